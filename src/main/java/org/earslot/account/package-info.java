@@ -1,0 +1,7 @@
+/** People and programs that sign in, and the trail of what they did. */
+@ApplicationModule(allowedDependencies = {"clinic", "page"})
+@NullMarked
+package org.earslot.account;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

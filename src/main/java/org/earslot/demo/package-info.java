@@ -1,0 +1,7 @@
+/** The invented clinic of demo mode, loaded through the public import. */
+@ApplicationModule(allowedDependencies = {"account", "diary", "referral", "visit", "estimate", "clinic", "ear", "page"})
+@NullMarked
+package org.earslot.demo;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

@@ -1,0 +1,7 @@
+/** The visit log: what was booked and what happened. */
+@ApplicationModule(allowedDependencies = {"clinic", "ear", "page"})
+@NullMarked
+package org.earslot.visit;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;
