@@ -1,0 +1,14 @@
+package org.earslot.duration;
+
+/** What was learnt; immutable, safe for use by several threads. */
+public interface FittedModel {
+
+    /** How long this visit will take. Findings ({@link Term.Finding#found}) and kinds used are not looked at. */
+    Prediction predict(VisitTerms visit);
+
+    /** Past visits behind it. */
+    long visits();
+
+    /** Those of them that were cut short. */
+    long cutShort();
+}
