@@ -1,0 +1,43 @@
+-- One row a day and clinic: the lock that whoever books on that day holds.
+create table clinic_day (
+    clinic_id uuid not null references clinic (id),
+    day_date date not null,
+    closed_at timestamp with time zone,
+    primary key (clinic_id, day_date)
+);
+
+create table appointment (
+    id uuid primary key,
+    clinic_id uuid not null references clinic (id),
+    referral_id uuid references referral (id),
+    patient_id uuid references patient (id),
+    visit_id uuid references visit (id),
+    other_visit_kind_id uuid references other_visit_kind (id),
+    booking_ref varchar,
+    practitioner_id uuid not null references practitioner (id),
+    room_id uuid not null references room (id),
+    clinic_date date not null,
+    starts_at timestamp with time zone not null,
+    ends_at timestamp with time zone not null,
+    slot_minutes integer not null check (slot_minutes between 1 and 180),
+    method_planned varchar check (method_planned in ('irrigation', 'microsuction', 'manual_removal')),
+    ears varchar check (ears in ('right', 'left', 'both')),
+    fit_in boolean not null,
+    fit_in_reason varchar,
+    status varchar not null check (status in ('proposed', 'pending', 'booked', 'arrived', 'checked-in', 'fulfilled', 'cancelled', 'noshow', 'waitlist', 'entered-in-error')),
+    holds_place boolean not null,
+    confirmed boolean not null,
+    cancelled_by varchar,
+    cancel_reason varchar,
+    note varchar,
+    estimate varchar,
+    estimate_version varchar,
+    booked_by varchar not null,
+    booked_at timestamp with time zone not null,
+    version integer not null,
+    constraint appointment_in_order check (starts_at < ends_at),
+    constraint appointment_booking_ref_once unique (clinic_id, booking_ref)
+);
+create index appointment_by_day on appointment (clinic_id, clinic_date);
+create index appointment_by_referral on appointment (referral_id);
+create index appointment_by_patient on appointment (patient_id);

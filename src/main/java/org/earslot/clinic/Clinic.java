@@ -1,0 +1,46 @@
+package org.earslot.clinic;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.UUID;
+
+/** A clinic: the owner of every other record. */
+@Entity
+public class Clinic {
+
+    @Id
+    private UUID id;
+
+    private String name;
+    private String timeZone;
+    private Instant createdAt;
+
+    protected Clinic() {}
+
+    public Clinic(UUID id, String name, ZoneId zone, Instant createdAt) {
+        this.id = id;
+        this.name = name;
+        this.timeZone = zone.getId();
+        this.createdAt = createdAt;
+    }
+
+    /** Takes a new name and time zone. */
+    public void rename(String newName, ZoneId zone) {
+        name = newName;
+        timeZone = zone.getId();
+    }
+
+    public UUID id() {
+        return id;
+    }
+
+    public String name() {
+        return name;
+    }
+
+    public ZoneId zone() {
+        return ZoneId.of(timeZone);
+    }
+}

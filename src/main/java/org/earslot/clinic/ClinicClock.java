@@ -1,0 +1,58 @@
+package org.earslot.clinic;
+
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
+import java.util.Map;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import org.springframework.stereotype.Component;
+
+/** The time as the clinic's wall clock shows it. */
+@Component
+public class ClinicClock {
+
+    private final Clock clock;
+    private final Clinics clinics;
+    private final Map<UUID, ZoneId> zones = new ConcurrentHashMap<>();
+
+    ClinicClock(Clock clock, Clinics clinics) {
+        this.clock = clock;
+        this.clinics = clinics;
+    }
+
+    /** Now, to the second. */
+    public Instant now() {
+        return clock.instant().truncatedTo(ChronoUnit.SECONDS);
+    }
+
+    /** The clinic's date now. */
+    public LocalDate today(UUID clinicId) {
+        return local(clinicId, now()).toLocalDate();
+    }
+
+    /** The wall clock at {@code instant}. */
+    public LocalDateTime local(UUID clinicId, Instant instant) {
+        return LocalDateTime.ofInstant(instant, zone(clinicId));
+    }
+
+    /** The instant at which the wall clock shows it; a time skipped in spring moves on, one doubled in autumn is the first. */
+    public Instant at(UUID clinicId, LocalDate date, LocalTime time) {
+        return date.atTime(time).atZone(zone(clinicId)).toInstant();
+    }
+
+    /** The clinic's time zone. */
+    public ZoneId zone(UUID clinicId) {
+        return zones.computeIfAbsent(
+                clinicId, id -> clinics.findById(id).orElseThrow().zone());
+    }
+
+    /** Forgets a zone that was changed in set-up. */
+    void zoneChanged(UUID clinicId) {
+        zones.remove(clinicId);
+    }
+}

@@ -1,0 +1,7 @@
+package org.earslot.clinic;
+
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** All clinics of this installation. */
+public interface Clinics extends JpaRepository<Clinic, UUID> {}

@@ -1,0 +1,55 @@
+package org.earslot.clinic;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import java.util.UUID;
+
+/** Another kind of visit with a name and a fixed length: an impression, a hearing test, a fitting. */
+@Entity
+public class OtherVisitKind {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private String name;
+    private int minutes;
+    private boolean active;
+
+    protected OtherVisitKind() {}
+
+    public OtherVisitKind(UUID id, UUID clinicId, String name, int minutes) {
+        this.id = id;
+        this.clinicId = clinicId;
+        this.name = name;
+        this.minutes = minutes;
+        this.active = true;
+    }
+
+    /** Changes the name or the length of visits booked from now on, or takes the kind out of use. */
+    public void amend(String newName, int newMinutes, boolean stillActive) {
+        name = newName;
+        minutes = newMinutes;
+        active = stillActive;
+    }
+
+    public UUID id() {
+        return id;
+    }
+
+    public UUID clinicId() {
+        return clinicId;
+    }
+
+    public String name() {
+        return name;
+    }
+
+    public int minutes() {
+        return minutes;
+    }
+
+    public boolean active() {
+        return active;
+    }
+}

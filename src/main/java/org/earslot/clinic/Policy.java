@@ -1,0 +1,81 @@
+package org.earslot.clinic;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import jakarta.persistence.Version;
+import java.util.UUID;
+import org.earslot.ear.Method;
+
+/** What the lead has settled for the clinic: grid, accepted shares, limits of slots, turnaround. */
+@Entity
+public class Policy {
+
+    @Id
+    private UUID clinicId;
+
+    private int gridMinutes;
+    private double acceptedOverrunShare;
+    private double acceptedOvertimeShare;
+    private int leastSlotMinutes;
+    private int mostSlotMinutes;
+    private int waitLimitMinutes;
+    private int earlyAllowanceMinutes;
+    private int irrigationTurnaroundMinutes;
+    private int microsuctionTurnaroundMinutes;
+    private int manualRemovalTurnaroundMinutes;
+
+    @Version
+    private int version;
+
+    protected Policy() {}
+
+    /** The policy a clinic starts with; each number is the project's own assumption, to be set by the lead. */
+    public static Policy starting(UUID clinicId) {
+        Policy policy = new Policy();
+        policy.clinicId = clinicId;
+        policy.settle(new PolicyTerms(5, 0.25, 0.20, 10, 90, 15, 5, 3, 4, 5));
+        return policy;
+    }
+
+    /** Replaces every term at once. */
+    public void settle(PolicyTerms terms) {
+        gridMinutes = terms.gridMinutes();
+        acceptedOverrunShare = terms.acceptedOverrunShare();
+        acceptedOvertimeShare = terms.acceptedOvertimeShare();
+        leastSlotMinutes = terms.leastSlotMinutes();
+        mostSlotMinutes = terms.mostSlotMinutes();
+        waitLimitMinutes = terms.waitLimitMinutes();
+        earlyAllowanceMinutes = terms.earlyAllowanceMinutes();
+        irrigationTurnaroundMinutes = terms.irrigationTurnaroundMinutes();
+        microsuctionTurnaroundMinutes = terms.microsuctionTurnaroundMinutes();
+        manualRemovalTurnaroundMinutes = terms.manualRemovalTurnaroundMinutes();
+    }
+
+    /** The terms in force. */
+    public PolicyTerms terms() {
+        return new PolicyTerms(
+                gridMinutes,
+                acceptedOverrunShare,
+                acceptedOvertimeShare,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes);
+    }
+
+    public UUID clinicId() {
+        return clinicId;
+    }
+
+    public int version() {
+        return version;
+    }
+
+    /** Minutes from finished to room ready that a slot holds for {@code method}. */
+    public int turnaroundMinutes(Method method) {
+        return terms().turnaroundMinutes(method);
+    }
+}

@@ -1,0 +1,48 @@
+package org.earslot.clinic;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import java.util.UUID;
+
+/** A room with a chair. */
+@Entity
+public class Room {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private String name;
+    private boolean active;
+
+    protected Room() {}
+
+    public Room(UUID id, UUID clinicId, String name) {
+        this.id = id;
+        this.clinicId = clinicId;
+        this.name = name;
+        this.active = true;
+    }
+
+    /** Changes the name, or takes the room out of use. */
+    public void amend(String newName, boolean stillActive) {
+        name = newName;
+        active = stillActive;
+    }
+
+    public UUID id() {
+        return id;
+    }
+
+    public UUID clinicId() {
+        return clinicId;
+    }
+
+    public String name() {
+        return name;
+    }
+
+    public boolean active() {
+        return active;
+    }
+}

@@ -1,0 +1,16 @@
+package org.earslot.clinic;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** The rooms of each clinic. */
+public interface Rooms extends JpaRepository<Room, UUID> {
+
+    List<Room> findByClinicIdOrderByName(UUID clinicId);
+
+    Optional<Room> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    Optional<Room> findByClinicIdAndName(UUID clinicId, String name);
+}

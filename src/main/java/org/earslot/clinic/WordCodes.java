@@ -1,0 +1,160 @@
+package org.earslot.clinic;
+
+import jakarta.persistence.AttributeConverter;
+import jakarta.persistence.Converter;
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.earslot.ear.AdverseEvent;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Attendance;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Outcome;
+import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
+import org.jspecify.annotations.Nullable;
+
+/** Keeps the trade's words in the database by their codes, since the room of the words knows no database. */
+final class WordCodes {
+
+    private WordCodes() {}
+
+    abstract static class Code<W extends Word> implements AttributeConverter<@Nullable W, @Nullable String> {
+
+        private final W[] words;
+
+        Code(W[] words) {
+            this.words = words;
+        }
+
+        @Override
+        public @Nullable String convertToDatabaseColumn(@Nullable W word) {
+            return word == null ? null : word.code();
+        }
+
+        @Override
+        public @Nullable W convertToEntityAttribute(@Nullable String code) {
+            return code == null
+                    ? null
+                    : Word.find(words, code).orElseThrow(() -> new IllegalStateException("unknown code " + code));
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class AdverseEventCode extends Code<AdverseEvent> {
+        AdverseEventCode() {
+            super(AdverseEvent.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class AnswerCode extends Code<Answer> {
+        AnswerCode() {
+            super(Answer.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class AttendanceCode extends Code<Attendance> {
+        AttendanceCode() {
+            super(Attendance.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class CanalCode extends Code<Canal> {
+        CanalCode() {
+            super(Canal.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class CautionCode extends Code<Caution> {
+        CautionCode() {
+            super(Caution.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class DepthCode extends Code<Depth> {
+        DepthCode() {
+            super(Depth.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class EarCode extends Code<Ear> {
+        EarCode() {
+            super(Ear.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class EarsCode extends Code<Ears> {
+        EarsCode() {
+            super(Ears.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class MethodCode extends Code<Method> {
+        MethodCode() {
+            super(Method.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class OcclusionCode extends Code<Occlusion> {
+        OcclusionCode() {
+            super(Occlusion.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class OutcomeCode extends Code<Outcome> {
+        OutcomeCode() {
+            super(Outcome.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class StoppedEarlyCode extends Code<StoppedEarly> {
+        StoppedEarlyCode() {
+            super(StoppedEarly.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class WaxCode extends Code<Wax> {
+        WaxCode() {
+            super(Wax.values());
+        }
+    }
+
+    /** A set of methods, joined by semicolons. */
+    @Converter
+    static class MethodsCode implements AttributeConverter<Set<Method>, String> {
+
+        @Override
+        public String convertToDatabaseColumn(Set<Method> methods) {
+            return methods.stream().sorted().map(Method::code).collect(Collectors.joining(";"));
+        }
+
+        @Override
+        public Set<Method> convertToEntityAttribute(String codes) {
+            Set<Method> methods = EnumSet.noneOf(Method.class);
+            Arrays.stream(codes.split(";"))
+                    .flatMap(code -> Method.of(code).stream())
+                    .forEach(methods::add);
+            return methods;
+        }
+    }
+}

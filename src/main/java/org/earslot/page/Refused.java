@@ -1,0 +1,54 @@
+package org.earslot.page;
+
+import java.util.List;
+
+/**
+ * A request that is refused, for the border of HTTP only: rooms return refusals as values, their {@code web} turns
+ * them into this, and one advice answers it as a page or as an RFC 9457 problem document.
+ */
+public class Refused extends RuntimeException {
+
+    private final int status;
+    private final String code;
+    private final transient List<Problem> problems;
+
+    /**
+     * @param status a 4xx status
+     * @param code short, with hyphens, the same for ever: {@code slot-taken}
+     * @param message one sentence for people, without a patient's details
+     * @param problems each wrong field; may be empty
+     */
+    public Refused(int status, String code, String message, List<Problem> problems) {
+        super(message);
+        this.status = status;
+        this.code = code;
+        this.problems = List.copyOf(problems);
+    }
+
+    /** 400 with the fields that are wrong. */
+    public static Refused invalid(List<Problem> problems) {
+        return new Refused(400, "invalid", "Some values cannot be used.", problems);
+    }
+
+    /** 404: what was asked for is not there. */
+    public static Refused notFound(String what) {
+        return new Refused(404, "not-found", "There is no such " + what + ".", List.of());
+    }
+
+    /** 409 with a code of its own. */
+    public static Refused conflict(String code, String message) {
+        return new Refused(409, code, message, List.of());
+    }
+
+    public int status() {
+        return status;
+    }
+
+    public String code() {
+        return code;
+    }
+
+    public List<Problem> problems() {
+        return problems;
+    }
+}

@@ -1,0 +1,166 @@
+package org.earslot.referral;
+
+import jakarta.persistence.CascadeType;
+import jakarta.persistence.Entity;
+import jakarta.persistence.FetchType;
+import jakarta.persistence.Id;
+import jakarta.persistence.JoinColumn;
+import jakarta.persistence.OneToMany;
+import jakarta.persistence.Version;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Wax;
+import org.jspecify.annotations.Nullable;
+
+/** A request to see a patient: by a referrer, or by the patient. */
+@Entity
+public class Referral {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private UUID patientId;
+    private @Nullable String referrer;
+    private LocalDate receivedOn;
+    private @Nullable String reason;
+    private String priority;
+    private Ears ears;
+    private Method methodPlanned;
+    private Answer firstVisit;
+    private @Nullable Integer softenerDays;
+    private @Nullable LocalDate notBefore;
+    private @Nullable String lastTime;
+    private @Nullable String mustFollow;
+    private @Nullable LocalDate mustFollowBy;
+    private @Nullable String redFlag;
+    private boolean cautionsAsked;
+    private String status;
+    private @Nullable Wax rightWax;
+    private @Nullable Canal rightCanal;
+    private @Nullable Depth rightDepth;
+    private @Nullable Occlusion rightOcclusion;
+    private @Nullable Wax leftWax;
+    private @Nullable Canal leftCanal;
+    private @Nullable Depth leftDepth;
+    private @Nullable Occlusion leftOcclusion;
+    private Instant createdAt;
+
+    @OneToMany(cascade = CascadeType.ALL, orphanRemoval = true, fetch = FetchType.EAGER)
+    @JoinColumn(name = "referral_id", nullable = false)
+    private List<ReferralCaution> cautions = new ArrayList<>();
+
+    @Version
+    private int version;
+
+    protected Referral() {}
+
+    public Referral(UUID id, UUID clinicId, UUID patientId, ReferralDetails details, Instant createdAt) {
+        this.id = id;
+        this.clinicId = clinicId;
+        this.patientId = patientId;
+        this.createdAt = createdAt;
+        this.status = ReferralStatus.TO_TRIAGE.code();
+        amend(details);
+        if (details.redFlag() == null) {
+            status = ReferralStatus.READY_TO_BOOK.code();
+        }
+    }
+
+    /** Replaces what the referral says; a red flag sends it back to triage. */
+    public final void amend(ReferralDetails details) {
+        referrer = details.referrer();
+        receivedOn = details.receivedOn();
+        reason = details.reason();
+        priority = details.priority().code();
+        ears = details.ears();
+        methodPlanned = details.methodPlanned();
+        firstVisit = details.firstVisit();
+        softenerDays = details.softenerDays();
+        notBefore = details.notBefore();
+        lastTime = details.lastTime();
+        mustFollow = details.mustFollow();
+        mustFollowBy = details.mustFollowBy();
+        redFlag = details.redFlag();
+        cautionsAsked = details.cautionsAsked();
+        if (redFlag != null) {
+            status = ReferralStatus.TO_TRIAGE.code();
+        }
+        cautions.clear();
+        details.cautions().forEach(asked -> cautions.add(new ReferralCaution(clinicId, asked)));
+        EarFindings right = details.reported(Ear.RIGHT);
+        rightWax = right.wax();
+        rightCanal = right.canal();
+        rightDepth = right.depth();
+        rightOcclusion = right.occlusion();
+        EarFindings left = details.reported(Ear.LEFT);
+        leftWax = left.wax();
+        leftCanal = left.canal();
+        leftDepth = left.depth();
+        leftOcclusion = left.occlusion();
+    }
+
+    /** Moves the referral on; whoever books, cancels or closes says so here. */
+    public void standAt(ReferralStatus newStatus) {
+        status = newStatus.code();
+    }
+
+    public UUID id() {
+        return id;
+    }
+
+    public UUID clinicId() {
+        return clinicId;
+    }
+
+    public UUID patientId() {
+        return patientId;
+    }
+
+    public ReferralStatus status() {
+        return ReferralStatus.of(status).orElseThrow();
+    }
+
+    public Instant createdAt() {
+        return createdAt;
+    }
+
+    public int version() {
+        return version;
+    }
+
+    /** Everything the referral says. */
+    public ReferralDetails details() {
+        return new ReferralDetails(
+                referrer,
+                receivedOn,
+                reason,
+                Priority.of(priority).orElseThrow(),
+                ears,
+                methodPlanned,
+                firstVisit,
+                softenerDays,
+                notBefore,
+                lastTime,
+                mustFollow,
+                mustFollowBy,
+                redFlag,
+                cautionsAsked,
+                cautions.stream().map(ReferralCaution::asked).toList(),
+                Map.of(
+                        Ear.RIGHT, new EarFindings(rightWax, rightCanal, rightDepth, rightOcclusion),
+                        Ear.LEFT, new EarFindings(leftWax, leftCanal, leftDepth, leftOcclusion)));
+    }
+}
