@@ -44,6 +44,23 @@ public record VisitTerms(
         return new VisitTerms(once, parts, other, person, source, day, lateness);
     }
 
+    /** This visit with a level reported of a factor it mentions. @param part the part's name, "" for what is paid once */
+    public VisitTerms reporting(String part, String factor, String level) {
+        List<Part> answered = parts.stream()
+                .map(each -> each.name().equals(part)
+                        ? new Part(each.name(), each.kind(), each.used(), reporting(each.terms(), factor, level))
+                        : each)
+                .toList();
+        return new VisitTerms(
+                part.isEmpty() ? reporting(once, factor, level) : once, answered, group, person, source, day, lateness);
+    }
+
+    private static List<Term> reporting(List<Term> terms, String factor, String level) {
+        return terms.stream()
+                .map(term -> term.factor().equals(factor) ? Term.reported(factor, level) : term)
+                .toList();
+    }
+
     /** This visit as a past one. */
     public VisitRow took(double minutes, Ending ending) {
         return new VisitRow(this, minutes, ending, 1);
