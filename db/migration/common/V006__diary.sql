@@ -27,8 +27,13 @@ create table appointment (
     status varchar not null check (status in ('proposed', 'pending', 'booked', 'arrived', 'checked-in', 'fulfilled', 'cancelled', 'noshow', 'waitlist', 'entered-in-error')),
     holds_place boolean not null,
     confirmed boolean not null,
-    cancelled_by varchar,
+    cancelled_by varchar check (cancelled_by in ('patient', 'clinic')),
     cancel_reason varchar,
+    attendance varchar check (attendance in ('attended', 'attended_late', 'late_not_seen', 'did_not_attend', 'cancelled_by_patient', 'cancelled_by_clinic')),
+    arrived_at timestamp with time zone,
+    called_in_at timestamp with time zone,
+    finished_at timestamp with time zone,
+    room_ready_at timestamp with time zone,
     note varchar,
     estimate varchar,
     estimate_version varchar,
@@ -36,6 +41,8 @@ create table appointment (
     booked_at timestamp with time zone not null,
     version integer not null,
     constraint appointment_in_order check (starts_at < ends_at),
+    constraint appointment_times_in_order check (called_in_at is null or finished_at is null or called_in_at < finished_at),
+    constraint appointment_of_one_kind check ((method_planned is null) = (other_visit_kind_id is not null)),
     constraint appointment_booking_ref_once unique (clinic_id, booking_ref)
 );
 create index appointment_by_day on appointment (clinic_id, clinic_date);

@@ -1,0 +1,364 @@
+package org.earslot.diary;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import jakarta.persistence.Version;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.diary.BookingRefusal.NotNow;
+import org.earslot.diary.BookingRefusal.TimesOutOfOrder;
+import org.earslot.ear.Attendance;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A visit that is arranged: for whom, for what, where and when, and how far it has come. Each verb changes it and returns
+ * empty, or changes nothing and returns why not.
+ */
+@Entity
+public class Appointment {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private @Nullable UUID referralId;
+    private @Nullable UUID patientId;
+    private @Nullable UUID visitId;
+    private @Nullable UUID otherVisitKindId;
+    private @Nullable String bookingRef;
+    private UUID practitionerId;
+    private UUID roomId;
+    private LocalDate clinicDate;
+    private Instant startsAt;
+    private Instant endsAt;
+    private int slotMinutes;
+    private @Nullable Method methodPlanned;
+    private @Nullable Ears ears;
+    private boolean fitIn;
+    private @Nullable String fitInReason;
+    private AppointmentStatus status;
+    private boolean holdsPlace;
+    private boolean confirmed;
+    private @Nullable CancelledBy cancelledBy;
+    private @Nullable String cancelReason;
+    private @Nullable Attendance attendance;
+    private @Nullable Instant arrivedAt;
+    private @Nullable Instant calledInAt;
+    private @Nullable Instant finishedAt;
+    private @Nullable Instant roomReadyAt;
+    private @Nullable String note;
+    private @Nullable String estimate;
+    private @Nullable String estimateVersion;
+    private String bookedBy;
+    private Instant bookedAt;
+
+    @Version
+    private int version;
+
+    protected Appointment() {}
+
+    private Appointment(UUID id, UUID clinicId, PlannedVisit planned, BookedPlace place, String by, Instant at) {
+        this.id = id;
+        this.clinicId = clinicId;
+        this.referralId = planned.referralId();
+        this.patientId = planned.patientId();
+        this.otherVisitKindId = planned.otherVisitKindId();
+        this.methodPlanned = planned.method();
+        this.ears = planned.ears();
+        this.estimate = planned.estimate();
+        this.estimateVersion = planned.estimateVersion();
+        this.bookedBy = by;
+        this.bookedAt = at;
+        this.status = AppointmentStatus.BOOKED;
+        stand(place);
+    }
+
+    /** Booked into a slot that nobody else can have. */
+    public static Appointment booked(
+            UUID id, UUID clinicId, PlannedVisit planned, BookedPlace place, String by, Instant at) {
+        Appointment appointment = new Appointment(id, clinicId, planned, place, by, at);
+        appointment.holdsPlace = true;
+        return appointment;
+    }
+
+    /** Fitted in between the others: without a slot, for a reason. The place says from when and about how long. */
+    public static Appointment fitIn(
+            UUID id, UUID clinicId, PlannedVisit planned, BookedPlace place, String reason, String by, Instant at) {
+        Appointment appointment = new Appointment(id, clinicId, planned, place, by, at);
+        appointment.fitIn = true;
+        appointment.fitInReason = reason;
+        return appointment;
+    }
+
+    /** Takes over what a diary kept elsewhere says of it: its reference, where it stands, its note. */
+    public void takeOver(String reference, AppointmentStatus standing, @Nullable String words) {
+        bookingRef = reference;
+        note = words;
+        status = standing;
+        holdsPlace = holdsPlace
+                && standing != AppointmentStatus.CANCELLED
+                && standing != AppointmentStatus.NOSHOW
+                && standing != AppointmentStatus.ENTERED_IN_ERROR
+                && standing != AppointmentStatus.WAITLIST;
+    }
+
+    /** Puts it somewhere else; the patient has to confirm anew. */
+    public Optional<BookingRefusal> moveTo(
+            BookedPlace place, @Nullable String newEstimate, @Nullable String newVersion) {
+        if (!status.toCome()) {
+            return Optional.of(new NotNow("move", status));
+        }
+        stand(place);
+        holdsPlace = !fitIn;
+        confirmed = false;
+        estimate = newEstimate;
+        estimateVersion = newVersion;
+        return Optional.empty();
+    }
+
+    /** The patient has said to come. */
+    public Optional<BookingRefusal> confirm() {
+        if (!status.toCome()) {
+            return Optional.of(new NotNow("confirm", status));
+        }
+        confirmed = true;
+        status = AppointmentStatus.BOOKED;
+        return Optional.empty();
+    }
+
+    /** Called off. */
+    public Optional<BookingRefusal> cancel(CancelledBy by, String why) {
+        if (!status.toCome() && !status.present() && status != AppointmentStatus.WAITLIST) {
+            return Optional.of(new NotNow("cancel", status));
+        }
+        status = AppointmentStatus.CANCELLED;
+        holdsPlace = false;
+        cancelledBy = by;
+        cancelReason = why;
+        attendance = by.attendance();
+        return Optional.empty();
+    }
+
+    /** Should never have been there: a booking taken back at once, or a mistake. */
+    public Optional<BookingRefusal> enterInError() {
+        if (!status.toCome()) {
+            return Optional.of(new NotNow("enter-in-error", status));
+        }
+        status = AppointmentStatus.ENTERED_IN_ERROR;
+        holdsPlace = false;
+        return Optional.empty();
+    }
+
+    /** The patient is there. */
+    public Optional<BookingRefusal> arrive(Instant at, AppointmentStatus arrivedOrCheckedIn) {
+        if (!status.toCome() && !(status == AppointmentStatus.ARRIVED && arrivedOrCheckedIn != status)) {
+            return Optional.of(new NotNow("check-in", status));
+        }
+        if (arrivedAt == null) {
+            arrivedAt = at;
+        }
+        status = arrivedOrCheckedIn;
+        return Optional.empty();
+    }
+
+    /** The name is called, the patient enters the room. */
+    public Optional<BookingRefusal> callIn(Instant at) {
+        if (!status.toCome() && !status.present()) {
+            return Optional.of(new NotNow("call-in", status));
+        }
+        if (arrivedAt != null && at.isBefore(arrivedAt)) {
+            return Optional.of(new TimesOutOfOrder());
+        }
+        calledInAt = at;
+        status = AppointmentStatus.FULFILLED;
+        attendance = arrivedLate() ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
+        return Optional.empty();
+    }
+
+    /** The patient leaves the room. */
+    public Optional<BookingRefusal> finish(Instant at) {
+        if (calledInAt == null || finishedAt != null) {
+            return Optional.of(new NotNow("finish", status));
+        }
+        if (!at.isAfter(calledInAt)) {
+            return Optional.of(new TimesOutOfOrder());
+        }
+        finishedAt = at;
+        return Optional.empty();
+    }
+
+    /** Surfaces, instruments and notes are done. */
+    public Optional<BookingRefusal> makeRoomReady(Instant at) {
+        if (finishedAt == null || roomReadyAt != null) {
+            return Optional.of(new NotNow("room-ready", status));
+        }
+        if (at.isBefore(finishedAt)) {
+            return Optional.of(new TimesOutOfOrder());
+        }
+        roomReadyAt = at;
+        return Optional.empty();
+    }
+
+    /** Nobody came. */
+    public Optional<BookingRefusal> missVisit() {
+        if (!status.toCome()) {
+            return Optional.of(new NotNow("did-not-attend", status));
+        }
+        status = AppointmentStatus.NOSHOW;
+        holdsPlace = false;
+        attendance = Attendance.DID_NOT_ATTEND;
+        return Optional.empty();
+    }
+
+    /** The patient came so late that there was no time left. */
+    public Optional<BookingRefusal> turnAwayLate(Instant at) {
+        if (!status.toCome() && !status.present()) {
+            return Optional.of(new NotNow("late-not-seen", status));
+        }
+        if (arrivedAt == null) {
+            arrivedAt = at;
+        }
+        status = AppointmentStatus.NOSHOW;
+        holdsPlace = false;
+        attendance = Attendance.LATE_NOT_SEEN;
+        return Optional.empty();
+    }
+
+    /** Puts the times right; what they say decides where the appointment stands. */
+    public Optional<BookingRefusal> mend(ClockTimes times) {
+        if (!status.toCome() && !status.present() && status != AppointmentStatus.FULFILLED) {
+            return Optional.of(new NotNow("mend", status));
+        }
+        if (!times.inOrder() || times.hasGap()) {
+            return Optional.of(new TimesOutOfOrder());
+        }
+        arrivedAt = times.arrived();
+        calledInAt = times.calledIn();
+        finishedAt = times.finished();
+        roomReadyAt = times.roomReady();
+        if (calledInAt != null) {
+            status = AppointmentStatus.FULFILLED;
+            attendance = arrivedLate() ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
+        } else {
+            status = arrivedAt == null ? AppointmentStatus.BOOKED : AppointmentStatus.CHECKED_IN;
+            attendance = null;
+        }
+        return Optional.empty();
+    }
+
+    /** From now on the visit log has a record of it. */
+    public void becomes(UUID visit) {
+        visitId = visit;
+    }
+
+    private boolean arrivedLate() {
+        return !fitIn
+                && arrivedAt != null
+                && Duration.between(startsAt, arrivedAt).toMinutes() >= 1;
+    }
+
+    private void stand(BookedPlace place) {
+        practitionerId = place.practitionerId();
+        roomId = place.roomId();
+        clinicDate = place.date();
+        startsAt = place.start();
+        endsAt = place.end();
+        slotMinutes = place.slotMinutes();
+    }
+
+    public UUID id() {
+        return id;
+    }
+
+    public UUID clinicId() {
+        return clinicId;
+    }
+
+    public Optional<UUID> referralId() {
+        return Optional.ofNullable(referralId);
+    }
+
+    public Optional<UUID> patientId() {
+        return Optional.ofNullable(patientId);
+    }
+
+    public Optional<UUID> visitId() {
+        return Optional.ofNullable(visitId);
+    }
+
+    public Optional<String> bookingRef() {
+        return Optional.ofNullable(bookingRef);
+    }
+
+    /** What it is for. */
+    public PlannedVisit planned() {
+        return new PlannedVisit(
+                referralId, patientId, otherVisitKindId, methodPlanned, ears, estimate, estimateVersion);
+    }
+
+    /** Where it stands in the diary; for a fit-in, from when and about how long. */
+    public BookedPlace place() {
+        return new BookedPlace(practitionerId, roomId, clinicDate, startsAt, slotMinutes);
+    }
+
+    public AppointmentStatus status() {
+        return status;
+    }
+
+    /** Whether nobody else can be booked there. */
+    public boolean holdsPlace() {
+        return holdsPlace;
+    }
+
+    public boolean confirmed() {
+        return confirmed;
+    }
+
+    public boolean fitIn() {
+        return fitIn;
+    }
+
+    public Optional<String> fitInReason() {
+        return Optional.ofNullable(fitInReason);
+    }
+
+    public Optional<CancelledBy> cancelledBy() {
+        return Optional.ofNullable(cancelledBy);
+    }
+
+    public Optional<String> cancelReason() {
+        return Optional.ofNullable(cancelReason);
+    }
+
+    /** What became of it, once that is known. */
+    public Optional<Attendance> attendance() {
+        return Optional.ofNullable(attendance);
+    }
+
+    /** What happened when. */
+    public ClockTimes times() {
+        return new ClockTimes(arrivedAt, calledInAt, finishedAt, roomReadyAt);
+    }
+
+    public Optional<String> note() {
+        return Optional.ofNullable(note);
+    }
+
+    public String bookedBy() {
+        return bookedBy;
+    }
+
+    public Instant bookedAt() {
+        return bookedAt;
+    }
+
+    /** Counts the changes; names the state for whoever changes it next. */
+    public int version() {
+        return version;
+    }
+}

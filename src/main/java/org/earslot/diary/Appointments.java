@@ -1,0 +1,26 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** The appointments of each clinic. */
+public interface Appointments extends JpaRepository<Appointment, UUID> {
+
+    Optional<Appointment> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    Optional<Appointment> findByClinicIdAndBookingRef(UUID clinicId, String bookingRef);
+
+    Optional<Appointment> findByClinicIdAndVisitId(UUID clinicId, UUID visitId);
+
+    List<Appointment> findByClinicIdAndClinicDateOrderByStartsAt(UUID clinicId, LocalDate date);
+
+    List<Appointment> findByClinicIdAndClinicDateBetweenOrderByStartsAt(UUID clinicId, LocalDate first, LocalDate last);
+
+    List<Appointment> findByClinicIdAndReferralIdInOrderByStartsAt(UUID clinicId, Collection<UUID> referralIds);
+
+    List<Appointment> findByClinicIdAndPatientIdOrderByStartsAtDesc(UUID clinicId, UUID patientId);
+}
