@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -26,6 +27,16 @@ record DemoTable(List<String> columns, List<Row> rows) {
 
         int number(String column) {
             return Integer.parseInt(text(column));
+        }
+
+        /** The words of a cell, joined there by semicolons. */
+        List<String> words(String column) {
+            return has(column) ? Arrays.asList(text(column).split(";")) : List.of();
+        }
+
+        /** Whether the patient was seen, late or in time. */
+        boolean seen() {
+            return text("attendance").startsWith("attended");
         }
 
         LocalDate date() {
