@@ -1,0 +1,160 @@
+package org.earslot.account;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import jakarta.persistence.Version;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/** A person's way in: name, password, role. */
+@Entity
+public class Account {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private String signInName;
+    private String displayName;
+    private String passwordHash;
+    private Role role;
+    private @Nullable UUID practitionerId;
+    private boolean active;
+    private int failedAttempts;
+    private @Nullable Instant lockedUntil;
+    private boolean mustChangePassword;
+    private Instant createdAt;
+
+    @Version
+    private int version;
+
+    protected Account() {}
+
+    Account(
+            UUID id,
+            UUID clinicId,
+            String signInName,
+            String displayName,
+            String passwordHash,
+            Role role,
+            @Nullable UUID practitionerId,
+            Instant createdAt) {
+        this.id = id;
+        this.clinicId = clinicId;
+        this.signInName = plain(signInName);
+        this.displayName = displayName;
+        this.passwordHash = passwordHash;
+        this.role = role;
+        this.practitionerId = practitionerId;
+        this.active = true;
+        this.createdAt = createdAt;
+    }
+
+    /** A sign-in name as it is kept and compared: trimmed, in lower case. */
+    static String plain(String signInName) {
+        return signInName.strip().toLowerCase(Locale.ROOT);
+    }
+
+    /** Takes a password that the person has chosen. */
+    void choosePassword(String hash) {
+        passwordHash = hash;
+        mustChangePassword = false;
+    }
+
+    /** Takes a password that someone else has set, which serves for one sign-in only, and opens a locked account. */
+    void handPassword(String hash) {
+        passwordHash = hash;
+        mustChangePassword = true;
+        failedAttempts = 0;
+        lockedUntil = null;
+    }
+
+    /** Gives the person another role. */
+    void assign(Role newRole, @Nullable UUID practitioner) {
+        role = newRole;
+        practitionerId = practitioner;
+    }
+
+    /** Lets the person in no more. */
+    void deactivate() {
+        active = false;
+    }
+
+    /** Lets the person in again. */
+    void reactivate() {
+        active = true;
+    }
+
+    /** Counts a wrong password; the {@code allowed}-th in a row locks the account for {@code lock}. */
+    void signInFailed(Instant now, int allowed, Duration lock) {
+        failedAttempts++;
+        if (failedAttempts >= allowed) {
+            lockedUntil = now.plus(lock);
+            failedAttempts = 0;
+        }
+    }
+
+    /** Forgets the wrong passwords before a right one. */
+    void signInSucceeded() {
+        failedAttempts = 0;
+        lockedUntil = null;
+    }
+
+    /** Whether a right password lets the person in at {@code now}. */
+    boolean open(Instant now) {
+        return active && !locked(now);
+    }
+
+    public boolean locked(Instant now) {
+        return lockedUntil != null && now.isBefore(lockedUntil);
+    }
+
+    /** Whoever signs in with this account. */
+    Asker.Person person() {
+        return new Asker.Person(id, clinicId, signInName, role, practitionerId, mustChangePassword);
+    }
+
+    public UUID id() {
+        return id;
+    }
+
+    public UUID clinicId() {
+        return clinicId;
+    }
+
+    public String signInName() {
+        return signInName;
+    }
+
+    public String displayName() {
+        return displayName;
+    }
+
+    String passwordHash() {
+        return passwordHash;
+    }
+
+    public Role role() {
+        return role;
+    }
+
+    public Optional<UUID> practitionerId() {
+        return Optional.ofNullable(practitionerId);
+    }
+
+    public boolean active() {
+        return active;
+    }
+
+    public boolean mustChangePassword() {
+        return mustChangePassword;
+    }
+
+    boolean activeLead() {
+        return active && role == Role.LEAD;
+    }
+}

@@ -1,0 +1,41 @@
+package org.earslot.account;
+
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.CurrentClinic;
+import org.springframework.security.authentication.AuthenticationCredentialsNotFoundException;
+import org.springframework.security.core.Authentication;
+import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.stereotype.Component;
+
+/** The clinic of whoever has signed in. */
+@Component
+class AuthenticatedClinic implements CurrentClinic {
+
+    @Override
+    public UUID id() {
+        return asker().clinicId();
+    }
+
+    @Override
+    public String who() {
+        return asker().name();
+    }
+
+    @Override
+    public Optional<UUID> practitionerId() {
+        return asker() instanceof Asker.Person person ? Optional.ofNullable(person.practitionerId()) : Optional.empty();
+    }
+
+    /** Who asks, if anyone is known to. */
+    static Optional<Asker> ifKnown() {
+        Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
+        return authentication != null && authentication.getPrincipal() instanceof Asker asker
+                ? Optional.of(asker)
+                : Optional.empty();
+    }
+
+    private static Asker asker() {
+        return ifKnown().orElseThrow(() -> new AuthenticationCredentialsNotFoundException("nobody has signed in"));
+    }
+}

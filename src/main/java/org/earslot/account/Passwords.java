@@ -1,0 +1,69 @@
+package org.earslot.account;
+
+import java.time.Duration;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Supplier;
+import org.earslot.page.Busy;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
+import org.springframework.security.crypto.password.PasswordEncoder;
+import org.springframework.stereotype.Component;
+
+/** Hashes passwords by argon2id, only so many at once, so that a flood of sign-ins cannot take all memory. */
+@Component
+class Passwords {
+
+    private static final Duration RETRY_AFTER = Duration.ofSeconds(3);
+
+    private final PasswordEncoder argon2;
+    private final Semaphore turns;
+    private final Duration wait;
+    private final String nobodysHash;
+
+    @Autowired
+    Passwords(SignInLimits limits) {
+        // OWASP Password Storage Cheat Sheet: argon2id, 19 MiB, 2 passes, 1 lane (from memory).
+        this(limits, new Argon2PasswordEncoder(16, 32, 1, 19 * 1024, 2));
+    }
+
+    Passwords(SignInLimits limits, PasswordEncoder argon2) {
+        this.argon2 = argon2;
+        this.turns = new Semaphore(limits.hashesAtOnce(), true);
+        this.wait = limits.hashWait();
+        this.nobodysHash = argon2.encode(Secret.code().shown());
+    }
+
+    /** @throws Busy where no turn comes up in time */
+    String hash(String password) {
+        return inTurn(() -> argon2.encode(password));
+    }
+
+    /** @throws Busy where no turn comes up in time */
+    boolean matches(String password, String hash) {
+        return inTurn(() -> argon2.matches(password, hash));
+    }
+
+    /** Takes as long as a comparison, for a name that nobody has. */
+    void matchNobody(String password) {
+        matches(password, nobodysHash);
+    }
+
+    private <T> T inTurn(Supplier<T> work) {
+        boolean myTurn;
+        try {
+            myTurn = turns.tryAcquire(wait.toMillis(), TimeUnit.MILLISECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            myTurn = false;
+        }
+        if (!myTurn) {
+            throw new Busy("Too many people are signing in at once. Try again in a few seconds.", RETRY_AFTER);
+        }
+        try {
+            return work.get();
+        } finally {
+            turns.release();
+        }
+    }
+}

@@ -1,0 +1,102 @@
+package org.earslot.account.web;
+
+import org.earslot.account.Asker;
+import org.earslot.account.KeySignIn;
+import org.earslot.account.PasswordSignIn;
+import org.earslot.account.SignInLimits;
+import org.springframework.boot.context.properties.EnableConfigurationProperties;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+import org.springframework.core.annotation.Order;
+import org.springframework.security.authentication.ProviderManager;
+import org.springframework.security.config.annotation.method.configuration.EnableMethodSecurity;
+import org.springframework.security.config.annotation.web.builders.HttpSecurity;
+import org.springframework.security.config.annotation.web.configurers.HeadersConfigurer;
+import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
+
+/** Who may ask for what: one chain for programs, one for people, one for the description that both read. */
+@Configuration
+@EnableMethodSecurity
+@EnableConfigurationProperties(SignInLimits.class)
+class SecurityConfig {
+
+    static final String SIGN_IN = "/sign-in";
+    static final String SIGN_OUT = "/sign-out";
+
+    private static final String[] OPEN_TO_ALL = {
+        SIGN_IN,
+        "/first-sign-in",
+        "/error",
+        "/actuator/health",
+        "/actuator/health/**",
+        "/*.css",
+        "/*.js",
+        "/*.svg",
+        "/favicon.ico",
+        "/webjars/**"
+    };
+    private static final String[] LEADS_ONLY = {"/accounts/**", "/audit/**", "/import/**", "/setup/**", "/estimator/**"
+    };
+    private static final String RECEPTIONIST = "RECEPTIONIST";
+    private static final String PRACTITIONER = "PRACTITIONER";
+    private static final String LEAD = "LEAD";
+
+    /** No script, style, frame or form target from elsewhere, and nothing written into the page itself. */
+    private static final String CONTENT_POLICY =
+            "default-src 'self'; object-src 'none'; base-uri 'none';" + " form-action 'self'; frame-ancestors 'none'";
+
+    /** The description of the interface, for programs by key and for people who have signed in. */
+    @Bean
+    @Order(1)
+    SecurityFilterChain description(HttpSecurity http, KeySignIn keys) throws Exception {
+        return http.securityMatcher("/api/v1/openapi.json")
+                .authenticationManager(new ProviderManager(keys))
+                .authorizeHttpRequests(paths -> paths.anyRequest().authenticated())
+                .httpBasic(basic -> basic.realmName("earslot"))
+                .headers(SecurityConfig::headers)
+                .build();
+    }
+
+    /** The interface for programs: every request brings its key, nothing is remembered. */
+    @Bean
+    @Order(2)
+    SecurityFilterChain programs(HttpSecurity http, KeySignIn keys) throws Exception {
+        return http.securityMatcher("/api/**")
+                .authenticationManager(new ProviderManager(keys))
+                .authorizeHttpRequests(paths -> paths.anyRequest().hasAuthority(Asker.Program.AUTHORITY))
+                .httpBasic(basic -> basic.realmName("earslot"))
+                .csrf(csrf -> csrf.disable())
+                .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+                .requestCache(cache -> cache.disable())
+                .headers(SecurityConfig::headers)
+                .build();
+    }
+
+    /** The pages. */
+    @Bean
+    @Order(3)
+    SecurityFilterChain people(HttpSecurity http, PasswordSignIn passwords) throws Exception {
+        return http.authenticationManager(new ProviderManager(passwords))
+                .authorizeHttpRequests(paths -> paths.requestMatchers(OPEN_TO_ALL)
+                        .permitAll()
+                        .requestMatchers(LEADS_ONLY)
+                        .hasRole(LEAD)
+                        .requestMatchers("/review/**")
+                        .hasAnyRole(PRACTITIONER, LEAD)
+                        .anyRequest()
+                        .hasAnyRole(RECEPTIONIST, PRACTITIONER, LEAD))
+                .formLogin(
+                        form -> form.loginPage(SIGN_IN).defaultSuccessUrl("/").failureUrl(SIGN_IN + "?refused"))
+                .logout(out -> out.logoutUrl(SIGN_OUT).logoutSuccessUrl(SIGN_IN + "?out"))
+                .headers(SecurityConfig::headers)
+                .build();
+    }
+
+    private static void headers(HeadersConfigurer<HttpSecurity> headers) {
+        headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_POLICY))
+                .referrerPolicy(referrer -> referrer.policy(ReferrerPolicy.SAME_ORIGIN))
+                .permissionsPolicyHeader(policy -> policy.policy("camera=(), geolocation=(), microphone=()"));
+    }
+}

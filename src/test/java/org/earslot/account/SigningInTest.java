@@ -1,0 +1,148 @@
+package org.earslot.account;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestBuilders.formLogin;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.httpBasic;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.header;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.time.Duration;
+import java.util.UUID;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.hamcrest.Matchers;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.test.web.servlet.MockMvc;
+
+@SpringBootTest
+@AutoConfigureMockMvc
+@OnH2
+@Import(SettableClock.Bringing.class)
+class SigningInTest {
+
+    private static final String PASSWORD = "correct horse battery";
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private Accounts accounts;
+
+    @Autowired
+    private IntegrationKeys keys;
+
+    @Autowired
+    private Passwords passwords;
+
+    @Autowired
+    private SettableClock clock;
+
+    private UUID clinic;
+    private String name;
+
+    @BeforeEach
+    void a_receptionist() {
+        clinic = clinics.open().id();
+        name = "desk-" + UUID.randomUUID();
+        accounts.save(new Account(
+                UUID.randomUUID(),
+                clinic,
+                name,
+                "Desk",
+                passwords.hash(PASSWORD),
+                Role.RECEPTIONIST,
+                null,
+                clock.instant()));
+    }
+
+    @Test
+    void shows_its_page_to_anyone_with_strict_headers() throws Exception {
+        mvc.perform(get("/sign-in"))
+                .andExpect(status().isOk())
+                .andExpect(content().string(Matchers.containsString("Sign in · Earslot")))
+                .andExpect(header().string("Content-Security-Policy", Matchers.containsString("default-src 'self'")))
+                .andExpect(
+                        header().string("Content-Security-Policy", Matchers.containsString("frame-ancestors 'none'")))
+                .andExpect(header().string("Cache-Control", Matchers.containsString("no-store")))
+                .andExpect(header().string("X-Content-Type-Options", "nosniff"))
+                .andExpect(header().string("Referrer-Policy", "same-origin"));
+    }
+
+    @Test
+    void lets_a_person_in_by_name_and_password() throws Exception {
+        mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/"));
+        mvc.perform(signIn(" " + name.toUpperCase(java.util.Locale.ROOT), PASSWORD))
+                .andExpect(redirectedUrl("/"));
+    }
+
+    @Test
+    void refuses_an_unknown_name_and_a_wrong_password_alike() throws Exception {
+        mvc.perform(signIn(name, "wrong")).andExpect(redirectedUrl("/sign-in?refused"));
+        mvc.perform(signIn("nobody", "wrong")).andExpect(redirectedUrl("/sign-in?refused"));
+    }
+
+    @Test
+    void locks_after_five_wrong_passwords_and_opens_after_a_while() throws Exception {
+        for (int i = 0; i < 5; i++) {
+            mvc.perform(signIn(name, "wrong")).andExpect(redirectedUrl("/sign-in?refused"));
+        }
+        mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/sign-in?refused"));
+        clock.advance(Duration.ofMinutes(15));
+        mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/"));
+    }
+
+    @Test
+    void lets_a_program_in_by_its_key_until_it_is_withdrawn() throws Exception {
+        Secret key = Secret.key();
+        String program = "program-" + UUID.randomUUID();
+        IntegrationKey kept =
+                keys.save(new IntegrationKey(UUID.randomUUID(), clinic, program, key.hash(), clock.instant()));
+        mvc.perform(get("/api/v1/nothing").with(httpBasic(program, key.shown())))
+                .andExpect(status().isNotFound());
+        mvc.perform(get("/api/v1/nothing").with(httpBasic(program, Secret.key().shown())))
+                .andExpect(status().isUnauthorized());
+        kept.withdraw(clock.instant());
+        keys.save(kept);
+        mvc.perform(get("/api/v1/nothing").with(httpBasic(program, key.shown())))
+                .andExpect(status().isUnauthorized());
+    }
+
+    @Test
+    void refuses_a_persons_password_to_programs() throws Exception {
+        mvc.perform(get("/api/v1/nothing").with(httpBasic(name, PASSWORD))).andExpect(status().isUnauthorized());
+    }
+
+    @Test
+    void refuses_a_post_without_the_token_of_its_page() throws Exception {
+        mvc.perform(post("/accounts").with(SignedIn.lead(clinic))).andExpect(status().isForbidden());
+        mvc.perform(post("/nothing").with(SignedIn.lead(clinic)).with(csrf())).andExpect(status().isNotFound());
+    }
+
+    @Test
+    void keeps_health_open_without_details() throws Exception {
+        mvc.perform(get("/actuator/health"))
+                .andExpect(status().isOk())
+                .andExpect(content().string(Matchers.not(Matchers.containsString("components"))));
+        assertThat(mvc.perform(get("/actuator/env")).andReturn().getResponse().getStatus())
+                .isEqualTo(302);
+    }
+
+    private static org.springframework.test.web.servlet.RequestBuilder signIn(String name, String password) {
+        return formLogin("/sign-in").user(name).password(password);
+    }
+}

@@ -1,0 +1,49 @@
+package org.earslot.testing;
+
+import java.util.UUID;
+import org.earslot.account.Asker;
+import org.earslot.account.Role;
+import org.jspecify.annotations.Nullable;
+import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
+import org.springframework.security.core.Authentication;
+import org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors;
+import org.springframework.test.web.servlet.request.RequestPostProcessor;
+
+/** Makes a request that of a signed-in person or program of a clinic: {@code get("/day").with(SignedIn.lead(clinic))}. */
+public final class SignedIn {
+
+    private SignedIn() {}
+
+    public static RequestPostProcessor receptionist(UUID clinicId) {
+        return as(person(clinicId, Role.RECEPTIONIST, null));
+    }
+
+    /** A practitioner whose account belongs to {@code practitionerId}. */
+    public static RequestPostProcessor practitioner(UUID clinicId, UUID practitionerId) {
+        return as(person(clinicId, Role.PRACTITIONER, practitionerId));
+    }
+
+    public static RequestPostProcessor lead(UUID clinicId) {
+        return as(person(clinicId, Role.LEAD, null));
+    }
+
+    /** A program, for paths below /api/v1. */
+    public static RequestPostProcessor program(UUID clinicId) {
+        return as(new Asker.Program(clinicId, "program"));
+    }
+
+    /** Any person or program. */
+    public static RequestPostProcessor as(Asker asker) {
+        return SecurityMockMvcRequestPostProcessors.authentication(authentication(asker));
+    }
+
+    /** For tests without HTTP: put it into the security context. */
+    public static Authentication authentication(Asker asker) {
+        return UsernamePasswordAuthenticationToken.authenticated(asker, null, asker.authorities());
+    }
+
+    /** A person named like the role. */
+    public static Asker.Person person(UUID clinicId, Role role, @Nullable UUID practitionerId) {
+        return new Asker.Person(UUID.randomUUID(), clinicId, role.code(), role, practitionerId, false);
+    }
+}
