@@ -55,9 +55,12 @@ public final class EmpiricalMinutes implements MinutesDistribution {
      * @throws IllegalArgumentException otherwise
      */
     public static EmpiricalMinutes of(double[] times) {
+        // Sorted beforehand, so that the sort by weight below finds nothing to do.
+        double[] sorted = times.clone();
+        Arrays.sort(sorted);
         double[] weights = new double[times.length];
         Arrays.fill(weights, 1);
-        return of(times, weights);
+        return of(sorted, weights);
     }
 
     /**
