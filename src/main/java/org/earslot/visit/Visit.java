@@ -1,0 +1,404 @@
+package org.earslot.visit;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Embedded;
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import jakarta.persistence.Version;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.ear.AdverseEvent;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Attendance;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Outcome;
+import org.earslot.ear.StoppedEarly;
+import org.hibernate.annotations.EmbeddedColumnNaming;
+import org.jspecify.annotations.Nullable;
+
+/** One visit: its own copy of what was booked, and what happened. */
+@Entity
+public class Visit {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private String visitRef;
+    private String patientRef;
+
+    @Column(name = "visit_date")
+    private LocalDate date;
+
+    private UUID practitionerId;
+    private @Nullable UUID roomId;
+    private @Nullable Attendance attendance;
+    private Method methodPlanned;
+    private Ears ears;
+    private Answer firstVisit;
+    private Answer hearingAid;
+    private String cautions;
+    private @Nullable Integer softenerDays;
+    private @Nullable String referrer;
+
+    @Embedded
+    @EmbeddedColumnNaming("right_%s")
+    private @Nullable EarEntry right;
+
+    @Embedded
+    @EmbeddedColumnNaming("left_%s")
+    private @Nullable EarEntry left;
+
+    private @Nullable Instant bookedStart;
+    private @Nullable Integer slotMinutes;
+    private boolean fitIn;
+    private @Nullable Instant arrived;
+    private @Nullable Instant calledIn;
+    private @Nullable Instant finished;
+    private @Nullable Instant roomReady;
+    private @Nullable StoppedEarly stoppedEarly;
+    private @Nullable String note;
+    private boolean timesEnteredLater;
+    private @Nullable String promisedQuantiles;
+    private @Nullable String estimateVersion;
+    private String source;
+    private @Nullable String contentHash;
+
+    @Version
+    private int version;
+
+    protected Visit() {}
+
+    /** A visit that is booked, with nothing of the day itself known yet. */
+    public static Visit booked(BookedVisit booked) {
+        Visit visit = new Visit();
+        visit.id = UUID.randomUUID();
+        visit.clinicId = booked.clinicId();
+        visit.visitRef = booked.visitRef();
+        visit.patientRef = booked.patientRef();
+        visit.date = booked.date();
+        visit.practitionerId = booked.practitionerId();
+        visit.roomId = booked.roomId();
+        visit.methodPlanned = booked.methodPlanned();
+        visit.ears = booked.ears();
+        visit.firstVisit = booked.firstVisit();
+        visit.hearingAid = booked.hearingAid();
+        visit.cautions = booked.cautions().stream().sorted().map(Caution::code).collect(Collectors.joining(";"));
+        visit.softenerDays = booked.softenerDays();
+        visit.referrer = booked.referrer();
+        visit.right = new EarEntry(booked.reported(Ear.RIGHT));
+        visit.left = new EarEntry(booked.reported(Ear.LEFT));
+        visit.bookedStart = booked.bookedStart();
+        visit.slotMinutes = booked.slotMinutes();
+        visit.fitIn = booked.fitIn();
+        visit.promisedQuantiles = booked.promisedQuantiles();
+        visit.estimateVersion = booked.estimateVersion();
+        visit.source = "clinic";
+        return visit;
+    }
+
+    /** The patient is at the desk. */
+    public Optional<VisitRefusal> arrive(Instant at) {
+        if (arrived != null) {
+            return repeated(arrived, at);
+        }
+        if (calledIn != null && at.isAfter(calledIn)) {
+            return Optional.of(VisitRefusal.CALLED_IN_BEFORE_ARRIVED);
+        }
+        arrived = at;
+        return changed();
+    }
+
+    /** The name is called: the time in room begins. */
+    public Optional<VisitRefusal> callIn(Instant at) {
+        if (calledIn != null) {
+            return repeated(calledIn, at);
+        }
+        if (attendance != null && !seen(attendance)) {
+            return Optional.of(VisitRefusal.NOT_SEEN);
+        }
+        if (arrived != null && at.isBefore(arrived)) {
+            return Optional.of(VisitRefusal.CALLED_IN_BEFORE_ARRIVED);
+        }
+        calledIn = at;
+        return changed();
+    }
+
+    /** The patient leaves the room; the visit counts as attended unless something else was said. */
+    public Optional<VisitRefusal> finish(Instant at) {
+        if (finished != null) {
+            return repeated(finished, at);
+        }
+        Optional<VisitRefusal> refusal = new VisitTimes(arrived, calledIn, at, roomReady).refusal();
+        if (refusal.isPresent()) {
+            return refusal;
+        }
+        finished = at;
+        attendance = attendance == null ? Attendance.ATTENDED : attendance;
+        return changed();
+    }
+
+    /** Surfaces, instruments and notes are done. */
+    public Optional<VisitRefusal> makeRoomReady(Instant at) {
+        if (roomReady != null) {
+            return repeated(roomReady, at);
+        }
+        Optional<VisitRefusal> refusal = new VisitTimes(arrived, calledIn, finished, at).refusal();
+        if (refusal.isPresent()) {
+            return refusal;
+        }
+        roomReady = at;
+        return changed();
+    }
+
+    /** Replaces all four times; the visit is marked so that the fit leaves it out. */
+    public Optional<VisitRefusal> mendTimes(VisitTimes times) {
+        Optional<VisitRefusal> refusal = times.refusal();
+        if (refusal.isPresent() || times.equals(times())) {
+            return refusal;
+        }
+        arrived = times.arrived();
+        calledIn = times.calledIn();
+        finished = times.finished();
+        roomReady = times.roomReady();
+        timesEnteredLater = true;
+        if (finished != null && attendance == null) {
+            attendance = Attendance.ATTENDED;
+        }
+        return changed();
+    }
+
+    /** What was done to {@code ear} and what came of it; an ear that was not planned may be treated too. */
+    public void recordFindings(Ear ear, EarRecord record) {
+        entry(ear).record(record);
+        changed();
+    }
+
+    /** Whether and why the visit was stopped before its end. */
+    public void stop(StoppedEarly why) {
+        stoppedEarly = why;
+        changed();
+    }
+
+    /** What became of the booked visit. */
+    public Optional<VisitRefusal> attended(Attendance what) {
+        if (calledIn != null && !seen(what)) {
+            return Optional.of(VisitRefusal.WAS_CALLED_IN);
+        }
+        attendance = what;
+        return changed();
+    }
+
+    /** Free text; blank takes the note away. */
+    public void note(@Nullable String text) {
+        note = text == null || text.isBlank() ? null : text.strip();
+        changed();
+    }
+
+    private static boolean seen(Attendance what) {
+        return what == Attendance.ATTENDED || what == Attendance.ATTENDED_LATE;
+    }
+
+    private static Optional<VisitRefusal> repeated(Instant known, Instant at) {
+        return known.equals(at) ? Optional.empty() : Optional.of(VisitRefusal.ALREADY_RECORDED);
+    }
+
+    private Optional<VisitRefusal> changed() {
+        contentHash = null;
+        return Optional.empty();
+    }
+
+    private EarEntry entry(Ear ear) {
+        if (ear == Ear.RIGHT) {
+            right = right == null ? new EarEntry() : right;
+            return right;
+        }
+        left = left == null ? new EarEntry() : left;
+        return left;
+    }
+
+    private Optional<EarEntry> known(Ear ear) {
+        return Optional.ofNullable(ear == Ear.RIGHT ? right : left);
+    }
+
+    public UUID id() {
+        return id;
+    }
+
+    public UUID clinicId() {
+        return clinicId;
+    }
+
+    public String visitRef() {
+        return visitRef;
+    }
+
+    public String patientRef() {
+        return patientRef;
+    }
+
+    public LocalDate date() {
+        return date;
+    }
+
+    public UUID practitionerId() {
+        return practitionerId;
+    }
+
+    public Optional<UUID> roomId() {
+        return Optional.ofNullable(roomId);
+    }
+
+    /** Empty while the visit is still open. */
+    public Optional<Attendance> attendance() {
+        return Optional.ofNullable(attendance);
+    }
+
+    /** Whether the patient was seen: attended, or arrived late and seen. */
+    public boolean wasSeen() {
+        return attendance != null && seen(attendance);
+    }
+
+    public Method methodPlanned() {
+        return methodPlanned;
+    }
+
+    public Ears ears() {
+        return ears;
+    }
+
+    public Answer firstVisit() {
+        return firstVisit;
+    }
+
+    public Answer hearingAid() {
+        return hearingAid;
+    }
+
+    /** The cautions in the order in which they were given. */
+    public Set<Caution> cautions() {
+        Set<Caution> known = new LinkedHashSet<>();
+        Arrays.stream(cautions.split(";"))
+                .flatMap(code -> Caution.of(code).stream())
+                .forEach(known::add);
+        return Collections.unmodifiableSet(known);
+    }
+
+    public Optional<Integer> softenerDays() {
+        return Optional.ofNullable(softenerDays);
+    }
+
+    public Optional<String> referrer() {
+        return Optional.ofNullable(referrer);
+    }
+
+    /** What the referral said of {@code ear}. */
+    public EarFindings reported(Ear ear) {
+        return known(ear).map(EarEntry::reported).orElse(EarFindings.UNKNOWN);
+    }
+
+    /** Everything recorded of {@code ear}. */
+    public EarRecord recorded(Ear ear) {
+        return known(ear).map(EarEntry::recorded).orElse(EarRecord.EMPTY);
+    }
+
+    /** What was found in {@code ear}. */
+    public EarFindings found(Ear ear) {
+        return recorded(ear).found();
+    }
+
+    /** The methods used on {@code ear}, in order. */
+    public List<Method> methods(Ear ear) {
+        return recorded(ear).methods();
+    }
+
+    public Optional<Outcome> outcome(Ear ear) {
+        return Optional.ofNullable(recorded(ear).outcome());
+    }
+
+    public Optional<AdverseEvent> adverseEvent(Ear ear) {
+        return Optional.ofNullable(recorded(ear).adverseEvent());
+    }
+
+    public Optional<Instant> bookedStart() {
+        return Optional.ofNullable(bookedStart);
+    }
+
+    public Optional<Integer> slotMinutes() {
+        return Optional.ofNullable(slotMinutes);
+    }
+
+    public boolean fitIn() {
+        return fitIn;
+    }
+
+    public VisitTimes times() {
+        return new VisitTimes(arrived, calledIn, finished, roomReady);
+    }
+
+    public Optional<Instant> arrived() {
+        return Optional.ofNullable(arrived);
+    }
+
+    public Optional<Instant> calledIn() {
+        return Optional.ofNullable(calledIn);
+    }
+
+    public Optional<Instant> finished() {
+        return Optional.ofNullable(finished);
+    }
+
+    public Optional<Instant> roomReady() {
+        return Optional.ofNullable(roomReady);
+    }
+
+    /** From called in to finished, where both are known. */
+    public Optional<Duration> timeInRoom() {
+        return calledIn == null || finished == null
+                ? Optional.empty()
+                : Optional.of(Duration.between(calledIn, finished));
+    }
+
+    public Optional<StoppedEarly> stoppedEarly() {
+        return Optional.ofNullable(stoppedEarly);
+    }
+
+    public Optional<String> note() {
+        return Optional.ofNullable(note);
+    }
+
+    /** Whether the times were entered or mended later, and so stay out of the fit. */
+    public boolean timesEnteredLater() {
+        return timesEnteredLater;
+    }
+
+    public Optional<String> promisedQuantiles() {
+        return Optional.ofNullable(promisedQuantiles);
+    }
+
+    public Optional<String> estimateVersion() {
+        return Optional.ofNullable(estimateVersion);
+    }
+
+    /** Whether the visit came by an import, not from the clinic's own day. */
+    public boolean imported() {
+        return source.equals("import");
+    }
+
+    public int version() {
+        return version;
+    }
+}

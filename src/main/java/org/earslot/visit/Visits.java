@@ -1,0 +1,42 @@
+package org.earslot.visit;
+
+import java.time.LocalDate;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Stream;
+import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Query;
+
+/** The visits of each clinic. */
+public interface Visits extends JpaRepository<Visit, UUID> {
+
+    Optional<Visit> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    Optional<Visit> findByClinicIdAndVisitRef(UUID clinicId, String visitRef);
+
+    List<Visit> findByClinicIdAndVisitRefIn(UUID clinicId, Collection<String> visitRefs);
+
+    List<Visit> findByClinicIdAndDate(UUID clinicId, LocalDate date);
+
+    List<Visit> findByClinicIdAndDateBetweenOrderByDate(UUID clinicId, LocalDate first, LocalDate last);
+
+    /** A patient's visits, the latest first. */
+    List<Visit> findByClinicIdAndPatientRefOrderByDateDesc(UUID clinicId, String patientRef);
+
+    long countByClinicId(UUID clinicId);
+
+    /**
+     * The visits a fit may learn from, in a fixed order: seen, with both times, recorded as they happened. To be read
+     * within a transaction and closed.
+     */
+    @Query("""
+            select v from Visit v
+            where v.clinicId = :clinicId and v.calledIn is not null and v.finished is not null
+              and v.attendance in (org.earslot.ear.Attendance.ATTENDED, org.earslot.ear.Attendance.ATTENDED_LATE)
+              and v.timesEnteredLater = false
+            order by v.date, v.calledIn, v.visitRef
+            """)
+    Stream<Visit> streamForFit(UUID clinicId);
+}
