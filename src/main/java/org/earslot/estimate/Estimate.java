@@ -1,0 +1,60 @@
+package org.earslot.estimate;
+
+import java.util.List;
+import org.earslot.minutes.MinutesDistribution;
+
+/**
+ * How long a visit will take, and why.
+ *
+ * @param version the fit it rests on; {@link #ASSUMED} where there is none yet
+ * @param completion time in room until the work is done
+ * @param inRoom the lesser of that and a stop for comfort or safety: what the day sees
+ * @param slotMinutes the slot to book: time in room and turnaround, on the grid, within the clinic's limits
+ * @param why lines that add up to the median of {@code completion}
+ * @param ask what to ask, the most useful first
+ * @param restsOnVisits past visits behind it
+ * @param sharedSdLog what two visits of the same practitioner share without our knowing, on the log scale
+ */
+public record Estimate(
+        String version,
+        MinutesDistribution completion,
+        MinutesDistribution inRoom,
+        int slotMinutes,
+        List<WhyLine> why,
+        List<Question> ask,
+        int restsOnVisits,
+        double sharedSdLog) {
+
+    /** The version of an estimate that rests on no visits, only on what is assumed of any clinic. */
+    public static final String ASSUMED = "assumed";
+
+    public Estimate {
+        why = List.copyOf(why);
+        ask = List.copyOf(ask);
+    }
+
+    /** Half of such visits are done by then, minutes. */
+    public double median() {
+        return completion.quantile(0.5);
+    }
+
+    /** "4 in 5 finish within ... min". */
+    public double fourInFive() {
+        return completion.quantile(0.8);
+    }
+
+    /** Whether it rests on assumptions alone. */
+    public boolean assumed() {
+        return restsOnVisits == 0;
+    }
+
+    /** What is kept with an appointment: the numbers it was booked on, as text. */
+    public String promised() {
+        return Promise.of(this).text();
+    }
+
+    /** The distribution as a picture, with the slot on it. */
+    public Picture picture() {
+        return Picture.of(this);
+    }
+}

@@ -1,0 +1,5 @@
+/** Pages and interface for programs of {@code estimate}. */
+@NullMarked
+package org.earslot.estimate.web;
+
+import org.jspecify.annotations.NullMarked;
