@@ -1,0 +1,124 @@
+package org.earslot.invented;
+
+import java.io.BufferedInputStream;
+import java.io.BufferedOutputStream;
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import org.earslot.duration.VisitRow;
+import org.earslot.duration.VisitTerms;
+import org.earslot.minutes.EmpiricalMinutes;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A log to learn from, the visits that follow it, and the true distribution of each given what is told.
+ *
+ * @param log visits of the past
+ * @param next the visits that follow
+ * @param truths of the visits that follow, in their order
+ */
+public record Trial(List<InventedVisit> log, List<InventedVisit> next, List<EmpiricalMinutes> truths) {
+
+    /** Change whenever the generator changes: kept truths of another version are not read. */
+    private static final int VERSION = 3;
+
+    /** A truth is thinned to the means of so many equal parts, which moves an expected score by less than 0.01 %. */
+    private static final int PARTS = 400;
+
+    /** The first {@code past} timed visits of a clinic, and the {@code count} that follow. */
+    public static Trial of(InventedClinic clinic, int past, int count) {
+        return of(clinic, past, count, null);
+    }
+
+    /** The same; truths are read from a folder if they are there, else worked out and kept there. */
+    public static Trial of(InventedClinic clinic, int past, int count, @Nullable Path folder) {
+        List<InventedVisit> timed = clinic.timedVisits();
+        List<InventedVisit> log = timed.subList(0, past);
+        List<InventedVisit> next = timed.subList(past, past + count);
+        if (folder == null) {
+            return new Trial(log, next, truths(clinic, log, next));
+        }
+        Path file = folder.resolve("truth-" + VERSION + "-" + clinic.seed() + "-" + clinic.truth().practitioners + "-"
+                + past + "-" + count);
+        try {
+            if (!Files.exists(file)) {
+                Files.createDirectories(folder);
+                keep(file, truths(clinic, log, next));
+            }
+            return new Trial(log, next, read(file, count));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** The log as rows of the estimator's table. */
+    public List<VisitRow> rows() {
+        return InventedTable.rows(log);
+    }
+
+    /** What is asked about the visits that follow. */
+    public List<VisitTerms> asked() {
+        return next.stream().map(InventedTable::asked).toList();
+    }
+
+    /** Which of the visits that follow are of people in the log. */
+    public List<Boolean> known() {
+        Set<Integer> people = new HashSet<>();
+        log.forEach(visit -> people.add(visit.told().patient()));
+        return next.stream()
+                .map(visit -> people.contains(visit.told().patient()))
+                .toList();
+    }
+
+    private static List<EmpiricalMinutes> truths(
+            InventedClinic clinic, List<InventedVisit> log, List<InventedVisit> next) {
+        PerfectForecaster perfect = PerfectForecaster.of(clinic, log);
+        return next.stream()
+                .map(visit -> thinned(perfect.forecast(visit.told())))
+                .toList();
+    }
+
+    private static EmpiricalMinutes thinned(EmpiricalMinutes truth) {
+        double[] means = new double[PARTS];
+        int each = truth.size() / PARTS;
+        for (int part = 0; part < PARTS; part++) {
+            for (int i = 0; i < each; i++) {
+                means[part] += truth.time(part * each + i) / each;
+            }
+        }
+        return EmpiricalMinutes.of(means);
+    }
+
+    private static void keep(Path file, List<EmpiricalMinutes> truths) throws IOException {
+        Path half = file.resolveSibling(file.getFileName() + ".part");
+        try (DataOutputStream out = new DataOutputStream(new BufferedOutputStream(Files.newOutputStream(half)))) {
+            for (EmpiricalMinutes truth : truths) {
+                for (int part = 0; part < PARTS; part++) {
+                    out.writeFloat((float) truth.time(part));
+                }
+            }
+        }
+        Files.move(half, file);
+    }
+
+    private static List<EmpiricalMinutes> read(Path file, int count) throws IOException {
+        List<EmpiricalMinutes> truths = new ArrayList<>();
+        try (DataInputStream in = new DataInputStream(new BufferedInputStream(Files.newInputStream(file)))) {
+            for (int visit = 0; visit < count; visit++) {
+                double[] times = new double[PARTS];
+                for (int part = 0; part < PARTS; part++) {
+                    times[part] = in.readFloat();
+                }
+                truths.add(EmpiricalMinutes.of(times));
+            }
+        }
+        return truths;
+    }
+}
