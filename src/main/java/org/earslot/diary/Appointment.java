@@ -154,15 +154,18 @@ public class Appointment {
         return Optional.empty();
     }
 
-    /** The patient is there. */
+    /** The patient is there; also one who was taken for not attending. */
     public Optional<BookingRefusal> arrive(Instant at, AppointmentStatus arrivedOrCheckedIn) {
-        if (!status.toCome() && !(status == AppointmentStatus.ARRIVED && arrivedOrCheckedIn != status)) {
+        boolean gaveUpTooSoon = attendance == Attendance.DID_NOT_ATTEND;
+        boolean onlyArrived = status == AppointmentStatus.ARRIVED && arrivedOrCheckedIn != status;
+        if (!status.toCome() && !onlyArrived && !gaveUpTooSoon) {
             return Optional.of(new NotNow("check-in", status));
         }
         if (arrivedAt == null) {
             arrivedAt = at;
         }
         status = arrivedOrCheckedIn;
+        attendance = null;
         return Optional.empty();
     }
 
@@ -234,7 +237,8 @@ public class Appointment {
         if (!status.toCome() && !status.present() && status != AppointmentStatus.FULFILLED) {
             return Optional.of(new NotNow("mend", status));
         }
-        if (!times.inOrder() || times.hasGap()) {
+        boolean takesBackTheEnd = finishedAt != null && times.finished() == null;
+        if (!times.inOrder() || times.hasGap() || takesBackTheEnd) {
             return Optional.of(new TimesOutOfOrder());
         }
         arrivedAt = times.arrived();

@@ -1,11 +1,13 @@
 package org.earslot.diary;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Query;
 
 /** The appointments of each clinic. */
 public interface Appointments extends JpaRepository<Appointment, UUID> {
@@ -23,4 +25,14 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
     List<Appointment> findByClinicIdAndReferralIdInOrderByStartsAt(UUID clinicId, Collection<UUID> referralIds);
 
     List<Appointment> findByClinicIdAndPatientIdOrderByStartsAtDesc(UUID clinicId, UUID patientId);
+
+    /** Those that hold the practitioner or the room in some part of the time. */
+    @Query("""
+            select a.id from Appointment a
+            where a.clinicId = :clinicId and a.clinicDate = :date and a.holdsPlace = true
+              and (a.practitionerId = :practitionerId or a.roomId = :roomId)
+              and a.startsAt < :end and a.endsAt > :start
+            """)
+    List<UUID> findHolding(
+            UUID clinicId, LocalDate date, UUID practitionerId, UUID roomId, Instant start, Instant end);
 }

@@ -58,11 +58,17 @@ public sealed interface BookingRefusal {
     /** A time that does not follow the one before it, or is missing. */
     record TimesOutOfOrder() implements BookingRefusal {}
 
+    /** From called in to finished, or from finished to room ready, it would be more than three hours. */
+    record SpanOutOfReason() implements BookingRefusal {}
+
     /** A time that is still to come, or not of the appointment's day. */
     record TimeNotOfTheDay() implements BookingRefusal {}
 
     /** The day is closed, its times stay as they are. */
     record DayClosed(LocalDate date) implements BookingRefusal {}
+
+    /** An ear was recorded with findings although the visit has not begun, or is of another kind. */
+    record NothingToRecord() implements BookingRefusal {}
 
     /** Someone else changed the appointment first. */
     record ChangedMeanwhile() implements BookingRefusal {}

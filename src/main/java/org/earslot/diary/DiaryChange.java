@@ -1,0 +1,125 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.BiFunction;
+import java.util.function.Supplier;
+import org.earslot.clinic.Audited;
+import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
+import org.earslot.diary.BookingRefusal.SlotTaken;
+import org.earslot.diary.BookingRefusal.Unknown;
+import org.earslot.diary.BookingResult.Done;
+import org.earslot.diary.BookingResult.NotDone;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.dao.OptimisticLockingFailureException;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/** One change of the diary as a whole: all of it or, where it is refused, nothing. */
+@Component
+class DiaryChange {
+
+    /** The second guards in the database; what breaks them is the same refusal as the first guard's. */
+    private static final List<String> PLACE_GUARDS = List.of("appointment_practitioner_once", "appointment_room_once");
+
+    private final TransactionTemplate transaction;
+    private final RowLocks locks;
+    private final Appointments appointments;
+    private final ApplicationEventPublisher events;
+
+    DiaryChange(
+            PlatformTransactionManager transactions,
+            RowLocks locks,
+            Appointments appointments,
+            ApplicationEventPublisher events) {
+        this.transaction = new TransactionTemplate(transactions);
+        this.locks = locks;
+        this.appointments = appointments;
+        this.events = events;
+    }
+
+    BookingResult whole(Supplier<BookingResult> change) {
+        try {
+            return transaction.execute(status -> {
+                BookingResult result = change.get();
+                if (result instanceof NotDone && status.isNewTransaction()) {
+                    status.setRollbackOnly();
+                }
+                return result;
+            });
+        } catch (DataIntegrityViolationException e) {
+            if (breaksPlaceGuard(e)) {
+                return BookingResult.refused(new SlotTaken());
+            }
+            throw e;
+        } catch (OptimisticLockingFailureException e) {
+            return BookingResult.refused(new ChangedMeanwhile());
+        }
+    }
+
+    /**
+     * Holds all that a change of an appointment touches, then lets {@code verb} change it.
+     *
+     * @param version the version that whoever asks has seen; null where any will do
+     * @param moreDays days to hold besides the appointment's own
+     */
+    BookingResult ofAppointment(
+            UUID clinicId,
+            UUID appointmentId,
+            @Nullable Integer version,
+            Set<LocalDate> moreDays,
+            BiFunction<Appointment, List<LocalDate>, BookingResult> verb) {
+        return whole(() -> {
+            Optional<RowLocks.Standing> standing = locks.standing(clinicId, appointmentId);
+            if (standing.isEmpty()) {
+                return BookingResult.refused(new Unknown("appointment"));
+            }
+            Set<LocalDate> days = new HashSet<>(moreDays);
+            days.add(standing.get().date());
+            locks.holdReferral(clinicId, standing.get().referralId());
+            List<LocalDate> closed = locks.holdDays(clinicId, days);
+            locks.holdAppointment(clinicId, appointmentId);
+            Appointment appointment = appointments
+                    .findByClinicIdAndId(clinicId, appointmentId)
+                    .orElseThrow();
+            boolean other = version != null && appointment.version() != version;
+            if (other || !appointment.place().date().equals(standing.get().date())) {
+                return BookingResult.refused(new ChangedMeanwhile());
+            }
+            return verb.apply(appointment, closed);
+        });
+    }
+
+    /** Keeps a changed appointment and tells of it, unless the change was refused. */
+    BookingResult settled(
+            Appointment appointment, Optional<BookingRefusal> refusal, String action, @Nullable String detail) {
+        if (refusal.isPresent()) {
+            return BookingResult.refused(refusal.get());
+        }
+        appointments.saveAndFlush(appointment);
+        announce(appointment, action, detail);
+        return new Done(appointment.id(), appointment.version());
+    }
+
+    /** Tells the audit trail. */
+    void announce(Appointment appointment, String action, @Nullable String detail) {
+        events.publishEvent(new Audited.Entry(
+                appointment.clinicId(),
+                action,
+                "appointment",
+                appointment.id().toString(),
+                detail));
+    }
+
+    private static boolean breaksPlaceGuard(DataIntegrityViolationException e) {
+        String said = String.valueOf(e.getMostSpecificCause().getMessage());
+        return PLACE_GUARDS.stream().anyMatch(said::contains);
+    }
+}

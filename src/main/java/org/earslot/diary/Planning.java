@@ -1,0 +1,210 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.OtherVisitKind;
+import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.diary.BookingRefusal.AlreadyBooked;
+import org.earslot.diary.BookingRefusal.NoReason;
+import org.earslot.diary.BookingRefusal.ReferralNotReady;
+import org.earslot.diary.BookingRefusal.SoftenerNotOver;
+import org.earslot.diary.BookingRefusal.Unknown;
+import org.earslot.diary.BookingRequest.OfFitIn;
+import org.earslot.diary.BookingRequest.OfOtherVisit;
+import org.earslot.diary.BookingRequest.OfReferral;
+import org.earslot.estimate.Estimate;
+import org.earslot.estimate.Estimates;
+import org.earslot.estimate.VisitPlan;
+import org.earslot.referral.Patient;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralStatus;
+import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** From a request to what the appointment is for, with its promised length; or every reason why not. */
+@Component
+class Planning {
+
+    private final Referrals referrals;
+    private final Patients patients;
+    private final OtherVisitKinds kinds;
+    private final Estimates estimates;
+    private final Appointments appointments;
+
+    Planning(
+            Referrals referrals,
+            Patients patients,
+            OtherVisitKinds kinds,
+            Estimates estimates,
+            Appointments appointments) {
+        this.referrals = referrals;
+        this.patients = patients;
+        this.kinds = kinds;
+        this.estimates = estimates;
+        this.appointments = appointments;
+    }
+
+    /** What was planned; not to be used where there are refusals. */
+    record Planned(@Nullable PlannedVisit visit, AskedPlace place, List<BookingRefusal> refusals) {
+
+        PlannedVisit agreed() {
+            if (visit == null) {
+                throw new IllegalStateException("nothing was planned");
+            }
+            return visit;
+        }
+    }
+
+    Planned plan(UUID clinicId, BookingRequest request) {
+        if (request instanceof OfReferral asked) {
+            return ofReferral(clinicId, asked);
+        }
+        return request instanceof OfOtherVisit asked ? ofOtherVisit(clinicId, asked) : ofFitIn(clinicId, (OfFitIn) request);
+    }
+
+    /** The same visit by another practitioner: with that one's promised length. */
+    PlannedVisit doneBy(Appointment appointment, UUID practitionerId) {
+        PlannedVisit before = appointment.planned();
+        Optional<Referral> referral =
+                appointment.referralId().flatMap(id -> referrals.findByClinicIdAndId(appointment.clinicId(), id));
+        if (referral.isEmpty() || appointment.place().practitionerId().equals(practitionerId)) {
+            return before;
+        }
+        return wax(referral.get(), estimate(referral.get(), practitionerId));
+    }
+
+    /** Why an appointment's referral forbids that date, if so. */
+    List<BookingRefusal> stillSuits(Appointment appointment, LocalDate date) {
+        return appointment
+                .referralId()
+                .flatMap(id -> referrals.findByClinicIdAndId(appointment.clinicId(), id))
+                .flatMap(referral -> softener(referral, date))
+                .map(List::of)
+                .orElse(List.of());
+    }
+
+    /** Why a referral cannot be booked on that date, if so. */
+    List<BookingRefusal> bookable(Referral referral, LocalDate date) {
+        List<BookingRefusal> refusals = new ArrayList<>();
+        if (hasAppointment(referral)) {
+            refusals.add(new AlreadyBooked());
+        } else if (referral.status() == ReferralStatus.TO_TRIAGE || referral.status() == ReferralStatus.CLOSED) {
+            refusals.add(new ReferralNotReady());
+        }
+        softener(referral, date).ifPresent(refusals::add);
+        return refusals;
+    }
+
+    /** Whether the softener days of the referral are not over on that date. */
+    private Optional<BookingRefusal> softener(Referral referral, LocalDate date) {
+        return Optional.ofNullable(referral.details().notBefore())
+                .filter(date::isBefore)
+                .map(SoftenerNotOver::new);
+    }
+
+    private boolean hasAppointment(Referral referral) {
+        return appointments
+                .findByClinicIdAndReferralIdInOrderByStartsAt(referral.clinicId(), List.of(referral.id()))
+                .stream()
+                .anyMatch(other ->
+                        other.status().toCome() || other.status().present());
+    }
+
+    private Planned ofReferral(UUID clinicId, OfReferral asked) {
+        AskedPlace place = asked.place();
+        Optional<Referral> found = referrals.findByClinicIdAndId(clinicId, asked.referralId());
+        if (found.isEmpty()) {
+            return new Planned(null, place, List.of(new Unknown("referral")));
+        }
+        List<BookingRefusal> refusals = bookable(found.get(), place.date());
+        return refusals.isEmpty()
+                ? new Planned(wax(found.get(), estimate(found.get(), place.practitionerId())), place, refusals)
+                : new Planned(null, place, refusals);
+    }
+
+    private Planned ofOtherVisit(UUID clinicId, OfOtherVisit asked) {
+        List<BookingRefusal> refusals = new ArrayList<>();
+        Optional<OtherVisitKind> kind =
+                kinds.findByClinicIdAndId(clinicId, asked.kindId()).filter(OtherVisitKind::active);
+        if (kind.isEmpty()) {
+            refusals.add(new Unknown("kind"));
+        }
+        if (patients.findByClinicIdAndId(clinicId, asked.patientId()).isEmpty()) {
+            refusals.add(new Unknown("patient"));
+        }
+        AskedPlace place = lasting(asked.place(), kind.map(OtherVisitKind::minutes).orElse(1));
+        return new Planned(
+                new PlannedVisit(null, asked.patientId(), asked.kindId(), null, null, null, null), place, refusals);
+    }
+
+    private Planned ofFitIn(UUID clinicId, OfFitIn asked) {
+        List<BookingRefusal> refusals = new ArrayList<>();
+        if (asked.reason().isBlank()) {
+            refusals.add(new NoReason());
+        }
+        if (asked.referralId() != null) {
+            Optional<Referral> found = referrals.findByClinicIdAndId(clinicId, asked.referralId());
+            if (found.isEmpty()) {
+                refusals.add(new Unknown("referral"));
+                return new Planned(null, asked.place(), refusals);
+            }
+            refusals.addAll(bookable(found.get(), asked.place().date()));
+            Estimate estimate = estimate(found.get(), asked.place().practitionerId());
+            return new Planned(
+                    wax(found.get(), estimate), lasting(asked.place(), estimate.slotMinutes()), refusals);
+        }
+        return ofPatient(clinicId, asked, refusals);
+    }
+
+    private Planned ofPatient(UUID clinicId, OfFitIn asked, List<BookingRefusal> refusals) {
+        Optional<Patient> patient =
+                Optional.ofNullable(asked.patientId()).flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
+        if (patient.isEmpty()) {
+            refusals.add(new Unknown("patient"));
+        }
+        if (asked.method() == null || asked.ears() == null) {
+            refusals.add(new Unknown("method"));
+        }
+        if (!refusals.isEmpty() || asked.method() == null || asked.ears() == null) {
+            return new Planned(null, asked.place(), refusals);
+        }
+        Estimate estimate = estimates.estimate(
+                clinicId,
+                VisitPlan.of(asked.method(), asked.ears()).doneBy(asked.place().practitionerId()));
+        PlannedVisit visit = new PlannedVisit(
+                null,
+                asked.patientId(),
+                null,
+                asked.method(),
+                asked.ears(),
+                estimate.promised(),
+                estimate.version());
+        return new Planned(visit, lasting(asked.place(), estimate.slotMinutes()), refusals);
+    }
+
+    private Estimate estimate(Referral referral, UUID practitionerId) {
+        Patient patient = patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
+                .orElse(null);
+        return estimates.estimate(referral.clinicId(), VisitPlans.of(referral, patient, practitionerId));
+    }
+
+    private static PlannedVisit wax(Referral referral, Estimate estimate) {
+        return new PlannedVisit(
+                referral.id(),
+                referral.patientId(),
+                null,
+                referral.details().methodPlanned(),
+                referral.details().ears(),
+                estimate.promised(),
+                estimate.version());
+    }
+
+    private static AskedPlace lasting(AskedPlace place, int minutes) {
+        return new AskedPlace(place.practitionerId(), place.roomId(), place.start(), minutes);
+    }
+}

@@ -1,0 +1,190 @@
+package org.earslot.diary;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.diary.BookingRefusal.DayClosed;
+import org.earslot.diary.BookingRefusal.NotBeforeStart;
+import org.earslot.diary.BookingRefusal.NothingToRecord;
+import org.earslot.diary.BookingRefusal.SpanOutOfReason;
+import org.earslot.diary.BookingRefusal.TimeNotOfTheDay;
+import org.earslot.diary.BookingRefusal.TimesOutOfOrder;
+import org.earslot.ear.Attendance;
+import org.earslot.referral.ReferralStatus;
+import org.earslot.visit.Visit;
+import org.earslot.visit.VisitRefusal;
+import org.earslot.visit.VisitTimes;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+
+/** The day as it happens: who is there, called in, finished; the same in the diary and in the visit log. */
+@Service
+public class RunningDay {
+
+    private final DiaryChange change;
+    private final Aftermath aftermath;
+    private final ClinicClock clock;
+
+    RunningDay(DiaryChange change, Aftermath aftermath, ClinicClock clock) {
+        this.change = change;
+        this.aftermath = aftermath;
+        this.clock = clock;
+    }
+
+    /** Records what happened. @param at when; null for now */
+    public BookingResult record(UUID clinicId, UUID appointmentId, ClockEvent event, @Nullable Instant at) {
+        Instant when = at == null ? clock.now() : at;
+        return onOpenDay(clinicId, appointmentId, null, appointment -> {
+            if (!ofTheDay(appointment, when)) {
+                return Optional.of(new TimeNotOfTheDay());
+            }
+            return switch (event) {
+                case ARRIVED -> arrive(appointment, when);
+                case CALLED_IN -> first(
+                        appointment.callIn(when),
+                        () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
+                case FINISHED -> finish(appointment, when);
+                case ROOM_READY -> first(
+                        appointment.makeRoomReady(when),
+                        () -> inLog(appointment, visit -> visit.makeRoomReady(when)));
+            };
+        }, event.code());
+    }
+
+    /** Nobody came by the booked start. */
+    public BookingResult didNotAttend(UUID clinicId, UUID appointmentId) {
+        return onOpenDay(clinicId, appointmentId, null, appointment -> {
+            if (clock.now().isBefore(appointment.place().start())) {
+                return Optional.of(new NotBeforeStart(clock.local(clinicId, appointment.place().start())
+                        .toLocalTime()));
+            }
+            return notSeen(appointment, appointment.missVisit());
+        }, "did_not_attend");
+    }
+
+    /** The patient came too late to be seen. */
+    public BookingResult lateNotSeen(UUID clinicId, UUID appointmentId) {
+        return onOpenDay(clinicId, appointmentId, null, appointment -> {
+            Instant now = clock.now();
+            if (now.isBefore(appointment.place().start())) {
+                return Optional.of(new NotBeforeStart(clock.local(clinicId, appointment.place().start())
+                        .toLocalTime()));
+            }
+            Instant came = ofTheDay(appointment, now) ? now : appointment.place().end();
+            return notSeen(appointment, appointment.turnAwayLate(came));
+        }, "late_not_seen");
+    }
+
+    /** Puts the times right. @param version the version that whoever asks has seen */
+    public BookingResult mend(UUID clinicId, UUID appointmentId, int version, ClockTimes times) {
+        return onOpenDay(clinicId, appointmentId, version, appointment -> {
+            boolean strange = Stream.of(times.arrived(), times.calledIn(), times.finished(), times.roomReady())
+                    .anyMatch(time -> time != null && !ofTheDay(appointment, time));
+            if (strange) {
+                return Optional.of(new TimeNotOfTheDay());
+            }
+            return first(
+                    appointment.mend(times),
+                    () -> inLog(
+                            appointment,
+                            visit -> visit.mendTimes(new VisitTimes(
+                                    times.arrived(), times.calledIn(), times.finished(), times.roomReady()))));
+        }, "times_mended");
+    }
+
+    /** Records findings and outcome of a visit that has begun. */
+    public BookingResult recordFindings(UUID clinicId, UUID appointmentId, Findings findings) {
+        return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
+            Optional<Visit> visit =
+                    appointment.times().calledIn() == null ? Optional.empty() : aftermath.visit(appointment);
+            if (visit.isEmpty()) {
+                return BookingResult.refused(new NothingToRecord());
+            }
+            findings.ears().forEach(visit.get()::recordFindings);
+            if (findings.stoppedEarly() != null) {
+                visit.get().stop(findings.stoppedEarly());
+            }
+            if (findings.note() != null) {
+                visit.get().note(findings.note());
+            }
+            return change.settled(appointment, Optional.empty(), "findings-recorded", null);
+        });
+    }
+
+    private Optional<BookingRefusal> arrive(Appointment appointment, Instant when) {
+        boolean gaveUpTooSoon = appointment.attendance().equals(Optional.of(Attendance.DID_NOT_ATTEND));
+        Optional<BookingRefusal> refusal = first(
+                appointment.arrive(when, AppointmentStatus.CHECKED_IN),
+                () -> inLog(appointment, visit -> {
+                    if (gaveUpTooSoon) {
+                        visit.attended(Attendance.ATTENDED_LATE);
+                    }
+                    return visit.arrive(when);
+                }));
+        if (refusal.isEmpty()) {
+            aftermath.referralStandsAt(appointment, ReferralStatus.BOOKED);
+        }
+        return refusal;
+    }
+
+    private Optional<VisitRefusal> calledIn(Visit visit, Appointment appointment, Instant when) {
+        Optional<VisitRefusal> refusal = visit.callIn(when);
+        if (refusal.isEmpty() && appointment.attendance().equals(Optional.of(Attendance.ATTENDED_LATE))) {
+            return visit.attended(Attendance.ATTENDED_LATE);
+        }
+        return refusal;
+    }
+
+    private Optional<BookingRefusal> finish(Appointment appointment, Instant when) {
+        Optional<BookingRefusal> refusal =
+                first(appointment.finish(when), () -> inLog(appointment, visit -> visit.finish(when)));
+        if (refusal.isEmpty()) {
+            aftermath.referralStandsAt(appointment, ReferralStatus.CLOSED);
+        }
+        return refusal;
+    }
+
+    private Optional<BookingRefusal> notSeen(Appointment appointment, Optional<BookingRefusal> refusal) {
+        if (refusal.isEmpty()) {
+            aftermath.notSeen(appointment);
+        }
+        return refusal;
+    }
+
+    private Optional<BookingRefusal> inLog(Appointment appointment, Function<Visit, Optional<VisitRefusal>> verb) {
+        return aftermath.visit(appointment)
+                .flatMap(verb)
+                .map(refusal -> refusal == VisitRefusal.SPAN_OUT_OF_REASON ? new SpanOutOfReason() : new TimesOutOfOrder());
+    }
+
+    private boolean ofTheDay(Appointment appointment, Instant when) {
+        LocalDate date = clock.local(appointment.clinicId(), when).toLocalDate();
+        return date.equals(appointment.place().date()) && !when.isAfter(clock.now());
+    }
+
+    private BookingResult onOpenDay(
+            UUID clinicId,
+            UUID appointmentId,
+            @Nullable Integer version,
+            Function<Appointment, Optional<BookingRefusal>> verb,
+            String what) {
+        return change.ofAppointment(clinicId, appointmentId, version, Set.of(), (appointment, closed) -> {
+            if (!closed.isEmpty()) {
+                return BookingResult.refused(new DayClosed(closed.get(0)));
+            }
+            return change.settled(appointment, verb.apply(appointment), "clock-" + what.replace('_', '-'), null);
+        });
+    }
+
+    private static Optional<BookingRefusal> first(
+            Optional<BookingRefusal> refusal, Supplier<Optional<BookingRefusal>> next) {
+        return refusal.isPresent() ? refusal : next.get();
+    }
+}

@@ -1,0 +1,32 @@
+package org.earslot.diary;
+
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.ear.Answer;
+import org.earslot.estimate.VisitPlan;
+import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Patient;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.jspecify.annotations.Nullable;
+
+/** What a referral says, put as the question to the estimator. */
+final class VisitPlans {
+
+    private VisitPlans() {}
+
+    static VisitPlan of(Referral referral, @Nullable Patient patient, @Nullable UUID practitionerId) {
+        ReferralDetails details = referral.details();
+        return new VisitPlan(
+                patient == null ? null : patient.localNumber(),
+                practitionerId,
+                details.methodPlanned(),
+                details.ears(),
+                details.firstVisit(),
+                patient == null ? Answer.NOT_KNOWN : patient.details().hearingAid(),
+                details.cautions().stream().map(AskedCaution::caution).collect(Collectors.toUnmodifiableSet()),
+                details.softenerDays(),
+                details.reported(),
+                details.referrer());
+    }
+}
