@@ -33,6 +33,5 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
               and (a.practitionerId = :practitionerId or a.roomId = :roomId)
               and a.startsAt < :end and a.endsAt > :start
             """)
-    List<UUID> findHolding(
-            UUID clinicId, LocalDate date, UUID practitionerId, UUID roomId, Instant start, Instant end);
+    List<UUID> findHolding(UUID clinicId, LocalDate date, UUID practitionerId, UUID roomId, Instant start, Instant end);
 }

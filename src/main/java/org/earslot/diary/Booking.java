@@ -13,7 +13,6 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.diary.BookingRefusal.DayClosed;
 import org.earslot.diary.BookingRefusal.NoReason;
 import org.earslot.diary.BookingRefusal.NotNow;
-import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.BookingRequest.OfFitIn;
 import org.earslot.diary.BookingRequest.OfReferral;
 import org.earslot.diary.BookingResult.Done;
@@ -67,7 +66,9 @@ public class Booking {
             List<BookingRefusal> refusals = new ArrayList<>(planned.refusals());
             if (!(request instanceof OfFitIn)) {
                 refusals.addAll(rules.broken(
-                        clinicId, planned.place(), planned.visit() == null ? null : planned.visit().method()));
+                        clinicId,
+                        planned.place(),
+                        planned.visit() == null ? null : planned.visit().method()));
             } else {
                 refusals.addAll(rules.brokenByFitIn(clinicId, planned.place(), planned.visit()));
             }

@@ -29,5 +29,6 @@ public sealed interface BookingRequest {
             @Nullable Method method,
             @Nullable Ears ears,
             String reason,
-            AskedPlace place) implements BookingRequest {}
+            AskedPlace place)
+            implements BookingRequest {}
 }

@@ -86,9 +86,8 @@ class DiaryChange {
             locks.holdReferral(clinicId, standing.get().referralId());
             List<LocalDate> closed = locks.holdDays(clinicId, days);
             locks.holdAppointment(clinicId, appointmentId);
-            Appointment appointment = appointments
-                    .findByClinicIdAndId(clinicId, appointmentId)
-                    .orElseThrow();
+            Appointment appointment =
+                    appointments.findByClinicIdAndId(clinicId, appointmentId).orElseThrow();
             boolean other = version != null && appointment.version() != version;
             if (other || !appointment.place().date().equals(standing.get().date())) {
                 return BookingResult.refused(new ChangedMeanwhile());
@@ -111,11 +110,7 @@ class DiaryChange {
     /** Tells the audit trail. */
     void announce(Appointment appointment, String action, @Nullable String detail) {
         events.publishEvent(new Audited.Entry(
-                appointment.clinicId(),
-                action,
-                "appointment",
-                appointment.id().toString(),
-                detail));
+                appointment.clinicId(), action, "appointment", appointment.id().toString(), detail));
     }
 
     private static boolean breaksPlaceGuard(DataIntegrityViolationException e) {

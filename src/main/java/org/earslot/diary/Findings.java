@@ -14,7 +14,9 @@ import org.jspecify.annotations.Nullable;
  * @param note null leaves it as it is, blank takes it away
  */
 public record Findings(
-        Map<Ear, EarRecord> ears, @Nullable StoppedEarly stoppedEarly, @Nullable String note) {
+        Map<Ear, EarRecord> ears,
+        @Nullable StoppedEarly stoppedEarly,
+        @Nullable String note) {
 
     public Findings {
         ears = Map.copyOf(ears);

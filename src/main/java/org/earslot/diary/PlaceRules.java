@@ -82,7 +82,8 @@ class PlaceRules {
         LocalTime start = asked.start().toLocalTime();
         int grid = policy.gridMinutes();
         if (start.getSecond() != 0 || start.getNano() != 0 || start.getMinute() % grid != 0) {
-            broken.add(new OffGrid("start", start.truncatedTo(ChronoUnit.SECONDS).toString(), grid));
+            broken.add(
+                    new OffGrid("start", start.truncatedTo(ChronoUnit.SECONDS).toString(), grid));
         }
         int slot = asked.slotMinutes();
         int least = method == null ? 1 : policy.leastSlotMinutes();
@@ -132,8 +133,7 @@ class PlaceRules {
 
     /** The place as instants. */
     BookedPlace onTheClock(UUID clinicId, AskedPlace asked) {
-        Instant start =
-                clock.at(clinicId, asked.date(), asked.start().toLocalTime());
+        Instant start = clock.at(clinicId, asked.date(), asked.start().toLocalTime());
         return new BookedPlace(asked.practitionerId(), asked.roomId(), asked.date(), start, asked.slotMinutes());
     }
 

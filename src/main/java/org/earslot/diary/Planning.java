@@ -64,7 +64,9 @@ class Planning {
         if (request instanceof OfReferral asked) {
             return ofReferral(clinicId, asked);
         }
-        return request instanceof OfOtherVisit asked ? ofOtherVisit(clinicId, asked) : ofFitIn(clinicId, (OfFitIn) request);
+        return request instanceof OfOtherVisit asked
+                ? ofOtherVisit(clinicId, asked)
+                : ofFitIn(clinicId, (OfFitIn) request);
     }
 
     /** The same visit by another practitioner: with that one's promised length. */
@@ -111,8 +113,7 @@ class Planning {
         return appointments
                 .findByClinicIdAndReferralIdInOrderByStartsAt(referral.clinicId(), List.of(referral.id()))
                 .stream()
-                .anyMatch(other ->
-                        other.status().toCome() || other.status().present());
+                .anyMatch(other -> other.status().toCome() || other.status().present());
     }
 
     private Planned ofReferral(UUID clinicId, OfReferral asked) {
@@ -137,7 +138,8 @@ class Planning {
         if (patients.findByClinicIdAndId(clinicId, asked.patientId()).isEmpty()) {
             refusals.add(new Unknown("patient"));
         }
-        AskedPlace place = lasting(asked.place(), kind.map(OtherVisitKind::minutes).orElse(1));
+        AskedPlace place =
+                lasting(asked.place(), kind.map(OtherVisitKind::minutes).orElse(1));
         return new Planned(
                 new PlannedVisit(null, asked.patientId(), asked.kindId(), null, null, null, null), place, refusals);
     }
@@ -155,8 +157,7 @@ class Planning {
             }
             refusals.addAll(bookable(found.get(), asked.place().date()));
             Estimate estimate = estimate(found.get(), asked.place().practitionerId());
-            return new Planned(
-                    wax(found.get(), estimate), lasting(asked.place(), estimate.slotMinutes()), refusals);
+            return new Planned(wax(found.get(), estimate), lasting(asked.place(), estimate.slotMinutes()), refusals);
         }
         return ofPatient(clinicId, asked, refusals);
     }
@@ -177,13 +178,7 @@ class Planning {
                 clinicId,
                 VisitPlan.of(asked.method(), asked.ears()).doneBy(asked.place().practitionerId()));
         PlannedVisit visit = new PlannedVisit(
-                null,
-                asked.patientId(),
-                null,
-                asked.method(),
-                asked.ears(),
-                estimate.promised(),
-                estimate.version());
+                null, asked.patientId(), null, asked.method(), asked.ears(), estimate.promised(), estimate.version());
         return new Planned(visit, lasting(asked.place(), estimate.slotMinutes()), refusals);
     }
 

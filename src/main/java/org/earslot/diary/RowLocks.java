@@ -56,7 +56,8 @@ class RowLocks {
     @Transactional(propagation = Propagation.MANDATORY)
     void holdReferral(UUID clinicId, @Nullable UUID referralId) {
         if (referralId != null) {
-            jdbc.queryForList("select id from referral where clinic_id = ? and id = ? for update", clinicId, referralId);
+            jdbc.queryForList(
+                    "select id from referral where clinic_id = ? and id = ? for update", clinicId, referralId);
         }
     }
 
@@ -103,8 +104,8 @@ class RowLocks {
     private boolean ignoresConflicts() {
         Boolean known = ignoresConflicts;
         if (known == null) {
-            known = jdbc.execute((ConnectionCallback<Boolean>)
-                    connection -> connection.getMetaData().getDatabaseProductName().equals("PostgreSQL"));
+            known = jdbc.execute((ConnectionCallback<Boolean>) connection ->
+                    connection.getMetaData().getDatabaseProductName().equals("PostgreSQL"));
             ignoresConflicts = known;
         }
         return Boolean.TRUE.equals(known);

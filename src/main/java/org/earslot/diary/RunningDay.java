@@ -2,7 +2,6 @@ package org.earslot.diary;
 
 import java.time.Instant;
 import java.time.LocalDate;
-import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -41,62 +40,88 @@ public class RunningDay {
     /** Records what happened. @param at when; null for now */
     public BookingResult record(UUID clinicId, UUID appointmentId, ClockEvent event, @Nullable Instant at) {
         Instant when = at == null ? clock.now() : at;
-        return onOpenDay(clinicId, appointmentId, null, appointment -> {
-            if (!ofTheDay(appointment, when)) {
-                return Optional.of(new TimeNotOfTheDay());
-            }
-            return switch (event) {
-                case ARRIVED -> arrive(appointment, when);
-                case CALLED_IN -> first(
-                        appointment.callIn(when),
-                        () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
-                case FINISHED -> finish(appointment, when);
-                case ROOM_READY -> first(
-                        appointment.makeRoomReady(when),
-                        () -> inLog(appointment, visit -> visit.makeRoomReady(when)));
-            };
-        }, event.code());
+        return onOpenDay(
+                clinicId,
+                appointmentId,
+                null,
+                appointment -> {
+                    if (!ofTheDay(appointment, when)) {
+                        return Optional.of(new TimeNotOfTheDay());
+                    }
+                    return switch (event) {
+                        case ARRIVED -> arrive(appointment, when);
+                        case CALLED_IN ->
+                            first(
+                                    appointment.callIn(when),
+                                    () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
+                        case FINISHED -> finish(appointment, when);
+                        case ROOM_READY ->
+                            first(
+                                    appointment.makeRoomReady(when),
+                                    () -> inLog(appointment, visit -> visit.makeRoomReady(when)));
+                    };
+                },
+                event.code());
     }
 
     /** Nobody came by the booked start. */
     public BookingResult didNotAttend(UUID clinicId, UUID appointmentId) {
-        return onOpenDay(clinicId, appointmentId, null, appointment -> {
-            if (clock.now().isBefore(appointment.place().start())) {
-                return Optional.of(new NotBeforeStart(clock.local(clinicId, appointment.place().start())
-                        .toLocalTime()));
-            }
-            return notSeen(appointment, appointment.missVisit());
-        }, "did_not_attend");
+        return onOpenDay(
+                clinicId,
+                appointmentId,
+                null,
+                appointment -> {
+                    if (clock.now().isBefore(appointment.place().start())) {
+                        return Optional.of(new NotBeforeStart(
+                                clock.local(clinicId, appointment.place().start())
+                                        .toLocalTime()));
+                    }
+                    return notSeen(appointment, appointment.missVisit());
+                },
+                "did_not_attend");
     }
 
     /** The patient came too late to be seen. */
     public BookingResult lateNotSeen(UUID clinicId, UUID appointmentId) {
-        return onOpenDay(clinicId, appointmentId, null, appointment -> {
-            Instant now = clock.now();
-            if (now.isBefore(appointment.place().start())) {
-                return Optional.of(new NotBeforeStart(clock.local(clinicId, appointment.place().start())
-                        .toLocalTime()));
-            }
-            Instant came = ofTheDay(appointment, now) ? now : appointment.place().end();
-            return notSeen(appointment, appointment.turnAwayLate(came));
-        }, "late_not_seen");
+        return onOpenDay(
+                clinicId,
+                appointmentId,
+                null,
+                appointment -> {
+                    Instant now = clock.now();
+                    if (now.isBefore(appointment.place().start())) {
+                        return Optional.of(new NotBeforeStart(
+                                clock.local(clinicId, appointment.place().start())
+                                        .toLocalTime()));
+                    }
+                    Instant came = ofTheDay(appointment, now)
+                            ? now
+                            : appointment.place().end();
+                    return notSeen(appointment, appointment.turnAwayLate(came));
+                },
+                "late_not_seen");
     }
 
     /** Puts the times right. @param version the version that whoever asks has seen */
     public BookingResult mend(UUID clinicId, UUID appointmentId, int version, ClockTimes times) {
-        return onOpenDay(clinicId, appointmentId, version, appointment -> {
-            boolean strange = Stream.of(times.arrived(), times.calledIn(), times.finished(), times.roomReady())
-                    .anyMatch(time -> time != null && !ofTheDay(appointment, time));
-            if (strange) {
-                return Optional.of(new TimeNotOfTheDay());
-            }
-            return first(
-                    appointment.mend(times),
-                    () -> inLog(
-                            appointment,
-                            visit -> visit.mendTimes(new VisitTimes(
-                                    times.arrived(), times.calledIn(), times.finished(), times.roomReady()))));
-        }, "times_mended");
+        return onOpenDay(
+                clinicId,
+                appointmentId,
+                version,
+                appointment -> {
+                    boolean strange = Stream.of(times.arrived(), times.calledIn(), times.finished(), times.roomReady())
+                            .anyMatch(time -> time != null && !ofTheDay(appointment, time));
+                    if (strange) {
+                        return Optional.of(new TimeNotOfTheDay());
+                    }
+                    return first(
+                            appointment.mend(times),
+                            () -> inLog(
+                                    appointment,
+                                    visit -> visit.mendTimes(new VisitTimes(
+                                            times.arrived(), times.calledIn(), times.finished(), times.roomReady()))));
+                },
+                "times_mended");
     }
 
     /** Records findings and outcome of a visit that has begun. */
@@ -159,9 +184,11 @@ public class RunningDay {
     }
 
     private Optional<BookingRefusal> inLog(Appointment appointment, Function<Visit, Optional<VisitRefusal>> verb) {
-        return aftermath.visit(appointment)
+        return aftermath
+                .visit(appointment)
                 .flatMap(verb)
-                .map(refusal -> refusal == VisitRefusal.SPAN_OUT_OF_REASON ? new SpanOutOfReason() : new TimesOutOfOrder());
+                .map(refusal ->
+                        refusal == VisitRefusal.SPAN_OUT_OF_REASON ? new SpanOutOfReason() : new TimesOutOfOrder());
     }
 
     private boolean ofTheDay(Appointment appointment, Instant when) {
