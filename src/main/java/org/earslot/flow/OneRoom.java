@@ -1,0 +1,130 @@
+package org.earslot.flow;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The run of a list in one room at one value of the common factor:
+ *
+ * <pre>start = max(arrival, chair free, floor)    ready = start + time in room + turnaround</pre>
+ *
+ * <p>While one patient waits outside for a second call-in, the chair's time is carried jointly with the time that
+ * patient is due back. A second such patient at the same time is due back independently of the chair.
+ */
+final class OneRoom {
+
+    private final DayList list;
+    private final double step;
+    private final double z;
+    private final double weight;
+    private final Tally tally;
+
+    private Mass free;
+    /** With {@link #outside}: the chair's time and how much later the patient outside is due back. */
+    private @Nullable Joint jointly;
+
+    private @Nullable String outside;
+    private final Map<String, Mass> due = new HashMap<>();
+
+    OneRoom(DayList list, double step, double z, double weight, Tally tally) {
+        this.list = list;
+        this.step = step;
+        this.z = z;
+        this.weight = weight;
+        this.tally = tally;
+        free = Mass.sure(list.session().fromMinutes() / step);
+    }
+
+    void run(List<Line> lines) {
+        for (Line line : lines) {
+            line.breaks().forEach(this::pause);
+            if (line.attends() > 0) {
+                visit(line);
+            }
+        }
+        tally.end.add(weight, free);
+    }
+
+    private void pause(Break pause) {
+        double to = Clock24.minutes(pause.to()) / step;
+        double least = pause.leastMinutes() / step;
+        free = free.later(least).noEarlierThan(to);
+        if (jointly != null) {
+            jointly = jointly.plus(Mass.sure(least)).noEarlierThan(to);
+        }
+    }
+
+    private void visit(Line line) {
+        Place.SecondCall again = line.place().again();
+        Mass back = again == null ? null : due.get(again.of());
+        Mass start;
+        if (line.place().wasCalledIn()) {
+            start = Mass.sure(line.calledIn(step));
+            noteWait(line, back, start);
+        } else if (again != null && again.of().equals(outside) && jointly != null && back != null) {
+            start = jointly.reach().noEarlierThan(line.floor());
+            double longWait = jointly.behindBy(Projection.LONG_WAIT_MINUTES / step);
+            double mean = start.mean() - back.mean();
+            // start - due back has the mean of the difference, whatever the dependence.
+            tally.rows[line.index()].addWait(weight, Math.max(0, mean) * step, longWait, start);
+        } else if (back != null) {
+            start = line.start(free).laterOf(back);
+            noteWait(line, back, start);
+        } else {
+            start = line.start(free);
+        }
+        end(line, start);
+    }
+
+    /** The wait of a second call-in, its due time taken as independent of the chair. */
+    private void noteWait(Line line, @Nullable Mass back, Mass start) {
+        if (back != null) {
+            double limit = back.mean() + Projection.LONG_WAIT_MINUTES / step;
+            double mean = Math.max(0, start.mean() - back.mean());
+            tally.rows[line.index()].addWait(weight, mean * step, start.above(limit), start);
+        }
+    }
+
+    private void end(Line line, Mass start) {
+        Mass time = line.timeInRoom(z, list.now(), step);
+        Mass finish = start.plus(time);
+        Mass ready = finish.plus(line.turnaround());
+        tally.rows[line.index()].add(weight, free.mean(), free, finish, ready);
+        carry(line, time, finish);
+        free = Mass.either(line.attends(), ready, free);
+    }
+
+    private void carry(Line line, Mass time, Mass finish) {
+        Place.SecondCall again = line.place().again();
+        if (again != null && again.of().equals(outside)) {
+            outside = null;
+            jointly = null;
+        }
+        Place.SecondCall later = secondCallOf(line.place().name());
+        if (later != null) {
+            double minutes = later.minutesOutside() / step;
+            due.put(line.place().name(), finish.later(minutes));
+            if (jointly == null) {
+                outside = line.place().name();
+                int clip = -(int) Math.ceil(Projection.LONG_WAIT_MINUTES / step) - 1;
+                jointly = Joint.starting(finish, Mass.sure(minutes), clip).plus(line.turnaround());
+                return;
+            }
+        }
+        if (jointly != null) {
+            Joint started = line.place().wasCalledIn() ? jointly.knownAt(line.calledIn(step)) : line.start(jointly);
+            jointly = Joint.either(line.attends(), started.plus(time).plus(line.turnaround()), jointly);
+        }
+    }
+
+    private Place.@Nullable SecondCall secondCallOf(String name) {
+        for (Place place : list.places()) {
+            if (place.again() != null && place.again().of().equals(name)) {
+                return place.again();
+            }
+        }
+        return null;
+    }
+}

@@ -1,0 +1,85 @@
+package org.earslot.flow;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.SplittableRandom;
+import org.earslot.minutes.FixedMinutes;
+import org.earslot.minutes.LogNormalMinutes;
+import org.earslot.minutes.MinutesDistribution;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The exact projection against a plain simulation: every figure within 4 standard errors of a million draws. */
+class ProjectionTest {
+
+    private static final long DRAWS = 1_000_000;
+    /** Fine enough that the grid's own error is far below the draws' standard error. */
+    private static final double STEP = 0.25;
+    /** Likewise for the common factor. */
+    private static final int NODES = 15;
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3})
+    void agreesWithDrawsOnRandomLists(long seed) {
+        DayList list = randomList(new SplittableRandom(seed));
+        agrees(list, seed);
+    }
+
+    static void agrees(DayList list, long seed) {
+        agrees(list, seed, STEP);
+    }
+
+    static void agrees(DayList list, long seed, double step) {
+        Projection projected = Projection.of(list, step, NODES);
+        PlainSimulation drawn = new PlainSimulation(list, projected, DRAWS, 77 + seed);
+        for (Projection.Visit visit : projected.visits()) {
+            String name = visit.name();
+            close("wait " + name, visit.waitMinutes(), drawn.wait, name);
+            close("long wait " + name, visit.longWait(), drawn.longWait, name);
+            if (list.places().get(list.indexOf(name)).slotMinutes() > 0) {
+                close("past slot " + name, visit.pastSlot(), drawn.pastSlot, name);
+            }
+        }
+        close("past end", projected.pastEnd(), drawn.pastEnd);
+        close("overtime", projected.overtimeMinutes(), drawn.overtime);
+        close("idle", projected.idleMinutes(), drawn.idle);
+    }
+
+    private static void close(String what, double value, Map<String, PlainSimulation.Mean> drawn, String name) {
+        close(what, value, drawn.get(name));
+    }
+
+    private static void close(String what, double value, PlainSimulation.Mean drawn) {
+        assertThat(value).as(what).isCloseTo(drawn.value(), within(4 * drawn.standardError() + 1e-6));
+    }
+
+    private static DayList randomList(SplittableRandom random) {
+        int visits = 5 + random.nextInt(6);
+        double at = 9 * 60;
+        List<Place> places = new ArrayList<>();
+        for (int i = 0; i < visits; i++) {
+            double mean = 10 + 20 * random.nextDouble();
+            MinutesDistribution time = LogNormalMinutes.ofMoments(mean, mean * (0.3 + 0.3 * random.nextDouble()));
+            boolean other = random.nextInt(6) == 0;
+            Place place = Place.booked("v" + i, clock(at), Math.ceil(mean / 5) * 5, other ? new FixedMinutes(20) : time)
+                    .withTurnaround(LogNormalMinutes.ofMoments(4, 1.5));
+            double never = 0.1 * random.nextDouble();
+            MinutesDistribution delay = LogNormalMinutes.ofMoments(28, 9);
+            places.add(place.withAttendance(never, random.nextInt(3) == 0 ? Arrivals.EARLY : new Arrivals(35, delay)));
+            at += Math.ceil((mean + 2) / 5) * 5;
+            at = at > 11 * 60 && at < 11 * 60 + 15 ? 11 * 60 + 15 : at;
+        }
+        Session session =
+                Session.between(clock(9 * 60), clock(at)).withBreaks(new Break(clock(11 * 60), clock(11 * 60 + 15), 5));
+        return new DayList(session, places, 5 * random.nextInt(3), 0.16, null);
+    }
+
+    static LocalTime clock(double minutes) {
+        return Clock24.time(minutes);
+    }
+}
