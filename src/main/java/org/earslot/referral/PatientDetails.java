@@ -33,4 +33,25 @@ public record PatientDetails(
             null,
             null,
             Answer.NOT_KNOWN);
+
+    /** These details, with what {@code given} knows in place of what was known before. */
+    public PatientDetails completedBy(PatientDetails given) {
+        return new PatientDetails(
+                known(given.familyName, familyName),
+                known(given.givenName, givenName),
+                known(given.dateOfBirth, dateOfBirth),
+                known(given.contact, contact),
+                known(given.contactPerson, contactPerson),
+                given.contactPermission == Answer.NOT_KNOWN ? contactPermission : given.contactPermission,
+                given.preferredRoute == ContactRoute.NOT_KNOWN ? preferredRoute : given.preferredRoute,
+                known(given.interpreter, interpreter),
+                known(given.mobility, mobility),
+                known(given.consentBy, consentBy),
+                known(given.comesWith, comesWith),
+                given.hearingAid == Answer.NOT_KNOWN ? hearingAid : given.hearingAid);
+    }
+
+    private static <T> @Nullable T known(@Nullable T given, @Nullable T before) {
+        return given == null ? before : given;
+    }
 }

@@ -3,7 +3,9 @@ package org.earslot.referral;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Query;
 
 /** The referrals of each clinic. */
 public interface Referrals extends JpaRepository<Referral, UUID> {
@@ -11,4 +13,18 @@ public interface Referrals extends JpaRepository<Referral, UUID> {
     Optional<Referral> findByClinicIdAndId(UUID clinicId, UUID id);
 
     List<Referral> findByClinicIdAndPatientIdOrderByReceivedOnDesc(UUID clinicId, UUID patientId);
+
+    @Query("select r from Referral r where r.clinicId = :clinicId and r.status = :status order by r.receivedOn, r.id")
+    List<Referral> standingAt(UUID clinicId, String status, Limit limit);
+
+    @Query(
+            "select r.status as status, count(r) as count from Referral r where r.clinicId = :clinicId group by r.status")
+    List<StatusCount> counts(UUID clinicId);
+
+    /** How many referrals stand at one status, by its code. */
+    interface StatusCount {
+        String getStatus();
+
+        long getCount();
+    }
 }

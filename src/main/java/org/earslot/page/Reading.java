@@ -1,0 +1,132 @@
+package org.earslot.page;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads the text fields of one form, gathering every problem so that all are reported at once. Blank is "not given".
+ * Not for several threads.
+ */
+public final class Reading {
+
+    private final List<Problem> problems = new ArrayList<>();
+
+    /** Everything found wrong so far. */
+    public List<Problem> problems() {
+        return List.copyOf(problems);
+    }
+
+    /** The problems by field, the first of each, for showing beside the fields. */
+    public Map<String, Problem> byField() {
+        return problems.stream()
+                .collect(Collectors.toMap(Problem::field, problem -> problem, (first, second) -> first));
+    }
+
+    public boolean clean() {
+        return problems.isEmpty();
+    }
+
+    /** Adds a problem found elsewhere. */
+    public void problem(String field, @Nullable String given, String allowed, String remedy) {
+        problems.add(new Problem(field, given == null ? "" : given, allowed, remedy));
+    }
+
+    /** Text without control characters, of at most {@code longest} characters; never repeated in a problem. */
+    public Optional<String> text(String field, @Nullable String given, int longest) {
+        if (given == null || given.isBlank()) {
+            return Optional.empty();
+        }
+        String text = given.strip();
+        if (text.length() > longest) {
+            problem(field, "", "at most " + longest + " characters", "shorten it from " + text.length());
+            return Optional.empty();
+        }
+        if (text.chars().anyMatch(c -> Character.isISOControl(c) && c != '\n' && c != '\r' && c != '\t')) {
+            problem(field, "", "text without control characters", "type it again");
+            return Optional.empty();
+        }
+        return Optional.of(text);
+    }
+
+    /** A date as in 2026-04-14, from {@code first} to {@code last}. */
+    public Optional<LocalDate> date(String field, @Nullable String given, LocalDate first, LocalDate last) {
+        return read(
+                field,
+                given,
+                LocalDate::parse,
+                date -> !date.isBefore(first) && !date.isAfter(last),
+                "a date from " + first + " to " + last + ", as in 2026-04-14");
+    }
+
+    /** A time of day as in 09:30. */
+    public Optional<LocalTime> time(String field, @Nullable String given) {
+        return read(field, given, LocalTime::parse, time -> true, "a time from 00:00 to 23:59, as in 09:30");
+    }
+
+    /** A whole number from {@code least} to {@code most}. */
+    public Optional<Integer> whole(String field, @Nullable String given, int least, int most) {
+        return read(
+                field,
+                given,
+                Integer::valueOf,
+                number -> number >= least && number <= most,
+                "a whole number from " + least + " to " + most);
+    }
+
+    /** One of the words listed, found by {@code find}. */
+    public <T> Optional<T> word(
+            String field, @Nullable String given, Function<String, Optional<T>> find, List<String> allowed) {
+        if (given == null || given.isBlank()) {
+            return Optional.empty();
+        }
+        Optional<T> found = find.apply(given.strip());
+        if (found.isEmpty()) {
+            problem(field, given, "one of " + String.join(", ", allowed), "choose one of these");
+        }
+        return found;
+    }
+
+    /** An id. */
+    public Optional<UUID> id(String field, @Nullable String given) {
+        return read(field, given, UUID::fromString, id -> true, "an id as the program gave it");
+    }
+
+    /** Notes that a field that must be given was not (unless it already has a problem). */
+    public <T> Optional<T> required(String field, Optional<T> value, String allowed) {
+        if (value.isEmpty()
+                && problems.stream().noneMatch(problem -> problem.field().equals(field))) {
+            problem(field, "", allowed, "fill it in");
+        }
+        return value;
+    }
+
+    private <T extends Object> Optional<T> read(
+            String field,
+            @Nullable String given,
+            Function<String, T> parse,
+            Function<T, Boolean> holds,
+            String allowed) {
+        if (given == null || given.isBlank()) {
+            return Optional.empty();
+        }
+        try {
+            T value = parse.apply(given.strip());
+            if (holds.apply(value)) {
+                return Optional.of(value);
+            }
+        } catch (DateTimeParseException | IllegalArgumentException e) {
+            // Falls through to the same refusal as a value out of range.
+        }
+        problem(field, given, allowed, "give " + allowed);
+        return Optional.empty();
+    }
+}

@@ -1,0 +1,95 @@
+package org.earslot.referral;
+
+import java.time.Instant;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Takes referrals in, mends them and moves them on. */
+@Service
+public class Intake {
+
+    private final Patients patients;
+    private final Referrals referrals;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    Intake(Patients patients, Referrals referrals, ClinicClock clock, ApplicationEventPublisher events) {
+        this.patients = patients;
+        this.referrals = referrals;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    /**
+     * Takes in a referral. A patient with that local number is taken to be the same person, and gets the details; no
+     * number makes a new patient with the next one.
+     */
+    @Transactional
+    public Referral takeIn(UUID clinicId, @Nullable String localNumber, PatientDetails person, ReferralDetails said) {
+        Instant now = clock.now();
+        Patient patient = Optional.ofNullable(localNumber)
+                .flatMap(number -> patients.findByClinicIdAndLocalNumber(clinicId, number))
+                .map(known -> amended(known, person))
+                .orElseGet(() -> patients.save(new Patient(
+                        UUID.randomUUID(),
+                        clinicId,
+                        localNumber == null ? nextNumber(clinicId) : localNumber,
+                        person,
+                        now)));
+        Referral referral = referrals.save(new Referral(UUID.randomUUID(), clinicId, patient.id(), said, now));
+        announce(referral, "referral-taken-in");
+        return referral;
+    }
+
+    /** Replaces what a referral says and what is known of its patient. */
+    @Transactional
+    public void amend(Referral stale, PatientDetails person, ReferralDetails said) {
+        Referral referral =
+                referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
+        patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
+                .ifPresent(patient -> patient.amend(person));
+        referral.amend(said);
+        announce(referral, "referral-amended");
+    }
+
+    /** Moves a referral to the waiting list, back, or to its end; a booked one is moved by its appointment alone. */
+    @Transactional
+    public boolean moveOn(Referral stale, ReferralStatus to) {
+        Referral referral =
+                referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
+        if (referral.status() == ReferralStatus.BOOKED || to == ReferralStatus.BOOKED) {
+            return false;
+        }
+        referral.standAt(to);
+        announce(referral, "referral-" + to.code().replace('_', '-'));
+        return true;
+    }
+
+    private Patient amended(Patient known, PatientDetails given) {
+        known.amend(known.details().completedBy(given));
+        return known;
+    }
+
+    private String nextNumber(UUID clinicId) {
+        long next = patients.countByClinicId(clinicId) + 1;
+        while (patients.findByClinicIdAndLocalNumber(clinicId, number(next)).isPresent()) {
+            next++;
+        }
+        return number(next);
+    }
+
+    private static String number(long count) {
+        return String.format("N%05d", count);
+    }
+
+    private void announce(Referral referral, String action) {
+        events.publishEvent(new Audited.Entry(
+                referral.clinicId(), action, "referral", referral.id().toString(), null));
+    }
+}

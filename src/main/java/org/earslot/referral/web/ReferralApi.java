@@ -1,0 +1,73 @@
+package org.earslot.referral.web;
+
+import java.net.URI;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Refused;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RestController;
+
+/** Referrals for other programs. */
+@RestController
+@RequestMapping("/api/v1/referrals")
+class ReferralApi {
+
+    private final Intake intake;
+    private final Referrals referrals;
+    private final Patients patients;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    ReferralApi(
+            Intake intake,
+            Referrals referrals,
+            Patients patients,
+            CurrentClinic current,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
+        this.intake = intake;
+        this.referrals = referrals;
+        this.patients = patients;
+        this.current = current;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    /** The id of a referral taken in. */
+    record TakenIn(UUID id) {}
+
+    @PostMapping
+    ResponseEntity<TakenIn> takeIn(@RequestBody ReferralBody body) {
+        ReferralReading reading = new ReferralReading(body.asForm(), clock.today(current.id()));
+        var number = reading.localNumber();
+        var person = reading.person();
+        var said = reading.referral().orElseThrow(() -> Refused.invalid(reading.problems()));
+        Referral referral = intake.takeIn(current.id(), number.orElse(null), person, said);
+        return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))
+                .body(new TakenIn(referral.id()));
+    }
+
+    @GetMapping("/{id}")
+    ReferralBody show(@PathVariable UUID id) {
+        Referral referral =
+                referrals.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("referral"));
+        var patient =
+                patients.findByClinicIdAndId(current.id(), referral.patientId()).orElseThrow();
+        events.publishEvent(new Audited.Entry(
+                current.id(), "patient-seen", "patient", patient.id().toString(), "api"));
+        return ReferralBody.of(referral, patient);
+    }
+}

@@ -1,0 +1,202 @@
+package org.earslot.referral.web;
+
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.ear.Word;
+import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.jspecify.annotations.Nullable;
+
+/** A referral as other programs give and get it; null or absent is "not known". */
+record ReferralBody(
+        @Nullable UUID id,
+        @Nullable String status,
+        @Nullable String patientRef,
+        @Nullable String familyName,
+        @Nullable String givenName,
+        @Nullable String dateOfBirth,
+        @Nullable String contact,
+        @Nullable String contactPerson,
+        @Nullable Boolean contactPermission,
+        @Nullable String preferredRoute,
+        @Nullable String interpreter,
+        @Nullable String mobility,
+        @Nullable String consentBy,
+        @Nullable String comesWith,
+        @Nullable String referrer,
+        @Nullable String receivedOn,
+        @Nullable String reason,
+        @Nullable String priority,
+        @Nullable String method,
+        @Nullable List<String> ears,
+        @Nullable Boolean firstVisit,
+        @Nullable Boolean hearingAid,
+        @Nullable Boolean cautionsAsked,
+        @Nullable List<String> cautions,
+        @Nullable Map<String, CautionBody> cautionDetails,
+        @Nullable Integer softenerDays,
+        @Nullable String notBefore,
+        @Nullable String lastTime,
+        @Nullable String mustFollow,
+        @Nullable String mustFollowBy,
+        @Nullable String redFlag,
+        @Nullable Map<String, FindingsBody> reported) {
+
+    /** Which ear a caution belongs to, and since when. */
+    record CautionBody(@Nullable String ear, @Nullable String since) {}
+
+    /** What was reported of one ear. */
+    record FindingsBody(
+            @Nullable String wax,
+            @Nullable String canal,
+            @Nullable String depth,
+            @Nullable String occlusion) {}
+
+    /** The same as typed into the form, so that both are read by the same rules. */
+    ReferralForm asForm() {
+        ReferralForm form = new ReferralForm();
+        form.put("localNumber", patientRef);
+        form.put("familyName", familyName);
+        form.put("givenName", givenName);
+        form.put("dateOfBirth", dateOfBirth);
+        form.put("contact", contact);
+        form.put("contactPerson", contactPerson);
+        form.put("contactPermission", answer(contactPermission));
+        form.put("preferredRoute", preferredRoute);
+        form.put("interpreter", interpreter);
+        form.put("mobility", mobility);
+        form.put("consentBy", consentBy);
+        form.put("comesWith", comesWith);
+        form.put("referrer", referrer);
+        form.put("receivedOn", receivedOn);
+        form.put("reason", reason);
+        form.put("priority", priority);
+        form.put("method", method);
+        form.put("ears", earsWord());
+        form.put("firstVisit", answer(firstVisit));
+        form.put("hearingAid", answer(hearingAid));
+        form.put("softenerDays", softenerDays);
+        form.put("notBefore", notBefore);
+        form.put("lastTime", lastTime);
+        form.put("mustFollow", mustFollow);
+        form.put("mustFollowBy", mustFollowBy);
+        form.put("redFlag", redFlag);
+        putCautions(form);
+        putReported(form);
+        return form;
+    }
+
+    private void putCautions(ReferralForm form) {
+        List<String> given = cautions == null ? List.of() : cautions;
+        form.cautions().addAll(given);
+        if (Boolean.TRUE.equals(cautionsAsked) && given.isEmpty()) {
+            form.put("noneOfThese", "yes");
+        }
+        if (cautionDetails != null) {
+            cautionDetails.forEach((caution, more) -> {
+                form.put("ear." + caution, more.ear());
+                form.put("since." + caution, more.since());
+            });
+        }
+    }
+
+    private void putReported(ReferralForm form) {
+        if (reported == null) {
+            return;
+        }
+        reported.forEach((ear, findings) -> {
+            if (findings != null) {
+                form.put(ear + "Wax", findings.wax());
+                form.put(ear + "Canal", findings.canal());
+                form.put(ear + "Depth", findings.depth());
+                form.put(ear + "Occlusion", findings.occlusion());
+            }
+        });
+    }
+
+    private @Nullable String earsWord() {
+        if (ears == null) {
+            return null;
+        }
+        List<String> distinct = ears.stream().distinct().sorted().toList();
+        return distinct.equals(List.of("left", "right")) ? "both" : String.join(" and ", distinct);
+    }
+
+    private static @Nullable Answer answer(@Nullable Boolean given) {
+        if (given == null) {
+            return null;
+        }
+        return given ? Answer.YES : Answer.NO;
+    }
+
+    static ReferralBody of(Referral referral, Patient patient) {
+        PatientDetails person = patient.details();
+        ReferralDetails said = referral.details();
+        return new ReferralBody(
+                referral.id(),
+                referral.status().code(),
+                patient.localNumber(),
+                person.familyName(),
+                person.givenName(),
+                text(person.dateOfBirth()),
+                person.contact(),
+                person.contactPerson(),
+                yes(person.contactPermission()),
+                person.preferredRoute().code(),
+                person.interpreter(),
+                person.mobility(),
+                person.consentBy(),
+                person.comesWith(),
+                said.referrer(),
+                text(said.receivedOn()),
+                said.reason(),
+                said.priority().code(),
+                said.methodPlanned().code(),
+                said.ears().each().stream().map(Ear::code).toList(),
+                yes(said.firstVisit()),
+                yes(person.hearingAid()),
+                said.cautionsAsked(),
+                said.cautions().stream().map(asked -> asked.caution().code()).toList(),
+                details(said.cautions()),
+                said.softenerDays(),
+                text(said.notBefore()),
+                said.lastTime(),
+                said.mustFollow(),
+                text(said.mustFollowBy()),
+                said.redFlag(),
+                Map.of("right", findings(said.reported(Ear.RIGHT)), "left", findings(said.reported(Ear.LEFT))));
+    }
+
+    private static Map<String, CautionBody> details(List<AskedCaution> cautions) {
+        Map<String, CautionBody> details = new java.util.LinkedHashMap<>();
+        cautions.stream()
+                .filter(asked -> asked.ear() != null || asked.since() != null)
+                .forEach(asked ->
+                        details.put(asked.caution().code(), new CautionBody(code(asked.ear()), text(asked.since()))));
+        return details;
+    }
+
+    private static FindingsBody findings(EarFindings reported) {
+        return new FindingsBody(
+                code(reported.wax()), code(reported.canal()), code(reported.depth()), code(reported.occlusion()));
+    }
+
+    private static @Nullable String code(@Nullable Word word) {
+        return word == null ? null : word.code();
+    }
+
+    private static @Nullable String text(@Nullable Object value) {
+        return value == null ? null : value.toString();
+    }
+
+    private static @Nullable Boolean yes(Answer answer) {
+        return answer == Answer.NOT_KNOWN ? null : answer == Answer.YES;
+    }
+}

@@ -1,0 +1,106 @@
+package org.earslot.referral.web;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.ear.Word;
+import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.jspecify.annotations.Nullable;
+import org.springframework.util.MultiValueMap;
+
+/** The referral form as typed: text, so that a wrong value is shown again as it was given. */
+public final class ReferralForm {
+
+    private final Map<String, String> values = new HashMap<>();
+    private final List<String> cautions = new ArrayList<>();
+
+    /** The form as it came in; see {@link ReferralReading} for what each field may hold. */
+    static ReferralForm typed(MultiValueMap<String, String> given) {
+        ReferralForm form = new ReferralForm();
+        given.toSingleValueMap().forEach(form::put);
+        form.cautions.addAll(given.getOrDefault("cautions", List.of()));
+        return form;
+    }
+
+    /** What a field holds; empty where nothing. */
+    public String get(String field) {
+        return values.getOrDefault(field, "");
+    }
+
+    /** Whether a caution is answered with yes. */
+    public boolean has(String caution) {
+        return cautions.contains(caution);
+    }
+
+    List<String> cautions() {
+        return cautions;
+    }
+
+    void put(String field, @Nullable Object value) {
+        if (value != null) {
+            values.put(field, value instanceof Word word ? word.code() : value.toString());
+        }
+    }
+
+    /** A form filled with what is known of a patient. */
+    static ReferralForm about(Patient patient) {
+        ReferralForm form = new ReferralForm();
+        form.put("localNumber", patient.localNumber());
+        PatientDetails person = patient.details();
+        form.put("familyName", person.familyName());
+        form.put("givenName", person.givenName());
+        form.put("dateOfBirth", person.dateOfBirth());
+        form.put("contact", person.contact());
+        form.put("contactPerson", person.contactPerson());
+        form.put("contactPermission", person.contactPermission());
+        form.put("preferredRoute", person.preferredRoute());
+        form.put("interpreter", person.interpreter());
+        form.put("mobility", person.mobility());
+        form.put("consentBy", person.consentBy());
+        form.put("comesWith", person.comesWith());
+        form.put("hearingAid", person.hearingAid());
+        return form;
+    }
+
+    /** A form filled with a referral as it stands. */
+    static ReferralForm showing(Referral referral, Patient patient) {
+        ReferralForm form = about(patient);
+        ReferralDetails said = referral.details();
+        form.put("referrer", said.referrer());
+        form.put("receivedOn", said.receivedOn());
+        form.put("reason", said.reason());
+        form.put("priority", said.priority());
+        form.put("ears", said.ears());
+        form.put("method", said.methodPlanned());
+        form.put("firstVisit", said.firstVisit());
+        form.put("softenerDays", said.softenerDays());
+        form.put("notBefore", said.notBefore());
+        form.put("lastTime", said.lastTime());
+        form.put("mustFollow", said.mustFollow());
+        form.put("mustFollowBy", said.mustFollowBy());
+        form.put("redFlag", said.redFlag());
+        if (said.cautionsAsked() && said.cautions().isEmpty()) {
+            form.put("noneOfThese", "yes");
+        }
+        for (AskedCaution asked : said.cautions()) {
+            form.cautions.add(asked.caution().code());
+            form.put("ear." + asked.caution().code(), asked.ear());
+            form.put("since." + asked.caution().code(), asked.since());
+        }
+        for (Ear ear : Ear.values()) {
+            EarFindings reported = said.reported(ear);
+            form.put(ear.code() + "Wax", reported.wax());
+            form.put(ear.code() + "Canal", reported.canal());
+            form.put(ear.code() + "Depth", reported.depth());
+            form.put(ear.code() + "Occlusion", reported.occlusion());
+        }
+        return form;
+    }
+}
