@@ -1,0 +1,40 @@
+package org.earslot.referral.web;
+
+import java.util.Map;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
+import org.earslot.referral.ContactRoute;
+import org.earslot.referral.Priority;
+import org.springframework.web.bind.annotation.ControllerAdvice;
+import org.springframework.web.bind.annotation.ModelAttribute;
+
+/** The words that the form offers, by the name of their type. */
+@ControllerAdvice(assignableTypes = ReferralPages.class)
+class WordLists {
+
+    private static final Map<String, Word[]> WORDS = Map.ofEntries(
+            Map.entry("Answer", Answer.values()),
+            Map.entry("Canal", Canal.values()),
+            Map.entry("Caution", Caution.values()),
+            Map.entry("ContactRoute", ContactRoute.values()),
+            Map.entry("Depth", Depth.values()),
+            Map.entry("Ear", Ear.values()),
+            Map.entry("Ears", Ears.values()),
+            Map.entry("Method", Method.values()),
+            Map.entry("Occlusion", Occlusion.values()),
+            Map.entry("Priority", Priority.values()),
+            Map.entry("Wax", Wax.values()));
+
+    @ModelAttribute("words")
+    Map<String, Word[]> words() {
+        return WORDS;
+    }
+}
