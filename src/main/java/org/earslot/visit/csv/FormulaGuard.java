@@ -1,0 +1,29 @@
+package org.earslot.visit.csv;
+
+/**
+ * Keeps a spreadsheet from taking a text for a formula: on the way out an apostrophe goes before a text that starts with
+ * {@code =}, {@code +}, {@code -} or {@code @} (after any apostrophes it has itself), on the way in one is taken off
+ * again. For every text, {@code bare(guarded(text))} is the text.
+ */
+public final class FormulaGuard {
+
+    private FormulaGuard() {}
+
+    /** The text as it is written into a file. */
+    public static String guarded(String text) {
+        return startsFormula(text) ? "'" + text : text;
+    }
+
+    /** The text of a cell without its guard. */
+    public static String bare(String cell) {
+        return cell.startsWith("'") && startsFormula(cell) ? cell.substring(1) : cell;
+    }
+
+    private static boolean startsFormula(String text) {
+        int at = 0;
+        while (at < text.length() && text.charAt(at) == '\'') {
+            at++;
+        }
+        return at < text.length() && "=+-@".indexOf(text.charAt(at)) >= 0;
+    }
+}
