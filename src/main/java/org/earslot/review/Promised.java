@@ -1,0 +1,111 @@
+package org.earslot.review;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.earslot.ear.StoppedEarly;
+import org.earslot.estimate.Promise;
+
+/**
+ * What was promised at booking against what came: by method and ears, how many were out within each promised quantile.
+ *
+ * @param lines the first for all visits, then by method and ears
+ * @param withoutPromise visits with known times that carry no promise, as imported ones
+ */
+public record Promised(List<Line> lines, int withoutPromise) {
+
+    /** The shares promised, as kept with an appointment and shown. */
+    static final double[] SHARES = {0.5, 0.8, 0.9, 0.95};
+
+    /**
+     * One method and ears; both empty for all visits.
+     *
+     * @param cutShort visits stopped for time or safety: all that is known is that they would have lasted longer
+     * @param pit tenths of the promised range, from the shortest: how many visits ended in each; a tenth each if the
+     *     promises hold. Visits cut short are left out
+     */
+    public record Line(String method, String ears, int visits, int cutShort, List<Kept> kept, List<Integer> pit) {}
+
+    /**
+     * How a promise was kept.
+     *
+     * @param promised the share promised to be out by then
+     * @param share the share that was: by Kaplan and Meier, since visits cut short count as lasting longer
+     */
+    public record Kept(double promised, double share, double low, double high) {}
+
+    static Promised of(List<MeasuredVisit> visits) {
+        int without = 0;
+        List<Met> all = new ArrayList<>();
+        Map<String, List<Met>> kinds = new TreeMap<>();
+        for (MeasuredVisit visit : visits) {
+            if (visit.inRoom().isEmpty()) {
+                continue;
+            }
+            if (visit.promised() == null) {
+                without++;
+                continue;
+            }
+            Met met = Met.of(visit, visit.promised());
+            all.add(met);
+            kinds.computeIfAbsent(met.kind(), kind -> new ArrayList<>()).add(met);
+        }
+        List<Line> lines = new ArrayList<>();
+        if (!all.isEmpty()) {
+            lines.add(line("", "", all));
+        }
+        kinds.values().forEach(met -> lines.add(line(met.get(0).method(), met.get(0).ears(), met)));
+        return new Promised(lines, without);
+    }
+
+    private static Line line(String method, String ears, List<Met> met) {
+        List<Met> sorted = met.stream().sorted(Comparator.comparingDouble(Met::place)).toList();
+        List<Kept> kept = new ArrayList<>();
+        for (double promised : SHARES) {
+            kept.add(kept(promised, sorted));
+        }
+        Integer[] tenths = new Integer[10];
+        Arrays.fill(tenths, 0);
+        sorted.stream().filter(one -> !one.cutShort()).forEach(one -> tenths[Math.min(9, (int) (one.place() * 10))]++);
+        int cut = (int) met.stream().filter(Met::cutShort).count();
+        return new Line(method, ears, met.size(), cut, kept, List.of(tenths));
+    }
+
+    /** Kaplan and Meier on the scale of the promise: a visit cut short at u is known to lie above u and no more. */
+    private static Kept kept(double promised, List<Met> sorted) {
+        double beyond = 1;
+        int atRisk = sorted.size();
+        for (Met one : sorted) {
+            if (one.place() > promised) {
+                break;
+            }
+            if (!one.cutShort()) {
+                beyond *= 1 - 1.0 / atRisk;
+            }
+            atRisk--;
+        }
+        double share = 1 - beyond;
+        Share range = new Share((int) Math.round(share * sorted.size()), sorted.size());
+        return new Kept(promised, share, range.low(), range.high());
+    }
+
+    /** Where a visit's time in room fell in the range promised for it: the promised probability of being out by then. */
+    private record Met(String method, String ears, double place, boolean cutShort) {
+
+        static Met of(MeasuredVisit visit, String promised) {
+            double place = Promise.read(promised)
+                    .inRoomMinutes()
+                    .cdf(visit.inRoom().orElseThrow());
+            boolean cut =
+                    visit.stoppedEarly() == StoppedEarly.TIME || visit.stoppedEarly() == StoppedEarly.SAFETY;
+            return new Met(visit.method().code(), visit.ears().code(), place, cut);
+        }
+
+        String kind() {
+            return method + ' ' + ears;
+        }
+    }
+}

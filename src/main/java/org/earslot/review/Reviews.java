@@ -1,0 +1,94 @@
+package org.earslot.review;
+
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.time.ZoneId;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Predicate;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.Policies;
+import org.earslot.clinic.Policy;
+import org.earslot.clinic.Sessions;
+import org.earslot.ear.Attendance;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Reads months back. */
+@Service
+public class Reviews {
+
+    private final MeasuredVisits visits;
+    private final Sessions sessions;
+    private final Policies policies;
+    private final ClinicClock clock;
+
+    Reviews(MeasuredVisits visits, Sessions sessions, Policies policies, ClinicClock clock) {
+        this.visits = visits;
+        this.sessions = sessions;
+        this.policies = policies;
+        this.clock = clock;
+    }
+
+    /** The last month that is over and had visits; this month where only this one has; empty where none ever had. */
+    public Optional<YearMonth> latest(UUID clinicId, Whose whose) {
+        LocalDate today = clock.today(clinicId);
+        return visits.lastBefore(clinicId, today.withDayOfMonth(1), whose)
+                .or(() -> visits.lastBefore(clinicId, today.plusDays(1), whose))
+                .map(YearMonth::from);
+    }
+
+    /** The month that the clinic's calendar shows now. */
+    public YearMonth now(UUID clinicId) {
+        return YearMonth.from(clock.today(clinicId));
+    }
+
+    /** The review of {@code month}. */
+    @Transactional(readOnly = true)
+    public MonthReview of(UUID clinicId, YearMonth month, Whose whose) {
+        ZoneId zone = clock.zone(clinicId);
+        List<MeasuredVisit> listed = visits.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose);
+        Map<UUID, Double> waitsCaused = Map.of();
+        List<GroupTable> where = Arrays.stream(Dimension.values())
+                .map(by -> GroupTable.of(by, listed, waitsCaused, zone))
+                .toList();
+        return new MonthReview(month, head(clinicId, month, whose, listed, zone), where, Promised.of(listed));
+    }
+
+    private HeadLine head(UUID clinicId, YearMonth month, Whose whose, List<MeasuredVisit> listed, ZoneId zone) {
+        LocalDate first = month.atDay(1);
+        LocalDate last = month.atEndOfMonth();
+        double[] waits = listed.stream()
+                .flatMapToDouble(visit -> visit.waited().stream())
+                .toArray();
+        List<ClinicSession> held = sessions.between(clinicId, first, last);
+        double planned = policies.findById(clinicId)
+                .orElseGet(() -> Policy.starting(clinicId))
+                .terms()
+                .acceptedOverrunShare();
+        return new HeadLine(
+                count(listed, MeasuredVisit::seen),
+                count(listed, visit -> visit.attendance() == Attendance.ATTENDED_LATE),
+                count(listed, visit -> visit.attendance() == Attendance.LATE_NOT_SEEN),
+                count(listed, visit -> visit.attendance() == Attendance.DID_NOT_ATTEND),
+                visits.cancelled(clinicId, first, last, whose, Attendance.CANCELLED_BY_PATIENT),
+                visits.cancelled(clinicId, first, last, whose, Attendance.CANCELLED_BY_CLINIC),
+                count(listed, visit -> visit.seen() && !visit.timed()),
+                count(listed, visit -> visit.seen() && visit.fitIn()),
+                new Share(
+                        (int) Arrays.stream(waits).filter(wait -> wait > HeadLine.LATE).count(), waits.length),
+                waits.length == 0 ? null : Arrays.stream(waits).sum() / waits.length,
+                GroupTable.overruns(
+                        listed.stream().filter(visit -> visit.over().isPresent()).toList()),
+                planned,
+                SessionMinutes.of(listed, held, zone));
+    }
+
+    private static int count(List<MeasuredVisit> listed, Predicate<MeasuredVisit> which) {
+        return (int) listed.stream().filter(which).count();
+    }
+}

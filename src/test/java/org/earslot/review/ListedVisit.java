@@ -1,0 +1,128 @@
+package org.earslot.review;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.ear.Attendance;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.Wax;
+import org.jspecify.annotations.Nullable;
+
+/** Invents visits of one practitioner in London, for tests without a database. */
+final class ListedVisit {
+
+    static final ZoneId LONDON = ZoneId.of("Europe/London");
+    static final UUID P1 = UUID.fromString("00000000-0000-0000-0000-0000000000a1");
+
+    private final LocalDate date;
+    private Attendance attendance = Attendance.ATTENDED;
+    private Method method = Method.MICROSUCTION;
+    private Ears ears = Ears.RIGHT;
+    private Set<Wax> wax = Set.of();
+    private @Nullable String booked;
+    private @Nullable String mayLast;
+    private @Nullable String arrived;
+    private @Nullable String calledIn;
+    private @Nullable String finished;
+    private @Nullable String ready;
+    private boolean fitIn;
+    private @Nullable StoppedEarly stopped;
+    private @Nullable String promised;
+
+    private ListedVisit(String date) {
+        this.date = LocalDate.parse(date);
+    }
+
+    static ListedVisit on(String date) {
+        return new ListedVisit(date);
+    }
+
+    ListedVisit booked(String start, String until) {
+        booked = start;
+        mayLast = until;
+        return this;
+    }
+
+    ListedVisit fitIn() {
+        fitIn = true;
+        return this;
+    }
+
+    ListedVisit arrived(String at) {
+        arrived = at;
+        return this;
+    }
+
+    ListedVisit inRoom(String from, String to, String roomReady) {
+        calledIn = from;
+        finished = to;
+        ready = roomReady;
+        return this;
+    }
+
+    ListedVisit absent() {
+        attendance = Attendance.DID_NOT_ATTEND;
+        return this;
+    }
+
+    ListedVisit of(Method by, Ears which) {
+        method = by;
+        ears = which;
+        return this;
+    }
+
+    ListedVisit found(Wax... consistencies) {
+        wax = Set.of(consistencies);
+        return this;
+    }
+
+    ListedVisit stopped(StoppedEarly why) {
+        stopped = why;
+        return this;
+    }
+
+    ListedVisit promised(String text) {
+        promised = text;
+        return this;
+    }
+
+    MeasuredVisit visit() {
+        UUID id = UUID.randomUUID();
+        return new MeasuredVisit(
+                id,
+                id.toString(),
+                date,
+                P1,
+                "P1",
+                attendance,
+                method,
+                ears,
+                null,
+                wax,
+                Set.of(),
+                Set.of(),
+                Set.of(),
+                false,
+                at(booked),
+                booked == null ? null : 20,
+                fitIn,
+                at(arrived),
+                at(calledIn),
+                at(finished),
+                at(ready),
+                stopped,
+                at(mayLast),
+                promised);
+    }
+
+    private @Nullable Instant at(@Nullable String time) {
+        return time == null
+                ? null
+                : date.atTime(LocalTime.parse(time)).atZone(LONDON).toInstant();
+    }
+}

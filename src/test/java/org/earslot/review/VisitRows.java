@@ -1,0 +1,101 @@
+package org.earslot.review;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.UUID;
+import org.earslot.ear.Attendance;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** Puts visits of a clinic in London straight into the database, as an import leaves them. */
+final class VisitRows {
+
+    private final JdbcClient database;
+    private final UUID clinic;
+    private String method = "microsuction";
+    private @Nullable String promised;
+    private @Nullable String wax;
+
+    VisitRows(JdbcClient database, UUID clinic) {
+        this.database = database;
+        this.clinic = clinic;
+    }
+
+    /** The visits added from now on are planned by {@code code}. */
+    VisitRows by(String code) {
+        method = code;
+        return this;
+    }
+
+    /** The visits added from now on find {@code code} in the right ear. */
+    VisitRows finding(@Nullable String code) {
+        wax = code;
+        return this;
+    }
+
+    /** The visits added from now on keep this promise. */
+    VisitRows promising(@Nullable String text) {
+        promised = text;
+        return this;
+    }
+
+    void add(UUID practitioner, LocalDate date, String booked, int slot, String calledIn, String out, String ready) {
+        insert(practitioner, date, Attendance.ATTENDED, booked, slot, false, calledIn, out, ready);
+    }
+
+    void addFitIn(UUID practitioner, LocalDate date, String calledIn, String out, String ready) {
+        insert(practitioner, date, Attendance.ATTENDED, null, null, true, calledIn, out, ready);
+    }
+
+    /** Someone booked for whom no times are known. */
+    void addAttendance(UUID practitioner, LocalDate date, String booked, Attendance attendance) {
+        insert(practitioner, date, attendance, booked, 20, false, null, null, null);
+    }
+
+    private void insert(
+            UUID practitioner,
+            LocalDate date,
+            Attendance attendance,
+            @Nullable String booked,
+            @Nullable Integer slot,
+            boolean fitIn,
+            @Nullable String calledIn,
+            @Nullable String out,
+            @Nullable String ready) {
+        database.sql("""
+                        insert into visit (id, clinic_id, visit_ref, patient_ref, visit_date, practitioner_id, attendance,
+                          method_planned, ears, first_visit, hearing_aid, cautions, right_wax_found, booked_start,
+                          slot_minutes, fit_in, called_in, finished, room_ready, times_entered_later,
+                          promised_quantiles, source, version)
+                        values (:id, :clinic, :ref, 'K1', :date, :practitioner, :attendance, :method, 'right', 'no', 'no',
+                          '', :wax, :booked, :slot, :fitIn, :calledIn, :out, :ready, false, :promised, 'import', 0)""")
+                .param("id", UUID.randomUUID())
+                .param("clinic", clinic)
+                .param("ref", UUID.randomUUID().toString())
+                .param("date", date)
+                .param("practitioner", practitioner)
+                .param("attendance", attendance.code())
+                .param("method", method)
+                .param("wax", wax)
+                .param("booked", at(date, booked))
+                .param("slot", slot)
+                .param("fitIn", fitIn)
+                .param("calledIn", at(date, calledIn))
+                .param("out", at(date, out))
+                .param("ready", at(date, ready))
+                .param("promised", promised)
+                .update();
+    }
+
+    private static @Nullable OffsetDateTime at(LocalDate date, @Nullable String time) {
+        if (time == null) {
+            return null;
+        }
+        Instant instant =
+                date.atTime(LocalTime.parse(time)).atZone(ListedVisit.LONDON).toInstant();
+        return instant.atOffset(ZoneOffset.UTC);
+    }
+}
