@@ -57,9 +57,12 @@ public enum Dimension {
             case CANAL -> found(visit.canal());
             case DEPTH -> found(visit.depth());
             case PRACTITIONER -> List.of(visit.practitioner());
-            case HOUR -> visit.bookedStart() == null
-                    ? List.of("")
-                    : List.of("%02d:00".formatted(LocalDateTime.ofInstant(visit.bookedStart(), zone).getHour()));
+            case HOUR ->
+                visit.bookedStart() == null
+                        ? List.of("")
+                        : List.of("%02d:00"
+                                .formatted(LocalDateTime.ofInstant(visit.bookedStart(), zone)
+                                        .getHour()));
             case REFERRER -> List.of(visit.referrer() == null ? "" : visit.referrer());
         };
     }

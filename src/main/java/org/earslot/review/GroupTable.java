@@ -27,8 +27,9 @@ public record GroupTable(Dimension by, List<GroupLine> lines, boolean overlappin
         List<MeasuredVisit> measured =
                 visits.stream().filter(visit -> visit.over().isPresent()).toList();
         for (MeasuredVisit visit : measured) {
-            by.groups(visit, zone).forEach(group -> groups.computeIfAbsent(group, name -> new ArrayList<>())
-                    .add(visit));
+            by.groups(visit, zone)
+                    .forEach(group -> groups.computeIfAbsent(group, name -> new ArrayList<>())
+                            .add(visit));
         }
         List<GroupLine> lines = new ArrayList<>();
         List<String> small = new ArrayList<>();

@@ -122,8 +122,7 @@ class MeasuredVisits {
                 .single();
     }
 
-    private JdbcClient.StatementSpec asked(
-            String sql, UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
+    private JdbcClient.StatementSpec asked(String sql, UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
         return database.sql(sql)
                 .param("clinic", clinicId)
                 .param("first", first)

@@ -57,12 +57,14 @@ public record Promised(List<Line> lines, int withoutPromise) {
         if (!all.isEmpty()) {
             lines.add(line("", "", all));
         }
-        kinds.values().forEach(met -> lines.add(line(met.get(0).method(), met.get(0).ears(), met)));
+        kinds.values()
+                .forEach(met -> lines.add(line(met.get(0).method(), met.get(0).ears(), met)));
         return new Promised(lines, without);
     }
 
     private static Line line(String method, String ears, List<Met> met) {
-        List<Met> sorted = met.stream().sorted(Comparator.comparingDouble(Met::place)).toList();
+        List<Met> sorted =
+                met.stream().sorted(Comparator.comparingDouble(Met::place)).toList();
         List<Kept> kept = new ArrayList<>();
         for (double promised : SHARES) {
             kept.add(kept(promised, sorted));
@@ -96,11 +98,9 @@ public record Promised(List<Line> lines, int withoutPromise) {
     private record Met(String method, String ears, double place, boolean cutShort) {
 
         static Met of(MeasuredVisit visit, String promised) {
-            double place = Promise.read(promised)
-                    .inRoomMinutes()
-                    .cdf(visit.inRoom().orElseThrow());
-            boolean cut =
-                    visit.stoppedEarly() == StoppedEarly.TIME || visit.stoppedEarly() == StoppedEarly.SAFETY;
+            double place =
+                    Promise.read(promised).inRoomMinutes().cdf(visit.inRoom().orElseThrow());
+            boolean cut = visit.stoppedEarly() == StoppedEarly.TIME || visit.stoppedEarly() == StoppedEarly.SAFETY;
             return new Met(visit.method().code(), visit.ears().code(), place, cut);
         }
 

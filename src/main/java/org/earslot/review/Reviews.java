@@ -80,10 +80,14 @@ public class Reviews {
                 count(listed, visit -> visit.seen() && !visit.timed()),
                 count(listed, visit -> visit.seen() && visit.fitIn()),
                 new Share(
-                        (int) Arrays.stream(waits).filter(wait -> wait > HeadLine.LATE).count(), waits.length),
+                        (int) Arrays.stream(waits)
+                                .filter(wait -> wait > HeadLine.LATE)
+                                .count(),
+                        waits.length),
                 waits.length == 0 ? null : Arrays.stream(waits).sum() / waits.length,
-                GroupTable.overruns(
-                        listed.stream().filter(visit -> visit.over().isPresent()).toList()),
+                GroupTable.overruns(listed.stream()
+                        .filter(visit -> visit.over().isPresent())
+                        .toList()),
                 planned,
                 SessionMinutes.of(listed, held, zone));
     }

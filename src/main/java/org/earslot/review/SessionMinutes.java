@@ -25,7 +25,12 @@ import org.jspecify.annotations.Nullable;
  * @param outside visits with known times that belong to no session, so that their overtime cannot be told
  */
 public record SessionMinutes(
-        int sessions, Share endedLate, double overtime, double idle, @Nullable Double utilisation, int outside) {
+        int sessions,
+        Share endedLate,
+        double overtime,
+        double idle,
+        @Nullable Double utilisation,
+        int outside) {
 
     /** A practitioner's day. */
     private record Day(UUID practitionerId, LocalDate date) {}
@@ -65,7 +70,8 @@ public record SessionMinutes(
     private static boolean belongs(MeasuredVisit visit, ClinicSession session, ZoneId zone) {
         Instant start = visit.bookedStart() == null ? visit.calledIn() : visit.bookedStart();
         LocalTime time = LocalTime.ofInstant(start, zone);
-        return !time.isBefore(session.span().from()) && time.isBefore(session.span().to());
+        return !time.isBefore(session.span().from())
+                && time.isBefore(session.span().to());
     }
 
     private static double past(List<MeasuredVisit> list, ClinicSession session, ZoneId zone) {

@@ -64,9 +64,9 @@ class MeasuredVisitsTest {
             List<MeasuredVisit> list = day(Whose.EVERYONE);
             assertThat(list).hasSize(3);
             assertThat(list.get(0).over()).hasValue(5);
-            assertThat(list.stream().filter(MeasuredVisit::fitIn)).singleElement().satisfies(fitIn -> assertThat(
-                            fitIn.over())
-                    .isEmpty());
+            assertThat(list.stream().filter(MeasuredVisit::fitIn))
+                    .singleElement()
+                    .satisfies(fitIn -> assertThat(fitIn.over()).isEmpty());
             assertThat(measured.cancelled(clinic.id(), DAY, DAY, Whose.EVERYONE, Attendance.CANCELLED_BY_PATIENT))
                     .isEqualTo(1);
             assertThat(measured.cancelled(clinic.id(), DAY, DAY, Whose.EVERYONE, Attendance.CANCELLED_BY_CLINIC))
@@ -100,7 +100,8 @@ class MeasuredVisitsTest {
             rows.add(clinic.p1(), DAY, "09:00", 20, "09:00", "09:15", "09:18");
             rows.add(clinic.p2(), DAY, "09:00", 20, "09:00", "09:15", "09:18");
             assertThat(measured.between(other.id(), DAY, DAY, Whose.EVERYONE)).isEmpty();
-            assertThat(measured.daysBetween(other.id(), DAY, DAY, Whose.EVERYONE)).isEmpty();
+            assertThat(measured.daysBetween(other.id(), DAY, DAY, Whose.EVERYONE))
+                    .isEmpty();
             assertThat(measured.lastBefore(other.id(), DAY.plusDays(1), Whose.EVERYONE))
                     .isEmpty();
             assertThat(day(new Whose(clinic.p2())))
@@ -134,9 +135,13 @@ class MeasuredVisitsTest {
             assertThat(figures.measured()).isEqualTo(2);
             assertThat(figures.overran()).isEqualTo(1);
             assertThat(figures.overSum()).isCloseTo(5, within(1e-9));
-            assertThat(list.stream().flatMapToDouble(visit -> visit.waited().stream()).sum())
+            assertThat(list.stream()
+                            .flatMapToDouble(visit -> visit.waited().stream())
+                            .sum())
                     .isEqualTo(14);
-            assertThat(list.stream().flatMapToDouble(visit -> visit.over().stream()).sum())
+            assertThat(list.stream()
+                            .flatMapToDouble(visit -> visit.over().stream())
+                            .sum())
                     .isEqualTo(5);
         }
 

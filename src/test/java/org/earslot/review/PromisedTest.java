@@ -28,8 +28,9 @@ class PromisedTest {
         Promised.Line all = promised.lines().get(0);
         assertThat(all.visits()).isEqualTo(20);
         assertThat(all.kept()).extracting(Promised.Kept::promised).containsExactly(0.5, 0.8, 0.9, 0.95);
-        assertThat(all.kept()).extracting(Promised.Kept::share).allSatisfy(share -> assertThat(share)
-                .isBetween(0.0, 1.0));
+        assertThat(all.kept())
+                .extracting(Promised.Kept::share)
+                .allSatisfy(share -> assertThat(share).isBetween(0.0, 1.0));
         assertThat(all.kept().get(0).share()).isCloseTo(0.5, within(1e-12));
         assertThat(all.kept().get(1).share()).isCloseTo(0.8, within(1e-12));
         assertThat(all.pit()).containsExactly(2, 2, 2, 2, 2, 2, 2, 2, 2, 2);
