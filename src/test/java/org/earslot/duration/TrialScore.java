@@ -3,10 +3,9 @@ package org.earslot.duration;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.earslot.invented.Floor;
 import org.earslot.invented.InventedVisit;
 import org.earslot.invented.Trial;
-import org.earslot.minutes.EmpiricalMinutes;
+import org.earslot.invented.TrueTimes;
 import org.earslot.minutes.MinutesDistribution;
 
 /**
@@ -31,15 +30,15 @@ final class TrialScore {
         /** Log of the forecast's quantile over the true one. */
         final double[] ratio = new double[LEVELS.length];
 
-        void add(EmpiricalMinutes truth, MinutesDistribution forecast) {
+        void add(TrueTimes truth, MinutesDistribution forecast) {
             visits++;
             for (int i = 0; i < LEVELS.length; i++) {
-                double right = truth.quantile(LEVELS[i]);
+                double right = truth.whole().quantile(LEVELS[i]);
                 double said = forecast.quantile(LEVELS[i]);
-                double least = Floor.pinball(truth, right, LEVELS[i]);
+                double least = truth.floor(LEVELS[i]);
                 floor[i] += least;
-                above[i] += Floor.pinball(truth, said, LEVELS[i]) - least;
-                coverage[i] += truth.cdf(said);
+                above[i] += truth.pinball(said, LEVELS[i]) - least;
+                coverage[i] += truth.whole().cdf(said);
                 ratio[i] += Math.log(said / right);
             }
         }
@@ -66,7 +65,7 @@ final class TrialScore {
         List<VisitTerms> asked = trial.asked();
         List<Boolean> known = trial.known();
         for (int i = 0; i < asked.size(); i++) {
-            EmpiricalMinutes truth = trial.truths().get(i);
+            TrueTimes truth = trial.truths().get(i);
             MinutesDistribution forecast = model.predict(asked.get(i)).completion();
             InventedVisit.Told told = trial.next().get(i).told();
             own.add(truth, forecast);
