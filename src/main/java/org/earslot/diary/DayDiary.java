@@ -126,7 +126,9 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
 
     /** For what: method and ears, or another kind of visit by its name. */
     public record What(
-            @Nullable Method method, @Nullable Ears ears, @Nullable String otherKind) {}
+            @Nullable Method method,
+            @Nullable Ears ears,
+            @Nullable String otherKind) {}
 
     /** How far a visit has come. */
     public enum Progress {

@@ -62,8 +62,7 @@ record ListedVisit(
         return promised(planned.method(), planned.estimate(), slotMinutes, policy);
     }
 
-    static Promised promised(
-            @Nullable Method method, @Nullable String estimate, int slotMinutes, PolicyTerms policy) {
+    static Promised promised(@Nullable Method method, @Nullable String estimate, int slotMinutes, PolicyTerms policy) {
         if (method == null) {
             return new Promised(new FixedMinutes(slotMinutes), 0, 0);
         }
