@@ -166,7 +166,7 @@ public class DayDiaries {
                 .toList();
         return new Names(
                 clock.zone(clinicId),
-                byId(patients.findAllById(patientIds), Patient::id),
+                byId(patients.findByClinicIdAndIdIn(clinicId, patientIds), Patient::id),
                 byId(visits.findAllById(visitIds), Visit::id),
                 byId(practitioners.findByClinicIdOrderByName(clinicId), Practitioner::id),
                 byId(rooms.findByClinicIdOrderByName(clinicId), Room::id),

@@ -2,6 +2,7 @@ package org.earslot.diary;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -17,9 +18,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.Sessions;
-import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.NotNow;
-import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.SlotsFound.NotLooked;
 import org.earslot.diary.SlotsFound.Offers;
@@ -115,9 +114,7 @@ public class Slots {
         if (referral.isEmpty()) {
             return List.of(new Unknown("referral"));
         }
-        return planning.bookable(referral.get(), LocalDate.MAX).stream()
-                .filter(refusal -> refusal instanceof AlreadyBooked || refusal instanceof ReferralNotReady)
-                .toList();
+        return planning.standing(referral.get()).map(List::of).orElse(List.of());
     }
 
     private SlotsFound search(UUID clinicId, SlotWish wish, @Nullable Appointment moved, @Nullable Referral referral) {
@@ -134,6 +131,7 @@ public class Slots {
         Map<UUID, Room> usable = rooms.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Room::active)
                 .collect(Collectors.toMap(Room::id, Function.identity()));
+        Map<LocalDate, Boolean> suits = new HashMap<>();
         List<ClinicSession> held = from.isAfter(to)
                 ? List.of()
                 : sessions.between(clinicId, from, to).stream()
