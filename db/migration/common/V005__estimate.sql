@@ -22,3 +22,15 @@ create table estimator_snapshot_part (
     content bytea not null,
     primary key (snapshot_id, part)
 );
+
+-- Who fits now, so that however many servers run, one fits; how far that is; and the night last fitted.
+create table estimator_run (
+    clinic_id uuid primary key references clinic (id),
+    holder varchar,
+    held_until timestamp with time zone,
+    stage varchar,
+    done bigint not null,
+    total bigint not null,
+    failure varchar,
+    last_night date
+);

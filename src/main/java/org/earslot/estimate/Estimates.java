@@ -1,26 +1,36 @@
 package org.earslot.estimate;
 
-import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
 import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.duration.Prediction;
 import org.earslot.duration.Prediction.ItemKind;
 import org.earslot.ear.Ear;
-import org.earslot.ear.Method;
-import org.earslot.minutes.LogNormalMinutes;
-import org.earslot.minutes.MinutesDistribution;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
 /** Estimates on request, by the fit in force; by what is assumed of any clinic where there is none. */
 @Service
 public class Estimates {
 
+    private final LearntInForce inForce;
     private final Policies policies;
+    private final Practitioners practitioners;
+    private final ClinicClock clock;
 
-    Estimates(Policies policies) {
+    Estimates(LearntInForce inForce, Policies policies, Practitioners practitioners, ClinicClock clock) {
+        this.inForce = inForce;
         this.policies = policies;
+        this.practitioners = practitioners;
+        this.clock = clock;
     }
 
     /** How long this visit will take. */
@@ -30,29 +40,53 @@ public class Estimates {
 
     /** The same for many, in order. */
     public List<Estimate> estimateAll(UUID clinicId, List<VisitPlan> plans) {
+        Learnt learnt = inForce.of(clinicId);
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();
-        return plans.stream().map(plan -> assumed(plan, policy)).toList();
+        Map<UUID, Practitioner> known = practitioners.findByClinicIdOrderByName(clinicId).stream()
+                .collect(Collectors.toMap(Practitioner::id, Function.identity()));
+        long today = clock.today(clinicId).toEpochDay();
+        return plans.parallelStream()
+                .map(plan -> estimated(plan, learnt, policy, practitioner(plan, known), today))
+                .toList();
     }
 
-    private static Estimate assumed(VisitPlan plan, PolicyTerms policy) {
-        double perEar = plan.method() == Method.MANUAL_REMOVAL ? 9 : plan.method() == Method.IRRIGATION ? 6 : 5;
-        List<WhyLine> why = new ArrayList<>();
-        why.add(new WhyLine(ItemKind.ONCE, null, "", "", 5, 3, 8));
-        for (Ear ear : plan.ears().each()) {
-            why.add(new WhyLine(ItemKind.PART, ear, plan.method().code(), "", perEar, perEar * 0.6, perEar * 1.7));
-        }
-        double median = why.stream().mapToDouble(WhyLine::minutes).sum();
-        MinutesDistribution minutes = new LogNormalMinutes(Math.log(median), 0.5);
+    private static @Nullable Practitioner practitioner(VisitPlan plan, Map<UUID, Practitioner> known) {
+        return plan.practitionerId() == null ? null : known.get(plan.practitionerId());
+    }
+
+    private static Estimate estimated(
+            VisitPlan plan, Learnt learnt, PolicyTerms policy, @Nullable Practitioner practitioner, long today) {
+        String name = practitioner == null ? null : practitioner.id().toString();
+        Ear hand = practitioner == null ? null : practitioner.dominantHand().orElse(null);
+        Prediction prediction = learnt.model().predict(learnt.terms().plan(plan, name, hand, today));
         return new Estimate(
-                Estimate.ASSUMED,
-                minutes,
-                minutes,
-                Slots.minutes(minutes, plan.method(), policy),
-                why,
-                List.of(),
-                0,
-                0.15);
+                learnt.version(),
+                prediction.completion(),
+                prediction.inRoom(),
+                Slots.minutes(prediction.inRoom(), plan.method(), policy),
+                prediction.why().stream().map(item -> whyLine(item, plan)).toList(),
+                prediction.ask().stream().map(Estimates::question).toList(),
+                (int) learnt.model().visits(),
+                prediction.sharedSdLog());
+    }
+
+    private static WhyLine whyLine(Prediction.Item item, VisitPlan plan) {
+        String subject = item.kind() == ItemKind.PART ? plan.method().code() : item.factor();
+        return new WhyLine(
+                item.kind(), ear(item.part()), subject, item.level(), item.minutes(), item.low(), item.high());
+    }
+
+    private static Question question(Prediction.Question question) {
+        return new Question(
+                ear(question.part()),
+                question.factor(),
+                Factors.whoCanAnswer(question.factor()),
+                question.savesMinutes());
+    }
+
+    private static @Nullable Ear ear(String part) {
+        return Ear.of(part).orElse(null);
     }
 }

@@ -1,0 +1,148 @@
+package org.earslot.estimate;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
+import java.util.concurrent.locks.ReentrantLock;
+import org.earslot.visit.VisitsImported;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.DisposableBean;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.event.TransactionalEventListener;
+
+/** Fits a clinic's estimator: on request, after an import, at night; one at a time however many servers run. */
+@Service
+public class Fits implements DisposableBean {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Fits.class);
+    private static final Duration BETWEEN_TRIES = Duration.ofMillis(200);
+
+    private final FitTurns turns;
+    private final OneFit oneFit;
+    private final Snapshots snapshots;
+    private final KeptFits kept;
+    private final FitSettings settings;
+    private final Map<UUID, ReentrantLock> here = new ConcurrentHashMap<>();
+    private final Map<UUID, ScheduledFuture<?>> waiting = new ConcurrentHashMap<>();
+    private final ScheduledExecutorService background = Executors.newSingleThreadScheduledExecutor(task -> {
+        Thread thread = new Thread(task, "fits");
+        thread.setDaemon(true);
+        return thread;
+    });
+
+    Fits(FitTurns turns, OneFit oneFit, Snapshots snapshots, KeptFits kept, FitSettings settings) {
+        this.turns = turns;
+        this.oneFit = oneFit;
+        this.snapshots = snapshots;
+        this.kept = kept;
+        this.settings = settings;
+    }
+
+    /** Fits now and returns what came out; waits for its turn where another fit is under way. */
+    public Snapshot fit(UUID clinicId) {
+        UUID holder = UUID.randomUUID();
+        ReentrantLock lock = here.computeIfAbsent(clinicId, any -> new ReentrantLock());
+        lock.lock();
+        try {
+            while (!turns.take(clinicId, holder)) {
+                // Another server fits; its turn ends with the fit, or lapses if it died.
+                LockSupport.parkNanos(BETWEEN_TRIES.toNanos());
+            }
+            return held(clinicId, holder);
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    private Snapshot held(UUID clinicId, UUID holder) {
+        Optional<String> failure = Optional.of("stopped");
+        try {
+            Snapshot snapshot = oneFit.run(clinicId, progress -> turns.report(clinicId, holder, progress));
+            failure = Optional.empty();
+            return snapshot;
+        } catch (RuntimeException e) {
+            String reference = UUID.randomUUID().toString().substring(0, 8);
+            LOG.error("Fit failed, reference {}", reference, e);
+            failure = Optional.of(reference);
+            throw e;
+        } finally {
+            turns.end(clinicId, holder, failure);
+        }
+    }
+
+    /** Starts a fit and returns at once; {@link #underWay} says how far it is. */
+    public void fitInBackground(UUID clinicId) {
+        soon(clinicId, Duration.ZERO);
+    }
+
+    /** Visits went in: a fit follows once no more have come for a while. */
+    @TransactionalEventListener(fallbackExecution = true)
+    void on(VisitsImported imported) {
+        soon(imported.clinicId(), settings.afterImport());
+    }
+
+    private void soon(UUID clinicId, Duration after) {
+        waiting.compute(clinicId, (clinic, before) -> {
+            if (before != null) {
+                before.cancel(false);
+            }
+            return background.schedule(() -> quietly(clinic), after.toMillis(), TimeUnit.MILLISECONDS);
+        });
+    }
+
+    private void quietly(UUID clinicId) {
+        try {
+            fit(clinicId);
+        } catch (RuntimeException e) {
+            LOG.warn("No new fit; the one in force stays");
+        }
+    }
+
+    /** How far the fit under way is, on whichever server it runs; a fit about to start counts as reading. */
+    public Optional<FitProgress> underWay(UUID clinicId) {
+        ScheduledFuture<?> next = waiting.get(clinicId);
+        boolean due = next != null && !next.isDone() && next.getDelay(TimeUnit.MILLISECONDS) <= 0;
+        return turns.underWay(clinicId)
+                .or(() -> due ? Optional.of(new FitProgress(FitProgress.Stage.READING, 0, 0)) : Optional.empty());
+    }
+
+    /** The reference in the log of the last fit's failure, if it failed. */
+    public Optional<String> lastFailure(UUID clinicId) {
+        return turns.lastFailure(clinicId);
+    }
+
+    /** The fit that estimates rest on now. */
+    public Optional<Snapshot> inForce(UUID clinicId) {
+        return snapshots.findByClinicIdAndInForceTrue(clinicId);
+    }
+
+    /** All kept fits, the latest first. */
+    public List<Snapshot> all(UUID clinicId) {
+        return snapshots.findByClinicIdOrderByFittedAtDesc(clinicId);
+    }
+
+    /** The versions that can be put in force again. */
+    public List<String> canBePutInForce(UUID clinicId) {
+        return new ArrayList<>(kept.wholeVersions(clinicId));
+    }
+
+    /** Puts an earlier fit in force; empty where there is none of that version, or only its numbers are kept. */
+    public Optional<Snapshot> putInForce(UUID clinicId, String version) {
+        return kept.putInForce(clinicId, version);
+    }
+
+    @Override
+    public void destroy() {
+        background.shutdownNow();
+    }
+}

@@ -1,0 +1,67 @@
+package org.earslot.estimate;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import org.earslot.duration.FittedModel;
+import org.springframework.stereotype.Component;
+
+/**
+ * The model in force of each clinic, in memory. Every use asks the database which version is in force, so a fit on one
+ * server reaches all the others with the next estimate.
+ */
+@Component
+class LearntInForce {
+
+    private final Snapshots snapshots;
+    private final KeptFits kept;
+    private final Map<UUID, Learnt> held = new ConcurrentHashMap<>();
+    private final Map<UUID, Object> loading = new ConcurrentHashMap<>();
+    private final Learnt assumed;
+
+    LearntInForce(Snapshots snapshots, KeptFits kept) {
+        this.snapshots = snapshots;
+        this.kept = kept;
+        this.assumed = new Learnt(Estimate.ASSUMED, assumedModel(), new EstimatorTerms(false));
+    }
+
+    /** The model that estimates of this clinic rest on now; what is assumed of any clinic where there was no fit. */
+    Learnt of(UUID clinicId) {
+        Optional<String> version = snapshots.versionInForce(clinicId);
+        if (version.isEmpty()) {
+            return assumed;
+        }
+        Learnt known = held.get(clinicId);
+        if (known != null && known.version().equals(version.get())) {
+            return known;
+        }
+        synchronized (loading.computeIfAbsent(clinicId, any -> new Object())) {
+            Learnt meanwhile = held.get(clinicId);
+            if (meanwhile != null && meanwhile.version().equals(version.get())) {
+                return meanwhile;
+            }
+            Learnt made = made(clinicId, version.get());
+            held.put(clinicId, made);
+            return made;
+        }
+    }
+
+    /** Takes a model that was fitted here, to spare making it again. */
+    void hold(UUID clinicId, Learnt learnt) {
+        held.put(clinicId, learnt);
+    }
+
+    private Learnt made(UUID clinicId, String version) {
+        Snapshot snapshot =
+                snapshots.findByClinicIdAndVersion(clinicId, version).orElseThrow();
+        FitChoices choices = snapshot.choices();
+        FittedModel model = choices.asEstimator().fit(RowBytes.unpack(kept.bytes(snapshot)));
+        return new Learnt(version, model, new EstimatorTerms(choices.occlusion()));
+    }
+
+    private static FittedModel assumedModel() {
+        return new FitChoices(FitChoices.CURRENT, false, 0.75).asEstimator().fit(List.of());
+    }
+}

@@ -1,0 +1,100 @@
+package org.earslot.estimate;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import jakarta.persistence.Table;
+import java.time.Instant;
+import java.util.UUID;
+
+/** A fit that was kept: what it rests on, how good it was, and whether estimates use it now. */
+@Entity
+@Table(name = "estimator_snapshot")
+public class Snapshot {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private String version;
+    private Instant fittedAt;
+    private String settings;
+    private int visits;
+
+    @Column(name = "censored")
+    private int cutShort;
+
+    private double seconds;
+    private String scores;
+    private String contentHash;
+    private boolean inForce;
+
+    protected Snapshot() {}
+
+    Snapshot(UUID clinicId, String version, Instant fittedAt, FitChoices choices, Fitted fitted) {
+        this.id = UUID.randomUUID();
+        this.clinicId = clinicId;
+        this.version = version;
+        this.fittedAt = fittedAt;
+        this.settings = choices.text();
+        this.visits = fitted.visits();
+        this.cutShort = fitted.cutShort();
+        this.seconds = fitted.seconds();
+        this.scores = fitted.scores().text();
+        this.contentHash = fitted.contentHash();
+        this.inForce = false;
+    }
+
+    /** What a fit came to. */
+    record Fitted(int visits, int cutShort, double seconds, FitScores scores, String contentHash) {}
+
+    UUID id() {
+        return id;
+    }
+
+    public String version() {
+        return version;
+    }
+
+    public Instant fittedAt() {
+        return fittedAt;
+    }
+
+    FitChoices choices() {
+        return FitChoices.read(settings);
+    }
+
+    public int visits() {
+        return visits;
+    }
+
+    public int cutShort() {
+        return cutShort;
+    }
+
+    public double seconds() {
+        return seconds;
+    }
+
+    public FitScores scores() {
+        return FitScores.read(scores);
+    }
+
+    public String contentHash() {
+        return contentHash;
+    }
+
+    public boolean inForce() {
+        return inForce;
+    }
+
+    /** The estimates rest on it from now on. */
+    void putInForce() {
+        inForce = true;
+    }
+
+    /** Another one takes its place. */
+    void standDown() {
+        inForce = false;
+    }
+}

@@ -1,0 +1,70 @@
+package org.earslot.estimate.web;
+
+import io.swagger.v3.oas.annotations.Operation;
+import java.util.Map;
+import java.util.TreeMap;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.estimate.Estimate;
+import org.earslot.estimate.FitScores;
+import org.earslot.estimate.Fits;
+import org.earslot.estimate.Snapshot;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.MediaType;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RestController;
+
+/** The fit behind the estimates, for programs. */
+@RestController
+@RequestMapping(path = "/api/v1/estimator", produces = MediaType.APPLICATION_JSON_VALUE)
+class EstimatorApi {
+
+    private final Fits fits;
+    private final CurrentClinic clinic;
+
+    EstimatorApi(Fits fits, CurrentClinic clinic) {
+        this.fits = fits;
+        this.clinic = clinic;
+    }
+
+    /** @param score null where there are too few visits to judge by */
+    record FitAnswer(
+            String version,
+            int visits,
+            int censored,
+            double seconds,
+            @Nullable Score score) {
+
+        record Score(double crps, double pinball, Map<String, Double> coverage, int judgedVisits) {}
+
+        static FitAnswer of(Snapshot fit) {
+            return new FitAnswer(
+                    fit.version(),
+                    fit.visits(),
+                    fit.cutShort(),
+                    fit.seconds(),
+                    fit.scores().estimator().map(way -> score(way.overall())).orElse(null));
+        }
+
+        private static Score score(FitScores.Card card) {
+            Map<String, Double> coverage = new TreeMap<>();
+            card.coverage().forEach((probability, share) -> coverage.put(Double.toString(probability), share));
+            return new Score(card.crps(), card.pinball(), coverage, card.visits());
+        }
+    }
+
+    @Operation(summary = "Fit on all stored visits now, judge the fit, and put it in force")
+    @PostMapping("/fit")
+    FitAnswer fit() {
+        return FitAnswer.of(fits.fit(clinic.id()));
+    }
+
+    @Operation(summary = "The fit in force; version \"assumed\" where there is none yet")
+    @GetMapping
+    FitAnswer inForce() {
+        return fits.inForce(clinic.id())
+                .map(FitAnswer::of)
+                .orElseGet(() -> new FitAnswer(Estimate.ASSUMED, 0, 0, 0, null));
+    }
+}

@@ -1,0 +1,222 @@
+package org.earslot.estimate;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.UUID;
+import org.earslot.invented.InventedVisit;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.OnPostgres;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.JdbcTemplate;
+
+/** Fits, kept and used, on both databases. */
+class FitsTest {
+
+    @Import(SettableClock.Bringing.class)
+    abstract static class Kept {
+
+        @Autowired
+        private Fits fits;
+
+        @Autowired
+        private FitTurns turns;
+
+        @Autowired
+        private NightlyFits nightly;
+
+        @Autowired
+        private Estimates estimates;
+
+        @Autowired
+        private LearntInForce inForce;
+
+        @Autowired
+        private Snapshots snapshots;
+
+        @Autowired
+        private KeptFits keptFits;
+
+        @Autowired
+        private InventedLog log;
+
+        @Autowired
+        private TestClinics clinics;
+
+        @Autowired
+        private SettableClock clock;
+
+        @Autowired
+        private JdbcTemplate jdbc;
+
+        private TestClinic clinic;
+
+        @BeforeEach
+        void a_clinic() {
+            clinic = clinics.open();
+        }
+
+        @Test
+        void say_what_they_rest_on_before_any_fit() {
+            InventedVisit visit = log.keep(clinic, 3, 40).get(0);
+            Estimate estimate = estimates.estimate(clinic.id(), InventedLog.plan(clinic, visit));
+            assertThat(estimate.version()).isEqualTo(Estimate.ASSUMED);
+            assertThat(estimate.restsOnVisits()).isZero();
+            assertThat(estimate.slotMinutes() % 5).isZero();
+            assertThat(fits.inForce(clinic.id())).isEmpty();
+        }
+
+        @Test
+        void come_from_the_stored_visits_and_are_kept_with_scores_and_hash() {
+            List<InventedVisit> visits = log.keep(clinic, 3, 200);
+            Snapshot fit = fits.fit(clinic.id());
+            assertThat(fit.visits()).isEqualTo(visits.size()).isGreaterThan(150);
+            assertThat(fit.version()).startsWith("2026-03-03.").hasSize(19);
+            assertThat(fit.contentHash()).hasSize(64);
+            FitScores.Card card = fit.scores().estimator().orElseThrow().overall();
+            assertThat(card.visits()).isBetween(60, 160);
+            assertThat(card.crps()).isPositive();
+            assertThat(card.coverage()).containsOnlyKeys(0.5, 0.8, 0.9, 0.95);
+            assertThat(fits.inForce(clinic.id()).orElseThrow().version()).isEqualTo(fit.version());
+            Estimate estimate = estimates.estimate(clinic.id(), InventedLog.plan(clinic, visits.get(0)));
+            assertThat(estimate.version()).isEqualTo(fit.version());
+            assertThat(estimate.restsOnVisits()).isEqualTo(visits.size());
+            assertThat(fits.underWay(clinic.id())).isEmpty();
+        }
+
+        @Test
+        void are_the_same_model_when_another_server_makes_it_from_what_is_kept() {
+            List<InventedVisit> visits = log.keep(clinic, 4, 150);
+            fits.fit(clinic.id());
+            VisitPlan plan = InventedLog.plan(clinic, visits.get(7));
+            Estimate here = estimates.estimate(clinic.id(), plan);
+            LearntInForce elsewhere = new LearntInForce(snapshots, keptFits);
+            Learnt again = elsewhere.of(clinic.id());
+            assertThat(again).isNotSameAs(inForce.of(clinic.id()));
+            double quantile = again.model()
+                    .predict(again.terms().plan(plan, plan.practitionerId().toString(), hand(plan), today()))
+                    .completion()
+                    .quantile(0.8);
+            assertThat(quantile).isEqualTo(here.completion().quantile(0.8));
+        }
+
+        private org.earslot.ear.Ear hand(VisitPlan plan) {
+            return plan.practitionerId().equals(clinic.p1()) ? org.earslot.ear.Ear.RIGHT : org.earslot.ear.Ear.LEFT;
+        }
+
+        private static long today() {
+            return LocalDate.of(2026, 3, 3).toEpochDay();
+        }
+
+        @Test
+        void are_not_kept_twice_for_the_same_visits() {
+            log.keep(clinic, 3, 60);
+            Snapshot first = fits.fit(clinic.id());
+            assertThat(fits.fit(clinic.id()).version()).isEqualTo(first.version());
+            assertThat(fits.all(clinic.id())).hasSize(1);
+        }
+
+        @Test
+        void can_be_gone_back_to_on_every_server() {
+            log.keep(clinic, 3, 60);
+            Snapshot first = fits.fit(clinic.id());
+            jdbc.update(
+                    "delete from visit where clinic_id = ? and visit_ref in (select min(visit_ref) from visit where clinic_id = ?)",
+                    clinic.id(),
+                    clinic.id());
+            clock.advance(Duration.ofMinutes(1));
+            Snapshot second = fits.fit(clinic.id());
+            assertThat(second.visits()).isEqualTo(first.visits() - 1);
+            assertThat(second.version()).isNotEqualTo(first.version());
+            assertThat(inForce.of(clinic.id()).version()).isEqualTo(second.version());
+
+            assertThat(fits.putInForce(clinic.id(), first.version())).isPresent();
+            assertThat(inForce.of(clinic.id()).version()).isEqualTo(first.version());
+            assertThat(fits.all(clinic.id()).stream().filter(Snapshot::inForce))
+                    .extracting(Snapshot::version)
+                    .containsExactly(first.version());
+            assertThat(fits.putInForce(clinic.id(), "no such version")).isEmpty();
+            assertThat(fits.putInForce(clinics.open().id(), first.version())).isEmpty();
+        }
+
+        @Test
+        void leave_out_visits_not_attended_untimed_or_timed_afterwards() {
+            int all = log.keep(clinic, 3, 60).size();
+            jdbc.update(
+                    "update visit set attendance = 'did_not_attend' where clinic_id = ? and visit_ref in (select min(visit_ref) from visit where clinic_id = ?)",
+                    clinic.id(),
+                    clinic.id());
+            jdbc.update(
+                    "update visit set times_entered_later = true where clinic_id = ? and visit_ref in (select max(visit_ref) from visit where clinic_id = ?)",
+                    clinic.id(),
+                    clinic.id());
+            assertThat(fits.fit(clinic.id()).visits()).isEqualTo(all - 2);
+        }
+
+        @Test
+        void give_an_answer_with_no_visits_at_all() {
+            Snapshot fit = fits.fit(clinic.id());
+            assertThat(fit.visits()).isZero();
+            assertThat(fit.scores().estimator()).isEmpty();
+        }
+
+        @Test
+        void are_one_holders_turn_at_a_time_until_it_lapses() {
+            UUID one = UUID.randomUUID();
+            UUID other = UUID.randomUUID();
+            assertThat(turns.take(clinic.id(), one)).isTrue();
+            assertThat(turns.take(clinic.id(), other)).isFalse();
+            turns.report(clinic.id(), one, new FitProgress(FitProgress.Stage.READING, 20, 100));
+            assertThat(turns.underWay(clinic.id())).contains(new FitProgress(FitProgress.Stage.READING, 20, 100));
+            clock.advance(FitTurns.HELD.plusSeconds(1));
+            assertThat(turns.underWay(clinic.id())).isEmpty();
+            assertThat(turns.take(clinic.id(), other)).isTrue();
+            turns.end(clinic.id(), other, java.util.Optional.empty());
+            assertThat(turns.take(clinic.id(), one)).isTrue();
+            turns.end(clinic.id(), one, java.util.Optional.of("a1b2c3d4"));
+            assertThat(turns.lastFailure(clinic.id())).contains("a1b2c3d4");
+        }
+
+        @Test
+        void are_claimed_once_a_night() {
+            LocalDate night = clock.instant().atOffset(ZoneOffset.UTC).toLocalDate();
+            assertThat(turns.claimNight(clinic.id(), night)).isTrue();
+            assertThat(turns.claimNight(clinic.id(), night)).isFalse();
+            assertThat(turns.claimNight(clinic.id(), night.plusDays(1))).isTrue();
+        }
+
+        @Test
+        void run_at_night_where_there_are_visits() {
+            log.keep(clinic, 3, 60);
+            nightly.startDue();
+            org.awaitility.Awaitility.await()
+                    .atMost(Duration.ofSeconds(60))
+                    .until(() -> fits.inForce(clinic.id()).isPresent());
+            assertThat(turns.claimNight(
+                            clinic.id(),
+                            clock.instant().atOffset(ZoneOffset.UTC).toLocalDate()))
+                    .isFalse();
+        }
+    }
+
+    @Nested
+    @SpringBootTest
+    @OnH2
+    class OnH2Database extends Kept {}
+
+    @Nested
+    @SpringBootTest
+    @OnPostgres
+    class OnPostgresDatabase extends Kept {}
+}
