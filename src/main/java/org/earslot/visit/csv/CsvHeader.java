@@ -7,7 +7,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** Where each column of a format stands in one file, in whatever order, and which columns are none of the format's. */
-public final class CsvHeader {
+public final class CsvHeader implements FileForm.Headed {
 
     private final Map<String, Integer> places = new HashMap<>();
     private final List<String> unknown = new ArrayList<>();
@@ -50,6 +50,7 @@ public final class CsvHeader {
     }
 
     /** The columns that are kept out, as the file heads them. */
+    @Override
     public List<String> unknown() {
         return List.copyOf(unknown);
     }
@@ -61,6 +62,7 @@ public final class CsvHeader {
     }
 
     /** The cells of one row by the format's columns. */
+    @Override
     public Cells cells(CsvRow.Whole row) {
         return new Cells(row.line(), row.raw(), column -> cell(row, column), column -> column);
     }

@@ -1,0 +1,171 @@
+package org.earslot.visit;
+
+import java.sql.PreparedStatement;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.earslot.ear.Answer;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+
+/** Writes lines of a visit log as rows, many at once. */
+@Component
+class VisitRows {
+
+    /** The columns whose values are the cells of the line as they stand, null where empty. */
+    private static final List<String> TEXTS = VisitLine.COLUMNS.subList(12, 30);
+
+    private static final List<String> CONTENT = Stream.of(
+                    List.of("patient_ref", "visit_date", "practitioner_id", "room_id", "attendance", "method_planned"),
+                    List.of("ears", "first_visit", "hearing_aid", "cautions", "softener_days"),
+                    TEXTS,
+                    List.of("booked_start", "slot_minutes", "arrived", "called_in", "finished", "room_ready"),
+                    List.of("stopped_early", "right_outcome", "left_outcome", "note", "content_hash"))
+            .flatMap(List::stream)
+            .toList();
+    private static final String INSERT = "insert into visit (" + String.join(", ", CONTENT)
+            + ", id, clinic_id, visit_ref, fit_in, times_entered_later, source, version) values ("
+            + "?, ".repeat(CONTENT.size()) + "?, ?, ?, false, false, 'import', 0)";
+    private static final String UPDATE = "update visit set "
+            + CONTENT.stream().map(column -> column + " = ?").collect(Collectors.joining(", "))
+            + ", version = version + 1 where clinic_id = ? and visit_ref = ?";
+    private static final int ASKED_AT_ONCE = 1000;
+    private static final String KNOWN =
+            "select visit_ref, content_hash from visit where clinic_id = ? and visit_ref in ("
+                    + String.join(", ", Collections.nCopies(ASKED_AT_ONCE, "?")) + ")";
+
+    private final JdbcTemplate jdbc;
+
+    VisitRows(JdbcTemplate jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    /** A line with the practitioner and room its names stand for. */
+    record Row(
+            VisitLine line, UUID practitionerId, @Nullable UUID roomId, String hash) {
+
+        /** The hash is over ids, so that a new name in set-up does not make another content of it. */
+        static Row of(VisitLine line, UUID practitionerId, @Nullable UUID roomId) {
+            List<String> cells = new ArrayList<>(line.cells());
+            cells.set(VisitLine.COLUMNS.indexOf("practitioner"), practitionerId.toString());
+            cells.set(VisitLine.COLUMNS.indexOf("room"), roomId == null ? "" : roomId.toString());
+            return new Row(line, practitionerId, roomId, VisitLog.hash(cells));
+        }
+    }
+
+    /** Of these ids, at most 1000, those that are known, with the hash of their content; empty where none is kept. */
+    Map<String, String> known(UUID clinicId, Collection<String> visitRefs) {
+        List<Object> asked = new ArrayList<>(visitRefs);
+        asked.add(0, clinicId);
+        while (asked.size() <= ASKED_AT_ONCE) {
+            asked.add(asked.get(asked.size() - 1));
+        }
+        Map<String, String> known = new HashMap<>();
+        jdbc.query(
+                KNOWN,
+                row -> {
+                    String hash = row.getString(2);
+                    known.put(row.getString(1), hash == null ? "" : hash);
+                },
+                asked.toArray());
+        return known;
+    }
+
+    void insert(UUID clinicId, ZoneId zone, List<Row> rows) {
+        jdbc.batchUpdate(INSERT, rows, rows.size() + 1, (statement, row) -> {
+            int next = new Filling(statement).content(row, zone);
+            statement.setObject(next, UUID.randomUUID());
+            statement.setObject(next + 1, clinicId);
+            statement.setString(next + 2, row.line().visitRef());
+        });
+    }
+
+    void update(UUID clinicId, ZoneId zone, List<Row> rows) {
+        jdbc.batchUpdate(UPDATE, rows, rows.size() + 1, (statement, row) -> {
+            int next = new Filling(statement).content(row, zone);
+            statement.setObject(next, clinicId);
+            statement.setString(next + 1, row.line().visitRef());
+        });
+    }
+
+    /** Fills the places of a statement one after the other. */
+    private static final class Filling {
+
+        private final PreparedStatement statement;
+        private int place;
+
+        Filling(PreparedStatement statement) {
+            this.statement = statement;
+        }
+
+        /** Fills in the columns of {@link #CONTENT}; returns the next place. */
+        int content(Row row, ZoneId zone) throws SQLException {
+            VisitLine line = row.line();
+            List<String> cells = line.cells();
+            text(line.patientRef());
+            object(line.date(), Types.DATE);
+            object(row.practitionerId(), Types.OTHER);
+            object(row.roomId(), Types.OTHER);
+            text(line.attendance().code());
+            text(line.methodPlanned().code());
+            text(line.ears().code());
+            answer(line.firstVisit());
+            answer(line.hearingAid());
+            text(cells.get(VisitLine.COLUMNS.indexOf("cautions")));
+            object(line.softenerDays(), Types.INTEGER);
+            for (String column : TEXTS) {
+                textOrNull(cells.get(VisitLine.COLUMNS.indexOf(column)));
+            }
+            time(line.date(), line.bookedStart(), zone);
+            object(line.slotMinutes(), Types.INTEGER);
+            time(line.date(), line.arrived(), zone);
+            time(line.date(), line.calledIn(), zone);
+            time(line.date(), line.finished(), zone);
+            time(line.date(), line.roomReady(), zone);
+            for (String column : List.of("stopped_early", "right_outcome", "left_outcome", "note")) {
+                textOrNull(cells.get(VisitLine.COLUMNS.indexOf(column)));
+            }
+            text(row.hash());
+            return place + 1;
+        }
+
+        private void text(String value) throws SQLException {
+            statement.setString(++place, value);
+        }
+
+        private void textOrNull(String value) throws SQLException {
+            statement.setString(++place, value.isEmpty() ? null : value);
+        }
+
+        private void answer(Answer answer) throws SQLException {
+            text(answer.code());
+        }
+
+        private void time(LocalDate date, @Nullable LocalTime time, ZoneId zone) throws SQLException {
+            OffsetDateTime at =
+                    time == null ? null : date.atTime(time).atZone(zone).toOffsetDateTime();
+            object(at, Types.TIMESTAMP_WITH_TIMEZONE);
+        }
+
+        private void object(@Nullable Object value, int type) throws SQLException {
+            if (value == null) {
+                statement.setNull(++place, type);
+            } else {
+                statement.setObject(++place, value);
+            }
+        }
+    }
+}

@@ -1,0 +1,174 @@
+package org.earslot.visit.imports;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.visit.csv.Cells;
+import org.earslot.visit.csv.CsvReader;
+import org.earslot.visit.csv.CsvRow;
+import org.earslot.visit.csv.FileForm;
+import org.earslot.visit.csv.UnreadableFile;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/**
+ * Takes a file in: row by row, in batches, all in one transaction. Either every good line of the file is in at the end, or
+ * none is; a dry run is the same, taken back at the end. So the same file can always be sent again.
+ */
+@Component
+class ImportRunner {
+
+    private static final Logger LOG = LoggerFactory.getLogger(ImportRunner.class);
+    private static final int BATCH = 1000;
+
+    static final String SERVER_STOPPED =
+            "The server stopped during this import. Nothing of the file went in; send it again.";
+
+    private final List<CsvImport> imports;
+    private final RunLedger ledger;
+    private final Uploads uploads;
+    private final ClinicClock clock;
+    private final TransactionTemplate inOne;
+    private volatile boolean stopping;
+
+    ImportRunner(
+            List<CsvImport> imports,
+            RunLedger ledger,
+            Uploads uploads,
+            ClinicClock clock,
+            PlatformTransactionManager transactions) {
+        this.imports = imports;
+        this.ledger = ledger;
+        this.uploads = uploads;
+        this.clock = clock;
+        this.inOne = new TransactionTemplate(transactions);
+    }
+
+    /** Lets no run begin another batch. */
+    void stop() {
+        stopping = true;
+    }
+
+    /** Runs and keeps every failure in the record of the run. */
+    void inBackground(UUID runId, ImportTerms terms, Upload upload, FileForm form) {
+        try {
+            run(runId, terms, upload, form);
+        } catch (UnreadableFile | RuntimeException e) {
+            LOG.debug("The record of run {} tells what happened", runId);
+        }
+    }
+
+    /** Runs; what failed is in the record of the run, and thrown. */
+    void run(UUID runId, ImportTerms terms, Upload upload, FileForm form) throws UnreadableFile {
+        try {
+            ledger.write(runId, ImportRun::begin);
+            CsvImport kind = imports.stream()
+                    .filter(candidate -> candidate.kind() == terms.kind())
+                    .findFirst()
+                    .orElseThrow();
+            Taken taken = new Taken(kind.idColumn());
+            CsvImport.Taking taking = inOne.execute(status -> {
+                CsvImport.Taking begun = kind.begin(terms, taken);
+                read(runId, upload, form, begun, taken);
+                if (terms.dryRun()) {
+                    status.setRollbackOnly();
+                }
+                return begun;
+            });
+            if (!terms.dryRun()) {
+                taking.committed(taken.accepted());
+                uploads.drop(upload);
+            }
+            ledger.write(runId, run -> run.end(clock.now()));
+        } catch (Unreadable e) {
+            ledger.write(runId, run -> run.fail(said(e.file), clock.now()));
+            throw e.file;
+        } catch (RuntimeException e) {
+            String reference = UUID.randomUUID().toString().substring(0, 8);
+            // The message of a database's exception may hold values of the file, so it is not logged.
+            LOG.error("Import run {} failed, reference {}: {}", runId, reference, withoutMessages(e));
+            String told = stopping ? SERVER_STOPPED : unexpected(reference);
+            ledger.write(runId, run -> run.fail(told, clock.now()));
+            throw e;
+        }
+    }
+
+    private void read(UUID runId, Upload upload, FileForm form, CsvImport.Taking taking, Taken taken) {
+        try (InputStream in = upload.open()) {
+            CsvReader reader = new CsvReader(in, form.charset(), form.separator());
+            CsvRow.Whole header = reader.header();
+            FileForm.Headed headed = form.head(header.cells());
+            ledger.write(runId, run -> run.readHeader(header.raw(), form.separator(), headed.unknown()));
+            List<Cells> batch = new ArrayList<>(BATCH);
+            int rows = 0;
+            for (CsvRow row = reader.next(); row != null; row = reader.next()) {
+                if (row instanceof CsvRow.Whole whole) {
+                    batch.add(headed.cells(whole));
+                } else if (row instanceof CsvRow.Broken broken) {
+                    taken.reject(
+                            row.line(), "", row.raw(), List.of(broken.breakage().fault()));
+                }
+                if (++rows % BATCH == 0) {
+                    take(runId, batch, taking, taken, reader.bytesRead());
+                }
+            }
+            take(runId, batch, taking, taken, reader.bytesRead());
+            taking.finish();
+            ledger.advance(runId, taken, reader.bytesRead());
+        } catch (UnreadableFile e) {
+            throw new Unreadable(e);
+        } catch (IOException e) {
+            throw new IllegalStateException("the uploaded file cannot be read", e);
+        }
+    }
+
+    private void take(UUID runId, List<Cells> batch, CsvImport.Taking taking, Taken taken, long bytesRead) {
+        if (stopping) {
+            throw new IllegalStateException("the server is stopping");
+        }
+        taking.take(batch);
+        ledger.advance(runId, taken, bytesRead);
+        batch.clear();
+    }
+
+    private static String said(UnreadableFile file) {
+        return file.faults().stream()
+                .map(fault -> (fault.column().isEmpty() ? "" : fault.column() + ": ") + fault.reason() + "; "
+                        + fault.remedy() + ".")
+                .collect(Collectors.joining("\n"));
+    }
+
+    private static String unexpected(String reference) {
+        return "The import stopped on an unexpected failure (reference " + reference
+                + "). Nothing of the file went in; send it again, or tell whoever looks after the server.";
+    }
+
+    private static String withoutMessages(Throwable failure) {
+        StringBuilder told = new StringBuilder();
+        for (Throwable cause = failure; cause != null; cause = cause.getCause()) {
+            StackTraceElement[] trace = cause.getStackTrace();
+            told.append(cause.getClass().getName())
+                    .append(trace.length == 0 ? "" : " at " + trace[0])
+                    .append("; ");
+        }
+        return told.toString();
+    }
+
+    /** Carries an unreadable file out of the transaction, taking it back. */
+    private static final class Unreadable extends RuntimeException {
+
+        private final transient UnreadableFile file;
+
+        Unreadable(UnreadableFile file) {
+            super(file);
+            this.file = file;
+        }
+    }
+}
