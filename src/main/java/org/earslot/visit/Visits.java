@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
 import org.springframework.data.jpa.repository.Query;
 
@@ -26,6 +27,15 @@ public interface Visits extends JpaRepository<Visit, UUID> {
     List<Visit> findByClinicIdAndPatientRefOrderByDateDesc(UUID clinicId, String patientRef);
 
     long countByClinicId(UUID clinicId);
+
+    /** The next visits that are over, by date and id, after one of these. */
+    @Query("""
+            select v from Visit v
+            where v.clinicId = :clinicId and v.attendance is not null and v.date <= :last
+              and (v.date > :date or (v.date = :date and v.visitRef > :visitRef))
+            order by v.date, v.visitRef
+            """)
+    List<Visit> overAfter(UUID clinicId, LocalDate date, String visitRef, LocalDate last, Limit most);
 
     /**
      * The visits a fit may learn from, in a fixed order: seen, with both times, recorded as they happened. To be read

@@ -19,6 +19,8 @@ import org.jspecify.annotations.Nullable;
 public final class Cells {
 
     private static final int LONGEST_NAME = 200;
+    private static final LocalDate FIRST_DATE = LocalDate.of(1900, 1, 1);
+    private static final LocalDate LAST_DATE = LocalDate.of(2199, 12, 31);
     private static final Pattern DATE = Pattern.compile("\\d{4}-\\d{2}-\\d{2}");
     private static final Pattern TIME = Pattern.compile("([01]\\d|2[0-3]):[0-5]\\d");
     private static final Pattern WHOLE = Pattern.compile("\\d{1,9}");
@@ -122,16 +124,18 @@ public final class Cells {
     /** A date, or null where nothing stands there. */
     public @Nullable LocalDate date(String column) {
         String date = cell(column);
-        try {
-            if (DATE.matcher(date).matches()) {
-                return LocalDate.parse(date);
-            }
-        } catch (DateTimeException e) {
-            fault(column, "there is no such date", "give a date of the calendar");
+        if (date.isEmpty()) {
             return null;
         }
-        if (!date.isEmpty()) {
-            fault(column, "not a date as year-month-day", "write an existing date like 2026-04-14");
+        try {
+            LocalDate read = DATE.matcher(date).matches() ? LocalDate.parse(date) : null;
+            if (read != null && !read.isBefore(FIRST_DATE) && !read.isAfter(LAST_DATE)) {
+                return read;
+            }
+            String reason = read == null ? "not a date as year-month-day" : "a date out of reason";
+            fault(column, reason, "write a date like 2026-04-14, from " + FIRST_DATE + " to " + LAST_DATE);
+        } catch (DateTimeException e) {
+            fault(column, "there is no such date", "give a date of the calendar");
         }
         return null;
     }

@@ -82,11 +82,11 @@ class ImportRunner {
                 }
                 return begun;
             });
-            if (!terms.dryRun()) {
-                taking.committed(taken.accepted());
-                uploads.drop(upload);
-            }
             ledger.write(runId, run -> run.end(clock.now()));
+            if (!terms.dryRun()) {
+                uploads.drop(upload);
+                announce(runId, taking, taken);
+            }
         } catch (Unreadable e) {
             ledger.write(runId, run -> run.fail(said(e.file), clock.now()));
             throw e.file;
@@ -136,6 +136,15 @@ class ImportRunner {
         taking.take(batch);
         ledger.advance(runId, taken, bytesRead);
         batch.clear();
+    }
+
+    /** The lines are in whatever a listener makes of it. */
+    private static void announce(UUID runId, CsvImport.Taking taking, Taken taken) {
+        try {
+            taking.committed(taken.accepted());
+        } catch (RuntimeException e) {
+            LOG.error("Import run {} is in, but telling of it failed: {}", runId, withoutMessages(e));
+        }
     }
 
     private static String said(UnreadableFile file) {

@@ -1,0 +1,97 @@
+package org.earslot.visit.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Problem;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.visit.VisitLogExport;
+import org.earslot.visit.imports.ApiImport;
+import org.earslot.visit.imports.CsvImport;
+import org.earslot.visit.imports.ImportKind;
+import org.earslot.visit.imports.ImportRun;
+import org.earslot.visit.imports.ImportTerms;
+import org.springframework.http.MediaType;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+
+/** The visit log for programs, in and out. */
+@RestController
+@RequestMapping("/api/v1/visit-log")
+class VisitLogApi {
+
+    private static final String CSV = "text/csv";
+    private static final LocalDate FIRST = LocalDate.of(1900, 1, 1);
+    private static final LocalDate LAST = LocalDate.of(2199, 12, 31);
+
+    private final ApiImport imports;
+    private final CsvImport visitLog;
+    private final VisitLogExport export;
+    private final CurrentClinic current;
+
+    VisitLogApi(ApiImport imports, List<CsvImport> kinds, VisitLogExport export, CurrentClinic current) {
+        this.imports = imports;
+        this.visitLog = kinds.stream()
+                .filter(kind -> kind.kind() == ImportKind.VISIT_LOG)
+                .findFirst()
+                .orElseThrow();
+        this.export = export;
+        this.current = current;
+    }
+
+    @PostMapping(consumes = CSV)
+    void take(
+            @RequestParam(defaultValue = "false") String dryRun,
+            @RequestParam(defaultValue = "false") String createNames,
+            @RequestParam(defaultValue = "false") String update,
+            HttpServletRequest request,
+            HttpServletResponse response)
+            throws IOException {
+        List<Problem> problems = new ArrayList<>();
+        ImportTerms terms = new ImportTerms(
+                current.id(),
+                current.who(),
+                ImportKind.VISIT_LOG,
+                ApiImport.flag("dryRun", dryRun, problems),
+                ApiImport.flag("createNames", createNames, problems),
+                ApiImport.flag("update", update, problems));
+        if (!problems.isEmpty()) {
+            throw Refused.invalid(problems);
+        }
+        ImportRun run = imports.take(terms, visitLog, request.getInputStream());
+        response.setContentType(MediaType.APPLICATION_JSON_VALUE);
+        imports.report(run, "visitId", response.getOutputStream());
+    }
+
+    @GetMapping
+    void give(
+            @RequestParam(defaultValue = "") String from,
+            @RequestParam(defaultValue = "") String to,
+            HttpServletResponse response)
+            throws IOException {
+        Reading reading = new Reading();
+        Optional<LocalDate> first = reading.date("from", from, FIRST, LAST);
+        Optional<LocalDate> last = reading.date("to", to, FIRST, LAST);
+        if (!reading.clean()) {
+            throw Refused.invalid(reading.problems());
+        }
+        response.setContentType(CSV);
+        response.setCharacterEncoding(StandardCharsets.UTF_8.name());
+        Writer out = new BufferedWriter(new OutputStreamWriter(response.getOutputStream(), StandardCharsets.UTF_8));
+        export.write(current.id(), first, last, out);
+        out.flush();
+    }
+}
