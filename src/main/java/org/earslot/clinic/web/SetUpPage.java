@@ -1,0 +1,139 @@
+package org.earslot.clinic.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.DayOfWeek;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Clinics;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.clinic.Policies;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.Room;
+import org.earslot.clinic.Rooms;
+import org.earslot.clinic.SessionExceptions;
+import org.earslot.clinic.SetUp;
+import org.earslot.clinic.WeeklySession;
+import org.earslot.clinic.WeeklySessions;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Method;
+import org.earslot.page.Problem;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** Set-up: who works here, where, when, and by which policy. */
+@Controller
+@RequestMapping("/setup")
+class SetUpPage {
+
+    private final SetUp setUp;
+    private final Clinics clinics;
+    private final Practitioners practitioners;
+    private final Rooms rooms;
+    private final WeeklySessions weekly;
+    private final SessionExceptions exceptions;
+    private final Policies policies;
+    private final OtherVisitKinds kinds;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final MessageSource messages;
+
+    SetUpPage(
+            SetUp setUp,
+            Clinics clinics,
+            Practitioners practitioners,
+            Rooms rooms,
+            WeeklySessions weekly,
+            SessionExceptions exceptions,
+            Policies policies,
+            OtherVisitKinds kinds,
+            CurrentClinic current,
+            ClinicClock clock,
+            MessageSource messages) {
+        this.setUp = setUp;
+        this.clinics = clinics;
+        this.practitioners = practitioners;
+        this.rooms = rooms;
+        this.weekly = weekly;
+        this.exceptions = exceptions;
+        this.policies = policies;
+        this.kinds = kinds;
+        this.current = current;
+        this.clock = clock;
+        this.messages = messages;
+    }
+
+    @GetMapping
+    String show(Model model) {
+        return page(model, Typed.NOTHING, List.of());
+    }
+
+    /** Every form of the page comes here: {@code section} and, for a row already there, its id. */
+    @PostMapping({"/{section}", "/{section}/{id}"})
+    String change(
+            @PathVariable String section,
+            @PathVariable Optional<UUID> id,
+            @RequestParam MultiValueMap<String, String> given,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Typed typed = Typed.in(section, id.map(UUID::toString).orElse(""), given);
+        List<Problem> problems = new SetUpReading(typed, current.id(), clock.today(current.id())).carryOut(setUp, id);
+        if (!problems.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return page(model, typed, problems);
+        }
+        redirect.addFlashAttribute(
+                "notice", messages.getMessage("clinic.notice.saved", null, LocaleContextHolder.getLocale()));
+        return "redirect:/setup#" + section;
+    }
+
+    private String page(Model model, Typed typed, List<Problem> problems) {
+        UUID clinicId = current.id();
+        List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId);
+        List<Room> places = rooms.findByClinicIdOrderByName(clinicId);
+        model.addAttribute("typed", typed);
+        model.addAttribute("problems", problems);
+        model.addAttribute("clinic", clinics.findById(clinicId).orElseThrow());
+        model.addAttribute("practitioners", staff);
+        model.addAttribute("rooms", places);
+        model.addAttribute(
+                "practitionerById", staff.stream().collect(Collectors.toMap(Practitioner::id, Function.identity())));
+        model.addAttribute("roomById", places.stream().collect(Collectors.toMap(Room::id, Function.identity())));
+        model.addAttribute(
+                "sessions",
+                weekly.findByClinicId(clinicId).stream()
+                        .filter(session -> session.validTo()
+                                .map(last -> !last.isBefore(clock.today(clinicId)))
+                                .orElse(true))
+                        .sorted(Comparator.comparing(WeeklySession::day)
+                                .thenComparing(session -> session.span().from()))
+                        .toList());
+        model.addAttribute(
+                "exceptions",
+                exceptions.findByClinicIdAndDateBetween(
+                        clinicId, clock.today(clinicId), clock.today(clinicId).plusYears(2)));
+        model.addAttribute("policy", policies.findById(clinicId).orElseThrow().terms());
+        model.addAttribute("kinds", kinds.findByClinicIdOrderByName(clinicId));
+        model.addAttribute("methods", Method.values());
+        model.addAttribute("hands", Ear.values());
+        model.addAttribute("weekdays", DayOfWeek.values());
+        model.addAttribute("today", clock.today(clinicId));
+        return "clinic/setup";
+    }
+}

@@ -1,0 +1,232 @@
+package org.earslot.clinic.web;
+
+import java.time.DateTimeException;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.SetUp;
+import org.earslot.clinic.TimeSpan;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Method;
+import org.earslot.ear.Word;
+import org.earslot.page.Problem;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.jspecify.annotations.Nullable;
+
+/** Reads one form of the set-up page and, if all of it holds, has it carried out. */
+final class SetUpReading {
+
+    private final Typed typed;
+    private final UUID clinicId;
+    private final LocalDate today;
+    private final Reading reading = new Reading();
+
+    SetUpReading(Typed typed, UUID clinicId, LocalDate today) {
+        this.typed = typed;
+        this.clinicId = clinicId;
+        this.today = today;
+    }
+
+    /** What is wrong; empty where it was carried out. */
+    List<Problem> carryOut(SetUp setUp, Optional<UUID> id) {
+        Optional<Problem> refusal = switch (typed.section()) {
+            case "clinic" -> clinic(setUp);
+            case "practitioners" -> practitioner(setUp, id);
+            case "rooms" -> room(setUp, id);
+            case "other-visits" -> otherVisit(setUp, id);
+            case "sessions" -> id.isPresent() ? endSession(setUp, id.get()) : addSession(setUp);
+            case "exceptions" -> id.isPresent() ? setUp.dropException(clinicId, id.get()) : exception(setUp);
+            case "policy" -> policy(setUp);
+            default -> throw Refused.notFound("part of the set-up");
+        };
+        refusal.ifPresent(
+                problem -> reading.problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));
+        return reading.problems();
+    }
+
+    private Optional<Problem> clinic(SetUp setUp) {
+        Optional<String> name = name();
+        Optional<ZoneId> zone = reading.required(
+                "timeZone",
+                reading.word(
+                        "timeZone", typed.get("timeZone"), SetUpReading::zone, List.of("Europe/London", "UTC", "…")),
+                "a time zone such as Europe/London");
+        return reading.clean() ? setUp.rename(clinicId, name.orElseThrow(), zone.orElseThrow()) : Optional.empty();
+    }
+
+    private static Optional<ZoneId> zone(String given) {
+        try {
+            return Optional.of(ZoneId.of(given));
+        } catch (DateTimeException e) {
+            return Optional.empty();
+        }
+    }
+
+    private Optional<Problem> practitioner(SetUp setUp, Optional<UUID> id) {
+        Optional<String> name = name();
+        Optional<Ear> hand = reading.word("hand", typed.get("hand"), Ear::of, Word.codes(Ear.values()));
+        Set<Method> methods = EnumSet.noneOf(Method.class);
+        typed.all("methods")
+                .forEach(code -> reading.word("methods", code, Method::of, Word.codes(Method.values()))
+                        .ifPresent(methods::add));
+        if (methods.isEmpty() && reading.clean()) {
+            reading.problem("methods", "", "at least one method", "tick the methods held");
+        }
+        return reading.clean()
+                ? setUp.practitioner(
+                        clinicId, id, name.orElseThrow(), hand.orElse(null), methods, typed.ticked("active"))
+                : Optional.empty();
+    }
+
+    private Optional<Problem> room(SetUp setUp, Optional<UUID> id) {
+        Optional<String> name = name();
+        return reading.clean()
+                ? setUp.room(clinicId, id, name.orElseThrow(), typed.ticked("active"))
+                : Optional.empty();
+    }
+
+    private Optional<Problem> otherVisit(SetUp setUp, Optional<UUID> id) {
+        Optional<String> name = name();
+        int minutes = whole("minutes", 1, 180);
+        return reading.clean()
+                ? setUp.otherVisit(clinicId, id, name.orElseThrow(), minutes, typed.ticked("active"))
+                : Optional.empty();
+    }
+
+    private Optional<Problem> addSession(SetUp setUp) {
+        Optional<UUID> practitioner = choice("practitioner");
+        Optional<UUID> room = choice("room");
+        Optional<DayOfWeek> day = reading.required(
+                "day",
+                reading.word("day", typed.get("day"), SetUpReading::weekday, names(DayOfWeek.values())),
+                "a day of the week");
+        Optional<TimeSpan> span = span("from", "to");
+        Optional<TimeSpan> pause =
+                typed.get("breakFrom").isBlank() && typed.get("breakTo").isBlank()
+                        ? Optional.empty()
+                        : span("breakFrom", "breakTo");
+        LocalDate validFrom = reading.date("validFrom", typed.get("validFrom"), today.minusYears(5), today.plusYears(2))
+                .orElse(today);
+        return reading.clean()
+                ? setUp.addSession(
+                        clinicId,
+                        practitioner.orElseThrow(),
+                        room.orElseThrow(),
+                        day.orElseThrow(),
+                        span.orElseThrow(),
+                        pause.orElse(null),
+                        validFrom)
+                : Optional.empty();
+    }
+
+    private Optional<Problem> endSession(SetUp setUp, UUID id) {
+        Optional<LocalDate> lastDay = reading.required(
+                "lastDay",
+                reading.date("lastDay", typed.get("lastDay"), today.minusYears(5), today.plusYears(2)),
+                "the last day");
+        return reading.clean() ? setUp.endSession(clinicId, id, lastDay.orElseThrow()) : Optional.empty();
+    }
+
+    private Optional<Problem> exception(SetUp setUp) {
+        Optional<LocalDate> date = reading.required(
+                "date", reading.date("date", typed.get("date"), today.minusYears(1), today.plusYears(2)), "a date");
+        Optional<String> reason =
+                reading.required("reason", reading.text("reason", typed.get("reason"), 200), "a reason");
+        Optional<UUID> practitioner = reading.id("practitioner", typed.get("practitioner"));
+        if (!typed.get("kind").equals("extra")) {
+            return reading.clean()
+                    ? setUp.close(clinicId, date.orElseThrow(), practitioner.orElse(null), reason.orElseThrow())
+                    : Optional.empty();
+        }
+        reading.required("practitioner", practitioner, "a practitioner");
+        Optional<UUID> room = choice("room");
+        Optional<TimeSpan> span = span("from", "to");
+        return reading.clean()
+                ? setUp.addExtra(
+                        clinicId,
+                        date.orElseThrow(),
+                        practitioner.orElseThrow(),
+                        room.orElseThrow(),
+                        span.orElseThrow(),
+                        reason.orElseThrow())
+                : Optional.empty();
+    }
+
+    private Optional<Problem> policy(SetUp setUp) {
+        int grid = reading.word(
+                        "gridMinutes", typed.get("gridMinutes"), SetUpReading::grid, List.of("1", "5", "10", "15"))
+                .orElse(0);
+        if (grid == 0) {
+            reading.required("gridMinutes", Optional.empty(), "1, 5, 10 or 15");
+        }
+        PolicyTerms terms = new PolicyTerms(
+                grid,
+                whole("acceptedOverrunPercent", 1, 99) / 100.0,
+                whole("acceptedOvertimePercent", 1, 99) / 100.0,
+                whole("leastSlotMinutes", 5, 180),
+                whole("mostSlotMinutes", 5, 180),
+                whole("waitLimitMinutes", 0, 180),
+                whole("earlyAllowanceMinutes", 0, 60),
+                whole("irrigationTurnaroundMinutes", 0, 60),
+                whole("microsuctionTurnaroundMinutes", 0, 60),
+                whole("manualRemovalTurnaroundMinutes", 0, 60));
+        return reading.clean() ? setUp.settle(clinicId, terms) : Optional.empty();
+    }
+
+    private static Optional<Integer> grid(String given) {
+        return Optional.of(given).filter(Set.of("1", "5", "10", "15")::contains).map(Integer::valueOf);
+    }
+
+    private Optional<String> name() {
+        return reading.required("name", reading.text("name", typed.get("name"), 80), "a name of up to 80 characters");
+    }
+
+    private int whole(String field, int least, int most) {
+        return reading.required(
+                        field,
+                        reading.whole(field, typed.get(field), least, most),
+                        "a whole number from " + least + " to " + most)
+                .orElse(0);
+    }
+
+    private Optional<UUID> choice(String field) {
+        return reading.required(field, reading.id(field, typed.get(field)), "a " + field);
+    }
+
+    private Optional<TimeSpan> span(String fromField, String toField) {
+        @Nullable LocalTime from = time(fromField);
+        @Nullable LocalTime to = time(toField);
+        if (from == null || to == null) {
+            return Optional.empty();
+        }
+        if (!from.isBefore(to)) {
+            reading.problem(toField, to.toString(), "a time after " + from + " on the same day", "give a later time");
+            return Optional.empty();
+        }
+        return Optional.of(new TimeSpan(from, to));
+    }
+
+    private @Nullable LocalTime time(String field) {
+        return reading.required(field, reading.time(field, typed.get(field)), "a time such as 09:00")
+                .orElse(null);
+    }
+
+    private static Optional<DayOfWeek> weekday(String given) {
+        return Arrays.stream(DayOfWeek.values())
+                .filter(day -> day.name().equals(given))
+                .findFirst();
+    }
+
+    private static List<String> names(Enum<?>[] values) {
+        return Arrays.stream(values).map(Enum::name).toList();
+    }
+}
