@@ -1,5 +1,6 @@
 package org.earslot.review;
 
+import com.fasterxml.jackson.annotation.JsonValue;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,6 +31,7 @@ public record Change(
         }
 
         /** Names the verdict in message files. */
+        @JsonValue
         public String code() {
             return code;
         }

@@ -1,5 +1,6 @@
 package org.earslot.review;
 
+import com.fasterxml.jackson.annotation.JsonValue;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.util.Arrays;
@@ -34,6 +35,7 @@ public enum Dimension {
     }
 
     /** Names the dimension in message files and in the interface for programs. */
+    @JsonValue
     public String code() {
         return code;
     }

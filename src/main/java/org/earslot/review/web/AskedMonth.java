@@ -1,0 +1,47 @@
+package org.earslot.review.web;
+
+import java.time.DateTimeException;
+import java.time.YearMonth;
+import java.util.List;
+import java.util.Locale;
+import java.util.UUID;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.earslot.review.Reviews;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** Reads the month in an address. */
+@Component
+class AskedMonth {
+
+    private static final YearMonth FIRST = YearMonth.of(2000, 1);
+
+    private final Reviews reviews;
+    private final MessageSource messages;
+
+    AskedMonth(Reviews reviews, MessageSource messages) {
+        this.reviews = reviews;
+        this.messages = messages;
+    }
+
+    /** The month written as {@code given}, from January 2000 to the clinic's month now, or a refusal. */
+    YearMonth read(String given, UUID clinicId) {
+        YearMonth now = reviews.now(clinicId);
+        try {
+            YearMonth month = YearMonth.parse(given);
+            if (!month.isBefore(FIRST) && !month.isAfter(now)) {
+                return month;
+            }
+        } catch (DateTimeException notAMonth) {
+            // Refused below, like a month out of range.
+        }
+        Locale locale = LocaleContextHolder.getLocale();
+        throw Refused.invalid(List.of(new Problem(
+                "month",
+                given,
+                messages.getMessage("review.month.allowed", new Object[] {FIRST, now}, locale),
+                messages.getMessage("review.month.remedy", new Object[] {now}, locale))));
+    }
+}

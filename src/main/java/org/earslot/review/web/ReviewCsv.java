@@ -1,0 +1,129 @@
+package org.earslot.review.web;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.apache.commons.csv.CSVFormat;
+import org.earslot.review.Dimension;
+import org.earslot.review.GroupLine;
+import org.earslot.review.GroupTable;
+import org.earslot.review.HeadLine;
+import org.earslot.review.MonthReview;
+import org.earslot.review.Promised;
+import org.jspecify.annotations.Nullable;
+
+/** The tables of a review as CSV (RFC 4180): numbers in full, words by their codes, empty for what is not known. */
+final class ReviewCsv {
+
+    private ReviewCsv() {}
+
+    /** The table named, or empty where there is none of that name. */
+    static Optional<String> table(MonthReview review, String name) {
+        return switch (name) {
+            case "head" -> Optional.of(head(review.head()));
+            case "promised" -> Optional.of(promised(review.promised()));
+            default ->
+                Arrays.stream(Dimension.values())
+                        .filter(by -> by.code().equals(name))
+                        .findFirst()
+                        .flatMap(by -> review.where().stream()
+                                .filter(table -> table.by() == by)
+                                .findFirst())
+                        .map(ReviewCsv::groups);
+        };
+    }
+
+    private static String groups(GroupTable table) {
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (GroupLine line : table.lines()) {
+            rows.add(Arrays.asList(
+                    line.group(),
+                    String.join(";", line.pooled()),
+                    line.small(),
+                    line.overruns().of(),
+                    line.overruns().count(),
+                    line.overruns().share(),
+                    line.overruns().low(),
+                    line.overruns().high(),
+                    line.minutesOver(),
+                    line.waitsCaused(),
+                    line.comparedWithTheRest().verdict().code()));
+        }
+        return csv(
+                List.of(
+                        table.by().code(),
+                        "pooled",
+                        "small",
+                        "visits",
+                        "overruns",
+                        "share",
+                        "low",
+                        "high",
+                        "minutes_over",
+                        "waits_caused",
+                        "compared_with_the_rest"),
+                rows);
+    }
+
+    private static String head(HeadLine head) {
+        List<List<@Nullable Object>> rows = List.of(
+                Arrays.asList("visits", head.visits()),
+                Arrays.asList("attended_late", head.attendedLate()),
+                Arrays.asList("late_not_seen", head.lateNotSeen()),
+                Arrays.asList("did_not_attend", head.didNotAttend()),
+                Arrays.asList("cancelled_by_patient", head.cancelledByPatient()),
+                Arrays.asList("cancelled_by_clinic", head.cancelledByClinic()),
+                Arrays.asList("untimed", head.untimed()),
+                Arrays.asList("fit_ins", head.fitIns()),
+                Arrays.asList("called_in_late", head.calledInLate().count()),
+                Arrays.asList("waits_known", head.calledInLate().of()),
+                Arrays.asList("mean_wait", head.meanWait()),
+                Arrays.asList("overruns", head.overruns().count()),
+                Arrays.asList("overruns_told", head.overruns().of()),
+                Arrays.asList("planned_overruns", head.plannedOverruns()),
+                Arrays.asList("sessions", head.sessions().sessions()),
+                Arrays.asList("sessions_ended_late", head.sessions().endedLate().count()),
+                Arrays.asList("overtime_minutes", head.sessions().overtime()),
+                Arrays.asList("idle_minutes", head.sessions().idle()),
+                Arrays.asList("utilisation", head.sessions().utilisation()));
+        return csv(List.of("figure", "value"), rows);
+    }
+
+    private static String promised(Promised promised) {
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (Promised.Line line : promised.lines()) {
+            for (Promised.Kept kept : line.kept()) {
+                rows.add(Arrays.asList(
+                        line.method(),
+                        line.ears(),
+                        line.visits(),
+                        line.cutShort(),
+                        kept.promised(),
+                        kept.share(),
+                        kept.low(),
+                        kept.high()));
+            }
+        }
+        return csv(List.of("method", "ears", "visits", "cut_short", "promised", "share", "low", "high"), rows);
+    }
+
+    static String csv(List<String> headings, List<List<@Nullable Object>> rows) {
+        CSVFormat format = CSVFormat.RFC4180;
+        StringBuilder text = new StringBuilder(format.format(headings.toArray())).append("\r\n");
+        for (List<@Nullable Object> row : rows) {
+            text.append(format.format(row.stream().map(ReviewCsv::cell).toArray()))
+                    .append("\r\n");
+        }
+        return text.toString();
+    }
+
+    /** A text that a spreadsheet would take for a formula is led by an apostrophe; numbers are left alone. */
+    private static Object cell(@Nullable Object value) {
+        if (value == null) {
+            return "";
+        }
+        boolean formula = value instanceof String text && !text.isEmpty() && "=+-@\t\r".indexOf(text.charAt(0)) >= 0;
+        return formula ? "'" + value : value;
+    }
+}

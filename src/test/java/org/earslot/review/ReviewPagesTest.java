@@ -1,0 +1,177 @@
+package org.earslot.review;
+
+import static org.hamcrest.Matchers.containsString;
+import static org.hamcrest.Matchers.not;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.header;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.jsonPath;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import org.earslot.account.Role;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.test.web.servlet.MockMvc;
+
+@SpringBootTest
+@AutoConfigureMockMvc
+@OnH2
+@Import(SettableClock.Bringing.class)
+class ReviewPagesTest {
+
+    private static final LocalDate FEBRUARY = LocalDate.of(2026, 2, 2);
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private JdbcClient database;
+
+    @Autowired
+    private SettableClock clock;
+
+    private TestClinic clinic;
+
+    @BeforeEach
+    void a_clinic_with_visits_in_february_and_march() {
+        clock.set(Instant.parse("2026-03-03T09:00:00Z"));
+        clinic = clinics.open();
+        VisitRows rows = new VisitRows(database, clinic.id()).finding("hard");
+        for (int day = 0; day < 5; day++) {
+            for (int hour = 9; hour < 12; hour++) {
+                rows.add(
+                        clinic.p1(),
+                        FEBRUARY.plusDays(day),
+                        "%02d:00".formatted(hour),
+                        30,
+                        "%02d:12".formatted(hour),
+                        "%02d:32".formatted(hour),
+                        "%02d:35".formatted(hour));
+            }
+            rows.by("manual_removal").add(clinic.p2(), FEBRUARY.plusDays(day), "10:00", 30, "10:00", "10:20", "10:25");
+        }
+        rows.add(clinic.p1(), LocalDate.of(2026, 3, 2), "09:00", 30, "09:00", "09:20", "09:24");
+    }
+
+    @Test
+    void leads_to_the_last_month_that_is_over() throws Exception {
+        mvc.perform(get("/review").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().is3xxRedirection())
+                .andExpect(redirectedUrl("/review/2026-02"));
+    }
+
+    @Test
+    void shows_the_lead_the_whole_clinic() throws Exception {
+        mvc.perform(get("/review/2026-02").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("Review: February 2026")))
+                // 15 of 20 are called in 12 minutes late; 5 of 20, the last of P1's days, end 5 minutes past the slot.
+                .andExpect(content().string(containsString("15 of 20; likely between")))
+                .andExpect(content().string(containsString("5 of 20; likely between")))
+                .andExpect(content().string(containsString("By practitioner")))
+                .andExpect(content().string(containsString("P2")))
+                .andExpect(content().string(not(containsString("??"))));
+    }
+
+    @Test
+    void shows_a_practitioner_the_own_figures_only() throws Exception {
+        mvc.perform(get("/review/2026-02").with(SignedIn.practitioner(clinic.id(), clinic.p2())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("own figures")))
+                .andExpect(content().string(containsString("0 of 5; likely between")))
+                .andExpect(content().string(not(containsString(">P1<"))));
+    }
+
+    @Test
+    void shows_nothing_to_receptionists_or_strangers() throws Exception {
+        mvc.perform(get("/review/2026-02").with(SignedIn.receptionist(clinic.id())))
+                .andExpect(status().isForbidden());
+        mvc.perform(get("/review/2026-02/method.csv").with(SignedIn.receptionist(clinic.id())))
+                .andExpect(status().isForbidden());
+        mvc.perform(get("/review/2026-02"))
+                .andExpect(status().is3xxRedirection())
+                .andExpect(redirectedUrl("/sign-in"));
+        mvc.perform(get("/api/v1/reviews/2026-02")).andExpect(status().isUnauthorized());
+        mvc.perform(get("/api/v1/reviews/2026-02").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isForbidden());
+    }
+
+    @Test
+    void says_so_where_an_account_belongs_to_no_practitioner() throws Exception {
+        var account = SignedIn.as(SignedIn.person(clinic.id(), Role.PRACTITIONER, null));
+        mvc.perform(get("/review").with(account))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("belongs to no practitioner")));
+        mvc.perform(get("/review/2026-02").with(account))
+                .andExpect(status().isOk())
+                .andExpect(content().string(not(containsString("P1"))));
+    }
+
+    @Test
+    void shows_no_figure_of_another_clinic() throws Exception {
+        TestClinic other = clinics.open();
+        mvc.perform(get("/review").with(SignedIn.lead(other.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("There are no visits yet")));
+        mvc.perform(get("/review/2026-02").with(SignedIn.lead(other.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("No visits are recorded in this month")));
+    }
+
+    @Test
+    void gives_every_table_as_a_file() throws Exception {
+        mvc.perform(get("/review/2026-02/method.csv").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(header().string("Content-Disposition", containsString("review-2026-02-method.csv")))
+                .andExpect(content().contentTypeCompatibleWith("text/csv"))
+                .andExpect(content().string(containsString("microsuction,,false,15,5,")));
+        for (String table : new String[] {"head", "promised", "ears", "wax", "practitioner", "hour"}) {
+            mvc.perform(get("/review/2026-02/" + table + ".csv").with(SignedIn.lead(clinic.id())))
+                    .andExpect(status().isOk());
+        }
+    }
+
+    @Test
+    void gives_programs_the_same_numbers() throws Exception {
+        mvc.perform(get("/api/v1/reviews/2026-02").with(SignedIn.program(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(jsonPath("$.month").value("2026-02"))
+                .andExpect(jsonPath("$.head.visits").value(20))
+                .andExpect(jsonPath("$.head.overruns.count").value(5))
+                .andExpect(jsonPath("$.head.overruns.share").value(0.25))
+                .andExpect(jsonPath("$.head.calledInLate.count").value(15))
+                .andExpect(jsonPath("$.head.meanWait").value(9.0))
+                .andExpect(jsonPath("$.where[0].by").value("method"))
+                .andExpect(jsonPath("$.where[0].lines[0].group").value("microsuction"));
+    }
+
+    @Test
+    void refuses_what_is_no_month_or_has_not_begun() throws Exception {
+        for (String month : new String[] {"2026-13", "1890", "1890-01", "2026-04", "february", "2026-2"}) {
+            mvc.perform(get("/review/" + month).with(SignedIn.lead(clinic.id())))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(content().string(containsString("2000-01 to 2026-03")));
+            mvc.perform(get("/api/v1/reviews/" + month).with(SignedIn.program(clinic.id())))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(jsonPath("$.problems[0].field").value("month"));
+        }
+        mvc.perform(get("/review/2026-02/nothing.csv").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isNotFound());
+    }
+}
