@@ -34,4 +34,13 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
               and a.startsAt < :end and a.endsAt > :start
             """)
     List<UUID> findHolding(UUID clinicId, LocalDate date, UUID practitionerId, UUID roomId, Instant start, Instant end);
+
+    /** The booked places of those days. */
+    @Query("""
+            select new org.earslot.diary.HeldPlace(
+                a.id, a.practitionerId, a.roomId, a.clinicDate, a.startsAt, a.slotMinutes, a.methodPlanned, a.estimate)
+            from Appointment a
+            where a.clinicId = :clinicId and a.clinicDate between :first and :last and a.holdsPlace = true
+            """)
+    List<HeldPlace> findHeldPlaces(UUID clinicId, LocalDate first, LocalDate last);
 }

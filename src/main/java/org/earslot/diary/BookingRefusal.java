@@ -2,37 +2,134 @@ package org.earslot.diary;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.List;
+import java.util.Locale;
 import org.earslot.ear.Method;
 
 /** Why the diary does not do what was asked; nothing was changed. Never holds a patient's details. */
 public sealed interface BookingRefusal {
 
+    /** Short, with hyphens, the same for ever: {@code slot-taken}. */
+    default String code() {
+        return getClass().getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
+    }
+
+    /** The field that is wrong; empty where it is none. */
+    default String field() {
+        return "";
+    }
+
+    /** What was given, what is allowed: the words' arguments, the value given first. */
+    default List<Object> values() {
+        return List.of();
+    }
+
     /** The practitioner or the room is booked then. */
-    record SlotTaken() implements BookingRefusal {}
+    record SlotTaken() implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+    }
 
     /** No session of that practitioner in that room holds the whole place clear of its break. */
-    record OutsideSession(LocalDate date, LocalTime start, int slotMinutes) implements BookingRefusal {}
+    record OutsideSession(LocalDate date, LocalTime start, int slotMinutes) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(date + " " + start, slotMinutes);
+        }
+    }
 
     /** The practitioner does not hold the method. */
-    record MethodNotHeld(Method method) implements BookingRefusal {}
+    record MethodNotHeld(Method method) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "practitioner";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(method);
+        }
+    }
 
     /** The start or the length is not on the clinic's grid. */
-    record OffGrid(String field, String given, int gridMinutes) implements BookingRefusal {}
+    record OffGrid(String field, String given, int gridMinutes) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(given, gridMinutes);
+        }
+    }
 
     /** The slot is shorter or longer than the clinic's policy allows. */
-    record SlotLengthOutOfRange(int slotMinutes, int least, int most) implements BookingRefusal {}
+    record SlotLengthOutOfRange(int slotMinutes, int least, int most) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "slotMinutes";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(slotMinutes, least, most);
+        }
+    }
 
     /** The start is over. */
-    record InThePast(LocalDate date, LocalTime start) implements BookingRefusal {}
+    record InThePast(LocalDate date, LocalTime start) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(date + " " + start);
+        }
+    }
 
     /** The diary is not open that far ahead. */
-    record TooFarAhead(LocalDate date, LocalDate last) implements BookingRefusal {}
+    record TooFarAhead(LocalDate date, LocalDate last) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(date, last);
+        }
+    }
 
     /** The clocks change within the place. */
-    record ClocksChange(LocalDate date) implements BookingRefusal {}
+    record ClocksChange(LocalDate date) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(date);
+        }
+    }
 
     /** The softener days are not over by then. */
-    record SoftenerNotOver(LocalDate notBefore) implements BookingRefusal {}
+    record SoftenerNotOver(LocalDate notBefore) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(notBefore);
+        }
+    }
 
     /** A red flag or another open question stops a routine booking. */
     record ReferralNotReady() implements BookingRefusal {}
@@ -41,31 +138,86 @@ public sealed interface BookingRefusal {
     record AlreadyBooked() implements BookingRefusal {}
 
     /** The method must not be used with a caution of this referral on that date. */
-    record MethodContraindicated(Method method, LocalDate date) implements BookingRefusal {}
+    record MethodContraindicated(Method method, LocalDate date) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(method, date);
+        }
+    }
 
     /** A reason was asked for and none was given. */
-    record NoReason() implements BookingRefusal {}
+    record NoReason() implements BookingRefusal {
+        @Override
+        public String field() {
+            return "reason";
+        }
+    }
 
     /** The clinic has none such (or it is out of use): {@code appointment}, {@code referral}, {@code patient}, ... */
-    record Unknown(String what) implements BookingRefusal {}
+    record Unknown(String what) implements BookingRefusal {
+        @Override
+        public String field() {
+            return what;
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(what);
+        }
+    }
 
     /** The appointment does not stand where this can be done. */
-    record NotNow(String action, AppointmentStatus status) implements BookingRefusal {}
+    record NotNow(String action, AppointmentStatus status) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(action, status);
+        }
+    }
 
     /** It is too early for that. */
-    record NotBeforeStart(LocalTime start) implements BookingRefusal {}
+    record NotBeforeStart(LocalTime start) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(start);
+        }
+    }
 
     /** A time that does not follow the one before it, or is missing. */
-    record TimesOutOfOrder() implements BookingRefusal {}
+    record TimesOutOfOrder() implements BookingRefusal {
+        @Override
+        public String field() {
+            return "at";
+        }
+    }
 
     /** From called in to finished, or from finished to room ready, it would be more than three hours. */
-    record SpanOutOfReason() implements BookingRefusal {}
+    record SpanOutOfReason() implements BookingRefusal {
+        @Override
+        public String field() {
+            return "at";
+        }
+    }
 
     /** A time that is still to come, or not of the appointment's day. */
-    record TimeNotOfTheDay() implements BookingRefusal {}
+    record TimeNotOfTheDay() implements BookingRefusal {
+        @Override
+        public String field() {
+            return "at";
+        }
+    }
 
     /** The day is closed, its times stay as they are. */
-    record DayClosed(LocalDate date) implements BookingRefusal {}
+    record DayClosed(LocalDate date) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(date);
+        }
+    }
 
     /** An ear was recorded with findings although the visit has not begun, or is of another kind. */
     record NothingToRecord() implements BookingRefusal {}

@@ -8,6 +8,7 @@ import java.util.UUID;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
+import org.earslot.diary.BookingRefusal.MethodContraindicated;
 import org.earslot.diary.BookingRefusal.NoReason;
 import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
@@ -15,9 +16,11 @@ import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.BookingRequest.OfFitIn;
 import org.earslot.diary.BookingRequest.OfOtherVisit;
 import org.earslot.diary.BookingRequest.OfReferral;
+import org.earslot.ear.Method;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.VisitPlan;
+import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
@@ -35,18 +38,21 @@ class Planning {
     private final OtherVisitKinds kinds;
     private final Estimates estimates;
     private final Appointments appointments;
+    private final MethodSuitability suitability;
 
     Planning(
             Referrals referrals,
             Patients patients,
             OtherVisitKinds kinds,
             Estimates estimates,
-            Appointments appointments) {
+            Appointments appointments,
+            MethodSuitability suitability) {
         this.referrals = referrals;
         this.patients = patients;
         this.kinds = kinds;
         this.estimates = estimates;
         this.appointments = appointments;
+        this.suitability = suitability;
     }
 
     /** What was planned; not to be used where there are refusals. */
@@ -85,21 +91,36 @@ class Planning {
         return appointment
                 .referralId()
                 .flatMap(id -> referrals.findByClinicIdAndId(appointment.clinicId(), id))
-                .flatMap(referral -> softener(referral, date))
-                .map(List::of)
+                .map(referral -> unfit(referral, date))
                 .orElse(List.of());
     }
 
     /** Why a referral cannot be booked on that date, if so. */
     List<BookingRefusal> bookable(Referral referral, LocalDate date) {
         List<BookingRefusal> refusals = new ArrayList<>();
-        if (hasAppointment(referral)) {
-            refusals.add(new AlreadyBooked());
-        } else if (referral.status() == ReferralStatus.TO_TRIAGE || referral.status() == ReferralStatus.CLOSED) {
-            refusals.add(new ReferralNotReady());
-        }
-        softener(referral, date).ifPresent(refusals::add);
+        standing(referral).ifPresent(refusals::add);
+        refusals.addAll(unfit(referral, date));
         return refusals;
+    }
+
+    /** Why a referral cannot be booked on any date, if so. */
+    Optional<BookingRefusal> standing(Referral referral) {
+        if (hasAppointment(referral)) {
+            return Optional.of(new AlreadyBooked());
+        }
+        boolean notReady = referral.status() == ReferralStatus.TO_TRIAGE || referral.status() == ReferralStatus.CLOSED;
+        return notReady ? Optional.of(new ReferralNotReady()) : Optional.empty();
+    }
+
+    /** Why that date does not suit the referral: its softener days, or a caution that forbids the method then. */
+    List<BookingRefusal> unfit(Referral referral, LocalDate date) {
+        List<BookingRefusal> unfit = new ArrayList<>();
+        softener(referral, date).ifPresent(unfit::add);
+        Method method = referral.details().methodPlanned();
+        if (suitability.judge(referral.details(), method, date).contraindicated()) {
+            unfit.add(new MethodContraindicated(method, date));
+        }
+        return unfit;
     }
 
     /** Whether the softener days of the referral are not over on that date. */

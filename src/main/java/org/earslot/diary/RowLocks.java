@@ -68,6 +68,16 @@ class RowLocks {
                 .stream().filter(date -> holdDay(clinicId, date)).toList();
     }
 
+    /** Whether the day is closed; read without holding it. */
+    boolean isClosed(UUID clinicId, LocalDate date) {
+        return jdbc.query(
+                        "select closed_at from clinic_day where clinic_id = ? and day_date = ?",
+                        (row, number) -> row.getTimestamp(1) != null,
+                        clinicId,
+                        date)
+                .contains(true);
+    }
+
     @Transactional(propagation = Propagation.MANDATORY)
     void holdAppointment(UUID clinicId, UUID appointmentId) {
         jdbc.queryForList(

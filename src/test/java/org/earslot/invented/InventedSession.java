@@ -7,10 +7,8 @@ import java.util.List;
  * One practitioner's list on one day: the material that list policies are tried on.
  *
  * <p>For any policy the patients, their attendance, arrival and true times stay the same ({@link InventedVisit.Truth}):
- * a policy only sets the starts (and, where allowed, the order) from {@link InventedVisit.Told}. To run a day: call in
- * patient i at the latest of session start, room ready of the one before, and arrival (set start less {@code earliness});
- * the visit takes the lesser of {@code completion} (times {@link ClinicTruth#hurry} if people are to hurry when late) and
- * {@code comfortStop}, then {@code turnaround}; who does not attend takes no time.
+ * a policy only sets the starts (and, where allowed, the order) from {@link InventedVisit.Told}, which {@link
+ * InventedTable#asked} turns into a question to the estimator; {@link DayRun} says what came of it.
  *
  * @param start minutes after midnight
  * @param end booked end of the session, minutes after midnight

@@ -1,0 +1,250 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.OtherVisitKind;
+import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.Room;
+import org.earslot.clinic.Rooms;
+import org.earslot.clinic.Sessions;
+import org.earslot.diary.DayDiary.Lane;
+import org.earslot.diary.DayDiary.Line;
+import org.earslot.diary.DayDiary.Session;
+import org.earslot.diary.DayDiary.What;
+import org.earslot.diary.DayDiary.Who;
+import org.earslot.referral.Patient;
+import org.earslot.referral.Patients;
+import org.earslot.visit.Visit;
+import org.earslot.visit.Visits;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Reads a day of the diary as a whole. */
+@Service
+public class DayDiaries {
+
+    private final Appointments appointments;
+    private final Patients patients;
+    private final Visits visits;
+    private final Practitioners practitioners;
+    private final Rooms rooms;
+    private final OtherVisitKinds kinds;
+    private final Sessions sessions;
+    private final PlaceRules rules;
+    private final RowLocks locks;
+    private final ClinicClock clock;
+
+    DayDiaries(
+            Appointments appointments,
+            Patients patients,
+            Visits visits,
+            Practitioners practitioners,
+            Rooms rooms,
+            OtherVisitKinds kinds,
+            Sessions sessions,
+            PlaceRules rules,
+            RowLocks locks,
+            ClinicClock clock) {
+        this.appointments = appointments;
+        this.patients = patients;
+        this.visits = visits;
+        this.practitioners = practitioners;
+        this.rooms = rooms;
+        this.kinds = kinds;
+        this.sessions = sessions;
+        this.rules = rules;
+        this.locks = locks;
+        this.clock = clock;
+    }
+
+    /** The day as it stands now; appointments entered in error are left out. */
+    @Transactional(readOnly = true)
+    public DayDiary of(UUID clinicId, LocalDate date) {
+        List<Appointment> day = appointments.findByClinicIdAndClinicDateOrderByStartsAt(clinicId, date).stream()
+                .filter(appointment -> appointment.status() != AppointmentStatus.ENTERED_IN_ERROR)
+                .toList();
+        List<ClinicSession> held = sessions.on(clinicId, date);
+        Names names = names(clinicId, day);
+        PolicyTerms policy = rules.policy(clinicId);
+        List<Lane> lanes = Stream.concat(
+                        held.stream().map(ClinicSession::practitionerId),
+                        day.stream().map(appointment -> appointment.place().practitionerId()))
+                .distinct()
+                .map(practitioner -> lane(
+                        practitioner,
+                        of(held, session -> session.practitionerId().equals(practitioner)),
+                        of(
+                                day,
+                                appointment ->
+                                        appointment.place().practitionerId().equals(practitioner)),
+                        names,
+                        policy))
+                .sorted(Comparator.comparing(Lane::practitionerName))
+                .toList();
+        return new DayDiary(clinicId, date, locks.isClosed(clinicId, date), lanes);
+    }
+
+    private Lane lane(
+            UUID practitioner, List<ClinicSession> held, List<Appointment> listed, Names names, PolicyTerms policy) {
+        Map<UUID, ListedVisit> visitsById = listed.stream()
+                .map(appointment -> ListedVisit.of(appointment, policy, names.zone()))
+                .collect(Collectors.toMap(ListedVisit::id, Function.identity()));
+        Map<UUID, ListRun.Expected> expected = new HashMap<>();
+        List<Session> runs = new ArrayList<>();
+        for (ClinicSession session : held) {
+            List<ListedVisit> inIt = of(visitsById.values(), visit -> sessionOf(visit, held) == session);
+            ListRun run = ListForecast.of(session, inIt, policy, timeOfTheDay(session, inIt, names.zone()));
+            expected.putAll(run.visits());
+            runs.add(new Session(session, names.room(session.roomId()), run));
+        }
+        List<Line> lines = listed.stream()
+                .map(appointment -> names.line(
+                        appointment,
+                        visitsById.get(appointment.id()),
+                        sessionOf(visitsById.get(appointment.id()), held) != null,
+                        expected.get(appointment.id())))
+                .toList();
+        return new Lane(practitioner, names.practitioner(practitioner), runs, lines);
+    }
+
+    /** The session a visit belongs to: the one it starts in, else for a fit-in the nearest before or the first. */
+    private static @Nullable ClinicSession sessionOf(ListedVisit visit, List<ClinicSession> held) {
+        Optional<ClinicSession> inside = held.stream()
+                .filter(session -> !visit.from().isBefore(session.span().from())
+                        && visit.from().isBefore(session.span().to()))
+                .findFirst();
+        if (inside.isPresent() || visit.booked() != null || held.isEmpty()) {
+            return inside.orElse(null);
+        }
+        return held.stream()
+                .filter(session -> session.span().from().isBefore(visit.from()))
+                .reduce((first, second) -> second)
+                .orElse(held.get(0));
+    }
+
+    /** On the day itself the clock; later the end of the day, so that all that happened counts; before it none. */
+    private @Nullable LocalTime timeOfTheDay(ClinicSession session, List<ListedVisit> listed, ZoneId zone) {
+        LocalDate today = LocalDate.ofInstant(clock.now(), zone);
+        if (session.date().isAfter(today)) {
+            return null;
+        }
+        boolean began = listed.stream()
+                .anyMatch(visit ->
+                        visit.times().arrived() != null || visit.times().calledIn() != null);
+        if (session.date().equals(today)) {
+            LocalTime now = LocalTime.ofInstant(clock.now(), zone);
+            return began || now.isAfter(session.span().from()) ? now : null;
+        }
+        return began ? LocalTime.MAX : null;
+    }
+
+    private Names names(UUID clinicId, List<Appointment> day) {
+        List<UUID> patientIds = day.stream()
+                .flatMap(appointment -> appointment.patientId().stream())
+                .toList();
+        List<UUID> visitIds = day.stream()
+                .flatMap(appointment -> appointment.visitId().stream())
+                .toList();
+        return new Names(
+                clock.zone(clinicId),
+                byId(patients.findByClinicIdAndIdIn(clinicId, patientIds), Patient::id),
+                byId(visits.findAllById(visitIds), Visit::id),
+                byId(practitioners.findByClinicIdOrderByName(clinicId), Practitioner::id),
+                byId(rooms.findByClinicIdOrderByName(clinicId), Room::id),
+                byId(kinds.findByClinicIdOrderByName(clinicId), OtherVisitKind::id));
+    }
+
+    private static <T> Map<UUID, T> byId(Collection<T> all, Function<T, UUID> id) {
+        return all.stream().collect(Collectors.toMap(id, Function.identity()));
+    }
+
+    private static <T> List<T> of(Collection<T> all, Predicate<T> wanted) {
+        return all.stream().filter(wanted).toList();
+    }
+
+    /** What the ids of a day stand for. */
+    private record Names(
+            ZoneId zone,
+            Map<UUID, Patient> patients,
+            Map<UUID, Visit> visits,
+            Map<UUID, Practitioner> practitioners,
+            Map<UUID, Room> rooms,
+            Map<UUID, OtherVisitKind> kinds) {
+
+        String practitioner(UUID id) {
+            Practitioner known = practitioners.get(id);
+            return known == null ? "–" : known.name();
+        }
+
+        String room(UUID id) {
+            Room known = rooms.get(id);
+            return known == null ? "–" : known.name();
+        }
+
+        Line line(Appointment appointment, ListedVisit listed, boolean inSession, ListRun.@Nullable Expected expected) {
+            BookedPlace place = appointment.place();
+            return new Line(
+                    appointment.id(),
+                    appointment.version(),
+                    appointment.status(),
+                    appointment.confirmed(),
+                    appointment.fitIn(),
+                    appointment.fitInReason().orElse(null),
+                    listed.from(),
+                    place.slotMinutes(),
+                    place.practitionerId(),
+                    place.roomId(),
+                    room(place.roomId()),
+                    who(appointment),
+                    what(appointment.planned()),
+                    listed.comes(),
+                    inSession,
+                    listed.inRoom(),
+                    listed.times(),
+                    appointment.attendance().orElse(null),
+                    appointment.cancelledBy().orElse(null),
+                    expected,
+                    appointment.visitId().orElse(null),
+                    recorded(appointment));
+        }
+
+        private Who who(Appointment appointment) {
+            UUID referralId = appointment.referralId().orElse(null);
+            Patient known = appointment.patientId().map(patients::get).orElse(null);
+            return known == null
+                    ? new Who(null, referralId, "–", "–", "–")
+                    : new Who(known.id(), referralId, known.localNumber(), known.displayName(), known.initials());
+        }
+
+        private What what(PlannedVisit planned) {
+            OtherVisitKind kind = planned.otherVisitKindId() == null ? null : kinds.get(planned.otherVisitKindId());
+            return new What(planned.method(), planned.ears(), kind == null ? null : kind.name());
+        }
+
+        private boolean recorded(Appointment appointment) {
+            Visit visit = appointment.visitId().map(visits::get).orElse(null);
+            return visit != null
+                    && visit.ears().each().stream()
+                            .allMatch(ear -> visit.outcome(ear).isPresent());
+        }
+    }
+}

@@ -1,0 +1,113 @@
+package org.earslot.diary;
+
+import java.time.LocalTime;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.TimeSpan;
+import org.earslot.diary.ListRun.Expected;
+import org.earslot.flow.Arrivals;
+import org.earslot.flow.Break;
+import org.earslot.flow.DayList;
+import org.earslot.flow.Place;
+import org.earslot.flow.Projection;
+import org.earslot.flow.Session;
+import org.earslot.flow.Stage;
+import org.earslot.minutes.FixedMinutes;
+import org.jspecify.annotations.Nullable;
+
+/** Puts a practitioner's list to the projection and reads its answer. */
+final class ListForecast {
+
+    private static final double MOST_SHARED = 1;
+
+    private ListForecast() {}
+
+    /**
+     * How the list runs.
+     *
+     * @param visits in any order; those who do not come are left out
+     * @param now the time of the clock on the day itself; null on a plan
+     */
+    static ListRun of(ClinicSession session, List<ListedVisit> visits, PolicyTerms policy, @Nullable LocalTime now) {
+        List<ListedVisit> coming = visits.stream()
+                .filter(ListedVisit::comes)
+                .sorted(Comparator.comparing(ListedVisit::from))
+                .toList();
+        if (coming.isEmpty()) {
+            return new ListRun(Map.of(), 0, 0, 0);
+        }
+        Projection projection = Projection.of(new DayList(
+                hours(session),
+                coming.stream().map(ListForecast::place).toList(),
+                policy.earlyAllowanceMinutes(),
+                shared(coming),
+                now));
+        Map<UUID, Expected> expected = new HashMap<>();
+        for (int i = 0; i < coming.size(); i++) {
+            expected.put(coming.get(i).id(), expected(projection.visits().get(i)));
+        }
+        return new ListRun(expected, projection.pastEnd(), projection.overtimeMinutes(), projection.idleMinutes());
+    }
+
+    private static Session hours(ClinicSession session) {
+        TimeSpan span = session.span();
+        Session hours = Session.between(span.from(), span.to());
+        return session.pause()
+                .map(pause -> hours.withBreaks(Break.kept(pause.from(), pause.to())))
+                .orElse(hours);
+    }
+
+    private static Place place(ListedVisit visit) {
+        Stage stage = stage(visit.times());
+        // A fit-in who has not come yet is expected from the time that was said.
+        LocalTime booked = visit.booked() == null && stage == Stage.EXPECTED ? visit.from() : visit.booked();
+        return new Place(
+                visit.id().toString(),
+                booked,
+                visit.booked() == null ? 0 : visit.slotMinutes(),
+                visit.inRoom(),
+                new FixedMinutes(visit.turnaroundMinutes()),
+                0,
+                Arrivals.EARLY,
+                "",
+                stage,
+                null);
+    }
+
+    private static Stage stage(LocalClock times) {
+        if (times.calledIn() == null) {
+            return times.arrived() == null ? Stage.EXPECTED : new Stage.Present(times.arrived());
+        }
+        return times.finished() == null
+                ? new Stage.InRoom(times.arrived(), times.calledIn())
+                : new Stage.Finished(times.arrived(), times.calledIn(), times.finished(), times.roomReady());
+    }
+
+    /** The root mean square of what each shares. */
+    private static double shared(List<ListedVisit> visits) {
+        double square = visits.stream()
+                .mapToDouble(visit -> visit.sharedSdLog() * visit.sharedSdLog())
+                .average()
+                .orElse(0);
+        return Math.min(MOST_SHARED, Math.sqrt(square));
+    }
+
+    private static Expected expected(Projection.Visit visit) {
+        Projection.Points starts = visit.starts();
+        Projection.Points finishes = visit.finishes();
+        return new Expected(
+                starts == null ? null : starts.median(),
+                starts == null ? null : starts.tenth(),
+                starts == null ? null : starts.ninetieth(),
+                finishes == null ? null : finishes.median(),
+                finishes == null ? null : finishes.ninetyFifth(),
+                visit.waitMinutes(),
+                visit.longWait(),
+                visit.pastSlot());
+    }
+}

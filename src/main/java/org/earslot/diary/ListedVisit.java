@@ -1,0 +1,77 @@
+package org.earslot.diary;
+
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.UUID;
+import org.earslot.clinic.PolicyTerms;
+import org.earslot.ear.Method;
+import org.earslot.estimate.Promise;
+import org.earslot.minutes.FixedMinutes;
+import org.earslot.minutes.LogNormalMinutes;
+import org.earslot.minutes.MinutesDistribution;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A visit as one of a practitioner's list, by the clinic's wall clock.
+ *
+ * @param booked the booked start; null for a fit-in
+ * @param from the booked start, or from when a fit-in is expected
+ * @param slotMinutes the slot; for a fit-in about how long
+ * @param inRoom time in room as promised
+ * @param sharedSdLog what visits of the practitioner share, on the log scale
+ * @param comes whether the patient will be seen or was
+ */
+record ListedVisit(
+        UUID id,
+        @Nullable LocalTime booked,
+        LocalTime from,
+        int slotMinutes,
+        MinutesDistribution inRoom,
+        int turnaroundMinutes,
+        double sharedSdLog,
+        String room,
+        boolean comes,
+        LocalClock times) {
+
+    /** Spread of a wax removal whose length nobody estimated; the project's own assumption. */
+    private static final double UNPROMISED_SPREAD = 0.4;
+
+    static ListedVisit of(Appointment appointment, PolicyTerms policy, ZoneId zone) {
+        BookedPlace place = appointment.place();
+        Promised promised = promised(appointment.planned(), place.slotMinutes(), policy);
+        LocalTime start = LocalDateTime.ofInstant(place.start(), zone).toLocalTime();
+        AppointmentStatus status = appointment.status();
+        return new ListedVisit(
+                appointment.id(),
+                appointment.fitIn() ? null : start,
+                start,
+                place.slotMinutes(),
+                promised.inRoom(),
+                promised.turnaround(),
+                promised.sharedSdLog(),
+                place.roomId().toString(),
+                status.toCome() || status.present() || status == AppointmentStatus.FULFILLED,
+                LocalClock.of(appointment.times(), zone));
+    }
+
+    /** What was promised, in the parts that a list runs on. */
+    record Promised(MinutesDistribution inRoom, int turnaround, double sharedSdLog) {}
+
+    static Promised promised(PlannedVisit planned, int slotMinutes, PolicyTerms policy) {
+        return promised(planned.method(), planned.estimate(), slotMinutes, policy);
+    }
+
+    static Promised promised(@Nullable Method method, @Nullable String estimate, int slotMinutes, PolicyTerms policy) {
+        if (method == null) {
+            return new Promised(new FixedMinutes(slotMinutes), 0, 0);
+        }
+        int turnaround = policy.turnaroundMinutes(method);
+        if (estimate == null) {
+            double mean = Math.max(1, 0.8 * (slotMinutes - turnaround));
+            return new Promised(LogNormalMinutes.ofMoments(mean, UNPROMISED_SPREAD * mean), turnaround, 0);
+        }
+        Promise promise = Promise.read(estimate);
+        return new Promised(promise.inRoomMinutes(), turnaround, promise.sharedSdLog());
+    }
+}

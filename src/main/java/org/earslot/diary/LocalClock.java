@@ -1,0 +1,27 @@
+package org.earslot.diary;
+
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import org.jspecify.annotations.Nullable;
+
+/** What happened when, by the clinic's wall clock; null is not known or not yet. */
+public record LocalClock(
+        @Nullable LocalTime arrived,
+        @Nullable LocalTime calledIn,
+        @Nullable LocalTime finished,
+        @Nullable LocalTime roomReady) {
+
+    static LocalClock of(ClockTimes times, ZoneId zone) {
+        return new LocalClock(
+                local(times.arrived(), zone),
+                local(times.calledIn(), zone),
+                local(times.finished(), zone),
+                local(times.roomReady(), zone));
+    }
+
+    private static @Nullable LocalTime local(@Nullable Instant instant, ZoneId zone) {
+        return instant == null ? null : LocalDateTime.ofInstant(instant, zone).toLocalTime();
+    }
+}
