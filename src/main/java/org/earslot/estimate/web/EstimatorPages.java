@@ -1,0 +1,121 @@
+package org.earslot.estimate.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.estimate.FitProgress;
+import org.earslot.estimate.Fits;
+import org.earslot.estimate.Snapshot;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.context.MessageSource;
+import org.springframework.security.access.prepost.PreAuthorize;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** What the estimator has learnt and how good it is, for the lead; fits are started and gone back to here. */
+@Controller
+@RequestMapping("/estimator")
+@PreAuthorize("hasRole('LEAD')")
+class EstimatorPages {
+
+    private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("d MMM uuuu HH:mm", Locale.ENGLISH);
+
+    private final Fits fits;
+    private final CurrentClinic clinic;
+    private final ClinicClock clock;
+    private final MessageSource messages;
+    private final ApplicationEventPublisher events;
+
+    EstimatorPages(
+            Fits fits,
+            CurrentClinic clinic,
+            ClinicClock clock,
+            MessageSource messages,
+            ApplicationEventPublisher events) {
+        this.fits = fits;
+        this.clinic = clinic;
+        this.clock = clock;
+        this.messages = messages;
+        this.events = events;
+    }
+
+    /** A fit as a line of the list. @param goBack whether it can be put in force */
+    record FitLine(
+            String version, String when, int visits, int cutShort, String seconds, boolean inForce, boolean goBack) {}
+
+    @GetMapping
+    String show(Model model) {
+        Optional<Snapshot> inForce = fits.inForce(clinic.id());
+        List<String> whole = fits.canBePutInForce(clinic.id());
+        model.addAttribute("inForce", inForce.map(fit -> line(fit, whole)).orElse(null));
+        model.addAttribute("scores", inForce.map(Snapshot::scores).orElse(null));
+        model.addAttribute(
+                "fits",
+                fits.all(clinic.id()).stream().map(fit -> line(fit, whole)).toList());
+        model.addAttribute("progress", fits.underWay(clinic.id()).orElse(null));
+        model.addAttribute("failure", fits.lastFailure(clinic.id()).orElse(null));
+        return "estimate/estimator";
+    }
+
+    @PostMapping("/fit")
+    String fit(RedirectAttributes redirect) {
+        fits.fitInBackground(clinic.id());
+        events.publishEvent(new Audited.Entry(clinic.id(), "estimator-fit-started", "estimator", null, null));
+        redirect.addFlashAttribute("notice", messages.getMessage("estimate.fit.started", null, Locale.ENGLISH));
+        return "redirect:/estimator";
+    }
+
+    /** How far the fit is, for the page to ask every second; at the end it asks the page to load itself again. */
+    @GetMapping("/progress")
+    String progress(Model model, HttpServletResponse response) {
+        Optional<FitProgress> progress = fits.underWay(clinic.id());
+        if (progress.isEmpty()) {
+            response.setHeader("HX-Refresh", "true");
+        }
+        model.addAttribute("progress", progress.orElse(null));
+        return "estimate/estimator :: progress";
+    }
+
+    @PostMapping("/in-force")
+    String putInForce(@RequestParam(defaultValue = "") String version, RedirectAttributes redirect) {
+        if (fits.putInForce(clinic.id(), version).isEmpty()) {
+            throw Refused.invalid(List.of(new Problem(
+                    "version",
+                    version,
+                    "a fit in the list that is still kept whole",
+                    "Choose one that has a button beside it.")));
+        }
+        events.publishEvent(new Audited.Entry(clinic.id(), "estimator-put-in-force", "estimator", version, null));
+        redirect.addFlashAttribute(
+                "notice", messages.getMessage("estimate.fit.inForceNow", new Object[] {version}, Locale.ENGLISH));
+        return "redirect:/estimator";
+    }
+
+    private FitLine line(Snapshot fit, List<String> whole) {
+        return new FitLine(
+                fit.version(),
+                when(fit.fittedAt()),
+                fit.visits(),
+                fit.cutShort(),
+                String.format(Locale.ROOT, "%.2f", fit.seconds()),
+                fit.inForce(),
+                !fit.inForce() && whole.contains(fit.version()));
+    }
+
+    private String when(Instant at) {
+        return WHEN.format(clock.local(clinic.id(), at));
+    }
+}
