@@ -5,7 +5,7 @@ import org.earslot.clinic.Rooms;
 import org.springframework.stereotype.Component;
 
 /** Where runs look up the names that are set up. */
-@Component
+@Component("namesSetUp")
 public class SetUp {
 
     private final Practitioners practitioners;
