@@ -12,6 +12,9 @@ import org.springframework.test.web.servlet.request.RequestPostProcessor;
 /** Makes a request that of a signed-in person or program of a clinic: {@code get("/day").with(SignedIn.lead(clinic))}. */
 public final class SignedIn {
 
+    /** The session's cookie as MockMvc sees it; a real server takes the name from the settings. */
+    public static final String COOKIE = "SESSION";
+
     private SignedIn() {}
 
     public static RequestPostProcessor receptionist(UUID clinicId) {

@@ -1,0 +1,72 @@
+package org.earslot.page.web;
+
+import jakarta.servlet.RequestDispatcher;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.springframework.http.HttpStatusCode;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.stereotype.Component;
+import org.springframework.web.servlet.ModelAndView;
+
+/** Gives a refusal its form: an RFC 9457 problem document for programs, a page for people. */
+@Component
+class ErrorAnswers {
+
+    private static final String PROGRAMS = "/api/";
+
+    private final Words words;
+    private final KeptForms kept;
+
+    ErrorAnswers(Words words, KeptForms kept) {
+        this.words = words;
+        this.kept = kept;
+    }
+
+    Object answer(Refusal refusal, HttpServletRequest request, HttpServletResponse response) {
+        return path(request).startsWith(request.getContextPath() + PROGRAMS)
+                ? document(refusal)
+                : page(refusal, request, response);
+    }
+
+    private static ResponseEntity<Map<String, Object>> document(Refusal refusal) {
+        Map<String, Object> body = new LinkedHashMap<>();
+        body.put("type", "about:blank");
+        body.put("title", refusal.phrase());
+        body.put("status", refusal.status());
+        body.put("detail", refusal.detail());
+        body.put("code", refusal.code());
+        body.put("problems", refusal.problems());
+        if (refusal.reference() != null) {
+            body.put("reference", refusal.reference());
+        }
+        return ResponseEntity.status(refusal.status())
+                .headers(refusal.headers())
+                .contentType(MediaType.APPLICATION_PROBLEM_JSON)
+                .body(body);
+    }
+
+    private ModelAndView page(Refusal refusal, HttpServletRequest request, HttpServletResponse response) {
+        refusal.headers().forEach((name, values) -> values.forEach(value -> response.addHeader(name, value)));
+        ModelAndView page = new ModelAndView("page/error", HttpStatusCode.valueOf(refusal.status()));
+        page.addObject("pageTitle", words.say("page.error." + titled(refusal.status()) + ".title"));
+        page.addObject("refusal", refusal);
+        page.addObject("entered", kept.keep(request, refusal.status()));
+        return page;
+    }
+
+    private static int titled(int status) {
+        return switch (status) {
+            case 403, 404, 409, 413, 503 -> status;
+            case 412 -> 409;
+            default -> status < 500 ? 400 : 500;
+        };
+    }
+
+    static String path(HttpServletRequest request) {
+        Object original = request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI);
+        return original == null ? request.getRequestURI() : original.toString();
+    }
+}

@@ -1,0 +1,48 @@
+package org.earslot.page.web;
+
+import java.util.List;
+import org.earslot.page.Problem;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpStatus;
+
+/**
+ * Why a request is not answered as asked, ready to be shown.
+ *
+ * @param status 4xx or 5xx
+ * @param code short, with hyphens, the same for ever
+ * @param detail one sentence for people
+ * @param problems each wrong field
+ * @param reference what the log knows it by, where the fault is ours
+ * @param headers to be sent with it
+ */
+record Refusal(
+        int status,
+        String code,
+        String detail,
+        List<Problem> problems,
+        @Nullable String reference,
+        HttpHeaders headers) {
+
+    Refusal(int status, String code, String detail, List<Problem> problems) {
+        this(status, code, detail, problems, null, new HttpHeaders());
+    }
+
+    Refusal(int status, String code, String detail) {
+        this(status, code, detail, List.of());
+    }
+
+    Refusal with(HttpHeaders sent) {
+        return new Refusal(status, code, detail, problems, reference, sent);
+    }
+
+    Refusal knownAs(String newReference) {
+        return new Refusal(status, code, detail, problems, newReference, headers);
+    }
+
+    /** The words of the status in HTTP. */
+    String phrase() {
+        HttpStatus known = HttpStatus.resolve(status);
+        return known == null ? "Error" : known.getReasonPhrase();
+    }
+}

@@ -1,0 +1,118 @@
+package org.earslot.page.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+import java.util.List;
+import java.util.Optional;
+import org.earslot.page.Busy;
+import org.earslot.page.Refused;
+import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.dao.OptimisticLockingFailureException;
+import org.springframework.dao.PessimisticLockingFailureException;
+import org.springframework.http.HttpHeaders;
+import org.springframework.stereotype.Component;
+import org.springframework.web.ErrorResponse;
+import org.springframework.web.multipart.MaxUploadSizeExceededException;
+import org.springframework.web.multipart.MultipartException;
+
+/** Turns what was thrown into what is answered; what nobody foresaw becomes a reference to the log. */
+@Component
+class Refusals {
+
+    private final WrongInput input;
+    private final Words words;
+    private final FailureLog failures;
+
+    Refusals(WrongInput input, Words words, FailureLog failures) {
+        this.input = input;
+        this.words = words;
+        this.failures = failures;
+    }
+
+    Refusal of(Throwable thrown, HttpServletRequest request) {
+        return ours(thrown)
+                .or(() -> input.of(thrown))
+                .or(() -> storage(thrown, request))
+                .or(() -> frameworks(thrown))
+                .orElseGet(() -> unexpected(failures.keep(thrown, request)));
+    }
+
+    /** The answer to a bare status, as filters and the container give it. */
+    Refusal ofStatus(int status) {
+        return new Refusal(status, code(status), words.say("page.error." + known(status) + ".detail"));
+    }
+
+    /** The answer to a failure that the log already knows. */
+    Refusal unexpected(String reference) {
+        return new Refusal(500, "unexpected", words.say("page.error.500.detail")).knownAs(reference);
+    }
+
+    private Optional<Refusal> ours(Throwable thrown) {
+        if (thrown instanceof Refused refused) {
+            return Optional.of(new Refusal(refused.status(), refused.code(), refused.getMessage(), refused.problems()));
+        }
+        if (thrown instanceof Busy busy) {
+            return Optional.of(new Refusal(503, "busy", busy.getMessage())
+                    .with(retryAfter(busy.retryAfter().toSeconds())));
+        }
+        return Optional.empty();
+    }
+
+    private Optional<Refusal> storage(Throwable thrown, HttpServletRequest request) {
+        if (thrown instanceof OptimisticLockingFailureException) {
+            return Optional.of(
+                    request.getHeader(HttpHeaders.IF_MATCH) == null
+                            ? new Refusal(409, "changed-meanwhile", words.say("page.error.409.detail"))
+                            : new Refusal(412, "changed-meanwhile", words.say("page.error.412.detail")));
+        }
+        if (thrown instanceof PessimisticLockingFailureException) {
+            return Optional.of(new Refusal(503, "busy", words.say("page.error.503.detail")).with(retryAfter(3)));
+        }
+        if (thrown instanceof DataIntegrityViolationException) {
+            String reference = failures.keep(thrown, request);
+            return Optional.of(
+                    new Refusal(409, "conflict", words.say("page.error.conflict.detail")).knownAs(reference));
+        }
+        return Optional.empty();
+    }
+
+    private Optional<Refusal> frameworks(Throwable thrown) {
+        if (thrown instanceof MaxUploadSizeExceededException) {
+            return Optional.of(ofStatus(413));
+        }
+        if (thrown instanceof MultipartException) {
+            return Optional.of(ofStatus(400));
+        }
+        if (thrown instanceof ErrorResponse known && known.getStatusCode().value() < 500) {
+            Refusal refusal = ofStatus(known.getStatusCode().value());
+            return Optional.of(refusal.with(known.getHeaders()));
+        }
+        return Optional.empty();
+    }
+
+    private static HttpHeaders retryAfter(long seconds) {
+        HttpHeaders headers = new HttpHeaders();
+        headers.set(HttpHeaders.RETRY_AFTER, Long.toString(Math.max(1, seconds)));
+        return headers;
+    }
+
+    private static int known(int status) {
+        return List.of(400, 401, 403, 404, 405, 406, 409, 412, 413, 415, 500, 503)
+                        .contains(status)
+                ? status
+                : status < 500 ? 400 : 500;
+    }
+
+    private static String code(int status) {
+        return switch (status) {
+            case 401 -> "not-signed-in";
+            case 403 -> "not-allowed";
+            case 404 -> "not-found";
+            case 405 -> "wrong-verb";
+            case 406, 415 -> "wrong-format";
+            case 409, 412 -> "changed-meanwhile";
+            case 413 -> "too-large";
+            case 503 -> "busy";
+            default -> status < 500 ? "invalid" : "unexpected";
+        };
+    }
+}

@@ -1,0 +1,164 @@
+package org.earslot.page.web;
+
+import jakarta.validation.ConstraintViolationException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.StreamSupport;
+import org.earslot.page.Problem;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSourceResolvable;
+import org.springframework.http.converter.HttpMessageNotReadableException;
+import org.springframework.stereotype.Component;
+import org.springframework.validation.BindException;
+import org.springframework.validation.BindingResult;
+import org.springframework.validation.FieldError;
+import org.springframework.validation.ObjectError;
+import org.springframework.validation.method.ParameterValidationResult;
+import org.springframework.web.bind.MethodArgumentNotValidException;
+import org.springframework.web.bind.MissingRequestHeaderException;
+import org.springframework.web.bind.MissingServletRequestParameterException;
+import org.springframework.web.method.annotation.HandlerMethodValidationException;
+import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
+import org.springframework.web.multipart.support.MissingServletRequestPartException;
+import tools.jackson.core.JacksonException;
+import tools.jackson.core.exc.StreamReadException;
+import tools.jackson.databind.exc.MismatchedInputException;
+import tools.jackson.databind.exc.PropertyBindingException;
+
+/** Names every field that cannot be read, what it may be, and the remedy; repeats a text never, it might be a name. */
+@Component
+class WrongInput {
+
+    private final Words words;
+
+    WrongInput(Words words) {
+        this.words = words;
+    }
+
+    Optional<Refusal> of(Throwable thrown) {
+        if (thrown instanceof HttpMessageNotReadableException unreadable) {
+            return Optional.of(unreadable(unreadable));
+        }
+        List<Problem> problems = problems(thrown);
+        return problems.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Refusal(400, "invalid", words.say("page.error.invalid.detail"), problems));
+    }
+
+    private List<Problem> problems(Throwable thrown) {
+        if (thrown instanceof MethodArgumentNotValidException invalid) {
+            return bound(invalid.getBindingResult());
+        } else if (thrown instanceof BindException invalid) {
+            return bound(invalid.getBindingResult());
+        } else if (thrown instanceof HandlerMethodValidationException invalid) {
+            return parameters(invalid);
+        } else if (thrown instanceof ConstraintViolationException invalid) {
+            return violations(invalid);
+        } else if (thrown instanceof MethodArgumentTypeMismatchException mismatch) {
+            return List.of(
+                    remedied(mismatch.getName(), mismatch.getValue(), words.allowed(mismatch.getRequiredType())));
+        } else if (thrown instanceof MissingServletRequestParameterException missing) {
+            return List.of(missing(missing.getParameterName()));
+        } else if (thrown instanceof MissingRequestHeaderException missing) {
+            return List.of(missing(missing.getHeaderName()));
+        } else if (thrown instanceof MissingServletRequestPartException missing) {
+            return List.of(missing(missing.getRequestPartName()));
+        }
+        return List.of();
+    }
+
+    private List<Problem> bound(BindingResult result) {
+        List<Problem> problems = new ArrayList<>();
+        for (ObjectError error : result.getAllErrors()) {
+            boolean field = error instanceof FieldError;
+            String name = field ? ((FieldError) error).getField() : error.getObjectName();
+            Object given = field ? ((FieldError) error).getRejectedValue() : null;
+            boolean unreadable = field && ((FieldError) error).isBindingFailure();
+            String allowed = unreadable ? words.allowed(result.getFieldType(name)) : plain(error);
+            problems.add(remedied(name, given, allowed));
+        }
+        return problems;
+    }
+
+    private List<Problem> parameters(HandlerMethodValidationException invalid) {
+        List<Problem> problems = new ArrayList<>();
+        for (ParameterValidationResult result : invalid.getParameterValidationResults()) {
+            String name = result.getMethodParameter().getParameterName();
+            for (MessageSourceResolvable error : result.getResolvableErrors()) {
+                problems.add(remedied(
+                        error instanceof FieldError field ? field.getField() : String.valueOf(name),
+                        result.getArgument(),
+                        plain(error)));
+            }
+        }
+        return problems;
+    }
+
+    private List<Problem> violations(ConstraintViolationException invalid) {
+        return invalid.getConstraintViolations().stream()
+                .map(violation -> remedied(
+                        StreamSupport.stream(violation.getPropertyPath().spliterator(), false)
+                                .reduce((first, last) -> last)
+                                .map(Object::toString)
+                                .orElse(""),
+                        violation.getInvalidValue(),
+                        violation.getMessage()))
+                .toList();
+    }
+
+    private Refusal unreadable(HttpMessageNotReadableException unreadable) {
+        Throwable cause = unreadable.getCause();
+        String detail = words.say("page.error.invalid.detail");
+        if (cause instanceof PropertyBindingException unknown) {
+            return new Refusal(
+                    400,
+                    "invalid",
+                    detail,
+                    List.of(new Problem(
+                            path(unknown),
+                            "",
+                            words.say("page.allowed.knownField"),
+                            words.say("page.remedy.unknownField"))));
+        }
+        if (cause instanceof MismatchedInputException mismatch) {
+            return new Refusal(
+                    400,
+                    "invalid",
+                    detail,
+                    List.of(remedied(path(mismatch), null, words.allowed(mismatch.getTargetType()))));
+        }
+        if (cause instanceof StreamReadException broken && broken.getLocation() != null) {
+            return new Refusal(
+                    400,
+                    "unreadable",
+                    words.say(
+                            "page.error.unreadableAt.detail",
+                            broken.getLocation().getLineNr(),
+                            broken.getLocation().getColumnNr()));
+        }
+        return new Refusal(400, "unreadable", words.say("page.error.unreadable.detail"));
+    }
+
+    private static String path(JacksonException mismatch) {
+        String path = mismatch.getPath().stream()
+                .map(step ->
+                        step.getPropertyName() == null ? "[" + step.getIndex() + "]" : "." + step.getPropertyName())
+                .collect(Collectors.joining());
+        return path.startsWith(".") ? path.substring(1) : path;
+    }
+
+    private Problem missing(String name) {
+        return new Problem(name, "", words.say("page.allowed.present"), words.say("page.remedy.add"));
+    }
+
+    private Problem remedied(String field, @Nullable Object given, String allowed) {
+        boolean harmless = given instanceof Number || given instanceof Boolean;
+        return new Problem(field, harmless ? String.valueOf(given) : "", allowed, words.say("page.remedy.correct"));
+    }
+
+    private static String plain(MessageSourceResolvable error) {
+        return Optional.ofNullable(error.getDefaultMessage()).orElse("");
+    }
+}
