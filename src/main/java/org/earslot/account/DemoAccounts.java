@@ -2,6 +2,7 @@ package org.earslot.account;
 
 import java.time.Clock;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
@@ -20,6 +21,9 @@ public class DemoAccounts {
 
     /** The name of the one program that may use the demo's interface for programs. */
     public static final String PROGRAM = "demo-api";
+
+    private static final String RECEPTION = "reception";
+    private static final String LEAD = "lead";
 
     private final Accounts accounts;
     private final IntegrationKeys keys;
@@ -49,11 +53,10 @@ public class DemoAccounts {
      */
     @Transactional
     public void open(UUID clinicId) {
-        open(clinicId, "reception", "Reception", Role.RECEPTIONIST, null);
-        open(clinicId, "lead", "Clinic lead", Role.LEAD, null);
+        open(clinicId, RECEPTION, "Reception", Role.RECEPTIONIST, null);
+        open(clinicId, LEAD, "Clinic lead", Role.LEAD, null);
         for (Practitioner practitioner : practitioners.findByClinicIdOrderByName(clinicId)) {
-            String name = practitioner.name().toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", ".");
-            open(clinicId, name, practitioner.name(), Role.PRACTITIONER, practitioner.id());
+            open(clinicId, signInName(practitioner), practitioner.name(), Role.PRACTITIONER, practitioner.id());
         }
         if (keys.findByName(PROGRAM).isEmpty()) {
             keys.save(new IntegrationKey(
@@ -75,18 +78,33 @@ public class DemoAccounts {
         }
     }
 
-    /** What the sign-in page shows. */
+    /** What the sign-in page shows: the accounts made here, not those made since. */
     @Transactional(readOnly = true)
     public List<Shown> shown() {
         List<Shown> shown = new ArrayList<>();
         for (Account account : accounts.findAll()) {
-            if (account.active()) {
+            if (account.active() && passwordIsShown(account)) {
                 shown.add(new Shown(
                         account.signInName(), password(account.signInName()), account.displayName(), account.role()));
             }
         }
-        shown.sort(java.util.Comparator.comparing(Shown::role).thenComparing(Shown::signInName));
+        shown.sort(Comparator.comparing(Shown::role).thenComparing(Shown::signInName));
         return shown;
+    }
+
+    private boolean passwordIsShown(Account account) {
+        return switch (account.signInName()) {
+            case RECEPTION, LEAD -> true;
+            default ->
+                account.practitionerId()
+                        .flatMap(practitioners::findById)
+                        .filter(practitioner -> signInName(practitioner).equals(account.signInName()))
+                        .isPresent();
+        };
+    }
+
+    private static String signInName(Practitioner practitioner) {
+        return practitioner.name().toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", ".");
     }
 
     private static String password(String signInName) {

@@ -45,7 +45,7 @@ public class PasswordSignIn implements AuthenticationProvider {
                 return Optional.empty();
             }
             String hash = account.passwordHash();
-            return attempts.count(account.id(), hash, passwords.matches(password, hash));
+            return attempts.count("signed-in", account.id(), hash, passwords.matches(password, hash));
         } catch (Busy busy) {
             throw new AuthenticationServiceException("busy", busy);
         }

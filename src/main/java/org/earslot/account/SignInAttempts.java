@@ -28,11 +28,12 @@ class SignInAttempts {
     /**
      * Counts the attempt.
      *
+     * @param purpose what the audit trail calls it when the password is right
      * @param checkedHash the hash that the password was compared with
      * @return the person, where the password was right and the account is open, still with that password
      */
     @Transactional
-    Optional<Asker.Person> count(UUID accountId, String checkedHash, boolean right) {
+    Optional<Asker.Person> count(String purpose, UUID accountId, String checkedHash, boolean right) {
         Account account = accounts.hold(accountId).orElseThrow();
         Instant now = clock.instant();
         if (!account.open(now)) {
@@ -40,7 +41,7 @@ class SignInAttempts {
         }
         if (right && account.passwordHash().equals(checkedHash)) {
             account.signInSucceeded();
-            announce(account, "signed-in");
+            announce(account, purpose);
             return Optional.of(account.person());
         }
         account.signInFailed(now, limits.attempts(), limits.lock());

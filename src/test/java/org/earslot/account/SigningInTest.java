@@ -1,7 +1,6 @@
 package org.earslot.account;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestBuilders.formLogin;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.httpBasic;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
@@ -11,9 +10,11 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import jakarta.servlet.http.Cookie;
 import java.time.Duration;
+import java.util.Locale;
 import java.util.UUID;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -21,15 +22,11 @@ import org.hamcrest.Matchers;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.MvcResult;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnH2
-@Import(SettableClock.Bringing.class)
+@PageTest
 class SigningInTest {
 
     private static final String PASSWORD = "correct horse battery";
@@ -86,8 +83,7 @@ class SigningInTest {
     @Test
     void lets_a_person_in_by_name_and_password() throws Exception {
         mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/"));
-        mvc.perform(signIn(" " + name.toUpperCase(java.util.Locale.ROOT), PASSWORD))
-                .andExpect(redirectedUrl("/"));
+        mvc.perform(signIn(" " + name.toUpperCase(Locale.ROOT), PASSWORD)).andExpect(redirectedUrl("/"));
     }
 
     @Test
@@ -134,6 +130,61 @@ class SigningInTest {
     }
 
     @Test
+    void leads_a_visitor_to_the_sign_in_and_then_to_the_page_that_was_asked_for() throws Exception {
+        MvcResult asked = mvc.perform(get("/password"))
+                .andExpect(redirectedUrl("/sign-in"))
+                .andReturn();
+        mvc.perform(signIn(name, PASSWORD).cookie(cookie(asked))).andExpect(redirectedUrl("http://localhost/password"));
+    }
+
+    @Test
+    void leads_a_part_of_a_page_to_the_sign_in_as_a_whole() throws Exception {
+        mvc.perform(get("/password").header("HX-Request", "true"))
+                .andExpect(status().isUnauthorized())
+                .andExpect(header().string("HX-Redirect", "/sign-in"));
+    }
+
+    @Test
+    void tells_that_a_session_has_ended() throws Exception {
+        mvc.perform(get("/password").cookie(new Cookie(SignedIn.COOKIE, "c29tZXRoaW5nLWVsc2U=")))
+                .andExpect(redirectedUrl("/sign-in?ended"));
+    }
+
+    @Test
+    void gives_the_session_another_name_at_the_sign_in() throws Exception {
+        Cookie before = cookie(mvc.perform(get("/sign-in")).andReturn());
+        Cookie after = cookie(mvc.perform(signIn(name, PASSWORD).cookie(before)).andReturn());
+        assertThat(after.getValue()).isNotEqualTo(before.getValue());
+        mvc.perform(get("/password").cookie(before)).andExpect(redirectedUrl("/sign-in?ended"));
+        mvc.perform(get("/password").cookie(after)).andExpect(status().isOk());
+    }
+
+    @Test
+    void ends_the_session_at_the_sign_out() throws Exception {
+        Cookie session = cookie(mvc.perform(signIn(name, PASSWORD)).andReturn());
+        mvc.perform(post("/sign-out").cookie(session).with(csrf())).andExpect(redirectedUrl("/sign-in?out"));
+        mvc.perform(get("/password").cookie(session)).andExpect(redirectedUrl("/sign-in?ended"));
+    }
+
+    @Test
+    void lets_people_and_programs_read_the_description_and_nobody_else() throws Exception {
+        mvc.perform(get("/api/v1/openapi.json")).andExpect(status().isUnauthorized());
+        mvc.perform(get("/api/v1/openapi.json").with(SignedIn.receptionist(clinic)))
+                .andExpect(status().isOk());
+        mvc.perform(get("/api/v1/openapi.json").with(SignedIn.program(clinic))).andExpect(status().isOk());
+    }
+
+    @Test
+    void does_not_take_a_persons_session_for_a_program() throws Exception {
+        Cookie session = cookie(mvc.perform(signIn(name, PASSWORD)).andReturn());
+        mvc.perform(get("/api/v1/nothing").cookie(session)).andExpect(status().isUnauthorized());
+    }
+
+    private static Cookie cookie(MvcResult result) {
+        return result.getResponse().getCookie(SignedIn.COOKIE);
+    }
+
+    @Test
     void keeps_health_open_without_details() throws Exception {
         mvc.perform(get("/actuator/health"))
                 .andExpect(status().isOk())
@@ -142,7 +193,7 @@ class SigningInTest {
                 .isEqualTo(302);
     }
 
-    private static org.springframework.test.web.servlet.RequestBuilder signIn(String name, String password) {
-        return formLogin("/sign-in").user(name).password(password);
+    private static MockHttpServletRequestBuilder signIn(String name, String password) {
+        return post("/sign-in").with(csrf()).param("username", name).param("password", password);
     }
 }

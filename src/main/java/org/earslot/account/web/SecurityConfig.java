@@ -1,5 +1,6 @@
 package org.earslot.account.web;
 
+import java.util.stream.Stream;
 import org.earslot.account.Asker;
 import org.earslot.account.KeySignIn;
 import org.earslot.account.PasswordSignIn;
@@ -8,13 +9,23 @@ import org.springframework.boot.context.properties.EnableConfigurationProperties
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.annotation.Order;
+import org.springframework.http.HttpMethod;
 import org.springframework.security.authentication.ProviderManager;
 import org.springframework.security.config.annotation.method.configuration.EnableMethodSecurity;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
+import org.springframework.security.config.annotation.web.configurers.AuthorizeHttpRequestsConfigurer;
 import org.springframework.security.config.annotation.web.configurers.HeadersConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.access.intercept.AuthorizationFilter;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
+import org.springframework.security.web.savedrequest.HttpSessionRequestCache;
+import org.springframework.security.web.savedrequest.RequestCache;
+import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
+import org.springframework.security.web.util.matcher.AndRequestMatcher;
+import org.springframework.security.web.util.matcher.NegatedRequestMatcher;
+import org.springframework.security.web.util.matcher.OrRequestMatcher;
+import org.springframework.security.web.util.matcher.RequestMatcher;
 
 /** Who may ask for what: one chain for programs, one for people, one for the description that both read. */
 @Configuration
@@ -23,11 +34,14 @@ import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWrite
 class SecurityConfig {
 
     static final String SIGN_IN = "/sign-in";
-    static final String SIGN_OUT = "/sign-out";
+    static final String FIRST_SIGN_IN = "/first-sign-in";
+    static final String PASSWORD = "/password";
+
+    private static final String SIGN_OUT = "/sign-out";
 
     private static final String[] OPEN_TO_ALL = {
         SIGN_IN,
-        "/first-sign-in",
+        FIRST_SIGN_IN,
         "/error",
         "/actuator/health",
         "/actuator/health/**",
@@ -50,11 +64,12 @@ class SecurityConfig {
     /** The description of the interface, for programs by key and for people who have signed in. */
     @Bean
     @Order(1)
-    SecurityFilterChain description(HttpSecurity http, KeySignIn keys) throws Exception {
+    SecurityFilterChain forTheDescription(HttpSecurity http, KeySignIn keys) throws Exception {
         return http.securityMatcher("/api/v1/openapi.json")
                 .authenticationManager(new ProviderManager(keys))
                 .authorizeHttpRequests(paths -> paths.anyRequest().authenticated())
                 .httpBasic(basic -> basic.realmName("earslot"))
+                .requestCache(cache -> cache.disable())
                 .headers(SecurityConfig::headers)
                 .build();
     }
@@ -62,7 +77,7 @@ class SecurityConfig {
     /** The interface for programs: every request brings its key, nothing is remembered. */
     @Bean
     @Order(2)
-    SecurityFilterChain programs(HttpSecurity http, KeySignIn keys) throws Exception {
+    SecurityFilterChain forPrograms(HttpSecurity http, KeySignIn keys) throws Exception {
         return http.securityMatcher("/api/**")
                 .authenticationManager(new ProviderManager(keys))
                 .authorizeHttpRequests(paths -> paths.anyRequest().hasAuthority(Asker.Program.AUTHORITY))
@@ -77,21 +92,50 @@ class SecurityConfig {
     /** The pages. */
     @Bean
     @Order(3)
-    SecurityFilterChain people(HttpSecurity http, PasswordSignIn passwords) throws Exception {
+    SecurityFilterChain forPeople(HttpSecurity http, PasswordSignIn passwords, SignInLimits limits) throws Exception {
+        RequestCache asked = pagesAskedFor();
+        SignInOutcome outcome = new SignInOutcome(limits.session(), asked);
         return http.authenticationManager(new ProviderManager(passwords))
-                .authorizeHttpRequests(paths -> paths.requestMatchers(OPEN_TO_ALL)
-                        .permitAll()
-                        .requestMatchers(LEADS_ONLY)
-                        .hasRole(LEAD)
-                        .requestMatchers("/review/**")
-                        .hasAnyRole(PRACTITIONER, LEAD)
-                        .anyRequest()
-                        .hasAnyRole(RECEPTIONIST, PRACTITIONER, LEAD))
+                .authorizeHttpRequests(SecurityConfig::rules)
                 .formLogin(
-                        form -> form.loginPage(SIGN_IN).defaultSuccessUrl("/").failureUrl(SIGN_IN + "?refused"))
+                        form -> form.loginPage(SIGN_IN).successHandler(outcome).failureHandler(outcome))
                 .logout(out -> out.logoutUrl(SIGN_OUT).logoutSuccessUrl(SIGN_IN + "?out"))
+                .exceptionHandling(refusals ->
+                        refusals.authenticationEntryPoint(new ToSignIn()).accessDeniedHandler(new NotAllowed()))
+                .requestCache(cache -> cache.requestCache(asked))
+                .addFilterAfter(new PasswordFirst(open(PASSWORD, SIGN_OUT)), AuthorizationFilter.class)
                 .headers(SecurityConfig::headers)
                 .build();
+    }
+
+    private static void rules(
+            AuthorizeHttpRequestsConfigurer<HttpSecurity>.AuthorizationManagerRequestMatcherRegistry paths) {
+        paths.requestMatchers(open())
+                .permitAll()
+                .requestMatchers(LEADS_ONLY)
+                .hasRole(LEAD)
+                .requestMatchers("/review/**")
+                .hasAnyRole(PRACTITIONER, LEAD)
+                .anyRequest()
+                .hasAnyRole(RECEPTIONIST, PRACTITIONER, LEAD);
+    }
+
+    /** The paths open to all, and these. */
+    private static RequestMatcher open(String... more) {
+        return new OrRequestMatcher(Stream.concat(Stream.of(OPEN_TO_ALL), Stream.of(more))
+                .map(PathPatternRequestMatcher::pathPattern)
+                .toArray(RequestMatcher[]::new));
+    }
+
+    /** Remembers the page that a visitor asked for until they have signed in; never a part of a page. */
+    private static RequestCache pagesAskedFor() {
+        HttpSessionRequestCache asked = new HttpSessionRequestCache();
+        asked.setMatchingRequestParameterName(null);
+        asked.setRequestMatcher(new AndRequestMatcher(
+                PathPatternRequestMatcher.pathPattern(HttpMethod.GET, "/**"),
+                new NegatedRequestMatcher(open()),
+                request -> request.getHeader(ToSignIn.EXCHANGE) == null));
+        return asked;
     }
 
     private static void headers(HeadersConfigurer<HttpSecurity> headers) {

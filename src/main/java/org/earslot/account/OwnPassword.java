@@ -1,0 +1,59 @@
+package org.earslot.account;
+
+import java.util.Optional;
+import org.earslot.clinic.Audited;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/** A person's own change of password. */
+@Service
+public class OwnPassword {
+
+    private final Accounts accounts;
+    private final Passwords passwords;
+    private final SignInAttempts attempts;
+    private final TransactionTemplate transaction;
+    private final ApplicationEventPublisher events;
+
+    OwnPassword(
+            Accounts accounts,
+            Passwords passwords,
+            SignInAttempts attempts,
+            TransactionTemplate transaction,
+            ApplicationEventPublisher events) {
+        this.accounts = accounts;
+        this.passwords = passwords;
+        this.attempts = attempts;
+        this.transaction = transaction;
+        this.events = events;
+    }
+
+    /**
+     * Replaces {@code current} by {@code chosen} and ends the person's other sessions. A wrong {@code current} counts
+     * as a failed sign-in.
+     *
+     * @param session the session in which the change is made, which goes on
+     * @return the person as of now; empty where {@code current} is not right
+     */
+    public Optional<Asker.Person> change(Asker.Person person, String current, String chosen, String session) {
+        Account account = accounts.findById(person.accountId()).orElse(null);
+        if (account == null) {
+            return Optional.empty();
+        }
+        String hash = account.passwordHash();
+        if (attempts.count("password-confirmed", person.accountId(), hash, passwords.matches(current, hash))
+                .isEmpty()) {
+            return Optional.empty();
+        }
+        String newHash = passwords.hash(chosen);
+        return transaction.execute(status -> {
+            Account held = accounts.hold(person.accountId()).orElseThrow();
+            held.choosePassword(newHash);
+            events.publishEvent(new Audited.Entry(
+                    held.clinicId(), "password-changed", "account", held.id().toString(), held.signInName()));
+            events.publishEvent(new AccessEnded(held.signInName(), session));
+            return Optional.of(held.person());
+        });
+    }
+}

@@ -1,0 +1,53 @@
+package org.earslot.account;
+
+import java.time.Clock;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Lets other programs in, and out again. */
+@Service
+public class Programs {
+
+    private final IntegrationKeys keys;
+    private final Clock clock;
+    private final ApplicationEventPublisher events;
+
+    Programs(IntegrationKeys keys, Clock clock, ApplicationEventPublisher events) {
+        this.keys = keys;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    /** Makes a key and answers it, for the only time; empty where the name is taken. */
+    @Transactional
+    public Optional<String> admit(UUID clinicId, String name) {
+        if (keys.findByName(name).isPresent()) {
+            return Optional.empty();
+        }
+        Secret key = Secret.key();
+        IntegrationKey kept =
+                keys.saveAndFlush(new IntegrationKey(UUID.randomUUID(), clinicId, name, key.hash(), clock.instant()));
+        announce(kept, "integration-created");
+        return Optional.of(key.shown());
+    }
+
+    /** Withdraws a key for good; answers whether the clinic has it. */
+    @Transactional
+    public boolean withdraw(UUID clinicId, UUID id) {
+        Optional<IntegrationKey> key = keys.findByClinicIdAndId(clinicId, id);
+        key.ifPresent(kept -> {
+            kept.withdraw(clock.instant());
+            announce(kept, "integration-withdrawn");
+        });
+        return key.isPresent();
+    }
+
+    private void announce(IntegrationKey key, String action) {
+        events.publishEvent(new Audited.Entry(
+                key.clinicId(), action, "integration", key.id().toString(), key.name()));
+    }
+}

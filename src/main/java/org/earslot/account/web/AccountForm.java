@@ -1,0 +1,56 @@
+package org.earslot.account.web;
+
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.account.Account;
+import org.earslot.account.Role;
+import org.earslot.clinic.Practitioners;
+import org.jspecify.annotations.Nullable;
+
+/** The form of an account as typed. */
+record AccountForm(
+        @Nullable String signInName,
+        @Nullable String displayName,
+        @Nullable String role,
+        @Nullable String practitioner) {
+
+    AccountForm {
+        signInName = signInName == null ? "" : signInName;
+        displayName = displayName == null ? "" : displayName;
+        role = role == null ? "" : role;
+        practitioner = practitioner == null ? "" : practitioner;
+    }
+
+    static AccountForm empty() {
+        return new AccountForm("", "", Role.RECEPTIONIST.code(), "");
+    }
+
+    static AccountForm of(Account account) {
+        return new AccountForm(
+                account.signInName(),
+                account.displayName(),
+                account.role().code(),
+                account.practitionerId().map(UUID::toString).orElse(""));
+    }
+
+    /** A role with the practitioner it belongs to: a practitioner has one, a lead may, a receptionist has none. */
+    record Assignment(Role role, @Nullable UUID practitionerId) {}
+
+    Assignment assignment(Checks checks, UUID clinicId, Practitioners practitioners) {
+        Optional<Role> chosen = Role.of(role);
+        if (chosen.isEmpty()) {
+            checks.refuse("role", role, "role");
+        }
+        Optional<UUID> id = Checks.id(practitioner);
+        boolean known = id.flatMap(found -> practitioners.findByClinicIdAndId(clinicId, found))
+                .isPresent();
+        if (!practitioner.isBlank() && !known) {
+            checks.refuse("practitioner", "", "practitioner");
+        } else if (chosen.equals(Optional.of(Role.PRACTITIONER)) && !known) {
+            checks.refuse("practitioner", "", "practitionerNeeded");
+        } else if (chosen.equals(Optional.of(Role.RECEPTIONIST)) && known) {
+            checks.refuse("practitioner", "", "practitionerNotForReception");
+        }
+        return new Assignment(chosen.orElse(Role.RECEPTIONIST), id.orElse(null));
+    }
+}

@@ -1,0 +1,167 @@
+package org.earslot.account.web;
+
+import java.time.Clock;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.account.Account;
+import org.earslot.account.Accounts;
+import org.earslot.account.Admission;
+import org.earslot.account.IntegrationKeys;
+import org.earslot.account.Role;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.Practitioners;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.HttpStatusCode;
+import org.springframework.stereotype.Controller;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.ModelAndView;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The clinic's accounts: who signs in, in which role. */
+@Controller
+class AccountsPage {
+
+    static final String ACCOUNTS = "/accounts";
+    private static final String ACCOUNT = ACCOUNTS + "/{id}";
+    private static final String BACK = "redirect:" + ACCOUNTS;
+
+    private final CurrentClinic clinic;
+    private final Accounts accounts;
+    private final IntegrationKeys keys;
+    private final Practitioners practitioners;
+    private final Admission admission;
+    private final Wording wording;
+    private final Clock clock;
+
+    AccountsPage(
+            CurrentClinic clinic,
+            Accounts accounts,
+            IntegrationKeys keys,
+            Practitioners practitioners,
+            Admission admission,
+            Wording wording,
+            Clock clock) {
+        this.clinic = clinic;
+        this.accounts = accounts;
+        this.keys = keys;
+        this.practitioners = practitioners;
+        this.admission = admission;
+        this.wording = wording;
+        this.clock = clock;
+    }
+
+    @GetMapping(ACCOUNTS)
+    ModelAndView list() {
+        return list(AccountForm.empty(), "", List.of(), HttpStatus.OK);
+    }
+
+    @PostMapping(ACCOUNTS)
+    ModelAndView admit(@ModelAttribute AccountForm form, RedirectAttributes redirect) {
+        Checks checks = new Checks(wording);
+        String signInName = checks.signInName(form.signInName());
+        String displayName = checks.name("displayName", form.displayName());
+        AccountForm.Assignment assignment = form.assignment(checks, clinic.id(), practitioners);
+        Optional<Admission.Handed> handed = checks.problems().isEmpty()
+                ? admission.admit(clinic.id(), signInName, displayName, assignment.role(), assignment.practitionerId())
+                : Optional.empty();
+        if (handed.isEmpty()) {
+            if (checks.problems().isEmpty()) {
+                checks.refuse("signInName", signInName, "taken");
+            }
+            return list(form, "", checks.problems(), HttpStatus.BAD_REQUEST);
+        }
+        redirect.addFlashAttribute("handed", handed.get());
+        return new ModelAndView(BACK);
+    }
+
+    @GetMapping(ACCOUNT)
+    ModelAndView one(@PathVariable UUID id) {
+        Account account = account(id);
+        return one(account, AccountForm.of(account), List.of(), HttpStatus.OK);
+    }
+
+    @PostMapping(ACCOUNT)
+    ModelAndView assign(@PathVariable UUID id, @ModelAttribute AccountForm form, RedirectAttributes redirect) {
+        Account account = account(id);
+        Checks checks = new Checks(wording);
+        AccountForm.Assignment assignment = form.assignment(checks, clinic.id(), practitioners);
+        if (!checks.problems().isEmpty()) {
+            return one(account, form, checks.problems(), HttpStatus.BAD_REQUEST);
+        }
+        return changed(
+                admission.assign(clinic.id(), id, assignment.role(), assignment.practitionerId()), account, redirect);
+    }
+
+    @PostMapping(ACCOUNT + "/deactivate")
+    ModelAndView deactivate(@PathVariable UUID id, RedirectAttributes redirect) {
+        Account account = account(id);
+        return changed(admission.deactivate(clinic.id(), id), account, redirect);
+    }
+
+    @PostMapping(ACCOUNT + "/reactivate")
+    ModelAndView reactivate(@PathVariable UUID id, RedirectAttributes redirect) {
+        Account account = account(id);
+        return changed(admission.reactivate(clinic.id(), id), account, redirect);
+    }
+
+    @PostMapping(ACCOUNT + "/new-password")
+    ModelAndView newPassword(@PathVariable UUID id, RedirectAttributes redirect) {
+        redirect.addFlashAttribute(
+                "handed", admission.handNewPassword(clinic.id(), id).orElseThrow(AccountsPage::notThere));
+        return new ModelAndView(BACK);
+    }
+
+    /** The page with all accounts and keys, and the forms to add one of either. */
+    ModelAndView list(AccountForm form, String programName, List<Problem> problems, HttpStatusCode status) {
+        ModelAndView page = new ModelAndView("account/accounts", status);
+        page.addObject("accounts", accounts.findByClinicIdOrderBySignInName(clinic.id()));
+        page.addObject("now", clock.instant());
+        page.addObject("keys", keys.findByClinicIdOrderByName(clinic.id()));
+        page.addObject("form", form);
+        page.addObject("programName", programName);
+        page.addObject("problems", problems);
+        return withChoices(page);
+    }
+
+    private ModelAndView one(Account account, AccountForm form, List<Problem> problems, HttpStatusCode status) {
+        ModelAndView page = new ModelAndView("account/account", status);
+        page.addObject("account", account);
+        page.addObject("form", form);
+        page.addObject("problems", problems);
+        return withChoices(page);
+    }
+
+    private ModelAndView withChoices(ModelAndView page) {
+        page.addObject("roles", Role.values());
+        page.addObject("practitioners", practitioners.findByClinicIdOrderByName(clinic.id()));
+        return page;
+    }
+
+    private ModelAndView changed(Admission.Change change, Account account, RedirectAttributes redirect) {
+        return switch (change) {
+            case DONE -> {
+                redirect.addFlashAttribute("notice", wording.say("account.changed", account.signInName()));
+                yield new ModelAndView(BACK);
+            }
+            case NOT_THERE -> throw notThere();
+            case LAST_LEAD -> {
+                Problem problem = wording.problem("role", account.role().code(), "lastLead");
+                yield one(account, AccountForm.of(account), List.of(problem), HttpStatus.CONFLICT);
+            }
+        };
+    }
+
+    private Account account(UUID id) {
+        return accounts.findByClinicIdAndId(clinic.id(), id).orElseThrow(AccountsPage::notThere);
+    }
+
+    private static Refused notThere() {
+        return Refused.notFound("account");
+    }
+}

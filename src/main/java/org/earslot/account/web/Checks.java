@@ -1,0 +1,82 @@
+package org.earslot.account.web;
+
+import java.time.DateTimeException;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.regex.Pattern;
+import org.earslot.page.Problem;
+
+/** Reads the fields of this room's forms and gathers every problem. */
+class Checks {
+
+    static final int SHORTEST_PASSWORD = 12;
+    static final int LONGEST_PASSWORD = 128;
+
+    private static final Pattern SIGN_IN_NAME = Pattern.compile("[\\p{L}\\p{N}._-]{3,60}");
+    private static final int LONGEST_NAME = 80;
+
+    private final Wording wording;
+    private final List<Problem> problems = new ArrayList<>();
+
+    Checks(Wording wording) {
+        this.wording = wording;
+    }
+
+    List<Problem> problems() {
+        return List.copyOf(problems);
+    }
+
+    void refuse(String field, String given, String what) {
+        problems.add(wording.problem(field, given, what));
+    }
+
+    String signInName(String text) {
+        String name = text.strip().toLowerCase(Locale.ROOT);
+        if (!SIGN_IN_NAME.matcher(name).matches()) {
+            refuse("signInName", name, "signInName");
+        }
+        return name;
+    }
+
+    String name(String field, String text) {
+        String name = text.strip();
+        if (name.isEmpty() || name.length() > LONGEST_NAME || name.chars().anyMatch(Character::isISOControl)) {
+            refuse(field, name, "name");
+        }
+        return name;
+    }
+
+    ZoneId zone(String text) {
+        try {
+            return ZoneId.of(text.strip());
+        } catch (DateTimeException e) {
+            refuse("timeZone", text, "timeZone");
+            return ZoneId.of("UTC");
+        }
+    }
+
+    /** A password newly chosen, twice the same; never repeated in a problem. */
+    void chosenPassword(String chosen, String repeated, String signInName) {
+        boolean oneCharacter = chosen.chars().distinct().count() < 4;
+        if (chosen.length() < SHORTEST_PASSWORD || chosen.length() > LONGEST_PASSWORD || oneCharacter) {
+            refuse("newPassword", "", "newPassword");
+        } else if (!signInName.isEmpty() && chosen.toLowerCase(Locale.ROOT).contains(signInName)) {
+            refuse("newPassword", "", "passwordHoldsName");
+        }
+        if (!chosen.equals(repeated)) {
+            refuse("repeatedPassword", "", "repeatedPassword");
+        }
+    }
+
+    static Optional<UUID> id(String text) {
+        try {
+            return text.isBlank() ? Optional.empty() : Optional.of(UUID.fromString(text.strip()));
+        } catch (IllegalArgumentException e) {
+            return Optional.empty();
+        }
+    }
+}

@@ -1,0 +1,91 @@
+package org.earslot.account.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
+import java.util.Optional;
+import org.earslot.account.Asker;
+import org.earslot.account.OwnPassword;
+import org.earslot.page.Problem;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.HttpStatusCode;
+import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.security.core.context.SecurityContext;
+import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
+import org.springframework.security.web.context.SecurityContextRepository;
+import org.springframework.stereotype.Controller;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.ModelAndView;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** A person's own password. */
+@Controller
+class PasswordPage {
+
+    private final OwnPassword ownPassword;
+    private final Wording wording;
+    private final SecurityContextRepository contexts = new HttpSessionSecurityContextRepository();
+
+    PasswordPage(OwnPassword ownPassword, Wording wording) {
+        this.ownPassword = ownPassword;
+        this.wording = wording;
+    }
+
+    @GetMapping(SecurityConfig.PASSWORD)
+    ModelAndView show(@AuthenticationPrincipal Asker.Person person) {
+        return page(person, List.of(), HttpStatus.OK);
+    }
+
+    @PostMapping(SecurityConfig.PASSWORD)
+    ModelAndView change(
+            @AuthenticationPrincipal Asker.Person person,
+            @RequestParam(defaultValue = "") String currentPassword,
+            @RequestParam(defaultValue = "") String newPassword,
+            @RequestParam(defaultValue = "") String repeatedPassword,
+            HttpServletRequest request,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        Checks checks = new Checks(wording);
+        checks.chosenPassword(newPassword, repeatedPassword, person.name());
+        if (newPassword.equals(currentPassword)) {
+            checks.refuse("newPassword", "", "samePassword");
+        }
+        Optional<Asker.Person> changed = checks.problems().isEmpty()
+                ? ownPassword.change(
+                        person,
+                        currentPassword,
+                        newPassword,
+                        request.getSession().getId())
+                : Optional.empty();
+        if (changed.isEmpty()) {
+            if (checks.problems().isEmpty()) {
+                checks.refuse("currentPassword", "", "currentPassword");
+            }
+            return page(person, checks.problems(), HttpStatus.BAD_REQUEST);
+        }
+        goOnAs(changed.get(), request, response);
+        redirect.addFlashAttribute("notice", wording.say("account.password.done"));
+        return new ModelAndView("redirect:/");
+    }
+
+    private void goOnAs(Asker.Person person, HttpServletRequest request, HttpServletResponse response) {
+        request.changeSessionId();
+        SecurityContext context = SecurityContextHolder.createEmptyContext();
+        context.setAuthentication(
+                UsernamePasswordAuthenticationToken.authenticated(person, null, person.authorities()));
+        SecurityContextHolder.setContext(context);
+        contexts.saveContext(context, request, response);
+    }
+
+    private static ModelAndView page(Asker.Person person, List<Problem> problems, HttpStatusCode status) {
+        ModelAndView page = new ModelAndView("account/password", status);
+        page.addObject("problems", problems);
+        page.addObject("mustChange", person.mustChangePassword());
+        page.addObject("signInName", person.name());
+        return page;
+    }
+}

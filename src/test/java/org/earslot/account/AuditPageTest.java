@@ -1,0 +1,176 @@
+package org.earslot.account;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.hamcrest.Matchers;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+@PageTest
+class AuditPageTest {
+
+    private static final AuditTrail.Choice EVERYTHING = new AuditTrail.Choice(null, "", "", "");
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private AuditTrail trail;
+
+    @Autowired
+    private ApplicationEventPublisher events;
+
+    @Autowired
+    private PlatformTransactionManager transactions;
+
+    @Autowired
+    private SettableClock clock;
+
+    private UUID clinic;
+    private Instant before;
+
+    @BeforeEach
+    void a_clinic() {
+        clinic = clinics.open().id();
+        before = clock.instant();
+    }
+
+    @AfterEach
+    void nobody_is_signed_in() {
+        SecurityContextHolder.clearContext();
+        clock.set(before);
+    }
+
+    @Test
+    void keeps_who_did_what_to_which_record_and_when() {
+        signInAs(Role.RECEPTIONIST);
+        announce("patient-seen", "patient", "K000012");
+        AuditEntry kept = trail.latest(clinic, EVERYTHING, 0).getContent().get(0);
+        assertThat(kept.who()).isEqualTo("receptionist");
+        assertThat(kept.at()).isEqualTo(clock.instant());
+        assertThat(kept.action()).isEqualTo("patient-seen");
+        assertThat(kept.subjectKind()).isEqualTo("patient");
+        assertThat(kept.subjectId()).hasValue("K000012");
+    }
+
+    @Test
+    void forgets_what_was_announced_in_a_change_that_failed() {
+        new TransactionTemplate(transactions).executeWithoutResult(change -> {
+            announce("patient-changed", "patient", "K000012");
+            change.setRollbackOnly();
+        });
+        assertThat(trail.latest(clinic, EVERYTHING, 0)).isEmpty();
+    }
+
+    @Test
+    void keeps_a_view_that_is_announced_while_reading() {
+        TransactionTemplate reading = new TransactionTemplate(transactions);
+        reading.setReadOnly(true);
+        reading.executeWithoutResult(view -> announce("patient-seen", "patient", "K000012"));
+        assertThat(trail.latest(clinic, EVERYTHING, 0)).hasSize(1);
+    }
+
+    @Test
+    void shows_the_lines_of_a_day_a_person_and_a_record() throws Exception {
+        signInAs(Role.RECEPTIONIST);
+        announce("patient-seen", "patient", "K1");
+        signInAs(Role.PRACTITIONER);
+        announce("referral-seen", "referral", "R1");
+        clock.advance(Duration.ofDays(1));
+        announce("visit-changed", "visit", "V1");
+        SecurityContextHolder.clearContext();
+
+        expect("", "K1", "R1", "V1");
+        expect("?day=" + before.toString().substring(0, 10), "K1", "R1");
+        expect("?who=practitioner", "R1", "V1");
+        expect("?kind=referral", "R1");
+        expect("?kind=patient&subject=K1", "K1");
+        expect("?kind=patient&subject=K2");
+    }
+
+    private void expect(String choice, String... shown) throws Exception {
+        String page = mvc.perform(get("/audit" + choice).with(SignedIn.lead(clinic)))
+                .andExpect(status().isOk())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        for (String subject : new String[] {"K1", "R1", "V1"}) {
+            boolean expected = java.util.List.of(shown).contains(subject);
+            assertThat(page.contains(">" + subject + "</a>"))
+                    .as(choice + " " + subject)
+                    .isEqualTo(expected);
+        }
+    }
+
+    @Test
+    void turns_pages_of_a_hundred_lines() throws Exception {
+        for (int i = 0; i < 101; i++) {
+            announce("patient-seen", "patient", "K" + (1000 + i));
+        }
+        mvc.perform(get("/audit").with(SignedIn.lead(clinic)))
+                .andExpect(content().string(Matchers.containsString(">K1100<")))
+                .andExpect(content().string(Matchers.not(Matchers.containsString(">K1000<"))))
+                .andExpect(content().string(Matchers.containsString("page=1")));
+        mvc.perform(get("/audit?page=1").with(SignedIn.lead(clinic)))
+                .andExpect(content().string(Matchers.containsString(">K1000<")));
+    }
+
+    @Test
+    void shows_nothing_of_another_clinic() throws Exception {
+        announce("patient-seen", "patient", "K000012");
+        mvc.perform(get("/audit").with(SignedIn.lead(clinics.open().id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(Matchers.not(Matchers.containsString("K000012"))));
+    }
+
+    @Test
+    void refuses_a_day_or_page_that_cannot_be() throws Exception {
+        for (String choice :
+                new String[] {"day=2026-02-30", "day=yesterday", "day=-999999999-01-01", "page=-1", "page=x"}) {
+            mvc.perform(get("/audit?" + choice).with(SignedIn.lead(clinic)))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(content().string(Matchers.containsString("Allowed:")));
+        }
+    }
+
+    @Test
+    void exports_lines_that_no_spreadsheet_takes_for_formulas() throws Exception {
+        events.publishEvent(new Audited.Entry(clinic, "patient-changed", "patient", "=1+1", "@cmd, \"quoted\""));
+        mvc.perform(get("/audit/export").with(SignedIn.lead(clinic)))
+                .andExpect(status().isOk())
+                .andExpect(content().contentTypeCompatibleWith("text/csv"))
+                .andExpect(content().string(Matchers.startsWith("at,who,action,subject_kind,subject_id,detail\r\n")))
+                .andExpect(content().string(Matchers.containsString(",patient,'=1+1,\"'@cmd, \"\"quoted\"\"\"\r\n")))
+                .andExpect(content().string(Matchers.containsString("audit-exported")));
+    }
+
+    private void signInAs(Role role) {
+        SecurityContextHolder.getContext()
+                .setAuthentication(SignedIn.authentication(SignedIn.person(clinic, role, null)));
+    }
+
+    private void announce(String action, String kind, String id) {
+        events.publishEvent(new Audited.Entry(clinic, action, kind, id, null));
+    }
+}
