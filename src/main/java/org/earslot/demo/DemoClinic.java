@@ -1,0 +1,69 @@
+package org.earslot.demo;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Predicate;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.estimate.Fits;
+import org.earslot.visit.imports.ApiImport;
+import org.earslot.visit.imports.CsvImport;
+import org.earslot.visit.imports.ImportKind;
+import org.earslot.visit.imports.ImportRun;
+import org.earslot.visit.imports.ImportTerms;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.boot.ApplicationArguments;
+import org.springframework.boot.ApplicationRunner;
+import org.springframework.context.annotation.Profile;
+import org.springframework.stereotype.Component;
+
+/** In demo mode, fills an empty database with the invented clinic, by the same import as anyone's own files. */
+@Component
+@Profile("demo")
+class DemoClinic implements ApplicationRunner {
+
+    private static final Logger LOG = LoggerFactory.getLogger(DemoClinic.class);
+
+    private final DemoSetUp setUp;
+    private final ApiImport imports;
+    private final List<CsvImport> kinds;
+    private final Fits fits;
+    private final ClinicClock clock;
+
+    DemoClinic(DemoSetUp setUp, ApiImport imports, List<CsvImport> kinds, Fits fits, ClinicClock clock) {
+        this.setUp = setUp;
+        this.imports = imports;
+        this.kinds = kinds;
+        this.fits = fits;
+        this.clock = clock;
+    }
+
+    @Override
+    public void run(ApplicationArguments arguments) throws IOException {
+        SeedClinic seed = SeedClinic.read();
+        Optional<UUID> opened = setUp.open(seed);
+        if (opened.isEmpty()) {
+            return;
+        }
+        UUID clinicId = opened.get();
+        LocalDate today = clock.today(clinicId);
+        long weeks = SeedFile.weeksFrom(seed.anchorDate(), today);
+        take(clinicId, ImportKind.VISIT_LOG, new SeedFile("visit-log.csv", weeks), date -> true);
+        // The estimates that bookings are kept with rest on the past visits.
+        fits.fit(clinicId);
+        take(clinicId, ImportKind.BOOKINGS, new SeedFile("bookings.csv", weeks), date -> true);
+        take(clinicId, ImportKind.VISIT_LOG, new SeedFile("this-week.csv", weeks), date -> date.isBefore(today));
+        LOG.info("The demo clinic is ready: sign in as shown on the sign-in page");
+    }
+
+    private void take(UUID clinicId, ImportKind kind, SeedFile file, Predicate<LocalDate> wanted) throws IOException {
+        CsvImport importer =
+                kinds.stream().filter(any -> any.kind() == kind).findFirst().orElseThrow();
+        ImportRun run = imports.take(
+                new ImportTerms(clinicId, "demo", kind, false, false, false), importer, file.moved(wanted));
+        LOG.info("{}: {} lines in, {} rejected", file.name(), run.accepted(), run.rejected());
+    }
+}

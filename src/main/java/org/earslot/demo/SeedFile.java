@@ -1,0 +1,54 @@
+package org.earslot.demo;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.time.temporal.TemporalAdjusters;
+import java.util.List;
+import java.util.function.Predicate;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
+import org.apache.commons.csv.CSVRecord;
+
+/** One of the demo's CSV files, moved by whole weeks so that its anchor week is the current one. */
+record SeedFile(String name, long weeks) {
+
+    private static final CSVFormat READ =
+            CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
+
+    /** The weeks from the anchor's Monday to that of today; at a weekend, to the coming Monday. */
+    static long weeksFrom(LocalDate anchor, LocalDate today) {
+        return ChronoUnit.WEEKS.between(monday(anchor), monday(today.plusDays(2)));
+    }
+
+    private static LocalDate monday(LocalDate date) {
+        return date.with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY));
+    }
+
+    /** The moved lines whose date is wanted, as CSV again. */
+    InputStream moved(Predicate<LocalDate> wanted) throws IOException {
+        StringWriter text = new StringWriter();
+        try (InputStream in = SeedFile.class.getResourceAsStream("/seed-demo/" + name);
+                var records = READ.parse(new InputStreamReader(in, StandardCharsets.UTF_8));
+                CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
+            List<String> header = records.getHeaderNames();
+            int dateColumn = header.indexOf("date");
+            printer.printRecord(header);
+            for (CSVRecord line : records) {
+                LocalDate date = LocalDate.parse(line.get(dateColumn)).plusWeeks(weeks);
+                if (wanted.test(date)) {
+                    List<String> cells = line.toList();
+                    cells.set(dateColumn, date.toString());
+                    printer.printRecord(cells);
+                }
+            }
+        }
+        return new ByteArrayInputStream(text.toString().getBytes(StandardCharsets.UTF_8));
+    }
+}
