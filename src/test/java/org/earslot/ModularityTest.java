@@ -1,17 +1,63 @@
 package org.earslot;
 
+import static com.tngtech.archunit.base.DescribedPredicate.not;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.lang.ArchRule;
+import org.earslotbroken.BrokenHouse;
 import org.junit.jupiter.api.Test;
 import org.springframework.modulith.core.ApplicationModules;
+import org.springframework.modulith.core.Violations;
 
-/** The rooms and their arrows are as each package-info says. */
+/** The rooms and their arrows are as each package-info says; a broken house shows that each check bites. */
 class ModularityTest {
+
+    private static final ArchRule ROOMS_DO_NOT_KNOW_THEIR_PAGES = noClasses()
+            .that(not(resideInAPackage("..web..")))
+            .should()
+            .dependOnClassesThat(resideInAPackage("..web..").and(resideInAPackage("org.earslot..")));
+
+    private static final ArchRule PAGES_LIVE_IN_WEB = classes()
+            .that()
+            .areAnnotatedWith("org.springframework.stereotype.Controller")
+            .or()
+            .areAnnotatedWith("org.springframework.web.bind.annotation.RestController")
+            .should()
+            .resideInAPackage("..web..");
+
+    private final JavaClasses house = new ClassFileImporter()
+            .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+            .importPackages("org.earslot");
 
     @Test
     void rooms_depend_only_on_the_rooms_they_name() {
         ApplicationModules rooms = ApplicationModules.of(Earslot.class);
-        assertThat(rooms.stream().count()).isGreaterThanOrEqualTo(5);
+        assertThat(rooms.stream().count()).isGreaterThanOrEqualTo(14);
         rooms.verify();
+    }
+
+    @Test
+    void rooms_do_not_know_their_pages() {
+        ROOMS_DO_NOT_KNOW_THEIR_PAGES.check(house);
+        PAGES_LIVE_IN_WEB.check(house);
+    }
+
+    @Test
+    void a_broken_house_is_found_out() {
+        ApplicationModules broken = ApplicationModules.of(BrokenHouse.class, location -> true);
+        assertThatThrownBy(broken::verify).isInstanceOf(Violations.class).hasMessageContaining("upper");
+        JavaClasses classes = new ClassFileImporter().importPackages("org.earslotbroken");
+        ArchRule same = noClasses()
+                .that(not(resideInAPackage("..web..")))
+                .should()
+                .dependOnClassesThat(resideInAPackage("..web.."));
+        assertThatThrownBy(() -> same.check(classes)).isInstanceOf(AssertionError.class);
     }
 }

@@ -1,5 +1,16 @@
 /** The invented clinic of demo mode, loaded through the public import. */
-@ApplicationModule(allowedDependencies = {"account", "diary", "referral", "visit", "estimate", "clinic", "ear", "page"})
+@ApplicationModule(
+        allowedDependencies = {
+            "account",
+            "diary",
+            "referral",
+            "visit",
+            "visit :: imports",
+            "estimate",
+            "clinic",
+            "ear",
+            "page"
+        })
 @NullMarked
 package org.earslot.demo;
 

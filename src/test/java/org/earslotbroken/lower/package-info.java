@@ -1,0 +1,5 @@
+/** A lower room that may know nobody. */
+@ApplicationModule(allowedDependencies = {})
+package org.earslotbroken.lower;
+
+import org.springframework.modulith.ApplicationModule;

@@ -1,0 +1,4 @@
+package org.earslotbroken.upper.web;
+
+/** A page. */
+public class AtticPage {}
