@@ -1,14 +1,22 @@
 package org.earslot;
 
+import java.util.Arrays;
+import org.earslot.estimate.EvaluateCommand;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
 import org.springframework.context.annotation.FullyQualifiedAnnotationBeanNameGenerator;
-import org.springframework.context.annotation.FullyQualifiedAnnotationBeanNameGenerator;
 
-/** Starts the application. Beans go by their full names: two rooms may each have a type of the same simple name. */
+/**
+ * Starts the application, or runs the one command that needs neither server nor database. Beans go by their full names:
+ * two rooms may each have a type of the same simple name.
+ */
 @SpringBootApplication(nameGenerator = FullyQualifiedAnnotationBeanNameGenerator.class)
 public class Earslot {
     public static void main(String[] args) {
+        if (args.length > 0 && args[0].equals(EvaluateCommand.NAME)) {
+            EvaluateCommand evaluate = new EvaluateCommand(System.out, System.err);
+            System.exit(evaluate.run(Arrays.asList(args).subList(1, args.length)));
+        }
         SpringApplication.run(Earslot.class, args);
     }
 }
