@@ -6,8 +6,10 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.earslot.duration.Prior.Place;
 import org.jspecify.annotations.Nullable;
 
@@ -133,23 +135,32 @@ public final class LogLinear implements Estimator {
         }
 
         private void see(Term term) {
-            TreeSet<String> seen = new TreeSet<>(levels.getOrDefault(term.factor(), priors.levels(term.factor())));
-            if (term instanceof Term.Level level) {
-                seen.add(level.level());
-            } else if (term instanceof Term.Finding finding) {
-                if (finding.found() != null) {
-                    seen.add(finding.found());
-                }
-                if (finding.reported() != null) {
-                    seen.add(finding.reported());
-                }
-            } else if (term instanceof Term.Mixture mixture) {
-                seen.addAll(mixture.shares().keySet());
-            } else {
+            List<String> named = namedIn(term);
+            if (named.isEmpty() && !(term instanceof Term.Finding)) {
                 numbers.add(term.factor());
                 return;
             }
-            levels.put(term.factor(), List.copyOf(seen));
+            List<String> before = levels.computeIfAbsent(
+                    term.factor(),
+                    factor -> priors.levels(factor).stream().sorted().distinct().toList());
+            if (!before.containsAll(named)) {
+                TreeSet<String> both = new TreeSet<>(before);
+                both.addAll(named);
+                levels.put(term.factor(), List.copyOf(both));
+            }
+        }
+
+        private static List<String> namedIn(Term term) {
+            if (term instanceof Term.Level level) {
+                return List.of(level.level());
+            } else if (term instanceof Term.Finding finding) {
+                return Stream.of(finding.found(), finding.reported())
+                        .filter(Objects::nonNull)
+                        .toList();
+            } else if (term instanceof Term.Mixture mixture) {
+                return List.copyOf(mixture.shares().keySet());
+            }
+            return List.of();
         }
 
         private void addColumns(List<VisitRow> visits, TreeSet<String> groups, boolean late) {
