@@ -92,6 +92,11 @@ final class FindingTable {
         }
     }
 
+    /** Counts a level that was certain beforehand: it says how common the level is, and nothing on reports. */
+    void countFound(int level, double weight) {
+        found[level] += weight;
+    }
+
     /** Shares of the levels, adding up to 1, into {@code into}. */
     void shares(int reported, int source, int kind, int last, double[] into) {
         double[] marginal = new double[levels];

@@ -155,6 +155,9 @@ public final class Priors {
     private static final List<String> REFERENCES =
             List.of("soft", "average", "outer_third", "partly", "none", "no", "as_planned", "right");
 
+    /** A narrow canal or a far side slows every kind of work alike; a side is a contrast of its own. */
+    private static final List<String> SHARED = List.of("canal", "far", Vocabulary.SIDE);
+
     private static final Priors EAR_CARE_PRIORS = new Priors(parse(EAR_CARE));
     private static final Priors WEAK_PRIORS = new Priors(parse(WEAK));
 
@@ -196,6 +199,11 @@ public final class Priors {
             }
         }
         throw new IllegalStateException("no prior of " + place + " for " + kind + " " + factor + " " + level);
+    }
+
+    /** Whether a factor is assumed to have one and the same effect in every kind of part. */
+    boolean shared(String factor) {
+        return SHARED.contains(factor);
     }
 
     /** The levels with a share of their own, in the order of the table. */

@@ -1,0 +1,75 @@
+package org.earslot.duration;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** A visit to be predicted, in the numbers of a fit: what is known of it and the shares of what is not. */
+final class Asked {
+
+    /** The group's number, {@link Names#NONE} for one never seen. */
+    final int group;
+
+    final double late;
+
+    /** The person's own log factor and its variance. */
+    final double personMean;
+
+    final double personVariance;
+
+    /** What is paid once, then the parts. */
+    final List<Segment> segments = new ArrayList<>();
+
+    Asked(int group, double late, double personMean, double personVariance) {
+        this.group = group;
+        this.late = late;
+        this.personMean = personMean;
+        this.personVariance = personVariance;
+    }
+
+    /** What is paid once, or a part. */
+    static final class Segment {
+
+        final String part;
+
+        /** {@link Names#NONE} for what is paid once, and for a kind never seen. */
+        final int kind;
+
+        final String kindName;
+
+        int side = Names.NONE;
+        final List<Entry> entries = new ArrayList<>();
+
+        /** Of terms and kinds never seen: what the priors say of them, on the log scale. */
+        double strangeMean;
+
+        double strangeVariance;
+
+        Segment(String part, int kind, String kindName) {
+            this.part = part;
+            this.kind = kind;
+            this.kindName = kindName;
+        }
+    }
+
+    /**
+     * One term.
+     *
+     * @param factor its factor
+     * @param label the level known or reported, "" where not known
+     * @param columns the columns of the levels, or the one column of a number
+     * @param shares the shares of the levels, or the one value of a number
+     * @param number whether it is a number
+     */
+    record Entry(int factor, String label, int[] columns, double[] shares, boolean number) {
+
+        /** Whether one level is certain. */
+        boolean certain() {
+            for (double share : shares) {
+                if (share == 1) {
+                    return true;
+                }
+            }
+            return number;
+        }
+    }
+}

@@ -1,0 +1,440 @@
+package org.earslot.duration;
+
+import java.util.Arrays;
+import java.util.stream.IntStream;
+import org.earslot.duration.Prior.Place;
+
+/**
+ * Maximum a posteriori by damped Gauss-Newton, the variance sizes stepped alongside towards the maximum of the Laplace
+ * evidence times their priors. Works on a growing stretch of the past, warm from the stretch before; mutable, owned by
+ * one caller.
+ *
+ * <p>Chunks of rows are fixed by their number, not by the machine, and summed in their order: the same table gives the
+ * same result on any number of cores.
+ */
+final class Fit {
+
+    /** What a fit maximises. */
+    enum Criterion {
+        /** Coefficients a posteriori, sizes by evidence: the estimator's own. */
+        EVIDENCE,
+        /** Evidence with flat priors and normal noise: restricted maximum likelihood, for checks. */
+        FLAT_EVIDENCE,
+        /** Coefficients and sizes by joint maximum likelihood, normal noise, groups integrated out: for checks. */
+        JOINT_MAXIMUM_LIKELIHOOD
+    }
+
+    private static final int CHUNKS = 8;
+    private static final double LARGEST_STEP = 0.7;
+
+    final PastVisits visits;
+    final Layout layout;
+    final Design design;
+    final Criterion criterion;
+    final int groups;
+
+    final double[] beta;
+    final double[][] block;
+    double[] personMean;
+    double[] personNext;
+    final double[] personPrecision;
+    Sizes sizes;
+
+    /** Whether persons are told apart: some person has come twice. */
+    final boolean persons;
+
+    final int[] classOf;
+    final boolean[] open;
+
+    // Of the stretch in hand.
+    int[] rows = {};
+    double[] weights;
+    ReportTables tables;
+    double informative;
+    ComfortStops stops;
+    double logLikelihood;
+    double lastStep = Double.POSITIVE_INFINITY;
+    private Arrow.@org.jspecify.annotations.Nullable Solved solved;
+
+    Fit(PastVisits visits, Layout layout, Design design, Criterion criterion) {
+        this.visits = visits;
+        this.layout = layout;
+        this.design = design;
+        this.criterion = criterion;
+        groups = layout.vocabulary.groups.size();
+        beta = layout.priorMean.clone();
+        block = new double[groups][layout.blockWidth];
+        personMean = new double[layout.vocabulary.persons.size()];
+        personNext = new double[personMean.length];
+        personPrecision = new double[personMean.length];
+        sizes = Sizes.of(layout.priors, layout.kinds);
+        persons = criterion == Criterion.EVIDENCE && someoneCameTwice();
+        if (criterion != Criterion.EVIDENCE) {
+            sizes.stubbornShare = 0;
+        }
+        Arrays.fill(personPrecision, 1 / (sizes.person * sizes.person));
+        classOf = new int[visits.count];
+        open = new boolean[visits.count];
+        weights = visits.weight;
+        for (int row = 0; row < visits.count; row++) {
+            int first = visits.firstSegment[row];
+            int parts = visits.firstSegment[row + 1] - first - 1;
+            // The checks know one noise for all.
+            classOf[row] = flat() ? 0 : Sizes.noiseClass(parts == 0 ? Names.NONE : visits.kind[first + 1], parts);
+            for (int s = first; s <= first + parts; s++) {
+                open[row] |= design.open[s];
+            }
+        }
+        tables = new ReportTables(layout.vocabulary, layout.priors);
+        stops = new ComfortStops(layout.priors);
+    }
+
+    private boolean someoneCameTwice() {
+        boolean[] seen = new boolean[personMean.length];
+        for (int row = 0; row < visits.count; row++) {
+            int who = visits.person[row];
+            if (who != Names.NONE) {
+                if (seen[who]) {
+                    return true;
+                }
+                seen[who] = true;
+            }
+        }
+        return false;
+    }
+
+    /**
+     * Takes the first {@code upTo} visits in time as the past.
+     *
+     * @param weights by row
+     * @param tables counted on the same visits
+     */
+    void stretch(int upTo, double[] weights, ReportTables tables) {
+        rows = visits.byPerson(upTo);
+        this.weights = weights;
+        this.tables = tables;
+        lastStep = Double.POSITIVE_INFINITY;
+    }
+
+    /** Passes until no coefficient and no size moves by more than {@code enough}, at most {@code most}. */
+    void run(int most, double enough) {
+        for (int pass = 0; pass < most && lastStep > enough; pass++) {
+            pass();
+        }
+    }
+
+    /** Stops expected in a visit's minutes. */
+    double hazardTime(int row) {
+        int first = visits.firstSegment[row];
+        int parts = visits.firstSegment[row + 1] - first - 1;
+        double hazard = 0;
+        for (int s = first + 1; s <= first + parts; s++) {
+            hazard += stops.hazard(layout.vocabulary.kinds.name(visits.kind[s])) / parts;
+        }
+        return hazard * Math.exp(visits.log[row]);
+    }
+
+    private void pass() {
+        int[] bounds = bounds();
+        Pass[] passes = new Pass[bounds.length - 1];
+        IntStream.range(0, passes.length).parallel().forEach(chunk -> {
+            Pass pass = new Pass(this);
+            pass.over(bounds[chunk], bounds[chunk + 1]);
+            passes[chunk] = pass;
+        });
+        Pass all = passes[0];
+        for (int chunk = 1; chunk < passes.length; chunk++) {
+            all.add(passes[chunk]);
+        }
+        double[] swap = personMean;
+        personMean = personNext;
+        personNext = swap;
+        step(all);
+    }
+
+    /** Chunks of like size that do not cut a person. Small tables are one chunk. */
+    private int[] bounds() {
+        int chunks = rows.length < 2000 ? 1 : CHUNKS;
+        int[] bounds = new int[chunks + 1];
+        for (int chunk = 1; chunk < chunks; chunk++) {
+            int at = (int) ((long) rows.length * chunk / chunks);
+            at = Math.max(at, bounds[chunk - 1]);
+            while (at < rows.length
+                    && at > 0
+                    && visits.person[rows[at]] != Names.NONE
+                    && visits.person[rows[at]] == visits.person[rows[at - 1]]) {
+                at++;
+            }
+            bounds[chunk] = at;
+        }
+        bounds[chunks] = rows.length;
+        return bounds;
+    }
+
+    private boolean flat() {
+        return criterion != Criterion.EVIDENCE;
+    }
+
+    private void step(Pass sums) {
+        Arrow arrow = sums.arrow;
+        int width = layout.width;
+        logLikelihood = sums.logLikelihood;
+        for (int i = 0; i < width; i++) {
+            if (flat()) {
+                continue;
+            }
+            double pull = 0;
+            for (int j = 0; j < width; j++) {
+                double precision = layout.priorPrecision[i][j];
+                if (precision != 0) {
+                    pull += precision * (layout.priorMean[j] - beta[j]);
+                    if (j <= i) {
+                        arrow.fixed[i * width + j] += precision;
+                    }
+                }
+            }
+            arrow.right[i] += pull;
+        }
+        double[] blockPrecision = blockPrecision();
+        for (int g = 0; g < groups; g++) {
+            for (int k = 0; k < layout.blockWidth; k++) {
+                arrow.own[g][k * layout.blockWidth + k] += blockPrecision[k];
+                arrow.ownRight[g][k] -= blockPrecision[k] * block[g][k];
+                logLikelihood -= 0.5 * block[g][k] * block[g][k] * blockPrecision[k];
+                logLikelihood += 0.5 * Math.log(blockPrecision[k]);
+            }
+        }
+        Arrow.Solved result = arrow.solve();
+        solved = result;
+        logLikelihood -= 0.5 * result.logDetGroups();
+        double largest = move(result);
+        lastStep = Math.max(largest, sizes(sums, result, blockPrecision));
+    }
+
+    private double[] blockPrecision() {
+        double[] precision = new double[layout.blockWidth];
+        // For the checks a group is one number; kinds and sides are held at nothing.
+        double kind = flat() ? 1e-6 : sizes.groupKind;
+        double side = flat() ? 1e-6 : sizes.groupSide;
+        Arrays.fill(precision, 1 / (side * side));
+        precision[0] = 1 / (sizes.group * sizes.group);
+        for (int k = 1; k <= layout.kinds; k++) {
+            precision[k] = 1 / (kind * kind);
+        }
+        return precision;
+    }
+
+    private double move(Arrow.Solved result) {
+        double largest = 0;
+        for (double change : result.step()) {
+            largest = Math.max(largest, Math.abs(change));
+        }
+        for (double[] own : result.ownStep()) {
+            for (double change : own) {
+                largest = Math.max(largest, Math.abs(change));
+            }
+        }
+        double damping = largest > LARGEST_STEP ? LARGEST_STEP / largest : 1;
+        for (int j = 0; j < beta.length; j++) {
+            beta[j] += damping * result.step()[j];
+        }
+        for (int g = 0; g < groups; g++) {
+            for (int k = 0; k < layout.blockWidth; k++) {
+                block[g][k] += damping * result.ownStep()[g][k];
+            }
+        }
+        return largest;
+    }
+
+    // ---- variance sizes ------------------------------------------------------------------------------------------
+
+    /** Steps every size. @return the largest change of a logarithm */
+    private double sizes(Pass sums, Arrow.Solved result, double[] blockPrecision) {
+        Sizes before = sizes.copy();
+        double[] covariance = result.covariance();
+        double spent = spent(result, covariance, blockPrecision);
+        noise(sums, spent);
+        if (!flat()) {
+            stubborn(sums);
+            personSize(sums);
+        }
+        double largest = 0;
+        for (int c = 0; c < sizes.noise.length; c++) {
+            if (sums.classWeight[c] > 0) {
+                largest = Math.max(largest, Math.abs(Math.log(sizes.noise[c] / before.noise[c])));
+            }
+        }
+        largest = Math.max(largest, Math.abs(Math.log(sizes.group / before.group)));
+        largest = Math.max(largest, Math.abs(Math.log(sizes.person / before.person)));
+        if (!flat()) {
+            largest = Math.max(largest, 0.1 * Math.abs(sizes.stubbornShift - before.stubbornShift));
+        }
+        return largest;
+    }
+
+    /** Steps the groups' sizes. @return how many degrees of freedom the location has spent */
+    private double spent(Arrow.Solved result, double[] covariance, double[] blockPrecision) {
+        int width = layout.width;
+        double spent = 0;
+        if (criterion != Criterion.JOINT_MAXIMUM_LIKELIHOOD) {
+            spent = width;
+            for (int i = 0; i < width && !flat(); i++) {
+                for (int j = 0; j < width; j++) {
+                    spent -= layout.priorPrecision[i][j] * covariance[i * width + j];
+                }
+            }
+        }
+        double[] square = new double[3];
+        double[] kept = new double[3];
+        double[] count = new double[3];
+        for (int g = 0; g < groups; g++) {
+            double[] own = criterion == Criterion.JOINT_MAXIMUM_LIKELIHOOD
+                    ? Arrow.inverse(result.factors()[g], layout.blockWidth)
+                    : result.ofGroup(covariance, g)[1];
+            for (int k = 0; k < layout.blockWidth; k++) {
+                double doubt = own[k * layout.blockWidth + k];
+                int which = k == 0 ? 0 : k <= layout.kinds ? 1 : 2;
+                double variance = 1 / blockPrecision[k];
+                square[which] += (block[g][k] * block[g][k] + doubt) / variance;
+                double known = Math.max(0, 1 - doubt / variance);
+                kept[which] += known * known;
+                count[which]++;
+                spent += 1 - doubt / variance;
+            }
+        }
+        double[] spread = {0, 0};
+        sizes.group = sized("group", sizes.group, square[0] - count[0], kept[0], spread);
+        sizes.groupDoubt = spread[0];
+        if (!flat()) {
+            sizes.groupKind = sized("group.kind", sizes.groupKind, square[1] - count[1], kept[1], spread);
+            if (count[2] > 0) {
+                sizes.groupSide = sized("group.side", sizes.groupSide, square[2] - count[2], kept[2], spread);
+            }
+        }
+        return spent;
+    }
+
+    /** One scoring step of the logarithm of a size under its prior. */
+    private double sized(String name, double size, double score, double kept, double[] doubt) {
+        Prior prior = layout.priors.line(Place.SIZE, "*", name, "-");
+        double about = flat() ? 0 : 1 / (prior.spread() * prior.spread());
+        double information = 2 * kept + about;
+        if (!(information > 0)) {
+            return size;
+        }
+        doubt[0] = 1 / Math.sqrt(information);
+        double step = (score - about * Math.log(size / prior.value())) / information;
+        return size * Math.exp(Math.max(-0.7, Math.min(0.7, step)));
+    }
+
+    private void noise(Pass sums, double spent) {
+        double pooled = layout.priors.line(Place.SIZE, "*", "noise.kind", "-").value();
+        Prior centre = layout.priors.line(Place.SIZE, "*", "noise", "-");
+        double about = 1 / (pooled * pooled);
+        int used = 0;
+        double logs = 0;
+        for (int c = 0; c < sizes.noise.length; c++) {
+            double n = sums.classWeight[c];
+            if (n > 0) {
+                double squares = sums.classSquares[c] + sizes.noise[c] * sizes.noise[c] * spent * n / sums.weight;
+                sizes.noise[c] =
+                        flat() ? Math.sqrt(squares / n) : Math.exp(noise(Math.log(sizes.noise[c]), n, squares, about));
+                sizes.noiseDoubt[c] = 1 / Math.sqrt(2 * n + about);
+                // A class counts towards the common level by what it knows.
+                used++;
+                logs += Math.log(sizes.noise[c]);
+            }
+        }
+        if (!flat()) {
+            double ofPrior = 1 / (centre.spread() * centre.spread());
+            double log = (logs * about + Math.log(centre.value()) * ofPrior) / (used * about + ofPrior);
+            sizes.noiseCentre = Math.exp(log);
+            for (int c = 0; c < sizes.noise.length; c++) {
+                if (sums.classWeight[c] == 0) {
+                    sizes.noise[c] = sizes.noiseCentre;
+                    sizes.noiseDoubt[c] = Math.sqrt(1 / about + 1 / (used * about + ofPrior));
+                }
+            }
+        }
+    }
+
+    /** Maximises -n l - squares exp(-2 l) / 2 - about (l - centre)^2 / 2 by Newton. */
+    private double noise(double log, double n, double squares, double about) {
+        double centre = Math.log(sizes.noiseCentre);
+        for (int step = 0; step < 20; step++) {
+            double fit = squares * Math.exp(-2 * log);
+            double slope = -n + fit - about * (log - centre);
+            double bend = 2 * fit + about;
+            double change = Math.max(-1, Math.min(1, slope / bend));
+            log += change;
+            if (Math.abs(change) < 1e-14) {
+                break;
+            }
+        }
+        return log;
+    }
+
+    private void stubborn(Pass sums) {
+        Prior share = layout.priors.line(Place.SIZE, "*", "stubborn.share", "-");
+        Prior shift = layout.priors.line(Place.SIZE, "*", "stubborn.shift", "-");
+        Prior spread = layout.priors.line(Place.SIZE, "*", "stubborn.spread", "-");
+        // The log-normal prior of the share is worth about 1 / spread^2 stubborn visits.
+        double worth = 1 / (share.spread() * share.spread());
+        sizes.stubbornShare = Math.min(0.3, (sums.stubbornWeight + worth) / (sums.weight + worth / share.value()));
+        double scale = 1 / (sizes.stubbornSpread * sizes.stubbornSpread);
+        double sd = shift.spread() * shift.value();
+        double precision = 1 / (sd * sd);
+        sizes.stubbornShift = Math.max(
+                0,
+                (sums.stubbornFirst * scale + precision * shift.value())
+                        / (sums.stubbornPrecision * scale + precision));
+        double squares = sums.stubbornSquare
+                - 2 * sizes.stubbornShift * sums.stubbornFirst
+                + sizes.stubbornShift * sizes.stubbornShift * sums.stubbornPrecision;
+        double worthSpread = 1 / (2 * spread.spread() * spread.spread());
+        sizes.stubbornSpread = Math.sqrt(
+                (squares + worthSpread * spread.value() * spread.value()) / (sums.stubbornWeight + worthSpread));
+        sizes.stubbornSpread = Math.max(0.7, Math.min(3, sizes.stubbornSpread));
+    }
+
+    private void personSize(Pass sums) {
+        if (!persons) {
+            return;
+        }
+        Prior prior = layout.priors.line(Place.SIZE, "*", "person", "-");
+        double about = 1 / (prior.spread() * prior.spread());
+        // The derivative by log of the size is twice that by half the log of the variance.
+        double score = sums.personScore - about * Math.log(sizes.person / prior.value());
+        double information = sums.personInformation + about;
+        sizes.person *= Math.exp(Math.max(-0.4, Math.min(0.4, score / information)));
+    }
+
+    // ---- results -------------------------------------------------------------------------------------------------
+
+    /** Stops for comfort or safety, and the minutes in which they came, of the whole past. */
+    ComfortStops countedStops() {
+        ComfortStops counted = new ComfortStops(layout.priors);
+        for (int row = 0; row < visits.count; row++) {
+            int first = visits.firstSegment[row] + 1;
+            int parts = visits.firstSegment[row + 1] - first;
+            double minutes = Math.exp(visits.log[row]) * weights[row];
+            double stop = visits.ending[row] == Ending.STOPPED_FOR_COMFORT ? weights[row] : 0;
+            for (int s = first; s < first + parts; s++) {
+                counted.count(layout.vocabulary.kinds.name(visits.kind[s]), minutes / parts, stop / parts);
+            }
+            if (parts == 0) {
+                counted.count("", minutes, stop);
+            }
+        }
+        return counted;
+    }
+
+    /** The last solved system; one pass at least must have run. */
+    Arrow.Solved solved() {
+        Arrow.Solved result = solved;
+        if (result == null) {
+            throw new IllegalStateException("no pass has run");
+        }
+        return result;
+    }
+}

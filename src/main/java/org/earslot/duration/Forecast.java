@@ -1,0 +1,339 @@
+package org.earslot.duration;
+
+import java.util.Arrays;
+import org.earslot.minutes.MixtureMinutes;
+import org.earslot.minutes.ProbabilityMap;
+
+/**
+ * From a question to a distribution: the mixture over what may be found of log-normals around each location, with the
+ * doubt about coefficients, practitioner, person and noise in their widths. Reusable, for one thread.
+ */
+final class Forecast {
+
+    private static final int ONCE_POINTS = 6;
+    private static final int PART_POINTS = 14;
+    private static final int LOCATIONS = 32;
+
+    /** Three-point Gauss-Hermite rule: nodes in standard deviations, and weights. */
+    private static final double[] NODE = {-Math.sqrt(3), 0, Math.sqrt(3)};
+
+    private static final double[] NODE_WEIGHT = {1.0 / 6, 2.0 / 3, 1.0 / 6};
+
+    /** Doubt about a size below this changes nothing that shows. */
+    private static final double CLEAR = 0.03;
+
+    private final Layout layout;
+    private final Posterior posterior;
+
+    private Bins[] bins = new Bins[0];
+    private double[][] shareOf = new double[0][];
+    private final double[] x;
+    private final int[] touched;
+    private final boolean[] mark;
+    private int touchedCount;
+    private final double[] local;
+
+    // The locations left after merging.
+    int locations;
+    final double[] locationShare = new double[LOCATIONS];
+    final double[] location = new double[LOCATIONS];
+    final double[] locationVariance = new double[LOCATIONS];
+
+    /** Variance of the location by what is not known of coefficients, group and person, a group never seen apart. */
+    double doubt;
+
+    /** Of that, the group's. */
+    double groupDoubt;
+
+    private double strangerVariance;
+    private double strangerSquare;
+
+    Forecast(Layout layout, Posterior posterior) {
+        this.layout = layout;
+        this.posterior = posterior;
+        x = new double[layout.width];
+        touched = new int[layout.width];
+        mark = new boolean[layout.width];
+        local = new double[layout.blockWidth];
+    }
+
+    /** The time to completion. @param shift what the recent level adds to every location */
+    MixtureMinutes of(Asked asked, double shift, ProbabilityMap map) {
+        locate(asked, shift);
+        return mixture(asked, map);
+    }
+
+    // ---- where the time lies -------------------------------------------------------------------------------------
+
+    private void locate(Asked asked, double shift) {
+        int count = asked.segments.size();
+        ensure(count);
+        double[] block = asked.group == Names.NONE ? null : posterior.block()[asked.group];
+        double strange = 0;
+        int combinations = 1;
+        for (int s = 0; s < count; s++) {
+            Asked.Segment segment = asked.segments.get(s);
+            bins[s].start(known(asked, segment, block));
+            for (Asked.Entry entry : segment.entries) {
+                if (!entry.certain()) {
+                    bins[s].spread(entry.columns(), entry.shares(), posterior.beta());
+                }
+            }
+            if ((long) combinations * bins[s].count > 20_000) {
+                bins[s].collapse();
+            }
+            combinations *= bins[s].count;
+            Arrays.fill(shareOf[s], 0, bins[s].count, 0);
+            strange = Math.max(strange, segment.strangeVariance);
+        }
+        double beyond = asked.personMean + shift + (block == null ? 0 : block[0]);
+        combine(count, combinations, beyond);
+        design(asked, count);
+        groupDoubt = 0;
+        strangerVariance = 0;
+        double variance = posterior.variance(touched, x, touchedCount, asked.group, local);
+        if (asked.group == Names.NONE) {
+            stranger();
+        } else {
+            groupDoubt = posterior.own()[asked.group][0];
+        }
+        doubt = variance + asked.personVariance + strange;
+        clear();
+    }
+
+    /** A group never seen may be anywhere that groups are. */
+    private void stranger() {
+        Sizes sizes = posterior.sizes();
+        double rest = 0;
+        for (int k = 1; k < local.length; k++) {
+            double size = k <= layout.kinds ? sizes.groupKind : sizes.groupSide;
+            rest += local[k] * local[k] * size * size;
+        }
+        strangerVariance = rest;
+        strangerSquare = sizes.group * sizes.group;
+        groupDoubt = strangerSquare;
+    }
+
+    private double known(Asked asked, Asked.Segment segment, double @org.jspecify.annotations.Nullable [] block) {
+        double[] beta = posterior.beta();
+        double sum = segment.strangeMean;
+        if (!isStrange(segment)) {
+            sum += beta[layout.base[segment.kind + 1]];
+        }
+        for (Asked.Entry entry : segment.entries) {
+            if (entry.number()) {
+                sum += beta[entry.columns()[0]] * entry.shares()[0];
+            } else if (entry.certain()) {
+                for (int level = 0; level < entry.shares().length; level++) {
+                    if (entry.shares()[level] == 1 && entry.columns()[level] != Layout.NONE) {
+                        sum += beta[entry.columns()[level]];
+                    }
+                }
+            }
+        }
+        if (segment.kind == Names.NONE) {
+            if (layout.lateColumn != Layout.NONE && segment.kindName.isEmpty()) {
+                sum += beta[layout.lateColumn] * asked.late;
+            }
+        } else if (block != null) {
+            sum += block[layout.kindInBlock(segment.kind)];
+            if (segment.side != Names.NONE) {
+                sum += block[layout.sideInBlock(segment.side)];
+            }
+        }
+        return sum;
+    }
+
+    private static boolean isStrange(Asked.Segment segment) {
+        return segment.kind == Names.NONE && !segment.kindName.isEmpty();
+    }
+
+    private void ensure(int count) {
+        if (bins.length < count) {
+            int had = bins.length;
+            bins = Arrays.copyOf(bins, count);
+            shareOf = Arrays.copyOf(shareOf, count);
+            for (int s = had; s < count; s++) {
+                bins[s] = new Bins(s == 0 ? ONCE_POINTS : PART_POINTS);
+                shareOf[s] = new double[Math.max(ONCE_POINTS, 64)];
+            }
+        }
+        for (int s = 0; s < count; s++) {
+            // Few levels need no merging, so there may be more points than are kept.
+            if (shareOf[s].length < 64) {
+                shareOf[s] = new double[64];
+            }
+        }
+    }
+
+    private double[] sums = new double[256];
+    private double[] chances = new double[256];
+
+    /** Every combination of the segments' points, merged into a few locations; keeps each segment's share of time. */
+    private void combine(int count, int combinations, double beyond) {
+        if (sums.length < combinations) {
+            sums = new double[combinations];
+            chances = new double[combinations];
+        }
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (int c = 0; c < combinations; c++) {
+            double sum = 0;
+            double p = 1;
+            int rest = c;
+            for (int s = 0; s < count; s++) {
+                int point = rest % bins[s].count;
+                rest /= bins[s].count;
+                sum += bins[s].minutes[point];
+                p *= bins[s].share[point];
+            }
+            rest = c;
+            for (int s = 0; s < count; s++) {
+                int point = rest % bins[s].count;
+                rest /= bins[s].count;
+                shareOf[s][point] += p * bins[s].minutes[point] / sum;
+            }
+            double log = Math.log(sum) + beyond;
+            sums[c] = log;
+            chances[c] = p;
+            low = Math.min(low, log);
+            high = Math.max(high, log);
+        }
+        int kept = Math.min(LOCATIONS, combinations);
+        double perLog = high > low ? kept / (high - low) : 0;
+        Arrays.fill(locationShare, 0);
+        Arrays.fill(location, 0);
+        Arrays.fill(locationVariance, 0);
+        for (int c = 0; c < combinations; c++) {
+            int bin = Math.min(kept - 1, (int) ((sums[c] - low) * perLog));
+            locationShare[bin] += chances[c];
+            location[bin] += chances[c] * sums[c];
+            locationVariance[bin] += chances[c] * sums[c] * sums[c];
+        }
+        locations = 0;
+        for (int bin = 0; bin < kept; bin++) {
+            double p = locationShare[bin];
+            if (p > 1e-12) {
+                double mean = location[bin] / p;
+                double variance = Math.max(0, locationVariance[bin] / p - mean * mean);
+                locationShare[locations] = p;
+                location[locations] = mean;
+                locationVariance[locations] = variance;
+                locations++;
+            }
+        }
+    }
+
+    /** The expected design, weighted by each segment's share of the time. */
+    private void design(Asked asked, int count) {
+        local[0] = 1;
+        for (int s = 0; s < count; s++) {
+            Asked.Segment segment = asked.segments.get(s);
+            Bins of = bins[s];
+            double share = 0;
+            for (int point = 0; point < of.count; point++) {
+                share += shareOf[s][point];
+            }
+            if (!isStrange(segment)) {
+                touch(layout.base[segment.kind + 1], share);
+            }
+            for (Asked.Entry entry : segment.entries) {
+                if (entry.number()) {
+                    touch(entry.columns()[0], share * entry.shares()[0]);
+                } else if (entry.certain()) {
+                    for (int level = 0; level < entry.shares().length; level++) {
+                        if (entry.shares()[level] == 1) {
+                            touch(entry.columns()[level], share);
+                        }
+                    }
+                }
+            }
+            for (int slot = 0; slot < of.slots; slot++) {
+                double expected = 0;
+                for (int point = 0; point < of.count; point++) {
+                    expected += shareOf[s][point] * of.design[point][slot];
+                }
+                touch(of.slotColumn[slot], expected);
+            }
+            if (segment.kind != Names.NONE) {
+                local[layout.kindInBlock(segment.kind)] += share;
+                if (segment.side != Names.NONE) {
+                    local[layout.sideInBlock(segment.side)] += share;
+                }
+            } else if (layout.lateColumn != Layout.NONE && segment.kindName.isEmpty() && asked.late > 0) {
+                touch(layout.lateColumn, share * asked.late);
+            }
+        }
+    }
+
+    private void touch(int column, double value) {
+        if (column == Layout.NONE || value == 0) {
+            return;
+        }
+        if (!mark[column]) {
+            mark[column] = true;
+            touched[touchedCount++] = column;
+        }
+        x[column] += value;
+    }
+
+    private void clear() {
+        for (int i = 0; i < touchedCount; i++) {
+            x[touched[i]] = 0;
+            mark[touched[i]] = false;
+        }
+        touchedCount = 0;
+        Arrays.fill(local, 0);
+    }
+
+    // ---- how wide it is ------------------------------------------------------------------------------------------
+
+    private MixtureMinutes mixture(Asked asked, ProbabilityMap map) {
+        Sizes sizes = posterior.sizes();
+        int in = noiseClass(asked);
+        double sigma = sizes.noise[in];
+        boolean noiseNodes = sizes.noiseDoubt[in] > CLEAR;
+        boolean groupNodes = asked.group == Names.NONE && sizes.groupDoubt > CLEAR;
+        int nodes = (noiseNodes ? 3 : 1) * (groupNodes ? 3 : 1);
+        int kinds = sizes.stubbornShare > 0 ? 2 : 1;
+        int size = locations * nodes * kinds;
+        double[] weights = new double[size];
+        double[] means = new double[size];
+        double[] sds = new double[size];
+        int at = 0;
+        double total = 0;
+        for (int n = 0; n < (noiseNodes ? 3 : 1); n++) {
+            double noise = noiseNodes ? sigma * Math.exp(NODE[n] * sizes.noiseDoubt[in]) : sigma;
+            for (int g = 0; g < (groupNodes ? 3 : 1); g++) {
+                double group = groupNodes ? Math.exp(2 * NODE[g] * sizes.groupDoubt) : 1;
+                double weight = (noiseNodes ? NODE_WEIGHT[n] : 1) * (groupNodes ? NODE_WEIGHT[g] : 1);
+                double wide = doubt + (asked.group == Names.NONE ? strangerVariance + group * strangerSquare : 0);
+                for (int l = 0; l < locations; l++) {
+                    double base = wide + locationVariance[l];
+                    double odd = kinds == 2 ? sizes.stubbornShare : 0;
+                    weights[at] = weight * locationShare[l] * (1 - odd);
+                    means[at] = location[l];
+                    sds[at] = Math.sqrt(noise * noise + base);
+                    total += weights[at++];
+                    if (kinds == 2) {
+                        double spread = sizes.stubbornSpread * noise;
+                        weights[at] = weight * locationShare[l] * odd;
+                        means[at] = location[l] + sizes.stubbornShift;
+                        sds[at] = Math.sqrt(spread * spread + base);
+                        total += weights[at++];
+                    }
+                }
+            }
+        }
+        for (int i = 0; i < size; i++) {
+            weights[i] /= total;
+        }
+        return new MixtureMinutes(weights, means, sds, map);
+    }
+
+    /** The class of noise of a question. */
+    static int noiseClass(Asked asked) {
+        int parts = asked.segments.size() - 1;
+        return Sizes.noiseClass(parts == 0 ? Names.NONE : asked.segments.get(1).kind, parts);
+    }
+}

@@ -1,0 +1,71 @@
+package org.earslot.duration;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** Names and their numbers: given as they come, then put into alphabetical order, so that no order of rows matters. */
+final class Names {
+
+    /** The number of a name that is not there. */
+    static final int NONE = -1;
+
+    private final Map<String, Integer> numbers = new HashMap<>();
+    private final List<String> names = new ArrayList<>();
+
+    Names() {}
+
+    Names(List<String> names) {
+        names.forEach(this::number);
+    }
+
+    /** The number of a name, a new one if need be; {@link #NONE} for null. */
+    int number(@Nullable String name) {
+        if (name == null) {
+            return NONE;
+        }
+        Integer known = numbers.get(name);
+        if (known == null) {
+            known = names.size();
+            numbers.put(name, known);
+            names.add(name);
+        }
+        return known;
+    }
+
+    /** The number of a name already there, else {@link #NONE}. */
+    int find(@Nullable String name) {
+        Integer known = name == null ? null : numbers.get(name);
+        return known == null ? NONE : known;
+    }
+
+    String name(int number) {
+        return names.get(number);
+    }
+
+    int size() {
+        return names.size();
+    }
+
+    List<String> all() {
+        return List.copyOf(names);
+    }
+
+    /** Puts the names into alphabetical order. @return the new number of each old one */
+    int[] sort() {
+        String[] sorted = names.toArray(String[]::new);
+        Arrays.sort(sorted);
+        int[] moved = new int[sorted.length];
+        for (int number = 0; number < sorted.length; number++) {
+            moved[numbers.get(sorted[number])] = number;
+        }
+        for (int number = 0; number < sorted.length; number++) {
+            names.set(number, sorted[number]);
+            numbers.put(sorted[number], number);
+        }
+        return moved;
+    }
+}

@@ -1,0 +1,111 @@
+package org.earslot.duration;
+
+import java.util.List;
+import org.earslot.minutes.MinutesDistribution;
+import org.earslot.minutes.MixtureMinutes;
+import org.earslot.minutes.ProbabilityMap;
+import org.earslot.minutes.StoppedMinutes;
+
+/** A fitted {@link OncePlusParts}. */
+final class OncePlusPartsModel implements FittedModel {
+
+    private final Layout layout;
+    private final boolean[] recorded;
+    private final ReportTables tables;
+    private final Posterior posterior;
+    private final ProbabilityMap[] maps;
+    private final ComfortStops stops;
+    private final Questions questions;
+    private final double[] personMean;
+    private final double[] personPrecision;
+    private final PersonMemory memory;
+    private final long visits;
+    private final long cutShort;
+
+    OncePlusPartsModel(Fit fit, ReportTables tables, ProbabilityMap[] maps) {
+        layout = fit.layout;
+        recorded = fit.design.recorded;
+        this.tables = tables;
+        posterior = fit.visits.count == 0 ? Posterior.assumed(fit) : Posterior.of(fit);
+        this.maps = maps;
+        stops = fit.countedStops();
+        questions = new Questions(layout, recorded, tables);
+        personMean = fit.personMean.clone();
+        personPrecision = fit.personPrecision.clone();
+        memory = PersonMemory.of(fit.visits);
+        visits = fit.visits.count;
+        long cut = 0;
+        for (int row = 0; row < fit.visits.count; row++) {
+            cut += fit.visits.ending[row].cutShort() ? 1 : 0;
+        }
+        cutShort = cut;
+    }
+
+    @Override
+    public long visits() {
+        return visits;
+    }
+
+    @Override
+    public long cutShort() {
+        return cutShort;
+    }
+
+    @Override
+    public Prediction predict(VisitTerms visit) {
+        return new Itemised(visit);
+    }
+
+    private Asked asked(VisitTerms visit) {
+        int who = layout.vocabulary.persons.find(visit.person());
+        double mean = 0;
+        double variance =
+                posterior.personsTold() || visits == 0 ? posterior.sizes().person * posterior.sizes().person : 0;
+        if (who != Names.NONE && posterior.personsTold()) {
+            mean = personMean[who];
+            variance = 1 / personPrecision[who];
+        }
+        return questions.of(visit, (part, factor) -> memory.last(who, part, factor), mean, variance);
+    }
+
+    private final class Itemised implements Prediction {
+
+        private final VisitTerms visit;
+        private final Asked asked;
+        private final MixtureMinutes completion;
+        private final double groupDoubt;
+
+        Itemised(VisitTerms visit) {
+            this.visit = visit;
+            asked = asked(visit);
+            Forecast forecast = new Forecast(layout, posterior);
+            completion = forecast.of(asked, 0, maps[Forecast.noiseClass(asked)]);
+            groupDoubt = forecast.groupDoubt;
+        }
+
+        @Override
+        public MinutesDistribution completion() {
+            return completion;
+        }
+
+        @Override
+        public MinutesDistribution inRoom() {
+            return new StoppedMinutes(completion, stops.hazard(visit));
+        }
+
+        @Override
+        public List<Item> why() {
+            return new WhyThisLong(layout, posterior).items(asked, visit.group(), completion.quantile(0.5));
+        }
+
+        @Override
+        public List<Question> ask() {
+            return List.of();
+        }
+
+        @Override
+        public double sharedSdLog() {
+            return Math.sqrt(groupDoubt);
+        }
+    }
+}

@@ -1,0 +1,411 @@
+package org.earslot.duration;
+
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The rows of a table as flat arrays: what a fit runs on. A visit is a row of segments: what is paid once, then each
+ * part; a segment is a run of terms.
+ */
+final class PastVisits {
+
+    // A term in one long: 2 bits what it is, then factor (14 bits), found, reported, last (16 bits each), plus one.
+    private static final int LEVEL_BITS = 16;
+    private static final long LEVEL_MASK = (1 << LEVEL_BITS) - 1;
+    private static final int FACTOR_SHIFT = 3 * LEVEL_BITS;
+    private static final long FACTOR_MASK = (1 << 14) - 1;
+    private static final long NUMBER = 1L << 62;
+
+    final Vocabulary vocabulary;
+
+    int count;
+    long[] day = new long[16];
+    long[] print = new long[16];
+    double[] log = new double[16];
+    double[] weight = new double[16];
+    double[] late = new double[16];
+    Ending[] ending = new Ending[16];
+    int[] group = new int[16];
+    int[] person = new int[16];
+    int[] source = new int[16];
+    int[] firstSegment = new int[17];
+
+    int segments;
+    int[] kind = new int[32];
+    int[] name = new int[32];
+    int[] firstTerm = new int[33];
+
+    int terms;
+    long[] term = new long[64];
+    private int numbers;
+    private double[] number = new double[16];
+
+    /** Rows in the order of their days; of one day, by content. */
+    int[] order = {};
+
+    /** Rows by person, each person's in order; rows of nobody known come last. */
+    boolean late0;
+
+    final Map<Integer, double[]> numberSums = new HashMap<>();
+
+    private final boolean changes;
+
+    private PastVisits(Vocabulary vocabulary, boolean changes) {
+        this.vocabulary = vocabulary;
+        this.changes = changes;
+    }
+
+    /** Reads the rows once. */
+    static PastVisits of(Iterable<VisitRow> rows, Vocabulary vocabulary) {
+        PastVisits visits = new PastVisits(vocabulary, vocabulary.factors.find(Vocabulary.CHANGE) != Names.NONE);
+        for (VisitRow row : rows) {
+            visits.add(row);
+        }
+        visits.settle();
+        return visits;
+    }
+
+    private void add(VisitRow row) {
+        VisitTerms visit = row.terms();
+        if (count == day.length) {
+            grow();
+        }
+        int i = count++;
+        day[i] = visit.day();
+        log[i] = Math.log(row.minutes());
+        weight[i] = row.weight();
+        late[i] = visit.lateness();
+        ending[i] = row.ending();
+        group[i] = vocabulary.groups.number(visit.group());
+        person[i] = vocabulary.persons.number(visit.person());
+        source[i] = vocabulary.sources.number(visit.source());
+        long hash = Double.hashCode(row.minutes()) * 31L + row.ending().ordinal();
+        hash = mix(hash, hashOf(visit.group()));
+        hash = mix(hash, hashOf(visit.person()));
+        late0 |= visit.lateness() > 0;
+        addSegment(Names.NONE, Names.NONE, visit.once(), null);
+        hash = mix(hash, termsHash);
+        for (Part part : visit.parts()) {
+            addSegment(vocabulary.kinds.number(part.kind()), vocabulary.parts.number(part.name()), part.terms(), part);
+            hash = mix(hash, part.kind().hashCode());
+            hash = mix(hash, termsHash);
+        }
+        print[i] = hash;
+        firstSegment[count] = segments;
+    }
+
+    private long termsHash;
+
+    private void addSegment(int ofKind, int ofName, java.util.List<Term> of, @Nullable Part part) {
+        if (segments == kind.length) {
+            kind = Arrays.copyOf(kind, 2 * segments);
+            name = Arrays.copyOf(name, 2 * segments);
+            firstTerm = Arrays.copyOf(firstTerm, 2 * segments + 1);
+        }
+        kind[segments] = ofKind;
+        name[segments] = ofName;
+        termsHash = 7;
+        for (Term each : of) {
+            addTerm(each);
+        }
+        if (part != null && changes) {
+            int factor = vocabulary.factor(Vocabulary.CHANGE);
+            String change = Vocabulary.change(part);
+            push(pack(factor, vocabulary.level(factor, change), Names.NONE, Names.NONE));
+            termsHash = mix(termsHash, hashOf(change));
+        }
+        segments++;
+        firstTerm[segments] = terms;
+    }
+
+    private void addTerm(Term each) {
+        int factor = vocabulary.factor(each.factor());
+        if (factor > FACTOR_MASK) {
+            throw new IllegalArgumentException("more than " + FACTOR_MASK + " factors; give fewer");
+        }
+        if (each instanceof Term.Number value) {
+            if (numbers == number.length) {
+                number = Arrays.copyOf(number, 2 * numbers);
+            }
+            number[numbers] = value.value();
+            push(NUMBER | (long) factor << FACTOR_SHIFT | numbers++);
+            double[] sums = numberSums.computeIfAbsent(factor, any -> new double[3]);
+            sums[0]++;
+            sums[1] += value.value();
+            sums[2] += value.value() * value.value();
+            termsHash = mix(termsHash, Double.hashCode(value.value()));
+            return;
+        }
+        int found = Names.NONE;
+        int reported = Names.NONE;
+        if (each instanceof Term.Level level) {
+            found = vocabulary.level(factor, level.level());
+            termsHash = mix(termsHash, level.level().hashCode());
+            // A certain level is no report that was checked: it says nothing on how good reports are.
+            push(pack(factor, found, found, Names.NONE) | 1L << 63);
+            return;
+        } else if (each instanceof Term.Finding finding) {
+            found = vocabulary.level(factor, finding.found());
+            reported = vocabulary.level(factor, finding.reported());
+            termsHash = mix(mix(termsHash, hashOf(finding.found())), hashOf(finding.reported()));
+        } else if (each instanceof Term.Mixture mixture) {
+            for (String level : mixture.shares().keySet()) {
+                vocabulary.level(factor, level);
+            }
+        }
+        push(pack(factor, found, reported, Names.NONE));
+    }
+
+    private static int hashOf(@Nullable String name) {
+        return name == null ? 0 : name.hashCode();
+    }
+
+    private static long mix(long hash, long more) {
+        return (hash ^ more) * 0x9E3779B97F4A7C15L + (hash >>> 29);
+    }
+
+    private void push(long packed) {
+        if (terms == term.length) {
+            term = Arrays.copyOf(term, 2 * terms);
+        }
+        term[terms++] = packed;
+    }
+
+    private void grow() {
+        int size = 2 * count;
+        day = Arrays.copyOf(day, size);
+        print = Arrays.copyOf(print, size);
+        log = Arrays.copyOf(log, size);
+        weight = Arrays.copyOf(weight, size);
+        late = Arrays.copyOf(late, size);
+        ending = Arrays.copyOf(ending, size);
+        group = Arrays.copyOf(group, size);
+        person = Arrays.copyOf(person, size);
+        source = Arrays.copyOf(source, size);
+        firstSegment = Arrays.copyOf(firstSegment, size + 1);
+    }
+
+    private static long pack(int factor, int found, int reported, int last) {
+        if (found >= LEVEL_MASK || reported >= LEVEL_MASK) {
+            throw new IllegalArgumentException("a factor has more than " + LEVEL_MASK + " levels; give fewer");
+        }
+        return (long) factor << FACTOR_SHIFT
+                | (long) (found + 1) << 2 * LEVEL_BITS
+                | (long) (reported + 1) << LEVEL_BITS
+                | (last + 1);
+    }
+
+    /** Whether a term is a number. */
+    static boolean isNumber(long packed) {
+        return (packed & NUMBER) != 0;
+    }
+
+    /** Whether a term was certain beforehand. */
+    static boolean isCertain(long packed) {
+        return packed < 0;
+    }
+
+    static int factorOf(long packed) {
+        return (int) (packed >>> FACTOR_SHIFT & FACTOR_MASK);
+    }
+
+    static int foundOf(long packed) {
+        return (int) (packed >>> 2 * LEVEL_BITS & LEVEL_MASK) - 1;
+    }
+
+    static int reportedOf(long packed) {
+        return (int) (packed >>> LEVEL_BITS & LEVEL_MASK) - 1;
+    }
+
+    static int lastOf(long packed) {
+        return (int) (packed & LEVEL_MASK) - 1;
+    }
+
+    double numberOf(long packed) {
+        return number[(int) (packed & 0xFFFFFFFFL)];
+    }
+
+    /** Puts names and rows into their order, and remembers what was found last time. */
+    private void settle() {
+        Vocabulary.Moves moves = vocabulary.sort();
+        move(group, count, moves.groups());
+        move(person, count, moves.persons());
+        move(source, count, moves.sources());
+        move(kind, segments, moves.kinds());
+        move(name, segments, moves.parts());
+        for (int t = 0; t < terms; t++) {
+            term[t] = moved(term[t], moves);
+        }
+        Map<Integer, double[]> sums = new HashMap<>();
+        numberSums.forEach((factor, sum) -> sums.put(moves.factors()[factor], sum));
+        numberSums.clear();
+        numberSums.putAll(sums);
+        order = sortedRows();
+        remember();
+    }
+
+    private static void move(int[] numbers, int length, int[] moves) {
+        for (int i = 0; i < length; i++) {
+            numbers[i] = numbers[i] == Names.NONE ? Names.NONE : moves[numbers[i]];
+        }
+    }
+
+    private static long moved(long packed, Vocabulary.Moves moves) {
+        int factor = factorOf(packed);
+        if (isNumber(packed)) {
+            return NUMBER | (long) moves.factors()[factor] << FACTOR_SHIFT | packed & 0xFFFFFFFFL;
+        }
+        int found = foundOf(packed);
+        int reported = reportedOf(packed);
+        int[] levels = moves.levels()[factor];
+        long result = pack(
+                moves.factors()[factor],
+                found == Names.NONE ? Names.NONE : levels[found],
+                reported == Names.NONE ? Names.NONE : levels[reported],
+                Names.NONE);
+        return isCertain(packed) ? result | 1L << 63 : result;
+    }
+
+    private int[] sortedRows() {
+        long first = Long.MAX_VALUE;
+        long last = Long.MIN_VALUE;
+        boolean ascending = true;
+        for (int i = 0; i < count; i++) {
+            first = Math.min(first, day[i]);
+            last = Math.max(last, day[i]);
+        }
+        // Counting sort by day where the days are dense, then by content within the day.
+        Integer[] boxed = null;
+        int[] rows = new int[count];
+        long span = last - first;
+        if (count == 0) {
+            return rows;
+        }
+        if (span >= 0 && span < 4L * count + 1000) {
+            int[] start = new int[(int) span + 2];
+            for (int i = 0; i < count; i++) {
+                start[(int) (day[i] - first) + 1]++;
+            }
+            for (int d = 0; d <= span; d++) {
+                start[d + 1] += start[d];
+            }
+            int[] next = start.clone();
+            for (int i = 0; i < count; i++) {
+                rows[next[(int) (day[i] - first)]++] = i;
+            }
+            long[] keys = new long[count];
+            for (int d = 0; d <= span; d++) {
+                sortByPrint(rows, start[d], start[d + 1], keys);
+            }
+        } else {
+            boxed = new Integer[count];
+            for (int i = 0; i < count; i++) {
+                boxed[i] = i;
+            }
+            Arrays.sort(boxed, (a, b) -> {
+                int byDay = Long.compare(day[a], day[b]);
+                return byDay != 0 ? byDay : comparePrints(a, b);
+            });
+            for (int i = 0; i < count; i++) {
+                rows[i] = boxed[i];
+            }
+        }
+        return rows;
+    }
+
+    private int comparePrints(int a, int b) {
+        int byPrint = Long.compare(print[a], print[b]);
+        return byPrint != 0 ? byPrint : Double.compare(log[a], log[b]);
+    }
+
+    private void sortByPrint(int[] rows, int from, int to, long[] keys) {
+        if (to - from < 2) {
+            return;
+        }
+        if (to - from < 40) {
+            for (int i = from + 1; i < to; i++) {
+                int row = rows[i];
+                int j = i - 1;
+                while (j >= from && comparePrints(rows[j], row) > 0) {
+                    rows[j + 1] = rows[j];
+                    j--;
+                }
+                rows[j + 1] = row;
+            }
+            return;
+        }
+        Integer[] boxed = new Integer[to - from];
+        for (int i = 0; i < boxed.length; i++) {
+            boxed[i] = rows[from + i];
+        }
+        Arrays.sort(boxed, this::comparePrints);
+        for (int i = 0; i < boxed.length; i++) {
+            rows[from + i] = boxed[i];
+        }
+    }
+
+    /** The first {@code upTo} rows in time, by person; those of nobody known last; each person's in order of time. */
+    int[] byPerson(int upTo) {
+        int persons = vocabulary.persons.size();
+        int[] start = new int[persons + 2];
+        for (int i = 0; i < upTo; i++) {
+            int who = person[order[i]];
+            start[(who == Names.NONE ? persons : who) + 1]++;
+        }
+        for (int who = 0; who <= persons; who++) {
+            start[who + 1] += start[who];
+        }
+        int[] rows = new int[upTo];
+        for (int i = 0; i < upTo; i++) {
+            int who = person[order[i]];
+            rows[start[who == Names.NONE ? persons : who]++] = order[i];
+        }
+        return rows;
+    }
+
+    /** Writes into each term what was found in it, in the same part of the same person, on an earlier day. */
+    private void remember() {
+        int[] rows = byPerson(count);
+        int factors = vocabulary.factors.size();
+        int parts = vocabulary.parts.size() + 1;
+        int[] level = new int[factors * parts];
+        int[] fresh = new int[factors * parts];
+        long[] seen = new long[factors * parts];
+        int[] before = new int[factors * parts];
+        int stamp = 0;
+        for (int i = 0; i < count; i++) {
+            int row = rows[i];
+            if (person[row] == Names.NONE) {
+                break;
+            }
+            if (i == 0 || person[rows[i - 1]] != person[row]) {
+                stamp++;
+            }
+            boolean alone = (i == 0 || person[rows[i - 1]] != person[row])
+                    && (i + 1 == count || person[rows[i + 1]] != person[row]);
+            if (alone) {
+                continue;
+            }
+            for (int s = firstSegment[row]; s < firstSegment[row + 1]; s++) {
+                for (int t = firstTerm[s]; t < firstTerm[s + 1]; t++) {
+                    if (isNumber(term[t]) || isCertain(term[t])) {
+                        continue;
+                    }
+                    int slot = factorOf(term[t]) * parts + name[s] + 1;
+                    boolean known = fresh[slot] == stamp;
+                    int last = !known ? Names.NONE : seen[slot] < day[row] ? level[slot] : before[slot];
+                    int found = foundOf(term[t]);
+                    term[t] = term[t] & ~LEVEL_MASK | (last + 1);
+                    if (found != Names.NONE) {
+                        before[slot] = last;
+                        level[slot] = found;
+                        seen[slot] = day[row];
+                        fresh[slot] = stamp;
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,80 @@
+package org.earslot.duration;
+
+/**
+ * What a fit has learnt, frozen: coefficients with their covariance, the groups' blocks with theirs, the sizes.
+ *
+ * @param beta coefficients by column
+ * @param covariance of them, dense
+ * @param block by group
+ * @param cross by group: covariance of the coefficients with the block, width x blockWidth
+ * @param own by group: covariance of the block
+ * @param sizes the variance sizes
+ * @param personsTold whether persons were told apart
+ */
+record Posterior(
+        double[] beta,
+        double[] covariance,
+        double[][] block,
+        double[][] cross,
+        double[][] own,
+        Sizes sizes,
+        boolean personsTold) {
+
+    /** Of a fit that has made a pass. */
+    static Posterior of(Fit fit) {
+        Arrow.Solved solved = fit.solved();
+        double[] covariance = solved.covariance();
+        double[][] cross = new double[fit.groups][];
+        double[][] own = new double[fit.groups][];
+        double[][] block = new double[fit.groups][];
+        for (int g = 0; g < fit.groups; g++) {
+            double[][] pair = solved.ofGroup(covariance, g);
+            cross[g] = pair[0];
+            own[g] = pair[1];
+            block[g] = fit.block[g].clone();
+        }
+        return new Posterior(fit.beta.clone(), covariance, block, cross, own, fit.sizes.copy(), fit.persons);
+    }
+
+    /** As assumed, before any visit: the inverse of the assumed precision. */
+    static Posterior assumed(Fit fit) {
+        int width = fit.layout.width;
+        double[] precision = new double[width * width];
+        for (int i = 0; i < width; i++) {
+            System.arraycopy(fit.layout.priorPrecision[i], 0, precision, i * width, width);
+        }
+        Arrow.cholesky(precision, width);
+        double[] covariance = Arrow.inverse(precision, width);
+        double[][] none = new double[0][];
+        return new Posterior(fit.beta.clone(), covariance, none, none, none, fit.sizes.copy(), false);
+    }
+
+    /** The variance of x b + d u for a group known. @param columns where x is not zero, {@code count} of them */
+    double variance(int[] columns, double[] x, int count, int group, double[] local) {
+        int width = beta.length;
+        double sum = 0;
+        for (int i = 0; i < count; i++) {
+            int a = columns[i];
+            double row = 0;
+            for (int j = 0; j < count; j++) {
+                row += covariance[a * width + columns[j]] * x[columns[j]];
+            }
+            sum += row * x[a];
+        }
+        if (group != Names.NONE) {
+            int n = local.length;
+            for (int i = 0; i < count; i++) {
+                int a = columns[i];
+                for (int k = 0; k < n; k++) {
+                    sum += 2 * x[a] * cross[group][a * n + k] * local[k];
+                }
+            }
+            for (int k = 0; k < n; k++) {
+                for (int l = 0; l < n; l++) {
+                    sum += local[k] * own[group][k * n + l] * local[l];
+                }
+            }
+        }
+        return Math.max(0, sum);
+    }
+}

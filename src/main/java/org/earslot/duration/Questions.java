@@ -1,0 +1,180 @@
+package org.earslot.duration;
+
+import java.util.List;
+import org.earslot.duration.Prior.Place;
+
+/** Puts a visit, past or to come, into the numbers of a fit, with shares for what is not known. */
+final class Questions {
+
+    private final Layout layout;
+    private final boolean[] recorded;
+    private final ReportTables tables;
+
+    Questions(Layout layout, boolean[] recorded, ReportTables tables) {
+        this.layout = layout;
+        this.recorded = recorded;
+        this.tables = tables;
+    }
+
+    /** What was found in this part of this person last time. */
+    interface Memory {
+        /** The level, or {@link Names#NONE}. */
+        int last(String part, int factor);
+    }
+
+    // ---- of a past visit, as it stood beforehand ------------------------------------------------------------------
+
+    /** A past visit as a question: reports and memory are kept, what was found is forgotten. */
+    Asked of(PastVisits visits, int row, double personMean, double personVariance) {
+        Asked asked = new Asked(visits.group[row], visits.late[row], personMean, personVariance);
+        for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
+            int kind = visits.kind[s];
+            Asked.Segment segment =
+                    new Asked.Segment("", kind, kind == Names.NONE ? "" : layout.vocabulary.kinds.name(kind));
+            for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
+                long term = visits.term[t];
+                int factor = PastVisits.factorOf(term);
+                if (PastVisits.isNumber(term)) {
+                    number(segment, kind + 1, factor, visits.numberOf(term));
+                    continue;
+                }
+                if (PastVisits.isCertain(term)) {
+                    certain(segment, kind + 1, factor, PastVisits.foundOf(term), "");
+                } else {
+                    finding(
+                            segment,
+                            kind + 1,
+                            factor,
+                            PastVisits.reportedOf(term),
+                            visits.source[row],
+                            PastVisits.lastOf(term));
+                }
+            }
+            asked.segments.add(segment);
+        }
+        return asked;
+    }
+
+    // ---- of a visit to come ----------------------------------------------------------------------------------------
+
+    Asked of(VisitTerms visit, Memory memory, double personMean, double personVariance) {
+        Vocabulary names = layout.vocabulary;
+        Asked asked = new Asked(names.groups.find(visit.group()), visit.lateness(), personMean, personVariance);
+        int source = names.sources.find(visit.source());
+        Asked.Segment once = new Asked.Segment("", Names.NONE, "");
+        add(once, 0, "*", visit.once(), source, "", memory);
+        asked.segments.add(once);
+        for (Part part : visit.parts()) {
+            int kind = names.kinds.find(part.kind());
+            Asked.Segment segment = new Asked.Segment(part.name(), kind, part.kind());
+            if (kind == Names.NONE) {
+                strange(segment, layout.strangeBase(part.kind()));
+            }
+            add(segment, kind + 1, part.kind(), part.terms(), source, part.name(), memory);
+            if (kind != Names.NONE && layout.changeFactor != Names.NONE) {
+                int last = memory.last(part.name(), layout.changeFactor);
+                finding(segment, kind + 1, layout.changeFactor, Names.NONE, source, last);
+            }
+            asked.segments.add(segment);
+        }
+        return asked;
+    }
+
+    private void add(
+            Asked.Segment segment, int place, String kind, List<Term> terms, int source, String part, Memory memory) {
+        boolean strangeKind = segment.kind == Names.NONE && place == 0 && !segment.kindName.isEmpty();
+        for (Term term : terms) {
+            int factor = layout.vocabulary.factors.find(term.factor());
+            if (factor == Names.NONE || strangeKind) {
+                strange(segment, place, kind, term);
+            } else if (term instanceof Term.Number number) {
+                number(segment, place, factor, number.value());
+            } else if (term instanceof Term.Level level) {
+                int known = layout.vocabulary.levels.get(factor).find(level.level());
+                if (known == Names.NONE) {
+                    strange(segment, place, kind, term);
+                } else {
+                    certain(segment, place, factor, known, level.level());
+                }
+            } else if (term instanceof Term.Mixture mixture) {
+                mixture(segment, place, factor, mixture);
+            } else if (term instanceof Term.Finding finding) {
+                int reported = layout.vocabulary.levels.get(factor).find(finding.reported());
+                finding(segment, place, factor, reported, source, memory.last(part, factor));
+            }
+        }
+    }
+
+    /** Something that no past visit had: what the priors say, with all their doubt. */
+    private void strange(Asked.Segment segment, int place, String kind, Term term) {
+        if (term instanceof Term.Level level && !level.level().equals("no")) {
+            strange(
+                    segment,
+                    layout.priors.line(
+                            segment.kindName.isEmpty() ? Place.ONCE : Place.PART, kind, term.factor(), level.level()));
+        }
+    }
+
+    private static void strange(Asked.Segment segment, Prior line) {
+        segment.strangeMean += Math.log(line.value());
+        segment.strangeVariance += line.spread() * line.spread();
+    }
+
+    // ---- both -------------------------------------------------------------------------------------------------------
+
+    private void number(Asked.Segment segment, int place, int factor, double value) {
+        int column = layout.numberColumns[place][factor];
+        if (column != Layout.NONE) {
+            double centred = (value - layout.numberCentre[factor]) / layout.numberScale[factor];
+            segment.entries.add(new Asked.Entry(factor, "", new int[] {column}, new double[] {centred}, true));
+        }
+    }
+
+    private void certain(Asked.Segment segment, int place, int factor, int level, String label) {
+        if (factor == layout.sideFactor && place > 0) {
+            segment.side = level;
+        }
+        int[] columns = columns(place, factor);
+        if (columns != null) {
+            double[] shares = new double[columns.length];
+            shares[level] = 1;
+            segment.entries.add(new Asked.Entry(factor, label, columns, shares, false));
+        }
+    }
+
+    private void mixture(Asked.Segment segment, int place, int factor, Term.Mixture mixture) {
+        int[] columns = columns(place, factor);
+        if (columns == null) {
+            return;
+        }
+        double[] shares = new double[columns.length];
+        double left = 1;
+        for (var share : mixture.shares().entrySet()) {
+            int level = layout.vocabulary.levels.get(factor).find(share.getKey());
+            if (level != Names.NONE) {
+                shares[level] += share.getValue();
+                left -= share.getValue();
+            }
+        }
+        // Levels never seen stand at the reference.
+        shares[layout.vocabulary.reference(factor)] += Math.max(0, left);
+        segment.entries.add(new Asked.Entry(factor, "", columns, shares, false));
+    }
+
+    private void finding(Asked.Segment segment, int place, int factor, int reported, int source, int last) {
+        int[] columns = columns(place, factor);
+        if (columns == null || columns.length < 2) {
+            return;
+        }
+        double[] shares = new double[columns.length];
+        tables.of(factor).shares(reported, source, place - 1, last, shares);
+        String label = reported == Names.NONE
+                ? ""
+                : layout.vocabulary.levels.get(factor).name(reported);
+        segment.entries.add(new Asked.Entry(factor, label, columns, shares, false));
+    }
+
+    private int @org.jspecify.annotations.Nullable [] columns(int place, int factor) {
+        return recorded[factor] ? layout.columns[place][factor] : null;
+    }
+}

@@ -1,0 +1,118 @@
+package org.earslot.duration;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeSet;
+import org.earslot.duration.Prior.Place;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * All names that a fit knows: those of the rows, and those that the priors say something about, so that a fit without
+ * any row already has their columns.
+ */
+final class Vocabulary {
+
+    /** The factor of every part that says whether the work went as planned. */
+    static final String CHANGE = "change";
+
+    /** Its level where it did. */
+    static final String AS_PLANNED = "as_planned";
+
+    /** The factor of which every group has a contrast of its own. */
+    static final String SIDE = "side";
+
+    final Names factors = new Names();
+    final List<Names> levels = new ArrayList<>();
+    final Names kinds = new Names();
+    final Names groups = new Names();
+    final Names persons = new Names();
+    final Names sources = new Names();
+    final Names parts = new Names();
+
+    /** Of the priors alone. */
+    static Vocabulary of(Priors priors) {
+        Vocabulary vocabulary = new Vocabulary();
+        for (Prior line : priors.lines()) {
+            if (line.place() == Place.PART && !line.kind().equals("*")) {
+                vocabulary.kinds.number(line.kind());
+            }
+        }
+        for (Prior line : priors.lines()) {
+            boolean term = line.place() == Place.ONCE || line.place() == Place.PART || line.place() == Place.SHARE;
+            boolean named = !line.factor().equals("-") && !line.factor().endsWith("*");
+            if (term && named && !line.factor().equals(SIDE)) {
+                int factor = vocabulary.factor(line.factor());
+                if (!line.level().equals("*")) {
+                    vocabulary.level(factor, line.level());
+                }
+                if (line.level().equals("yes")) {
+                    vocabulary.level(factor, "no");
+                }
+            }
+        }
+        int change = vocabulary.factors.find(CHANGE);
+        if (change != Names.NONE) {
+            for (String kind : vocabulary.kinds.all()) {
+                vocabulary.level(change, "added " + kind);
+                vocabulary.level(change, "instead " + kind);
+            }
+        }
+        return vocabulary;
+    }
+
+    /** The number of a factor, a new one if need be. */
+    int factor(String name) {
+        int factor = factors.number(name);
+        while (levels.size() <= factor) {
+            levels.add(new Names());
+        }
+        return factor;
+    }
+
+    /** The number of a level, a new one if need be; {@link Names#NONE} for null. */
+    int level(int factor, @Nullable String name) {
+        return levels.get(factor).number(name);
+    }
+
+    /** How the work on a part went, as a level of {@link #CHANGE}; null where nobody wrote down what was used. */
+    static @Nullable String change(Part part) {
+        if (part.used().isEmpty()) {
+            return null;
+        }
+        String other = null;
+        for (String used : part.used()) {
+            if (!used.equals(part.kind())) {
+                other = used;
+            }
+        }
+        if (other == null) {
+            return AS_PLANNED;
+        }
+        return (part.used().contains(part.kind()) ? "added " : "instead ") + other;
+    }
+
+    /** Which of a factor's levels is its reference. */
+    int reference(int factor) {
+        Names names = levels.get(factor);
+        List<String> sorted = List.copyOf(new TreeSet<>(names.all()));
+        return names.find(Priors.reference(sorted));
+    }
+
+    /** Puts all names into alphabetical order. @return what moved where */
+    Moves sort() {
+        int[] factorMoves = factors.sort();
+        int[][] levelMoves = new int[factorMoves.length][];
+        List<Names> sorted = new ArrayList<>(levels);
+        for (int factor = 0; factor < factorMoves.length; factor++) {
+            levelMoves[factor] = levels.get(factor).sort();
+            sorted.set(factorMoves[factor], levels.get(factor));
+        }
+        levels.clear();
+        levels.addAll(sorted);
+        return new Moves(
+                factorMoves, levelMoves, kinds.sort(), groups.sort(), persons.sort(), sources.sort(), parts.sort());
+    }
+
+    /** New numbers by old ones. @param levels by old factor and old level */
+    record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] persons, int[] sources, int[] parts) {}
+}
