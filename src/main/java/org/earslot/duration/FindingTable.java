@@ -167,7 +167,7 @@ final class FindingTable {
 
     private static void shrink(double[] own, double worth, double[] general) {
         double count = sum(own);
-        for (int level = 0; level < general.length; level++) {
+        for (int level = 0; level < own.length; level++) {
             general[level] = (own[level] + worth * general[level]) / (count + worth);
         }
     }

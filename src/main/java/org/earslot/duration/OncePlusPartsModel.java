@@ -68,6 +68,14 @@ final class OncePlusPartsModel implements FittedModel {
         return questions.of(visit, (part, factor) -> memory.last(who, part, factor), mean, variance);
     }
 
+    /** The levels of a factor in use, in their order; none of one that is not. */
+    private List<String> levels(String name) {
+        int factor = layout.vocabulary.factors.find(name);
+        return factor == Names.NONE || !recorded[factor]
+                ? List.of()
+                : layout.vocabulary.levels.get(factor).all();
+    }
+
     private final class Itemised implements Prediction {
 
         private final VisitTerms visit;
@@ -100,7 +108,12 @@ final class OncePlusPartsModel implements FittedModel {
 
         @Override
         public List<Question> ask() {
-            return List.of();
+            return Asking.questions(
+                    visit,
+                    completion,
+                    OncePlusPartsModel.this::predict,
+                    factor -> tables.of(layout.vocabulary.factors.find(factor)),
+                    OncePlusPartsModel.this::levels);
         }
 
         @Override

@@ -52,6 +52,7 @@ public final class EstimatorBenchmark {
     private static Map<String, Estimator> contestants(int size) {
         Map<String, Estimator> contestants = new LinkedHashMap<>();
         contestants.put("log-linear with priors", LogLinear.with(Priors.earCare()));
+        contestants.put("once plus parts", OncePlusParts.with(Priors.earCare()));
         if (size >= 150) {
             contestants.put("log-linear, ordinary", LogLinear.flat());
         }

@@ -58,6 +58,7 @@ public final class ProcedureBenchmark {
     private static Map<String, Function<List<VisitRow>, ToDoubleFunction<VisitTerms>>> contestants() {
         Map<String, Function<List<VisitRow>, ToDoubleFunction<VisitTerms>>> contestants = new LinkedHashMap<>();
         contestants.put("quantile regression", rows -> QuantileRegression.learn(rows, SLOT));
+        contestants.put("once plus parts", slots(OncePlusParts.with(Priors.weak())));
         contestants.put("log-linear", slots(LogLinear.with(Priors.weak())));
         return contestants;
     }
