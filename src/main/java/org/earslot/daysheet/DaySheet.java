@@ -1,0 +1,121 @@
+package org.earslot.daysheet;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.List;
+import java.util.UUID;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.ear.AdverseEvent;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Outcome;
+import org.earslot.estimate.WhyLine;
+import org.earslot.referral.AskedCaution;
+import org.jspecify.annotations.Nullable;
+
+/** The morning's sheets of a day, one for each practitioner who sees anyone. */
+public record DaySheet(LocalDate date, List<Sheet> sheets) {
+
+    public DaySheet {
+        sheets = List.copyOf(sheets);
+    }
+
+    /** One practitioner's page. */
+    public record Sheet(
+            UUID practitionerId,
+            String practitioner,
+            List<SessionLine> sessions,
+            List<Warning> warnings,
+            List<SheetLine> lines) {}
+
+    /** @param pastEnd chance that the session ends late, 0 to 1 */
+    public record SessionLine(ClinicSession held, String room, double pastEnd, double overtimeMinutes) {}
+
+    /** Something to settle before the list begins. */
+    public sealed interface Warning {
+
+        /** The session is more likely to end late than the policy accepts. */
+        record EndsLate(LocalTime end, double pastEnd, double accepted) implements Warning {}
+
+        /** The planned method is contraindicated on this date. */
+        record Contraindicated(LocalTime start, String name, Method method, List<Caution> cautions)
+                implements Warning {}
+
+        /** Nobody asked about cautions. */
+        record CautionsNotAsked(LocalTime start, String name) implements Warning {}
+
+        /** It is not known whether softener was used. */
+        record SoftenerNotConfirmed(LocalTime start, String name) implements Warning {}
+
+        /** The appointment lies outside any session. */
+        record OutsideSession(LocalTime start, String name) implements Warning {}
+
+        /** Names the message. */
+        default String code() {
+            return getClass().getSimpleName();
+        }
+    }
+
+    /**
+     * One visit to come.
+     *
+     * @param starts the projected start; half of the time by then. Null where none is projected, as its range is
+     * @param startsEarliest 1 in 10 by then
+     * @param startsLatest 9 in 10 by then
+     * @param outBy 4 in 5 are out of the room within so many minutes
+     * @param why the lines that make the visit long, the largest first
+     * @param softenerDays null where not known
+     * @param needsSoftener whether softener is usual before this method and nothing speaks against it
+     * @param runsOn what to do if the visit runs on
+     */
+    public record SheetLine(
+            UUID appointmentId,
+            LocalTime start,
+            @Nullable LocalTime starts,
+            @Nullable LocalTime startsEarliest,
+            @Nullable LocalTime startsLatest,
+            int slotMinutes,
+            LocalTime slotEnd,
+            double outBy,
+            boolean fitIn,
+            String name,
+            String localNumber,
+            String initials,
+            @Nullable Method method,
+            @Nullable Ears ears,
+            @Nullable String otherKind,
+            List<WhyLine> why,
+            List<LastTime> lastTimes,
+            List<AskedCaution> cautions,
+            List<TrayHint> trays,
+            @Nullable Integer softenerDays,
+            boolean needsSoftener,
+            RunsOn runsOn) {}
+
+    /** What to do if a visit runs on. */
+    public enum RunsOn {
+        /** Nobody comes after it. */
+        LAST,
+        /** Two ears: the second can come another day. */
+        SECOND_EAR,
+        /** One ear by irrigation: water may stay in while the chair goes on (NICE NG98). */
+        WATER,
+        /** One ear. */
+        ONE_EAR,
+        /** Not a removal of wax. */
+        OTHER
+    }
+
+    /** What was done to an ear the last time. @param minutes in the room, for all of that visit; null if not known */
+    public record LastTime(
+            Ear ear,
+            LocalDate date,
+            List<Method> methods,
+            @Nullable Long minutes,
+            EarFindings found,
+            @Nullable Outcome outcome,
+            @Nullable AdverseEvent adverseEvent) {}
+}

@@ -1,0 +1,203 @@
+package org.earslot.daysheet;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.clinic.Policies;
+import org.earslot.clinic.Policy;
+import org.earslot.daysheet.DaySheet.RunsOn;
+import org.earslot.daysheet.DaySheet.SessionLine;
+import org.earslot.daysheet.DaySheet.Sheet;
+import org.earslot.daysheet.DaySheet.SheetLine;
+import org.earslot.daysheet.DaySheet.Warning;
+import org.earslot.diary.DayDiaries;
+import org.earslot.diary.DayDiary;
+import org.earslot.diary.DayDiary.Lane;
+import org.earslot.diary.DayDiary.Line;
+import org.earslot.diary.ListRun.Expected;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.estimate.Estimates;
+import org.earslot.estimate.WhyLine;
+import org.earslot.referral.MethodSuitability;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.Referrals;
+import org.earslot.referral.Suitability;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Makes the morning's sheets from the day as it is booked. */
+@Service
+public class DaySheets {
+
+    /** So many reasons for the length stand in a line. */
+    private static final int REASONS = 2;
+
+    private static final Set<Caution> AGAINST_SOFTENER =
+            Set.of(Caution.PERFORATION, Caution.GROMMET, Caution.SOFTENER_ALLERGY);
+
+    private final DayDiaries diaries;
+    private final Referrals referrals;
+    private final MethodSuitability suitability;
+    private final EarHistory history;
+    private final SheetPlans plans;
+    private final Estimates estimates;
+    private final Policies policies;
+
+    DaySheets(
+            DayDiaries diaries,
+            Referrals referrals,
+            MethodSuitability suitability,
+            EarHistory history,
+            SheetPlans plans,
+            Estimates estimates,
+            Policies policies) {
+        this.diaries = diaries;
+        this.referrals = referrals;
+        this.suitability = suitability;
+        this.history = history;
+        this.plans = plans;
+        this.estimates = estimates;
+        this.policies = policies;
+    }
+
+    /** The sheets of {@code date}, those of practitioners without any visit left out. */
+    @Transactional(readOnly = true)
+    public DaySheet of(UUID clinicId, LocalDate date) {
+        DayDiary day = diaries.of(clinicId, date);
+        double accepted = policies.findById(clinicId)
+                .orElseGet(() -> Policy.starting(clinicId))
+                .terms()
+                .acceptedOvertimeShare();
+        return new DaySheet(
+                date,
+                day.lanes().stream()
+                        .filter(lane -> !lane.seen().isEmpty())
+                        .map(lane -> sheet(day, lane, accepted))
+                        .toList());
+    }
+
+    private Sheet sheet(DayDiary day, Lane lane, double accepted) {
+        List<SessionLine> sessions = lane.sessions().stream()
+                .map(session -> new SessionLine(
+                        session.held(),
+                        session.roomName(),
+                        session.run().pastEnd(),
+                        session.run().overtimeMinutes()))
+                .toList();
+        List<Warning> warnings = new ArrayList<>();
+        sessions.stream()
+                .filter(session -> session.pastEnd() > accepted)
+                .map(session -> new Warning.EndsLate(session.held().span().to(), session.pastEnd(), accepted))
+                .forEach(warnings::add);
+        List<SheetLine> lines = new ArrayList<>();
+        List<Line> seen = lane.seen();
+        for (int i = 0; i < seen.size(); i++) {
+            Line line = seen.get(i);
+            Referral referral = referral(day.clinicId(), line);
+            SheetLine written = line(day, line, referral, i == seen.size() - 1);
+            lines.add(written);
+            warnings.addAll(warnings(day.date(), line, written, referral));
+        }
+        return new Sheet(lane.practitionerId(), lane.practitionerName(), sessions, warnings, lines);
+    }
+
+    private SheetLine line(DayDiary day, Line line, @Nullable Referral referral, boolean last) {
+        ReferralDetails details = referral == null ? null : referral.details();
+        Method method = line.what().method();
+        Ears ears = line.what().ears();
+        List<Ear> each = ears == null ? List.of() : ears.each();
+        boolean wantsSoftener = method != null
+                && method != Method.MANUAL_REMOVAL
+                && (details == null
+                        || details.cautions().stream().noneMatch(asked -> AGAINST_SOFTENER.contains(asked.caution())));
+        Expected expected = line.expected();
+        return new SheetLine(
+                line.id(),
+                line.start(),
+                expected == null ? null : expected.starts(),
+                expected == null ? null : expected.startsEarliest(),
+                expected == null ? null : expected.startsLatest(),
+                line.slotMinutes(),
+                line.slotEnd(),
+                line.inRoom().quantile(0.8),
+                line.fitIn(),
+                line.who().name(),
+                line.who().localNumber(),
+                line.who().initials(),
+                method,
+                ears,
+                line.what().otherKind(),
+                method == null ? List.of() : reasons(day.clinicId(), line, details),
+                history.lastTimes(day.clinicId(), line.who().localNumber(), each, day.date()),
+                details == null ? List.of() : details.cautions(),
+                method == null || details == null
+                        ? List.of()
+                        : TrayHint.of(
+                                method, each.stream().map(details::reported).toList()),
+                details == null ? null : details.softenerDays(),
+                wantsSoftener,
+                last ? RunsOn.LAST : runsOn(method, ears));
+    }
+
+    private static RunsOn runsOn(@Nullable Method method, @Nullable Ears ears) {
+        if (method == null) {
+            return RunsOn.OTHER;
+        } else if (ears == Ears.BOTH) {
+            return RunsOn.SECOND_EAR;
+        }
+        return method == Method.IRRIGATION ? RunsOn.WATER : RunsOn.ONE_EAR;
+    }
+
+    private List<WhyLine> reasons(UUID clinicId, Line line, @Nullable ReferralDetails details) {
+        return estimates.estimate(clinicId, plans.of(clinicId, line, details)).why().stream()
+                .filter(why -> why.minutes() > 0 && why.ear() != null)
+                .sorted(Comparator.comparingDouble(WhyLine::minutes).reversed())
+                .limit(REASONS)
+                .toList();
+    }
+
+    private List<Warning> warnings(LocalDate date, Line line, SheetLine written, @Nullable Referral referral) {
+        List<Warning> warnings = new ArrayList<>();
+        LocalTime start = line.start();
+        String name = line.who().name();
+        if (!line.inSession()) {
+            warnings.add(new Warning.OutsideSession(start, name));
+        }
+        if (written.method() == null || referral == null) {
+            return warnings;
+        }
+        Suitability suits = suitability.judge(referral.details(), written.method(), date);
+        if (suits.contraindicated()) {
+            warnings.add(new Warning.Contraindicated(start, name, written.method(), forbidding(suits)));
+        }
+        if (!referral.details().cautionsAsked()) {
+            warnings.add(new Warning.CautionsNotAsked(start, name));
+        }
+        if (written.needsSoftener() && written.softenerDays() == null) {
+            warnings.add(new Warning.SoftenerNotConfirmed(start, name));
+        }
+        return warnings;
+    }
+
+    private static List<Caution> forbidding(Suitability suits) {
+        return suits.reasons().stream()
+                .filter(reason -> reason.rule().verdict() == suits.verdict())
+                .map(reason -> reason.rule().caution())
+                .distinct()
+                .toList();
+    }
+
+    private @Nullable Referral referral(UUID clinicId, Line line) {
+        UUID id = line.who().referralId();
+        return id == null ? null : referrals.findByClinicIdAndId(clinicId, id).orElse(null);
+    }
+}

@@ -1,0 +1,51 @@
+package org.earslot.daysheet;
+
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.diary.DayDiary.Line;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
+import org.earslot.estimate.VisitPlan;
+import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Patients;
+import org.earslot.referral.ReferralDetails;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** Puts a line of the diary as the question to the estimator. */
+@Component
+class SheetPlans {
+
+    private final Patients patients;
+
+    SheetPlans(Patients patients) {
+        this.patients = patients;
+    }
+
+    /** @param line of a removal of wax, so that method and ears are known */
+    VisitPlan of(UUID clinicId, Line line, @Nullable ReferralDetails details) {
+        Answer hearingAid = line.who().patientId() == null
+                ? Answer.NOT_KNOWN
+                : patients.findByClinicIdAndId(
+                                clinicId, Objects.requireNonNull(line.who().patientId()))
+                        .map(patient -> patient.details().hearingAid())
+                        .orElse(Answer.NOT_KNOWN);
+        Set<Caution> cautions = details == null
+                ? Set.of()
+                : details.cautions().stream().map(AskedCaution::caution).collect(Collectors.toUnmodifiableSet());
+        return new VisitPlan(
+                line.who().localNumber(),
+                line.practitionerId(),
+                Objects.requireNonNull(line.what().method()),
+                Objects.requireNonNull(line.what().ears()),
+                details == null ? Answer.NOT_KNOWN : details.firstVisit(),
+                hearingAid,
+                cautions,
+                details == null ? null : details.softenerDays(),
+                details == null ? Map.of() : details.reported(),
+                details == null ? null : details.referrer());
+    }
+}

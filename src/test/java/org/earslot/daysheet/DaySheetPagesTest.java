@@ -1,0 +1,179 @@
+package org.earslot.daysheet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.hamcrest.Matchers.containsString;
+import static org.hamcrest.Matchers.not;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.jsonPath;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import org.earslot.daysheet.BookedDay.Wish;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.referral.AskedCaution;
+import org.earslot.testing.Browser;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.test.web.servlet.MockMvc;
+
+@SpringBootTest
+@AutoConfigureMockMvc
+@OnH2
+@Import(SettableClock.Bringing.class)
+class DaySheetPagesTest {
+
+    private static final LocalDate DAY = LocalDate.of(2026, 3, 4);
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private BookedDay bookings;
+
+    @Autowired
+    private SettableClock clock;
+
+    private TestClinic clinic;
+
+    @BeforeEach
+    void a_clinic() {
+        clock.set(Instant.parse("2026-03-03T09:00:00Z"));
+        clinic = clinics.open();
+    }
+
+    @Test
+    void says_for_each_visit_what_the_practitioner_needs_in_the_morning() throws Exception {
+        p1("09:00", 30, Wish.of("K1", Method.MANUAL_REMOVAL, Ears.BOTH));
+        p1("09:30", 20, Wish.of("K2", Method.MICROSUCTION, Ears.RIGHT));
+        mvc.perform(get("/day/2026-03-04/sheet").with(SignedIn.receptionist(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("Day sheet: Wednesday 4 March 2026")))
+                .andExpect(content().string(containsString("FamilyK1, Given")))
+                .andExpect(content().string(containsString("both, manual removal")))
+                .andExpect(content().string(containsString("hook or forceps")))
+                .andExpect(content().string(containsString("long steel instruments")))
+                .andExpect(content().string(containsString("softener: 5 days")))
+                .andExpect(content().string(containsString("Not clear by 09:30: finish the ear in hand")))
+                .andExpect(content().string(containsString("nothing on record")))
+                .andExpect(content().string(not(containsString("??"))))
+                .andExpect(content().string(not(containsString("class=\"warning\""))));
+    }
+
+    @Test
+    void warns_on_top_of_what_is_to_be_settled() throws Exception {
+        AskedCaution perforation = new AskedCaution(Caution.PERFORATION, null, null);
+        p1("09:00", 20, new Wish("K1", Method.IRRIGATION, Ears.RIGHT, 5, true, List.of(perforation)));
+        p1("09:20", 20, new Wish("K2", Method.MICROSUCTION, Ears.RIGHT, null, true, List.of()));
+        p1("09:40", 20, new Wish("K3", Method.MICROSUCTION, Ears.RIGHT, 5, false, List.of()));
+        p1("16:55", 90, Wish.of("K4", Method.MANUAL_REMOVAL, Ears.BOTH));
+        p1("18:30", 20, Wish.of("K5", Method.MANUAL_REMOVAL, Ears.LEFT));
+        mvc.perform(get("/day/2026-03-04/sheet").with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("09:00 FamilyK1, Given: irrigation is contraindicated")))
+                .andExpect(content().string(containsString("09:20 FamilyK2, Given: softener not confirmed")))
+                .andExpect(content().string(containsString("09:40 FamilyK3, Given: cautions were not asked")))
+                .andExpect(content().string(containsString("18:30 FamilyK5, Given: booked outside any session")))
+                .andExpect(content().string(containsString("The session to 17:00 is likely to end late")))
+                .andExpect(content().string(not(containsString("FamilyK4, Given: softener"))));
+    }
+
+    @Test
+    void is_empty_where_nobody_is_booked_and_for_another_clinic() throws Exception {
+        p1("09:00", 30, Wish.of("K1", Method.MANUAL_REMOVAL, Ears.BOTH));
+        mvc.perform(get("/day/2026-03-05/sheet").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("Nobody is booked on this day")));
+        mvc.perform(get("/day/2026-03-04/sheet")
+                        .with(SignedIn.lead(clinics.open().id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(not(containsString("FamilyK1"))));
+        mvc.perform(get("/day/2026-03-04/sheet"))
+                .andExpect(status().is3xxRedirection())
+                .andExpect(redirectedUrl("/sign-in"));
+    }
+
+    @Test
+    void gives_programs_the_day_with_its_projection() throws Exception {
+        p1("09:00", 30, Wish.of("K1", Method.MANUAL_REMOVAL, Ears.BOTH));
+        p1("09:30", 20, Wish.of("K2", Method.MICROSUCTION, Ears.RIGHT));
+        mvc.perform(get("/api/v1/days/2026-03-04").with(SignedIn.program(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(jsonPath("$.date").value("2026-03-04"))
+                .andExpect(jsonPath("$.practitioners[0].practitioner").value("P1"))
+                .andExpect(
+                        jsonPath("$.practitioners[0].sessions[0].overtimeRisk").isNumber())
+                .andExpect(jsonPath("$.practitioners[0].list[0].patientRef").value("K1"))
+                .andExpect(jsonPath("$.practitioners[0].list[0].bookedStart").value("2026-03-04T09:00:00"))
+                .andExpect(jsonPath("$.practitioners[0].list[1].projectedStart['0.9']")
+                        .isString())
+                .andExpect(jsonPath("$.practitioners[0].list[1].waitMinutes").isNumber())
+                .andExpect(jsonPath("$.practitioners[0].list[1].overrunRisk").isNumber())
+                .andExpect(content().string(not(containsString("FamilyK1"))));
+        mvc.perform(get("/api/v1/days/2026-03-04").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isForbidden());
+        mvc.perform(get("/api/v1/days/2026-03-04")).andExpect(status().isUnauthorized());
+    }
+
+    @Test
+    void prints_one_a4_portrait_page_for_each_practitioner(@TempDir Path folder) throws Exception {
+        Optional<Browser> browser = Browser.find();
+        Assumptions.assumeTrue(
+                browser.isPresent(), "no browser found; install Debian's chromium to have the page printed");
+        for (int i = 0; i < 20; i++) {
+            String start = "%02d:%02d".formatted(9 + i / 3, i % 3 * 20);
+            AskedCaution tinnitus = new AskedCaution(Caution.TINNITUS, null, null);
+            p1(start, 20, new Wish("K" + i, Method.MANUAL_REMOVAL, Ears.BOTH, 5, true, List.of(tinnitus)));
+            if (i < 6) {
+                Wish wish = new Wish("L" + i, Method.MICROSUCTION, Ears.RIGHT, null, true, List.of());
+                bookings.book(clinic, clinic.p2(), clinic.r2(), DAY, start, 20, wish);
+            }
+        }
+        String html = mvc.perform(get("/day/2026-03-04/sheet").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isOk())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        byte[] look = getClass().getResourceAsStream("/static/earslot.css").readAllBytes();
+        Files.write(folder.resolve("earslot.css"), look);
+        Path page = folder.resolve("sheet.html");
+        Files.writeString(page, html.replace("href=\"/earslot.css", "href=\"earslot.css"));
+        String pdf = Files.readString(browser.get().print(page), StandardCharsets.ISO_8859_1);
+        assertThat(Pattern.compile("/Type\\s*/Page\\b").matcher(pdf).results().count())
+                .isEqualTo(2);
+        // A4 in points is 595.28 x 841.89.
+        assertThat(Pattern.compile("/MediaBox\\s*\\[0 0 59[45](\\.\\d+)? 84[12](\\.\\d+)?\\]")
+                        .matcher(pdf)
+                        .results()
+                        .count())
+                .isEqualTo(2);
+    }
+
+    private void p1(String start, int slot, Wish wish) {
+        bookings.book(clinic, clinic.p1(), clinic.r1(), DAY, start, slot, wish);
+    }
+}

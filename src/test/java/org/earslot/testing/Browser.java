@@ -1,0 +1,71 @@
+package org.earslot.testing;
+
+import java.io.File;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+
+/** A Chromium of this machine, to render pages with. */
+public final class Browser {
+
+    private static final List<String> NAMES = List.of("chromium", "chromium-browser", "google-chrome", "chrome");
+
+    private final Path program;
+
+    private Browser(Path program) {
+        this.program = program;
+    }
+
+    /** The first found on the path. */
+    public static Optional<Browser> find() {
+        String path = Optional.ofNullable(System.getenv("PATH")).orElse("");
+        return Arrays.stream(path.split(File.pathSeparator))
+                .flatMap(folder -> NAMES.stream().map(name -> Path.of(folder, name)))
+                .filter(Files::isExecutable)
+                .findFirst()
+                .map(Browser::new);
+    }
+
+    /** Prints a page, as it is given, to a PDF beside it. */
+    public Path print(Path page) {
+        Path pdf = page.resolveSibling("printed.pdf");
+        Path profile = page.resolveSibling("profile");
+        try {
+            Process process = new ProcessBuilder(Stream.of(
+                                    program.toString(),
+                                    "--headless",
+                                    "--no-sandbox",
+                                    "--disable-gpu",
+                                    "--disable-quic",
+                                    "--no-first-run",
+                                    "--disable-background-networking",
+                                    "--disable-component-update",
+                                    "--disable-sync",
+                                    "--disable-dev-shm-usage",
+                                    "--no-pdf-header-footer",
+                                    "--user-data-dir=" + profile,
+                                    "--print-to-pdf=" + pdf,
+                                    page.toUri().toString())
+                            .toList())
+                    .redirectErrorStream(true)
+                    .redirectOutput(page.resolveSibling("browser.log").toFile())
+                    .start();
+            if (!process.waitFor(3, TimeUnit.MINUTES)) {
+                process.destroyForcibly();
+                throw new IllegalStateException("the browser did not print within 3 minutes");
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new IllegalStateException("interrupted while the browser printed", e);
+        }
+        return pdf;
+    }
+}
