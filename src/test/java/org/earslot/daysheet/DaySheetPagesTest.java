@@ -31,7 +31,6 @@ import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
@@ -76,9 +75,9 @@ class DaySheetPagesTest {
                 .andExpect(content().string(containsString("FamilyK1, Given")))
                 .andExpect(content().string(containsString("both, manual removal")))
                 .andExpect(content().string(containsString("hook or forceps")))
-                .andExpect(content().string(containsString("long steel instruments")))
+                .andExpect(content().string(containsString("long steel")))
                 .andExpect(content().string(containsString("softener: 5 days")))
-                .andExpect(content().string(containsString("Not clear by 09:30: finish the ear in hand")))
+                .andExpect(content().string(containsString("At 09:30 finish this ear, rebook the other")))
                 .andExpect(content().string(containsString("nothing on record")))
                 .andExpect(content().string(not(containsString("??"))))
                 .andExpect(content().string(not(containsString("class=\"warning\""))));
@@ -140,7 +139,7 @@ class DaySheetPagesTest {
     }
 
     @Test
-    void prints_one_a4_portrait_page_for_each_practitioner(@TempDir Path folder) throws Exception {
+    void prints_one_a4_portrait_page_for_each_practitioner() throws Exception {
         Optional<Browser> browser = Browser.find();
         Assumptions.assumeTrue(
                 browser.isPresent(), "no browser found; install Debian's chromium to have the page printed");
@@ -158,6 +157,7 @@ class DaySheetPagesTest {
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
+        Path folder = Files.createDirectories(Path.of("target", "day-sheet").toAbsolutePath());
         byte[] look = getClass().getResourceAsStream("/static/earslot.css").readAllBytes();
         Files.write(folder.resolve("earslot.css"), look);
         Path page = folder.resolve("sheet.html");
@@ -171,6 +171,18 @@ class DaySheetPagesTest {
                         .results()
                         .count())
                 .isEqualTo(2);
+    }
+
+    @Test
+    void refuses_what_is_no_date() throws Exception {
+        for (String date : new String[] {"2026-02-30", "tomorrow", "1890-01-01", "2026-3-4"}) {
+            mvc.perform(get("/day/" + date + "/sheet").with(SignedIn.lead(clinic.id())))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(content().string(containsString("2000-01-01 to 2099-12-31")));
+            mvc.perform(get("/api/v1/days/" + date).with(SignedIn.program(clinic.id())))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(jsonPath("$.problems[0].field").value("date"));
+        }
     }
 
     private void p1(String start, int slot, Wish wish) {

@@ -161,4 +161,18 @@ class ReviewPagesTest {
                 .andExpect(jsonPath("$.where[0].by").value("method"))
                 .andExpect(jsonPath("$.where[0].lines[0].group").value("microsuction"));
     }
+
+    @Test
+    void refuses_what_is_no_month_or_has_not_begun() throws Exception {
+        for (String month : new String[] {"2026-13", "1890", "1890-01", "2026-04", "february", "2026-2"}) {
+            mvc.perform(get("/review/" + month).with(SignedIn.lead(clinic.id())))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(content().string(containsString("2000-01 to 2026-03")));
+            mvc.perform(get("/api/v1/reviews/" + month).with(SignedIn.program(clinic.id())))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(jsonPath("$.problems[0].field").value("month"));
+        }
+        mvc.perform(get("/review/2026-02/nothing.csv").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isNotFound());
+    }
 }
