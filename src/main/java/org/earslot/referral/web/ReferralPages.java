@@ -18,6 +18,7 @@ import org.earslot.referral.Intake;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
+import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralStatus;
@@ -87,6 +88,7 @@ class ReferralPages {
     String blank(@RequestParam Optional<UUID> patient, Model model) {
         ReferralForm form = patient.map(this::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
         form.put("receivedOn", clock.today(current.id()));
+        form.put("priority", Priority.ROUTINE);
         return form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
     }
 
