@@ -5,6 +5,7 @@ import org.earslot.account.Asker;
 import org.earslot.account.KeySignIn;
 import org.earslot.account.PasswordSignIn;
 import org.earslot.account.SignInLimits;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -26,6 +27,7 @@ import org.springframework.security.web.util.matcher.AndRequestMatcher;
 import org.springframework.security.web.util.matcher.NegatedRequestMatcher;
 import org.springframework.security.web.util.matcher.OrRequestMatcher;
 import org.springframework.security.web.util.matcher.RequestMatcher;
+import org.springframework.util.unit.DataSize;
 
 /** Who may ask for what: one chain for programs, one for people, one for the description that both read. */
 @Configuration
@@ -92,7 +94,12 @@ class SecurityConfig {
     /** The pages. */
     @Bean
     @Order(3)
-    SecurityFilterChain forPeople(HttpSecurity http, PasswordSignIn passwords, SignInLimits limits) throws Exception {
+    SecurityFilterChain forPeople(
+            HttpSecurity http,
+            PasswordSignIn passwords,
+            SignInLimits limits,
+            @Value("${spring.servlet.multipart.max-request-size}") DataSize largestUpload)
+            throws Exception {
         RequestCache asked = pagesAskedFor();
         SignInOutcome outcome = new SignInOutcome(limits.session(), asked);
         return http.authenticationManager(new ProviderManager(passwords))
@@ -100,8 +107,8 @@ class SecurityConfig {
                 .formLogin(
                         form -> form.loginPage(SIGN_IN).successHandler(outcome).failureHandler(outcome))
                 .logout(out -> out.logoutUrl(SIGN_OUT).logoutSuccessUrl(SIGN_IN + "?out"))
-                .exceptionHandling(refusals ->
-                        refusals.authenticationEntryPoint(new ToSignIn()).accessDeniedHandler(new NotAllowed()))
+                .exceptionHandling(refusals -> refusals.authenticationEntryPoint(new ToSignIn())
+                        .accessDeniedHandler(new NotAllowed(largestUpload)))
                 .requestCache(cache -> cache.requestCache(asked))
                 .addFilterAfter(new PasswordFirst(open(PASSWORD, SIGN_OUT)), AuthorizationFilter.class)
                 .headers(SecurityConfig::headers)

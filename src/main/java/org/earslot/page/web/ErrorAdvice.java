@@ -3,6 +3,7 @@ package org.earslot.page.web;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import org.apache.catalina.connector.ClientAbortException;
+import org.jspecify.annotations.Nullable;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
 import org.springframework.security.access.AccessDeniedException;
@@ -25,11 +26,13 @@ class ErrorAdvice {
     }
 
     @ExceptionHandler(Exception.class)
+    @Nullable
     Object refuse(Exception thrown, HttpServletRequest request, HttpServletResponse response) {
         if (response.isCommitted()) {
             refusals.of(thrown, request);
             return null;
         }
+        CleanSlate.wipe(response);
         return answers.answer(refusals.of(thrown, request), request, response);
     }
 

@@ -34,7 +34,7 @@ class LastResort extends OncePerRequestFilter {
             String reference = failures.keep(cause, request);
             if (!response.isCommitted()) {
                 request.setAttribute(REFERENCE, reference);
-                response.reset();
+                CleanSlate.wipe(response);
                 response.sendError(HttpServletResponse.SC_INTERNAL_SERVER_ERROR);
             }
         }
