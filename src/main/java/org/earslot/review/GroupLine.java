@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param small too few visits for any comparison
  * @param overruns visits that overran, of those whose overrun can be told
  * @param minutesOver mean minutes over of the visits that overran; null where none did
- * @param waitsCaused minutes that patients waited because of these visits; null where not worked out
+ * @param waitsCaused minutes that patients waited because these visits took long
  * @param comparedWithTheRest how the share differs from that of all other visits
  */
 public record GroupLine(
@@ -20,5 +20,5 @@ public record GroupLine(
         boolean small,
         Share overruns,
         @Nullable Double minutesOver,
-        @Nullable Double waitsCaused,
+        double waitsCaused,
         Change comparedWithTheRest) {}

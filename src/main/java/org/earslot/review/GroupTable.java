@@ -68,11 +68,9 @@ public record GroupTable(Dimension by, List<GroupLine> lines, boolean overlappin
                 share.count() == 0
                         ? null
                         : members.stream().mapToDouble(GroupTable::over).sum() / share.count(),
-                waitsCaused.isEmpty()
-                        ? null
-                        : members.stream()
-                                .mapToDouble(visit -> waitsCaused.getOrDefault(visit.id(), 0.0))
-                                .sum(),
+                members.stream()
+                        .mapToDouble(visit -> waitsCaused.getOrDefault(visit.id(), 0.0))
+                        .sum(),
                 small || !pooled.isEmpty() ? Change.NOT_KNOWN : share.against(rest));
     }
 

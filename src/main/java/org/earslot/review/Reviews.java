@@ -5,7 +5,6 @@ import java.time.YearMonth;
 import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Predicate;
@@ -50,22 +49,45 @@ public class Reviews {
     /** The review of {@code month}. */
     @Transactional(readOnly = true)
     public MonthReview of(UUID clinicId, YearMonth month, Whose whose) {
+        LocalDate first = month.atDay(1);
+        LocalDate last = month.atEndOfMonth();
         ZoneId zone = clock.zone(clinicId);
-        List<MeasuredVisit> listed = visits.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose);
-        Map<UUID, Double> waitsCaused = Map.of();
-        List<GroupTable> where = Arrays.stream(Dimension.values())
-                .map(by -> GroupTable.of(by, listed, waitsCaused, zone))
-                .toList();
-        return new MonthReview(month, head(clinicId, month, whose, listed, zone), where, Promised.of(listed));
+        List<MeasuredVisit> listed = visits.between(clinicId, first, last, whose);
+        List<ClinicSession> held = sessions.between(clinicId, first, last);
+        Waits.Shared shared = WaitShares.of(listed, held, zone);
+        List<DayFigures> days = visits.daysBetween(
+                clinicId, month.minusMonths(RunCharts.MONTHS - 1).atDay(1), last, whose);
+        return new MonthReview(
+                month,
+                head(clinicId, month, whose, listed, held),
+                List.of(
+                        compared("month_before", month.minusMonths(1), days, month),
+                        compared("year_before", month.minusYears(1), days, month)),
+                Arrays.stream(Dimension.values())
+                        .map(by -> GroupTable.of(by, listed, shared.byVisit(), zone))
+                        .toList(),
+                shared.waits(),
+                Promised.of(listed),
+                RunCharts.of(days));
     }
 
-    private HeadLine head(UUID clinicId, YearMonth month, Whose whose, List<MeasuredVisit> listed, ZoneId zone) {
+    private static Comparison compared(String with, YearMonth earlier, List<DayFigures> days, YearMonth month) {
+        return Comparison.of(with, earlier, of(days, earlier), of(days, month));
+    }
+
+    private static List<DayFigures> of(List<DayFigures> days, YearMonth month) {
+        return days.stream()
+                .filter(day -> YearMonth.from(day.date()).equals(month))
+                .toList();
+    }
+
+    private HeadLine head(
+            UUID clinicId, YearMonth month, Whose whose, List<MeasuredVisit> listed, List<ClinicSession> held) {
         LocalDate first = month.atDay(1);
         LocalDate last = month.atEndOfMonth();
         double[] waits = listed.stream()
                 .flatMapToDouble(visit -> visit.waited().stream())
                 .toArray();
-        List<ClinicSession> held = sessions.between(clinicId, first, last);
         double planned = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms()
@@ -89,7 +111,7 @@ public class Reviews {
                         .filter(visit -> visit.over().isPresent())
                         .toList()),
                 planned,
-                SessionMinutes.of(listed, held, zone));
+                SessionMinutes.of(listed, held, clock.zone(clinicId)));
     }
 
     private static int count(List<MeasuredVisit> listed, Predicate<MeasuredVisit> which) {

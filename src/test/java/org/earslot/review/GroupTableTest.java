@@ -27,7 +27,7 @@ class GroupTableTest {
         assertThat(hand.minutesOver()).isEqualTo(6);
         assertThat(hand.comparedWithTheRest().verdict()).isEqualTo(Change.Verdict.MORE);
         assertThat(suction.comparedWithTheRest().verdict()).isEqualTo(Change.Verdict.LESS);
-        assertThat(hand.waitsCaused()).isNull();
+        assertThat(hand.waitsCaused()).isZero();
     }
 
     @Test

@@ -5,12 +5,16 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.apache.commons.csv.CSVFormat;
+import org.earslot.review.Change;
+import org.earslot.review.Comparison;
 import org.earslot.review.Dimension;
 import org.earslot.review.GroupLine;
 import org.earslot.review.GroupTable;
 import org.earslot.review.HeadLine;
 import org.earslot.review.MonthReview;
 import org.earslot.review.Promised;
+import org.earslot.review.RunChart;
+import org.earslot.review.Waits;
 import org.jspecify.annotations.Nullable;
 
 /** The tables of a review as CSV (RFC 4180): numbers in full, words by their codes, empty for what is not known. */
@@ -23,6 +27,11 @@ final class ReviewCsv {
         return switch (name) {
             case "head" -> Optional.of(head(review.head()));
             case "promised" -> Optional.of(promised(review.promised()));
+            case "waits" -> Optional.of(waits(review.waits()));
+            case "costliest" -> Optional.of(costliest(review.waits()));
+            case "compared" -> Optional.of(compared(review.compared()));
+            case "weeks-overruns" -> Optional.of(weeks(review.charts().overruns()));
+            case "weeks-wait" -> Optional.of(weeks(review.charts().meanWait()));
             default ->
                 Arrays.stream(Dimension.values())
                         .filter(by -> by.code().equals(name))
@@ -106,6 +115,75 @@ final class ReviewCsv {
             }
         }
         return csv(List.of("method", "ears", "visits", "cut_short", "promised", "share", "low", "high"), rows);
+    }
+
+    private static String waits(Waits waits) {
+        return csv(
+                List.of("cause", "minutes", "patients"),
+                waits.causes().stream()
+                        .map(cause -> Arrays.<@Nullable Object>asList(cause.cause(), cause.minutes(), cause.patients()))
+                        .toList());
+    }
+
+    private static String costliest(Waits waits) {
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (Waits.CostlyVisit visit : waits.costliest()) {
+            rows.add(Arrays.asList(
+                    visit.visitRef(),
+                    visit.date(),
+                    visit.bookedStart(),
+                    visit.practitioner(),
+                    visit.method(),
+                    visit.ears(),
+                    visit.waitsCaused(),
+                    visit.patients(),
+                    visit.slotMinutes(),
+                    visit.fourInFive(),
+                    visit.inRoom(),
+                    String.join(";", visit.wax()),
+                    String.join(";", visit.canal()),
+                    String.join(";", visit.depth())));
+        }
+        return csv(
+                List.of(
+                        "visit_id",
+                        "date",
+                        "booked_start",
+                        "practitioner",
+                        "method_planned",
+                        "ears",
+                        "waits_caused",
+                        "patients",
+                        "slot_minutes",
+                        "promised_4_in_5",
+                        "time_in_room",
+                        "wax",
+                        "canal",
+                        "depth"),
+                rows);
+    }
+
+    private static String compared(List<Comparison> comparisons) {
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (Comparison with : comparisons) {
+            rows.add(change(with, "called_in_late", with.calledInLate()));
+            rows.add(change(with, "overruns", with.overruns()));
+            rows.add(change(with, "mean_wait", with.meanWait()));
+        }
+        return csv(List.of("month", "figure", "change", "by", "low", "high"), rows);
+    }
+
+    private static List<@Nullable Object> change(Comparison with, String figure, Change change) {
+        return Arrays.asList(with.month(), figure, change.verdict().code(), change.by(), change.low(), change.high());
+    }
+
+    private static String weeks(RunChart chart) {
+        return csv(
+                List.of("week", "visits", "value", "low", "high", "middle"),
+                chart.points().stream()
+                        .map(point -> Arrays.<@Nullable Object>asList(
+                                point.week(), point.of(), point.value(), point.low(), point.high(), chart.centre()))
+                        .toList());
     }
 
     static String csv(List<String> headings, List<List<@Nullable Object>> rows) {
