@@ -85,6 +85,7 @@ class ReviewPagesTest {
                 // 15 of 20 are called in 12 minutes late; 5 of 20, the last of P1's days, end 5 minutes past the slot.
                 .andExpect(content().string(containsString("15 of 20; likely between")))
                 .andExpect(content().string(containsString("5 of 20; likely between")))
+                .andExpect(content().string(containsString("All waits together: 180 minutes")))
                 .andExpect(content().string(containsString("By practitioner")))
                 .andExpect(content().string(containsString("P2")))
                 .andExpect(content().string(not(containsString("??"))));
@@ -142,7 +143,9 @@ class ReviewPagesTest {
                 .andExpect(header().string("Content-Disposition", containsString("review-2026-02-method.csv")))
                 .andExpect(content().contentTypeCompatibleWith("text/csv"))
                 .andExpect(content().string(containsString("microsuction,,false,15,5,")));
-        for (String table : new String[] {"head", "promised", "ears", "wax", "practitioner", "hour"}) {
+        for (String table : new String[] {
+            "head", "compared", "waits", "costliest", "promised", "ears", "wax", "practitioner", "weeks-wait"
+        }) {
             mvc.perform(get("/review/2026-02/" + table + ".csv").with(SignedIn.lead(clinic.id())))
                     .andExpect(status().isOk());
         }
@@ -159,6 +162,10 @@ class ReviewPagesTest {
                 .andExpect(jsonPath("$.head.calledInLate.count").value(15))
                 .andExpect(jsonPath("$.head.meanWait").value(9.0))
                 .andExpect(jsonPath("$.where[0].by").value("method"))
+                .andExpect(jsonPath("$.waits.minutes").value(180.0))
+                .andExpect(jsonPath("$.compared[0].calledInLate.verdict").value("not_known"))
+                .andExpect(jsonPath("$.charts.overruns.points[0].week").value("2026-02-02"))
+                .andExpect(jsonPath("$.charts.overruns.points[0].value").value(0.25))
                 .andExpect(jsonPath("$.where[0].lines[0].group").value("microsuction"));
     }
 

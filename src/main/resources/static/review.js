@@ -1,0 +1,48 @@
+// Draws the run charts of the review from the tables beside them, so that picture and numbers cannot differ.
+(function () {
+  function ink(name) {
+    return getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+  }
+
+  function numbers(table) {
+    var columns = [[], [], [], []];
+    table.querySelectorAll('tbody tr').forEach(function (row) {
+      var cells = row.children;
+      columns[0].push(Date.parse(cells[0].textContent.trim() + 'T00:00:00Z') / 1000);
+      columns[1].push(Number(cells[2].textContent));
+      columns[2].push(Number(cells[3].textContent));
+      columns[3].push(Number(cells[4].textContent));
+    });
+    return columns;
+  }
+
+  function heading(table, column) {
+    return table.querySelectorAll('thead th')[column].textContent.trim();
+  }
+
+  function draw(place) {
+    var table = document.querySelector('[data-run-table="' + place.dataset.runChart + '"]');
+    if (!table || !window.uPlot) {
+      return;
+    }
+    var line = ink('--line');
+    var limit = { stroke: ink('--warn'), width: 1, dash: [6, 4], points: { show: false } };
+    var axis = { stroke: ink('--ink'), grid: { stroke: line, width: 1 }, ticks: { stroke: line, width: 1 } };
+    var options = {
+      width: Math.min(place.clientWidth || 720, 960),
+      height: 240,
+      tzDate: function (seconds) { return uPlot.tzDate(new Date(seconds * 1000), 'UTC'); },
+      scales: { y: { range: function (plot, low, high) { return [0, high * 1.05 || 1]; } } },
+      axes: [axis, Object.assign({}, axis)],
+      series: [
+        { label: heading(table, 0), value: '{YYYY}-{MM}-{DD}' },
+        { label: heading(table, 2), stroke: ink('--ink'), width: 2, points: { show: true, size: 5, fill: ink('--ink') } },
+        Object.assign({ label: heading(table, 3) }, limit),
+        Object.assign({ label: heading(table, 4) }, limit)
+      ]
+    };
+    new uPlot(options, numbers(table), place);
+  }
+
+  document.querySelectorAll('[data-run-chart]').forEach(draw);
+})();
