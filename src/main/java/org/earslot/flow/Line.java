@@ -50,6 +50,9 @@ record Line(
         double booked = place.booked() == null ? 0 : Clock24.minutes(place.booked());
         double arrived = place.arrived() == null ? 0 : Clock24.minutes(place.arrived());
         double floor = Math.max(now, Math.max(booked - list.earlyMinutes(), arrived));
+        for (Break each : breaks) {
+            floor = Math.max(floor, Clock24.minutes(each.to()));
+        }
         double attends = place.attends();
         Mass arrival = null;
         if (place.isExpected() && !place.arrivals().neverHold() && place.booked() != null) {

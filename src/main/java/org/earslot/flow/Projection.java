@@ -101,6 +101,27 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
                 .sum();
     }
 
+    /** P(wait > x) of a patient who attends, for x = 0, 1, ..., {@code most} minutes. */
+    static double[] waitTail(DayList list, int most) {
+        List<Line> lines = Line.of(list, STEP_MINUTES);
+        Tally tally = tally(list, lines, STEP_MINUTES, CommonFactor.FEW);
+        double[] tail = new double[most + 1];
+        double attending = 0;
+        for (Line line : lines) {
+            if (line.attends() > 0) {
+                Reading reading = new Reading(line, tally.rows[line.index()], STEP_MINUTES);
+                attending += line.attends();
+                for (int x = 0; x <= most; x++) {
+                    tail[x] += line.attends() * reading.waitAbove(x);
+                }
+            }
+        }
+        for (int x = 0; x <= most; x++) {
+            tail[x] /= Math.max(1e-12, attending);
+        }
+        return tail;
+    }
+
     static Tally tally(DayList list, List<Line> lines, double step, int nodes) {
         Tally tally = new Tally(list.places().size());
         CommonFactor factor = CommonFactor.of(list.commonSd(), seen(list, lines), nodes);

@@ -70,14 +70,13 @@ final class Reading {
         if (!Double.isNaN(row.meanWait)) {
             return row.meanWait / row.weight;
         }
-        Mass called = called();
         Mass from = waitsFrom();
         if (from.isSure()) {
-            return called.excess(from.sure) * step;
+            return calledAfter(from.sure) * step;
         }
         double sum = 0;
         for (int i = 0; i < from.p.length; i++) {
-            sum += from.p[i] * called.excess(from.first + i);
+            sum += from.p[i] * calledAfter(from.first + i);
         }
         return sum * step;
     }
@@ -86,17 +85,39 @@ final class Reading {
         if (!Double.isNaN(row.longWait)) {
             return row.longWait / row.weight;
         }
-        double limit = Projection.LONG_WAIT_MINUTES / step;
-        Mass called = called();
+        return waitAbove(Projection.LONG_WAIT_MINUTES);
+    }
+
+    /** P(wait > minutes). */
+    double waitAbove(double minutes) {
+        double limit = minutes / step;
         Mass from = waitsFrom();
         if (from.isSure()) {
-            return called.above(from.sure + limit);
+            return isCalledAfter(from.sure + limit);
         }
         double sum = 0;
         for (int i = 0; i < from.p.length; i++) {
-            sum += from.p[i] * called.above(from.first + i + limit);
+            sum += from.p[i] * isCalledAfter(from.first + i + limit);
         }
         return sum;
+    }
+
+    /**
+     * E[(max(chair, floor) - x)+], the floor not laid on the grid: split between two cells it would seem to cause a wait.
+     */
+    private double calledAfter(double x) {
+        if (line.place().wasCalledIn()) {
+            return Math.max(0, line.calledIn(step) - x);
+        }
+        double later = Math.max(0, line.floor() - x);
+        return later + row.chair.mass().excess(Math.max(x, line.floor()));
+    }
+
+    private double isCalledAfter(double x) {
+        if (line.place().wasCalledIn()) {
+            return line.calledIn(step) > x ? 1 : 0;
+        }
+        return line.floor() > x ? 1 : row.chair.mass().above(x);
     }
 
     /** When the patient is called in if there by then. */

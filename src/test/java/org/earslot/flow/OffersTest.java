@@ -1,0 +1,203 @@
+package org.earslot.flow;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.earslot.minutes.LogNormalMinutes;
+import org.junit.jupiter.api.Test;
+
+/** Booking one by one, setting starts together, and what a session can hold. */
+class OffersTest {
+
+    private static final LocalTime NINE = LocalTime.of(9, 0);
+    private static final LocalTime HALF_TWELVE = LocalTime.of(11, 30);
+    private static final Costs COSTS = new Costs(1, 1, 1.5);
+    private static final DayList EMPTY =
+            DayList.planned(Session.between(NINE, HALF_TWELVE), List.of()).withCommonSd(0.15);
+
+    private static Mix mix() {
+        List<Mix.Kind> kinds = new ArrayList<>();
+        for (int i = 0; i < 12; i++) {
+            double mean = 10 + 2 * i;
+            kinds.add(new Mix.Kind(
+                    i < 6 ? "short" : "long",
+                    LogNormalMinutes.ofMoments(mean, 0.35 * mean),
+                    LogNormalMinutes.ofMoments(3, 1),
+                    1));
+        }
+        return new Mix(kinds);
+    }
+
+    private static Place referral(double mean) {
+        return Place.booked("referral", NINE, 20, LogNormalMinutes.ofMoments(mean, 0.35 * mean))
+                .withTurnaround(LogNormalMinutes.ofMoments(3, 1));
+    }
+
+    @Test
+    void classesKeepTheMixesMean() {
+        double mean = mix().classes(5).stream()
+                .mapToDouble(each -> each.inRoom().mean())
+                .average()
+                .orElseThrow();
+        assertThat(mean).isCloseTo(21, within(1e-9));
+        assertThat(mix().classes(5)).isSortedAccordingTo(Comparator.comparingDouble(Mix.Kind::spread));
+    }
+
+    @Test
+    void aTemplateHoldsAPlaceForEachClass() {
+        Placeholders template = Placeholders.template(EMPTY, mix(), 6, COSTS, 5);
+        assertThat(template.free()).hasSize(6);
+        assertThat(template.list().places()).isSortedAccordingTo(Comparator.comparing(Place::booked));
+        assertThat(template.list().places())
+                .allSatisfy(each -> assertThat(each.booked().getMinute() % 5).isZero());
+    }
+
+    @Test
+    void aShortReferralIsOfferedAnEarlierPlaceThanALongOne() {
+        Placeholders template = Placeholders.template(EMPTY, mix(), 6, COSTS, 5);
+        List<Rollout.Open> open = List.of(Rollout.Open.allDay("Monday", template));
+        Rollout.Offer shortOne =
+                Rollout.offers(open, referral(11), mix(), COSTS, 5, 3).get(0);
+        Rollout.Offer longOne =
+                Rollout.offers(open, referral(31), mix(), COSTS, 5, 3).get(0);
+        assertThat(shortOne.start()).isBefore(longOne.start());
+        assertThat(shortOne.addedCost()).isLessThan(longOne.addedCost());
+        assertThat(shortOne.slotMinutes()).isLessThan(longOne.slotMinutes());
+    }
+
+    @Test
+    void anOfferLeavesConfirmedStartsAndKeepsToItsHours() {
+        Placeholders template = Placeholders.template(EMPTY, mix(), 6, COSTS, 5);
+        Place booked = Place.booked("booked", LocalTime.of(10, 0), 25, LogNormalMinutes.ofMoments(20, 7));
+        Placeholders places = template.with(List.of(booked), mix());
+        assertThat(places.free().size()).isLessThan(6);
+        Rollout.Open afternoonish = new Rollout.Open("Tuesday", places, LocalTime.of(10, 20), LocalTime.of(11, 0));
+        List<Rollout.Offer> offers = Rollout.offers(List.of(afternoonish), referral(20), mix(), COSTS, 5, 3);
+        assertThat(offers).isNotEmpty().allSatisfy(offer -> {
+            assertThat(offer.start()).isBetween(LocalTime.of(10, 25), LocalTime.of(11, 0));
+            Place still = offer.then().list().places().get(offer.then().list().indexOf("booked"));
+            assertThat(still).isEqualTo(booked);
+            assertThat(offer.then()
+                            .list()
+                            .places()
+                            .get(offer.then().list().indexOf("referral"))
+                            .slotMinutes())
+                    .isPositive();
+        });
+    }
+
+    @Test
+    void settingStartsLeavesConfirmedOnesAndBreaksAlone() {
+        List<Place> places = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            places.add(Place.booked("v" + i, NINE.plusMinutes(20L * i), 20, LogNormalMinutes.ofMoments(18, 7)));
+        }
+        Session session = new Session(
+                NINE, LocalTime.of(12, 30), List.of(Break.kept(LocalTime.of(10, 30), LocalTime.of(10, 45))));
+        DayList list = DayList.planned(session, places).withCommonSd(0.15);
+        StartTimes found = StartTimes.of(list, COSTS, new StartTimes.Rules(5, Set.of("v3"), false));
+        assertThat(found.after().total()).isLessThan(found.before().total());
+        assertThat(found.list().places().get(3)).isEqualTo(places.get(3));
+        assertThat(found.list().places()).isSortedAccordingTo(Comparator.comparing(Place::booked));
+        assertThat(found.list().places())
+                .noneMatch(each -> !each.booked().isBefore(LocalTime.of(10, 30))
+                        && each.booked().isBefore(LocalTime.of(10, 45)));
+        assertThat(Price.of(found.list(), COSTS)).isEqualTo(found.after());
+    }
+
+    @Test
+    void aFreeOrderCostsNoMoreThanTheOneAskedFor() {
+        List<Place> places = new ArrayList<>();
+        for (int i = 0; i < 6; i++) {
+            double mean = i % 2 == 0 ? 30 : 12;
+            places.add(
+                    Place.booked("v" + i, NINE.plusMinutes(22L * i), 22, LogNormalMinutes.ofMoments(mean, mean / 2)));
+        }
+        DayList list = DayList.planned(Session.between(NINE, LocalTime.of(11, 30)), places);
+        StartTimes.Rules rules = StartTimes.Rules.everyMinutes(5);
+        StartTimes given = StartTimes.of(list, COSTS, rules);
+        StartTimes free = StartTimes.of(list, COSTS, rules.withOrderFree());
+        assertThat(free.after().total()).isLessThan(given.after().total());
+        assertThat(free.list().places().get(0).inRoom().mean()).isCloseTo(12, within(1e-9));
+    }
+
+    @Test
+    void asManyFitAsTheAcceptedOvertimeAllows() {
+        List<Place> places = new ArrayList<>();
+        for (int i = 0; i < 10; i++) {
+            places.add(Place.booked("v" + i, NINE.plusMinutes(15L * i), 15, LogNormalMinutes.ofMoments(18, 6)));
+        }
+        DayList list = EMPTY.withPlaces(places);
+        StartTimes.Rules rules = StartTimes.Rules.everyMinutes(5);
+        HowMany strict = HowMany.fit(list, COSTS, 0.1, rules);
+        HowMany easy = HowMany.fit(list, COSTS, 0.5, rules);
+        assertThat(strict.visits()).isBetween(4, 8).isLessThan(easy.visits());
+        assertThat(strict.starts().after().pastEnd()).isLessThanOrEqualTo(0.1);
+        assertThat(HowMany.fit(list, COSTS, 1, rules).visits()).isEqualTo(10);
+    }
+
+    @Test
+    void appendingCarriesWhatTheGridTakes() {
+        List<Place> places = new ArrayList<>();
+        DayList list = EMPTY;
+        for (int i = 0; i < 5; i++) {
+            LocalTime next = Append.next(list, 0, 5, 18).orElseThrow();
+            places.add(Place.booked("v" + i, next, 15, LogNormalMinutes.ofMoments(18, 6)));
+            list = EMPTY.withPlaces(places);
+        }
+        // 0, 18, 36, 54, 72 minutes, each met on the grid of 5 from below.
+        assertThat(places.stream().map(Place::booked))
+                .containsExactly(
+                        NINE, NINE.plusMinutes(15), NINE.plusMinutes(35), NINE.plusMinutes(50), NINE.plusMinutes(70));
+        assertThat(Append.next(list, 0, 5, 120)).isEmpty();
+    }
+
+    @Test
+    void theTradeOffFavoursStartsSetTogether() {
+        TradeOff found = TradeOff.of(
+                EMPTY,
+                mix(),
+                COSTS,
+                List.of(6),
+                2,
+                5,
+                EnumSet.of(
+                        TradeOff.Policy.FIXED_SLOTS,
+                        TradeOff.Policy.SLOTS_BY_GROUP,
+                        TradeOff.Policy.SLOTS_BY_ESTIMATE,
+                        TradeOff.Policy.OFFERS,
+                        TradeOff.Policy.STARTS_TOGETHER,
+                        TradeOff.Policy.STARTS_AND_ORDER));
+        assertThat(found.points()).hasSize(6).allSatisfy(point -> {
+            assertThat(point.waitOfNineInTen()).isGreaterThan(point.meanWait());
+            assertThat(point.visits()).isEqualTo(6);
+        });
+        assertThat(cost(found, TradeOff.Policy.STARTS_TOGETHER)).isLessThan(cost(found, TradeOff.Policy.FIXED_SLOTS));
+        assertThat(cost(found, TradeOff.Policy.STARTS_AND_ORDER))
+                .isLessThan(cost(found, TradeOff.Policy.STARTS_TOGETHER));
+    }
+
+    private static double cost(TradeOff found, TradeOff.Policy policy) {
+        return found.points().stream()
+                .filter(each -> each.policy() == policy)
+                .mapToDouble(each -> 6 * each.meanWait() + each.idleMinutes() + 1.5 * each.overtimeMinutes())
+                .sum();
+    }
+
+    @Test
+    void startsAreNotSetOnceAListIsUnderWay() {
+        DayList running = DayList.planned(
+                        Session.between(NINE, HALF_TWELVE),
+                        List.of(Place.booked("v", NINE, 20, LogNormalMinutes.ofMoments(18, 6))))
+                .at(LocalTime.of(9, 5));
+        assertThatThrownBy(() -> StartTimes.of(running, COSTS, StartTimes.Rules.everyMinutes(5)))
+                .hasMessageContaining("under way");
+    }
+}
