@@ -1,0 +1,200 @@
+package org.earslot.journey;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.earslot.diary.Appointments;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.SettableClock;
+import org.earslot.visit.Visits;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+import org.openqa.selenium.WebElement;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.system.CapturedOutput;
+import org.springframework.boot.test.system.OutputCaptureExtension;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.context.annotation.Import;
+
+/**
+ * The whole way in a real browser: first sign-in, set-up, import, referral, offer, booking, check-in to room ready, review.
+ * Skipped where no browser is found, unless {@code EARSLOT_BROWSER_REQUIRED=true}.
+ */
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@ExtendWith(OutputCaptureExtension.class)
+@Import(SettableClock.Bringing.class)
+@OnH2
+class JourneyTest {
+
+    /** A Tuesday, 10:00 by the clinic's clock, after the last visit of the imported log. */
+    private static final Instant MORNING = Instant.parse("2026-09-01T09:00:00Z");
+
+    private static final Pattern CODE = Pattern.compile("serves once: (\\S+)");
+    private static final String PASSWORD = "a long enough phrase";
+
+    @LocalServerPort
+    private int port;
+
+    @TempDir
+    private Path folder;
+
+    @Autowired
+    private SettableClock clock;
+
+    @Autowired
+    private Appointments appointments;
+
+    @Autowired
+    private Visits visits;
+
+    @Test
+    void leads_from_the_first_sign_in_to_the_review(CapturedOutput log) throws IOException {
+        Optional<Path[]> programs = WebBrowser.found();
+        if (programs.isEmpty() && "true".equals(System.getenv("EARSLOT_BROWSER_REQUIRED"))) {
+            throw new AssertionError("a browser is required here: install chromium and chromedriver");
+        }
+        Assumptions.assumeTrue(
+                programs.isPresent(),
+                "no chromium and chromedriver on the path; on Debian: apt-get install chromium chromium-driver");
+        clock.set(MORNING);
+        try (WebBrowser browser = WebBrowser.open(programs.get(), folder.resolve("profile"), port)) {
+            opensTheClinic(browser, log);
+            signsIn(browser);
+            importsPastVisits(browser);
+            addsASession(browser);
+            takesAReferralIn(browser);
+            booksAnOffer(browser);
+            runsTheVisit(browser);
+            readsTheMonth(browser);
+        }
+    }
+
+    private void opensTheClinic(WebBrowser browser, CapturedOutput log) throws IOException {
+        Matcher code = CODE.matcher(log.getAll());
+        assertThat(code.find()).isTrue();
+        browser.go("/first-sign-in");
+        browser.type("code", code.group(1));
+        browser.type("clinicName", "Journey Clinic");
+        browser.choose("timeZone", "Europe/London");
+        browser.type("displayName", "The lead");
+        browser.type("signInName", "lead");
+        browser.type("password", PASSWORD);
+        browser.type("repeated", PASSWORD);
+        browser.picture("1-first-sign-in");
+        browser.press(browser.find(By.cssSelector("main form button")));
+        assertThat(browser.path()).doesNotContain("first-sign-in");
+    }
+
+    private void signsIn(WebBrowser browser) {
+        browser.go("/sign-in");
+        if (browser.path().startsWith("/sign-in")) {
+            browser.type("username", "lead");
+            browser.type("password", PASSWORD);
+            browser.press(browser.find(By.cssSelector("main form button")));
+        }
+        browser.go("/day");
+        assertThat(browser.path()).startsWith("/day");
+    }
+
+    private void importsPastVisits(WebBrowser browser) throws IOException {
+        Path file = folder.resolve("visits.csv");
+        try (InputStream in = getClass().getResourceAsStream("/visit-log.csv")) {
+            Files.copy(in, file);
+        }
+        browser.go("/import");
+        browser.tick("kind", "visit_log");
+        browser.attach("file", file);
+        browser.tick("createNames", "true");
+        browser.press("Try it first");
+        WebElement letIn = browser.find(By.xpath("//main//button[starts-with(normalize-space(),'Let ')]"));
+        assertThat(browser.text()).contains("2561");
+        browser.picture("2-dry-run");
+        assertThat(visits.count()).isZero();
+        browser.press(letIn);
+        browser.find(By.xpath("//main[contains(.,'2561')]"));
+        browser.sees("done");
+        assertThat(visits.count()).isEqualTo(2561);
+    }
+
+    private void addsASession(WebBrowser browser) {
+        browser.go("/setup");
+        browser.press(browser.find(By.cssSelector("#sessions details summary")));
+        WebElement form = browser.find(By.cssSelector("#sessions details form"));
+        browser.chooseText(form.findElement(By.name("day")), "Tuesday");
+        browser.chooseText(form.findElement(By.name("practitioner")), "P1");
+        browser.chooseText(form.findElement(By.name("room")), "R1");
+        browser.set(form.findElement(By.name("from")), "09:00");
+        browser.set(form.findElement(By.name("to")), "17:00");
+        browser.set(form.findElement(By.name("validFrom")), "2026-08-01");
+        browser.press(form.findElement(By.tagName("button")));
+        browser.sees("Saved.");
+    }
+
+    private void takesAReferralIn(WebBrowser browser) throws IOException {
+        browser.go("/referrals/new");
+        browser.type("familyName", "Thistlewade");
+        browser.type("givenName", "Orla");
+        browser.tick("cautions", "noise_intolerance");
+        browser.tick("firstVisit", "yes");
+        browser.tick("ears", "both");
+        browser.tick("method", "manual_removal");
+        browser.choose("rightWax", "sticky");
+        browser.choose("leftCanal", "narrow");
+        browser.find(By.cssSelector("#estimate .estimate-slot"));
+        browser.picture("3-referral");
+        browser.press("Save the referral");
+        browser.sees("The referral is saved.");
+        browser.sees("Thistlewade");
+    }
+
+    private void booksAnOffer(WebBrowser browser) throws IOException {
+        browser.follow("Find a slot");
+        browser.set("from", "2026-09-01");
+        browser.set("to", "2026-09-01");
+        browser.press("Search");
+        browser.sees("Tue 1 Sep");
+        browser.picture("4-offers");
+        browser.press(browser.find(By.cssSelector(".offer form button")));
+        browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
+        assertThat(appointments.count()).isEqualTo(1);
+    }
+
+    private void runsTheVisit(WebBrowser browser) throws IOException {
+        browser.go("/day/2026-09-01");
+        browser.sees("Thistlewade");
+        browser.picture("5-day");
+        browser.press("Check in");
+        browser.press("Call in");
+        clock.advance(Duration.ofMinutes(27));
+        browser.go("/day/2026-09-01");
+        browser.press("Finished");
+        clock.advance(Duration.ofMinutes(4));
+        browser.press("Room ready");
+        browser.press(browser.find(By.cssSelector("td.do a[href*='#findings']")));
+        browser.press(browser.find(By.cssSelector("form[action$='/findings/right/as-expected'] button")));
+        browser.press(browser.find(By.cssSelector("form[action$='/findings/left/as-expected'] button")));
+        browser.find(By.xpath("//section[@id='findings']//strong"));
+        browser.picture("6-findings");
+        assertThat(visits.count()).isEqualTo(2562);
+    }
+
+    private void readsTheMonth(WebBrowser browser) throws IOException {
+        browser.go("/review/2026-09");
+        assertThat(browser.text()).contains("manual removal");
+        browser.go("/review/2026-08");
+        assertThat(browser.text()).contains("microsuction").contains("P1");
+        browser.picture("7-review");
+    }
+}

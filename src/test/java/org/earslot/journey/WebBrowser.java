@@ -1,0 +1,148 @@
+package org.earslot.journey;
+
+import java.io.File;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.Arrays;
+import java.util.Optional;
+import org.openqa.selenium.By;
+import org.openqa.selenium.OutputType;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.support.ui.ExpectedConditions;
+import org.openqa.selenium.support.ui.Select;
+import org.openqa.selenium.support.ui.WebDriverWait;
+
+/** A headless Chromium of this machine, driven as a person would drive it. */
+final class WebBrowser implements AutoCloseable {
+
+    private final ChromeDriver driver;
+    private final String base;
+    private final WebDriverWait patience;
+
+    private WebBrowser(ChromeDriver driver, String base) {
+        this.driver = driver;
+        this.base = base;
+        this.patience = new WebDriverWait(driver, Duration.ofSeconds(60));
+    }
+
+    /** A browser and its driver on the path, or empty. */
+    static Optional<Path[]> found() {
+        return onPath("chromium", "chromium-browser", "google-chrome")
+                .flatMap(browser -> onPath("chromedriver").map(driver -> new Path[] {browser, driver}));
+    }
+
+    private static Optional<Path> onPath(String... names) {
+        String path = Optional.ofNullable(System.getenv("PATH")).orElse("");
+        return Arrays.stream(names)
+                .flatMap(name -> Arrays.stream(path.split(File.pathSeparator)).map(folder -> Path.of(folder, name)))
+                .filter(Files::isExecutable)
+                .findFirst();
+    }
+
+    static WebBrowser open(Path[] programs, Path profile, int port) {
+        ChromeOptions options = new ChromeOptions();
+        options.setBinary(programs[0].toFile());
+        options.addArguments(
+                "--headless",
+                "--no-sandbox",
+                "--disable-gpu",
+                "--disable-quic",
+                "--no-first-run",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+                "--disable-dev-shm-usage",
+                "--window-size=1280,800",
+                "--user-data-dir=" + profile);
+        ChromeDriverService service = new ChromeDriverService.Builder()
+                .usingDriverExecutable(programs[1].toFile())
+                .build();
+        return new WebBrowser(new ChromeDriver(service, options), "http://127.0.0.1:" + port);
+    }
+
+    ChromeDriver driver() {
+        return driver;
+    }
+
+    void go(String path) {
+        driver.get(base + path);
+    }
+
+    String path() {
+        return driver.getCurrentUrl().substring(base.length());
+    }
+
+    void type(String field, String text) {
+        WebElement input = find(By.name(field));
+        input.clear();
+        input.sendKeys(text);
+    }
+
+    /** Sets a date or time field, whose keys depend on the browser's language. */
+    void set(String field, String value) {
+        set(find(By.name(field)), value);
+    }
+
+    void set(WebElement field, String value) {
+        driver.executeScript("arguments[0].value = arguments[1]", field, value);
+    }
+
+    void choose(String field, String value) {
+        new Select(find(By.name(field))).selectByValue(value);
+    }
+
+    void chooseText(WebElement field, String text) {
+        new Select(field).selectByVisibleText(text);
+    }
+
+    void tick(String field, String value) {
+        press(find(By.cssSelector("input[name='" + field + "'][value='" + value + "']")));
+    }
+
+    void attach(String field, Path file) {
+        find(By.name(field)).sendKeys(file.toAbsolutePath().toString());
+    }
+
+    /** Presses the first button with exactly this text that is in view of a person. */
+    void press(String text) {
+        press(find(By.xpath("//main//button[normalize-space()='" + text + "']")));
+    }
+
+    void press(WebElement element) {
+        driver.executeScript("arguments[0].scrollIntoView({block: 'center'})", element);
+        element.click();
+    }
+
+    void follow(String text) {
+        press(find(By.xpath("//main//a[normalize-space()='" + text + "']")));
+    }
+
+    WebElement find(By what) {
+        return patience.until(ExpectedConditions.presenceOfElementLocated(what));
+    }
+
+    /** Waits until the page shows this text. */
+    void sees(String text) {
+        patience.until(ExpectedConditions.textToBePresentInElementLocated(By.tagName("body"), text));
+    }
+
+    String text() {
+        return driver.findElement(By.tagName("main")).getText();
+    }
+
+    /** Keeps a picture of the page beside the test's other reports. */
+    void picture(String name) throws IOException {
+        Path folder = Files.createDirectories(Path.of("target", "journey"));
+        Files.write(folder.resolve(name + ".png"), driver.getScreenshotAs(OutputType.BYTES));
+    }
+
+    @Override
+    public void close() {
+        driver.quit();
+    }
+}
