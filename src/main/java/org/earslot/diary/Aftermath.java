@@ -1,5 +1,6 @@
 package org.earslot.diary;
 
+import java.time.Instant;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -55,7 +56,13 @@ class Aftermath {
 
     /** Called off or missed: the log keeps how, the referral waits for a new appointment. */
     void notSeen(Appointment appointment) {
-        visit(appointment).ifPresent(visit -> appointment.attendance().ifPresent(visit::attended));
+        visit(appointment).ifPresent(visit -> {
+            Instant arrived = appointment.times().arrived();
+            if (arrived != null && visit.arrived().isEmpty()) {
+                visit.arrive(arrived);
+            }
+            appointment.attendance().ifPresent(visit::attended);
+        });
         bookAgain(appointment);
     }
 

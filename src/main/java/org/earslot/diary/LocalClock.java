@@ -13,7 +13,8 @@ public record LocalClock(
         @Nullable LocalTime finished,
         @Nullable LocalTime roomReady) {
 
-    static LocalClock of(ClockTimes times, ZoneId zone) {
+    /** The same times by the clock of {@code zone}. */
+    public static LocalClock of(ClockTimes times, ZoneId zone) {
         return new LocalClock(
                 local(times.arrived(), zone),
                 local(times.calledIn(), zone),

@@ -37,39 +37,36 @@ public class RunningDay {
         this.clock = clock;
     }
 
-    /** Records what happened. @param at when; null for now */
-    public BookingResult record(UUID clinicId, UUID appointmentId, ClockEvent event, @Nullable Instant at) {
+    /** Records what happens now. */
+    public BookingResult record(UUID clinicId, UUID appointmentId, ClockEvent event) {
+        return record(clinicId, appointmentId, null, event, null);
+    }
+
+    /**
+     * Records what happened.
+     *
+     * @param version the version that whoever asks has seen; null where any will do
+     * @param at when; null for now
+     */
+    public BookingResult record(
+            UUID clinicId, UUID appointmentId, @Nullable Integer version, ClockEvent event, @Nullable Instant at) {
         Instant when = at == null ? clock.now() : at;
         return onOpenDay(
                 clinicId,
                 appointmentId,
-                null,
-                appointment -> {
-                    if (!ofTheDay(appointment, when)) {
-                        return Optional.of(new TimeNotOfTheDay());
-                    }
-                    return switch (event) {
-                        case ARRIVED -> arrive(appointment, when);
-                        case CALLED_IN ->
-                            first(
-                                    appointment.callIn(when),
-                                    () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
-                        case FINISHED -> finish(appointment, when);
-                        case ROOM_READY ->
-                            first(
-                                    appointment.makeRoomReady(when),
-                                    () -> inLog(appointment, visit -> visit.makeRoomReady(when)));
-                    };
-                },
+                version,
+                appointment -> ofTheDay(appointment, when)
+                        ? happen(appointment, event, when)
+                        : Optional.of(new TimeNotOfTheDay()),
                 event.code());
     }
 
     /** Nobody came by the booked start. */
-    public BookingResult didNotAttend(UUID clinicId, UUID appointmentId) {
+    public BookingResult didNotAttend(UUID clinicId, UUID appointmentId, @Nullable Integer version) {
         return onOpenDay(
                 clinicId,
                 appointmentId,
-                null,
+                version,
                 appointment -> {
                     if (clock.now().isBefore(appointment.place().start())) {
                         return Optional.of(new NotBeforeStart(
@@ -82,11 +79,11 @@ public class RunningDay {
     }
 
     /** The patient came too late to be seen. */
-    public BookingResult lateNotSeen(UUID clinicId, UUID appointmentId) {
+    public BookingResult lateNotSeen(UUID clinicId, UUID appointmentId, @Nullable Integer version) {
         return onOpenDay(
                 clinicId,
                 appointmentId,
-                null,
+                version,
                 appointment -> {
                     Instant now = clock.now();
                     if (now.isBefore(appointment.place().start())) {
@@ -141,6 +138,17 @@ public class RunningDay {
             }
             return change.settled(appointment, Optional.empty(), "findings-recorded", null);
         });
+    }
+
+    private Optional<BookingRefusal> happen(Appointment appointment, ClockEvent event, Instant when) {
+        return switch (event) {
+            case ARRIVED -> arrive(appointment, when);
+            case CALLED_IN ->
+                first(appointment.callIn(when), () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
+            case FINISHED -> finish(appointment, when);
+            case ROOM_READY ->
+                first(appointment.makeRoomReady(when), () -> inLog(appointment, visit -> visit.makeRoomReady(when)));
+        };
     }
 
     private Optional<BookingRefusal> arrive(Appointment appointment, Instant when) {

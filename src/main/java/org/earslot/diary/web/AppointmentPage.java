@@ -1,0 +1,152 @@
+package org.earslot.diary.web;
+
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.OtherVisitKind;
+import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.Room;
+import org.earslot.clinic.Rooms;
+import org.earslot.diary.Appointment;
+import org.earslot.diary.Appointments;
+import org.earslot.diary.Booking;
+import org.earslot.diary.CancelledBy;
+import org.earslot.diary.LocalClock;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.earslot.referral.Patients;
+import org.earslot.visit.Visit;
+import org.earslot.visit.Visits;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Component;
+import org.springframework.ui.Model;
+
+/** The page of an appointment, shown again by whoever refuses something on it. */
+@Component
+class AppointmentPage {
+
+    private final Appointments appointments;
+    private final Visits visits;
+    private final Patients patients;
+    private final Practitioners practitioners;
+    private final Rooms rooms;
+    private final OtherVisitKinds kinds;
+    private final Booking booking;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    AppointmentPage(
+            Appointments appointments,
+            Visits visits,
+            Patients patients,
+            Practitioners practitioners,
+            Rooms rooms,
+            OtherVisitKinds kinds,
+            Booking booking,
+            CurrentClinic current,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
+        this.appointments = appointments;
+        this.visits = visits;
+        this.patients = patients;
+        this.practitioners = practitioners;
+        this.rooms = rooms;
+        this.kinds = kinds;
+        this.booking = booking;
+        this.current = current;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    Appointment appointment(UUID id) {
+        return appointments.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("appointment"));
+    }
+
+    Optional<Visit> visit(Appointment appointment) {
+        return appointment.visitId().flatMap(id -> visits.findByClinicIdAndId(current.id(), id));
+    }
+
+    String show(Model model, UUID id) {
+        return show(model, id, Map.of(), Map.of());
+    }
+
+    /** @param typed what was typed into a form that is refused @param problems by field */
+    String show(Model model, UUID id, Map<String, String> typed, Map<String, Problem> problems) {
+        UUID clinic = current.id();
+        Appointment appointment = appointment(id);
+        Optional<Visit> visit = visit(appointment);
+        LocalDateTime start = clock.local(clinic, appointment.place().start());
+        LocalClock times = LocalClock.of(appointment.times(), clock.zone(clinic));
+        model.addAttribute("appointment", appointment);
+        model.addAttribute("planned", appointment.planned());
+        model.addAttribute("start", start);
+        model.addAttribute("end", clock.local(clinic, appointment.place().end()));
+        model.addAttribute("bookedAt", clock.local(clinic, appointment.bookedAt()));
+        model.addAttribute("times", times);
+        model.addAttribute("mayUndo", booking.mayUndo(appointment, current.who()));
+        model.addAttribute("isPast", appointment.place().start().isBefore(clock.now()));
+        model.addAttribute("isToday", appointment.place().date().equals(clock.today(clinic)));
+        model.addAttribute("visit", visit.orElse(null));
+        model.addAttribute("ears", ears(appointment, visit));
+        model.addAttribute("cancelledByWords", CancelledBy.values());
+        model.addAttribute("lists", FindingsForm.LISTS);
+        names(model, appointment);
+        Map<String, String> values = new HashMap<>(FindingsForm.showing(visit, times));
+        values.putAll(typed);
+        model.addAttribute("values", values);
+        model.addAttribute("problems", problems);
+        return "diary/appointment";
+    }
+
+    private void names(Model model, Appointment appointment) {
+        UUID clinic = current.id();
+        model.addAttribute(
+                "practitionerName",
+                practitioners
+                        .findByClinicIdAndId(clinic, appointment.place().practitionerId())
+                        .map(Practitioner::name)
+                        .orElse("–"));
+        model.addAttribute(
+                "roomName",
+                rooms.findByClinicIdAndId(clinic, appointment.place().roomId())
+                        .map(Room::name)
+                        .orElse("–"));
+        UUID kind = appointment.planned().otherVisitKindId();
+        model.addAttribute(
+                "kindName",
+                Optional.ofNullable(kind)
+                        .flatMap(id -> kinds.findByClinicIdAndId(clinic, id))
+                        .map(OtherVisitKind::name)
+                        .orElse(null));
+        appointment
+                .patientId()
+                .flatMap(id -> patients.findByClinicIdAndId(clinic, id))
+                .ifPresent(patient -> {
+                    model.addAttribute("patient", patient);
+                    events.publishEvent(new Audited.Entry(
+                            clinic, "patient-seen", "patient", patient.id().toString(), "appointment"));
+                });
+    }
+
+    /** The ears planned first, then one that was treated as well. */
+    private static List<Ear> ears(Appointment appointment, Optional<Visit> visit) {
+        Ears planned = appointment.planned().ears();
+        List<Ear> ears = new ArrayList<>(planned == null ? List.of() : planned.each());
+        visit.ifPresent(known -> Ears.BOTH.each().stream()
+                .filter(ear -> !ears.contains(ear) && !known.methods(ear).isEmpty())
+                .forEach(ears::add));
+        return ears;
+    }
+}

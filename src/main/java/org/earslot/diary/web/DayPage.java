@@ -1,0 +1,87 @@
+package org.earslot.diary.web;
+
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.OtherVisitKind;
+import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.diary.DayDiaries;
+import org.earslot.diary.DayDiary;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Component;
+import org.springframework.ui.Model;
+
+/** The page of a day, shown again by whoever refuses something on it. */
+@Component
+class DayPage {
+
+    private final DayDiaries diaries;
+    private final OtherVisitKinds kinds;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    DayPage(
+            DayDiaries diaries,
+            OtherVisitKinds kinds,
+            CurrentClinic current,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
+        this.diaries = diaries;
+        this.kinds = kinds;
+        this.current = current;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    String show(Model model, LocalDate date) {
+        return show(model, date, Map.of(), Map.of());
+    }
+
+    /** @param typed what was typed into a form that is refused @param problems by field */
+    String show(Model model, LocalDate date, Map<String, String> typed, Map<String, Problem> problems) {
+        if (!PlaceForm.Days.holds(date)) {
+            String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;
+            throw Refused.invalid(List.of(new Problem("date", date.toString(), allowed, "give " + allowed)));
+        }
+        UUID clinic = current.id();
+        LocalDateTime now = clock.local(clinic, clock.now());
+        DayDiary day = diaries.of(clinic, date);
+        boolean today = date.equals(now.toLocalDate());
+        model.addAttribute("day", day);
+        model.addAttribute("picture", DayPicture.of(day, today ? now.toLocalTime() : null));
+        model.addAttribute("today", now.toLocalDate());
+        model.addAttribute("isToday", today);
+        model.addAttribute("isPast", date.isBefore(now.toLocalDate()));
+        model.addAttribute("now", now.toLocalTime());
+        model.addAttribute(
+                "kinds",
+                kinds.findByClinicIdOrderByName(clinic).stream()
+                        .filter(OtherVisitKind::active)
+                        .toList());
+        model.addAttribute("methods", Method.values());
+        model.addAttribute("earsWords", Ears.values());
+        model.addAttribute("typed", typed);
+        model.addAttribute("problems", problems);
+        seen(day);
+        return "diary/day";
+    }
+
+    private void seen(DayDiary day) {
+        day.lines()
+                .map(line -> line.who().patientId())
+                .filter(id -> id != null)
+                .distinct()
+                .forEach(id -> events.publishEvent(new Audited.Entry(
+                        day.clinicId(), "patient-seen", "patient", String.valueOf(id), "day " + day.date())));
+    }
+}

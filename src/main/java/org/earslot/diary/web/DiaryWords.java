@@ -1,0 +1,121 @@
+package org.earslot.diary.web;
+
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.earslot.diary.BookingRefusal;
+import org.earslot.diary.BookingRefusal.AlreadyBooked;
+import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
+import org.earslot.diary.BookingRefusal.DayClosed;
+import org.earslot.diary.BookingRefusal.MethodContraindicated;
+import org.earslot.diary.BookingRefusal.MethodNotHeld;
+import org.earslot.diary.BookingRefusal.NotNow;
+import org.earslot.diary.BookingRefusal.NothingToRecord;
+import org.earslot.diary.BookingRefusal.OutsideSession;
+import org.earslot.diary.BookingRefusal.ReferralNotReady;
+import org.earslot.diary.BookingRefusal.SlotTaken;
+import org.earslot.diary.BookingRefusal.SoftenerNotOver;
+import org.earslot.diary.BookingRefusal.Unknown;
+import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.ear.Word;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** The diary's answers in words. */
+@Component
+class DiaryWords {
+
+    private static final Set<Class<? extends BookingRefusal>> CONFLICTS = Set.of(
+            SlotTaken.class,
+            AlreadyBooked.class,
+            ReferralNotReady.class,
+            NotNow.class,
+            DayClosed.class,
+            NothingToRecord.class,
+            ChangedMeanwhile.class);
+    private static final Set<Class<? extends BookingRefusal>> AGAINST_RULES =
+            Set.of(MethodContraindicated.class, MethodNotHeld.class, SoftenerNotOver.class, OutsideSession.class);
+
+    private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.ENGLISH);
+
+    private final MessageSource messages;
+
+    DiaryWords(MessageSource messages) {
+        this.messages = messages;
+    }
+
+    String say(String key, Object... arguments) {
+        return messages.getMessage(key, arguments, LocaleContextHolder.getLocale());
+    }
+
+    /** Why, and what to do. */
+    String say(BookingRefusal refusal) {
+        return allowed(refusal) + " " + remedy(refusal);
+    }
+
+    List<String> say(NotDone result) {
+        return result.refusals().stream().map(this::say).toList();
+    }
+
+    /** The status of HTTP that fits. */
+    int status(List<BookingRefusal> refusals) {
+        BookingRefusal first = refusals.get(0);
+        if (first instanceof Unknown unknown && unknown.what().equals("appointment")) {
+            return 404;
+        }
+        if (CONFLICTS.contains(first.getClass())) {
+            return 409;
+        }
+        return AGAINST_RULES.contains(first.getClass()) ? 422 : 400;
+    }
+
+    /** The refusal for the border of HTTP. */
+    Refused refused(List<BookingRefusal> refusals) {
+        return refused(refusals, status(refusals));
+    }
+
+    Refused refused(List<BookingRefusal> refusals, int status) {
+        if (status == 404) {
+            return Refused.notFound("appointment");
+        }
+        List<Problem> problems = refusals.stream()
+                .filter(refusal -> !refusal.field().isEmpty())
+                .map(refusal -> new Problem(
+                        refusal.field(),
+                        refusal.values().isEmpty()
+                                ? ""
+                                : refusal.values().get(0) instanceof Word word
+                                        ? word.code()
+                                        : String.valueOf(refusal.values().get(0)),
+                        allowed(refusal),
+                        remedy(refusal)))
+                .toList();
+        return new Refused(status, refusals.get(0).code(), say(refusals.get(0)), problems);
+    }
+
+    private String allowed(BookingRefusal refusal) {
+        return say("diary.refusal." + refusal.code(), arguments(refusal));
+    }
+
+    private String remedy(BookingRefusal refusal) {
+        return say("diary.refusal." + refusal.code() + ".remedy", arguments(refusal));
+    }
+
+    private Object[] arguments(BookingRefusal refusal) {
+        return refusal.values().stream().map(this::plain).toArray();
+    }
+
+    private String plain(Object value) {
+        if (value instanceof LocalDate date) {
+            return DAY.format(date);
+        }
+        return value instanceof Word word
+                ? say(word.getClass().getSimpleName() + "." + word.code())
+                : String.valueOf(value);
+    }
+}

@@ -1,0 +1,140 @@
+package org.earslot.diary.web;
+
+import java.time.LocalTime;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import org.earslot.diary.Findings;
+import org.earslot.diary.LocalClock;
+import org.earslot.ear.AdverseEvent;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Outcome;
+import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.visit.EarRecord;
+import org.earslot.visit.Visit;
+import org.jspecify.annotations.Nullable;
+
+/** What was typed of findings and outcome, as text: fields {@code right.wax}, {@code left.outcome}, {@code note}, ... */
+final class FindingsForm {
+
+    /** As many methods in order as a form has fields for. */
+    static final int METHODS = 4;
+
+    /** The words to choose from, by type. */
+    static final Map<String, Word[]> LISTS = Map.of(
+            "Method", Method.values(),
+            "Wax", Wax.values(),
+            "Canal", Canal.values(),
+            "Depth", Depth.values(),
+            "Occlusion", Occlusion.values(),
+            "Outcome", Outcome.values(),
+            "AdverseEvent", AdverseEvent.values(),
+            "StoppedEarly", StoppedEarly.values());
+
+    private static final int LONGEST_NOTE = 2000;
+    private static final DateTimeFormatter MINUTE = DateTimeFormatter.ofPattern("HH:mm");
+
+    private final Map<String, String> typed;
+    private final Reading reading;
+
+    FindingsForm(Map<String, String> typed, Reading reading) {
+        this.typed = typed;
+        this.reading = reading;
+    }
+
+    /** The fields as they stand, for a form that is shown. */
+    static Map<String, String> showing(Optional<Visit> visit, LocalClock times) {
+        Map<String, String> fields = new HashMap<>();
+        put(fields, "arrived", times.arrived());
+        put(fields, "calledIn", times.calledIn());
+        put(fields, "finished", times.finished());
+        put(fields, "roomReady", times.roomReady());
+        visit.ifPresent(known -> {
+            for (Ear ear : Ear.values()) {
+                ear(fields, ear.code() + ".", known.recorded(ear));
+            }
+            put(fields, "stoppedEarly", known.stoppedEarly().orElse(null));
+            fields.put("note", known.note().orElse(""));
+        });
+        return fields;
+    }
+
+    /** The findings of the ears that have fields, or problems in the reading. */
+    Findings read(List<Ear> ears) {
+        Map<Ear, EarRecord> records = new EnumMap<>(Ear.class);
+        for (Ear ear : ears) {
+            records.put(ear, ear(ear.code() + "."));
+        }
+        StoppedEarly stopped = word("stoppedEarly", StoppedEarly::of, StoppedEarly.values());
+        String note = reading.text("note", typed.get("note"), LONGEST_NOTE).orElse("");
+        return new Findings(records, stopped, note);
+    }
+
+    /** What "as expected" records: the planned method, what was reported, and a clear ear. */
+    static EarRecord asExpected(Method planned, EarFindings reported) {
+        return new EarRecord(List.of(planned), reported, Outcome.CLEAR, AdverseEvent.NONE);
+    }
+
+    /** The ears of a visit that a form may record. */
+    static List<Ear> either() {
+        return Ears.BOTH.each();
+    }
+
+    private EarRecord ear(String name) {
+        List<Method> methods = new ArrayList<>();
+        for (int i = 1; i <= METHODS; i++) {
+            Method method = word(name + "method" + i, Method::of, Method.values());
+            if (method != null) {
+                methods.add(method);
+            }
+        }
+        EarFindings found = new EarFindings(
+                word(name + "wax", Wax::of, Wax.values()),
+                word(name + "canal", Canal::of, Canal.values()),
+                word(name + "depth", Depth::of, Depth.values()),
+                word(name + "occlusion", Occlusion::of, Occlusion.values()));
+        return new EarRecord(
+                methods,
+                found,
+                word(name + "outcome", Outcome::of, Outcome.values()),
+                word(name + "adverseEvent", AdverseEvent::of, AdverseEvent.values()));
+    }
+
+    private <W extends Word> @Nullable W word(String field, Function<String, Optional<W>> find, Word[] words) {
+        return reading.word(field, typed.get(field), find, Word.codes(words)).orElse(null);
+    }
+
+    private static void ear(Map<String, String> fields, String name, EarRecord record) {
+        for (int i = 0; i < Math.min(METHODS, record.methods().size()); i++) {
+            fields.put(name + "method" + (i + 1), record.methods().get(i).code());
+        }
+        put(fields, name + "wax", record.found().wax());
+        put(fields, name + "canal", record.found().canal());
+        put(fields, name + "depth", record.found().depth());
+        put(fields, name + "occlusion", record.found().occlusion());
+        put(fields, name + "outcome", record.outcome());
+        put(fields, name + "adverseEvent", record.adverseEvent());
+    }
+
+    private static void put(Map<String, String> fields, String name, @Nullable Word word) {
+        fields.put(name, word == null ? "" : word.code());
+    }
+
+    private static void put(Map<String, String> fields, String name, @Nullable LocalTime time) {
+        fields.put(name, time == null ? "" : MINUTE.format(time));
+    }
+}

@@ -1,0 +1,47 @@
+package org.earslot.diary.web;
+
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import org.earslot.diary.Offer;
+import org.springframework.stereotype.Component;
+
+/** What an offer does, in words to say aloud. */
+@Component
+class OfferWords {
+
+    private final DiaryWords words;
+
+    OfferWords(DiaryWords words) {
+        this.words = words;
+    }
+
+    /** What it costs the others. */
+    public String added(Offer offer) {
+        if (offer.last()) {
+            return words.say("diary.offer.last");
+        }
+        long minutes = Math.round(offer.addedWaitMinutes());
+        return minutes == 0 ? words.say("diary.offer.addsNothing") : words.say("diary.offer.adds", minutes);
+    }
+
+    /** What this patient waits. */
+    public String own(Offer offer) {
+        long minutes = Math.round(offer.ownWaitMinutes());
+        return minutes == 0 ? words.say("diary.offer.noWait") : words.say("diary.offer.wait", minutes);
+    }
+
+    /** The chance that the session ends late, in a hundred. */
+    public String late(Offer offer) {
+        long inHundred = Math.round(100 * offer.overtimeRisk());
+        return inHundred == 0 ? words.say("diary.offer.notLate") : words.say("diary.offer.late", inHundred);
+    }
+
+    /** How long until then. */
+    public String until(Offer offer, LocalDate today) {
+        long days = ChronoUnit.DAYS.between(today, offer.session().date());
+        if (days == 0) {
+            return words.say("diary.offer.today");
+        }
+        return days == 1 ? words.say("diary.offer.tomorrow") : words.say("diary.offer.inDays", days);
+    }
+}

@@ -1,0 +1,141 @@
+package org.earslot.diary.web;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.diary.Appointment;
+import org.earslot.diary.Appointments;
+import org.earslot.diary.Offer;
+import org.earslot.diary.SlotWish;
+import org.earslot.diary.Slots;
+import org.earslot.diary.SlotsFound;
+import org.earslot.diary.SlotsFound.NotLooked;
+import org.earslot.diary.SlotsFound.Offers;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Component;
+import org.springframework.ui.Model;
+
+/** The page of the offers, shown again by whoever refuses a booking. */
+@Component
+class SlotPage {
+
+    /** Few enough to be read aloud. */
+    private static final int BEST = 5;
+
+    private final Slots slots;
+    private final Referrals referrals;
+    private final Patients patients;
+    private final Appointments appointments;
+    private final Practitioners practitioners;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final OfferWords words;
+    private final DiaryWords diaryWords;
+    private final ApplicationEventPublisher events;
+
+    SlotPage(
+            Slots slots,
+            Referrals referrals,
+            Patients patients,
+            Appointments appointments,
+            Practitioners practitioners,
+            CurrentClinic current,
+            ClinicClock clock,
+            OfferWords words,
+            DiaryWords diaryWords,
+            ApplicationEventPublisher events) {
+        this.slots = slots;
+        this.referrals = referrals;
+        this.patients = patients;
+        this.appointments = appointments;
+        this.practitioners = practitioners;
+        this.current = current;
+        this.clock = clock;
+        this.words = words;
+        this.diaryWords = diaryWords;
+        this.events = events;
+    }
+
+    String show(Model model, @Nullable UUID referralId, @Nullable UUID appointmentId, Map<String, String> typed) {
+        UUID clinic = current.id();
+        Optional<Appointment> moved = Optional.ofNullable(appointmentId)
+                .map(id -> appointments
+                        .findByClinicIdAndId(clinic, id)
+                        .orElseThrow(() -> Refused.notFound("appointment")));
+        UUID asked = moved.flatMap(Appointment::referralId).orElse(referralId);
+        Optional<Referral> referral = Optional.ofNullable(asked)
+                .map(id -> referrals.findByClinicIdAndId(clinic, id).orElseThrow(() -> Refused.notFound("referral")));
+        SlotForm form = new SlotForm(typed);
+        Reading reading = new Reading();
+        Optional<SlotWish> wish =
+                form.wish(moved.isPresent() ? null : asked, appointmentId, clock.today(clinic), reading);
+        model.addAttribute("form", form);
+        model.addAttribute("problems", reading.byField());
+        model.addAttribute("referral", referral.orElse(null));
+        model.addAttribute("said", referral.map(Referral::details).orElse(null));
+        model.addAttribute("moved", moved.orElse(null));
+        model.addAttribute(
+                "movedAt",
+                moved.map(one -> clock.local(clinic, one.place().start())).orElse(null));
+        model.addAttribute("practitioners", able(referral.orElse(null)));
+        patient(moved, referral)
+                .flatMap(id -> patients.findByClinicIdAndId(clinic, id))
+                .ifPresent(patient -> {
+                    model.addAttribute("patient", patient);
+                    events.publishEvent(new Audited.Entry(
+                            clinic, "patient-seen", "patient", patient.id().toString(), "slots"));
+                });
+        wish.ifPresent(wanted -> found(model, slots.search(clinic, wanted), referral.orElse(null)));
+        return "diary/slots";
+    }
+
+    private void found(Model model, SlotsFound found, @Nullable Referral referral) {
+        if (found instanceof NotLooked no) {
+            model.addAttribute(
+                    "notLooked", no.refusals().stream().map(diaryWords::say).toList());
+            if (referral != null) {
+                appointments.findByClinicIdAndReferralIdInOrderByStartsAt(current.id(), List.of(referral.id())).stream()
+                        .filter(one -> one.status().toCome() || one.status().present())
+                        .findFirst()
+                        .ifPresent(one -> model.addAttribute("booked", one));
+            }
+            return;
+        }
+        Offers offers = (Offers) found;
+        List<Offer> best = offers.best().stream().limit(BEST).toList();
+        model.addAttribute("offers", best);
+        model.addAttribute(
+                "more", offers.best().subList(best.size(), offers.best().size()));
+        model.addAttribute("words", words);
+        model.addAttribute("found", offers);
+        model.addAttribute("today", clock.today(current.id()));
+        if (!best.isEmpty()) {
+            model.addAttribute(
+                    "estimate", offers.estimates().get(best.get(0).session().practitionerId()));
+        }
+    }
+
+    private List<Practitioner> able(@Nullable Referral referral) {
+        return practitioners.findByClinicIdOrderByName(current.id()).stream()
+                .filter(Practitioner::active)
+                .filter(one -> referral == null
+                        || one.methods().contains(referral.details().methodPlanned()))
+                .toList();
+    }
+
+    private static Optional<UUID> patient(Optional<Appointment> moved, Optional<Referral> referral) {
+        return moved.flatMap(Appointment::patientId).or(() -> referral.map(Referral::patientId));
+    }
+}

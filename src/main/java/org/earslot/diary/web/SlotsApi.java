@@ -1,0 +1,104 @@
+package org.earslot.diary.web;
+
+import java.time.LocalDateTime;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.Practitioners;
+import org.earslot.diary.Offer;
+import org.earslot.diary.SlotWish;
+import org.earslot.diary.Slots;
+import org.earslot.diary.SlotsFound;
+import org.earslot.diary.SlotsFound.NotLooked;
+import org.earslot.diary.SlotsFound.Offers;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.jspecify.annotations.Nullable;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+
+/** Free places for a referral, best first, for other programs. */
+@RestController
+class SlotsApi {
+
+    private final Slots slots;
+    private final Practitioners practitioners;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final DiaryWords words;
+
+    SlotsApi(Slots slots, Practitioners practitioners, CurrentClinic current, ClinicClock clock, DiaryWords words) {
+        this.slots = slots;
+        this.practitioners = practitioners;
+        this.current = current;
+        this.clock = clock;
+        this.words = words;
+    }
+
+    /** One offer; the session's name is what a booking asks for. */
+    record OfferBody(
+            String session,
+            String practitioner,
+            String room,
+            LocalDateTime start,
+            int slotMinutes,
+            double ownWaitMinutes,
+            double addedWaitMinutes,
+            double overtimeRisk) {
+
+        static OfferBody of(Offer offer) {
+            return new OfferBody(
+                    offer.session().key(),
+                    offer.practitionerName(),
+                    offer.roomName(),
+                    LocalDateTime.of(offer.session().date(), offer.start()),
+                    offer.slotMinutes(),
+                    rounded(offer.ownWaitMinutes(), 10),
+                    rounded(offer.addedWaitMinutes(), 10),
+                    rounded(offer.overtimeRisk(), 1000));
+        }
+
+        private static double rounded(double value, double parts) {
+            return Math.round(value * parts) / parts;
+        }
+    }
+
+    @GetMapping("/api/v1/slots")
+    List<OfferBody> slots(
+            @RequestParam(name = "referral") UUID referralId,
+            @RequestParam(required = false) @Nullable String practitioner,
+            @RequestParam(required = false) @Nullable String from,
+            @RequestParam(required = false) @Nullable String to,
+            @RequestParam(required = false) @Nullable String part) {
+        Reading reading = new Reading();
+        Map<String, String> typed = new HashMap<>();
+        put(typed, "from", from);
+        put(typed, "to", to);
+        put(typed, "part", part);
+        if (practitioner != null) {
+            practitioners
+                    .findByClinicIdAndName(current.id(), practitioner)
+                    .ifPresentOrElse(
+                            known -> typed.put("practitioner", known.id().toString()),
+                            () -> reading.problem(
+                                    "practitioner", "", "a practitioner as named in set-up", "give such a name"));
+        }
+        Optional<SlotWish> wish = new SlotForm(typed).wish(referralId, null, clock.today(current.id()), reading);
+        SlotsFound found = slots.search(current.id(), wish.orElseThrow(() -> Refused.invalid(reading.problems())));
+        if (found instanceof NotLooked no) {
+            throw words.refused(no.refusals());
+        }
+        return ((Offers) found).best().stream().map(OfferBody::of).toList();
+    }
+
+    private static void put(Map<String, String> typed, String field, @Nullable String given) {
+        if (given != null) {
+            typed.put(field, given);
+        }
+    }
+}
