@@ -25,6 +25,9 @@ final class ListForecast {
 
     private static final double MOST_SHARED = 1;
 
+    /** Until the clinic's own earliness is learnt, who is still to come is taken to come at the booked start. */
+    private static final Arrivals ON_TIME = new Arrivals(0, new FixedMinutes(0));
+
     private ListForecast() {}
 
     /**
@@ -73,7 +76,7 @@ final class ListForecast {
                 visit.inRoom(),
                 new FixedMinutes(visit.turnaroundMinutes()),
                 0,
-                Arrivals.EARLY,
+                ON_TIME,
                 "",
                 stage,
                 null);

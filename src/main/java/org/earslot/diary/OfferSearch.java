@@ -42,6 +42,7 @@ final class OfferSearch {
     private final double dayMinutes;
     private final Wanted wanted;
     private final Map<String, Promised> promises = new HashMap<>();
+    private final Map<UUID, Promised> own = new HashMap<>();
 
     /**
      * What a place is wanted for.
@@ -181,12 +182,14 @@ final class OfferSearch {
         return estimate != null ? estimate.slotMinutes() : moved().place().slotMinutes();
     }
 
+    /** This visit by that practitioner, as it will be promised; read once, since each place is priced with it. */
     private Promised own(UUID practitionerId) {
-        Estimate estimate = wanted.estimates().get(practitionerId);
-        if (estimate == null || wanted.method() == null) {
-            return ListedVisit.promised(moved().planned(), moved().place().slotMinutes(), policy);
-        }
-        return new Promised(estimate.inRoom(), policy.turnaroundMinutes(wanted.method()), estimate.sharedSdLog());
+        return own.computeIfAbsent(practitionerId, id -> {
+            Estimate estimate = wanted.estimates().get(id);
+            return estimate == null
+                    ? ListedVisit.promised(moved().planned(), moved().place().slotMinutes(), policy)
+                    : ListedVisit.promised(wanted.method(), estimate.promised(), estimate.slotMinutes(), policy);
+        });
     }
 
     private Appointment moved() {

@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.earslot.diary.AppointmentStatus;
@@ -32,6 +31,8 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
     private static final double LEAST_WAIT_SCALE = 20;
 
     private static final double LEAST_LATE = 0.5;
+    private static final double ROOM_BEFORE_NOW = 20;
+    private static final double ROOM_AFTER_NOW = 80;
 
     /** A full hour. */
     public record Hour(double x, String label) {}
@@ -81,14 +82,20 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
                         .max()
                         .orElse(18));
         Scale scale = new Scale(from, Math.max(from + 1, to));
-        List<Hour> hours = IntStream.rangeClosed(scale.from(), scale.to())
-                .mapToObj(hour -> new Hour(scale.at(hour * 60.0), hour + ":00"))
-                .toList();
         List<Strip> strips =
                 day.lanes().stream().map(lane -> strip(lane, scale)).toList();
         Double nowAt =
                 now == null || now.getHour() < scale.from() || now.getHour() >= scale.to() ? null : scale.at(now);
+        List<Hour> hours = IntStream.rangeClosed(scale.from(), scale.to())
+                .mapToObj(hour -> hour(scale.at(hour * 60.0), hour, nowAt))
+                .toList();
         return new DayPicture(hours, nowAt, strips);
+    }
+
+    /** An hour beside the words for now leaves its own words out. */
+    private static Hour hour(double x, int hour, @Nullable Double now) {
+        boolean covered = now != null && x > now - ROOM_BEFORE_NOW && x < now + ROOM_AFTER_NOW;
+        return new Hour(x, covered ? "" : hour + ":00");
     }
 
     private static Stream<LocalTime> times(DayDiary day) {
@@ -157,7 +164,7 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
                 slot,
                 drawn ? scale.band(starts, ends) : null,
                 drawn && latest != null ? scale.at(latest) : null,
-                drawn && starts != null && apart(line, starts) ? scale.at(starts) : null,
+                drawn && times.finished() == null && apart(line, starts) ? scale.at(starts) : null,
                 kind(line),
                 Math.max(30, room));
     }
@@ -183,16 +190,24 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
         return line.fitIn() ? how + " fit-in" : how;
     }
 
-    /** A step for each visit, as high as its expected wait. */
+    /** A step for each visit, as high as its expected wait; down to the ground where nobody is booked. */
     private static String waits(List<Line> drawn, Scale scale, double most) {
         List<Line> coming = drawn.stream().filter(Line::comes).toList();
-        if (coming.isEmpty()) {
-            return "";
+        List<String> points = new ArrayList<>();
+        for (int i = 0; i < coming.size(); i++) {
+            Line line = coming.get(i);
+            LocalTime next = i + 1 < coming.size() ? coming.get(i + 1).start() : LocalTime.MAX;
+            LocalTime until = next.isBefore(end(line)) ? next : end(line);
+            if (i == 0 || end(coming.get(i - 1)).isBefore(line.start())) {
+                points.add(point(scale.at(line.start()), 0, most));
+            }
+            points.add(point(scale.at(line.start()), line.waitMinutes(), most));
+            points.add(point(scale.at(until), line.waitMinutes(), most));
+            if (until.isBefore(next)) {
+                points.add(point(scale.at(until), 0, most));
+            }
         }
-        return coming.stream()
-                .map(line -> point(scale.at(line.start()), line.waitMinutes(), most) + " "
-                        + point(scale.at(end(line)), line.waitMinutes(), most))
-                .collect(Collectors.joining(" "));
+        return String.join(" ", points);
     }
 
     private static String point(double x, double wait, double most) {

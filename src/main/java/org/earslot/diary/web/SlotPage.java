@@ -1,8 +1,10 @@
 package org.earslot.diary.web;
 
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
@@ -114,10 +116,11 @@ class SlotPage {
             return;
         }
         Offers offers = (Offers) found;
-        List<Offer> best = offers.best().stream().limit(BEST).toList();
+        List<Offer> best = differing(offers.best());
         model.addAttribute("offers", best);
         model.addAttribute(
-                "more", offers.best().subList(best.size(), offers.best().size()));
+                "more",
+                offers.best().stream().filter(offer -> !best.contains(offer)).toList());
         model.addAttribute("words", words);
         model.addAttribute("found", offers);
         model.addAttribute("today", clock.today(current.id()));
@@ -125,6 +128,16 @@ class SlotPage {
             model.addAttribute(
                     "estimate", offers.estimates().get(best.get(0).session().practitionerId()));
         }
+    }
+
+    /** The best of each session first, so that the few that are read aloud differ. */
+    private static List<Offer> differing(List<Offer> offers) {
+        Set<String> sessions = new HashSet<>();
+        List<Offer> best = offers.stream()
+                .filter(offer -> sessions.add(offer.session().key()))
+                .limit(BEST)
+                .toList();
+        return best.size() == BEST ? best : offers.stream().limit(BEST).toList();
     }
 
     private List<Practitioner> able(@Nullable Referral referral) {
