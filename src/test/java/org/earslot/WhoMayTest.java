@@ -54,6 +54,11 @@ class WhoMayTest {
             GET  /api/v1/openapi.json        receptionist practitioner lead program
             *    /api/**                     program
             POST /referrals/{id}/ready       practitioner lead
+            POST /appointments/{id}/call-in     practitioner lead
+            POST /appointments/{id}/finish      practitioner lead
+            POST /appointments/{id}/room-ready  practitioner lead
+            POST /appointments/{id}/times       practitioner lead
+            POST /appointments/{id}/findings/** practitioner lead
             *    /review/**                  practitioner lead
             *    /accounts/**                lead
             *    /audit/**                   lead

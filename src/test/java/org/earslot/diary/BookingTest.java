@@ -43,8 +43,8 @@ import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
-import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -468,9 +468,7 @@ class BookingTest {
     }
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnH2
+    @PageTest
     class OnH2Database extends Desk {}
 
     @Nested

@@ -23,8 +23,8 @@ import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.referral.Referral;
-import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -177,9 +177,7 @@ class OnePlaceOneBookingTest {
     }
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnH2
+    @PageTest
     class OnH2Database extends Pressing {}
 
     @Nested

