@@ -273,7 +273,7 @@ class VisitLogImportTest {
                     .isInstanceOf(UnreadableFile.class);
             ImportRun run = runs.latest(clinicId).get(0);
             assertThat(run.status()).isEqualTo(RunStatus.FAILED);
-            assertThat(run.message().orElseThrow()).contains("patient_ref").contains("ears");
+            assertThat(String.join(" ", run.messages())).contains("patient_ref").contains("ears");
             assertThat(run.underWay()).isFalse();
         }
 

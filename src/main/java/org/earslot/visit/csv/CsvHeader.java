@@ -38,7 +38,7 @@ public final class CsvHeader implements FileForm.Headed {
     }
 
     private void note(String name) {
-        if (!name.isEmpty()) {
+        if (!name.isEmpty() && !RejectedColumns.NAMES.contains(name)) {
             unknown.add(name);
         }
     }

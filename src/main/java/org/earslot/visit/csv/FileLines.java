@@ -61,6 +61,8 @@ final class FileLines {
             from = 3;
         } else if (starts(0xFF, 0xFE) || starts(0xFE, 0xFF)) {
             throw new UnreadableFile("the file is written in UTF-16", "save the file as CSV in UTF-8");
+        } else if (starts('P', 'K', 3, 4)) {
+            throw new UnreadableFile("the file is a workbook or an archive, not CSV", "save the sheet as CSV in UTF-8");
         }
     }
 

@@ -196,8 +196,8 @@ public class ImportRun {
         return parted(repeatedLines);
     }
 
-    /** Why the run failed. */
-    public Optional<String> message() {
-        return Optional.ofNullable(message);
+    /** Why the run failed, a line for each reason; empty where it did not. */
+    public List<String> messages() {
+        return parted(message);
     }
 }

@@ -66,6 +66,7 @@ public class ImportRuns {
     /** Starts a run in the background. */
     public Start start(ImportTerms terms, Upload upload, FileForm form, boolean mapped) {
         Optional<ImportRun> run = admit(terms, upload, mapped);
+        run.ifPresent(admitted -> upload.readAs(form));
         run.ifPresent(admitted -> background.execute(() -> runner.inBackground(admitted.id(), terms, upload, form)));
         return run.<Start>map(admitted -> new Start.Started(admitted.id())).orElseGet(Start.ImportUnderWay::new);
     }

@@ -4,7 +4,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.UUID;
+import org.earslot.visit.csv.FileForm;
+import org.jspecify.annotations.Nullable;
 
 /** A file that was sent and waits on disk to be read. */
 public final class Upload {
@@ -14,6 +17,7 @@ public final class Upload {
     private final String fileName;
     private final Path file;
     private final long bytes;
+    private volatile @Nullable FileForm form;
 
     Upload(UUID id, UUID clinicId, String fileName, Path file, long bytes) {
         this.id = id;
@@ -38,6 +42,15 @@ public final class Upload {
     /** Opens the file to be read from its beginning. */
     public InputStream open() throws IOException {
         return Files.newInputStream(file);
+    }
+
+    /** How the file was read by the latest run; empty before the first. */
+    public Optional<FileForm> form() {
+        return Optional.ofNullable(form);
+    }
+
+    void readAs(FileForm latest) {
+        form = latest;
     }
 
     UUID clinicId() {

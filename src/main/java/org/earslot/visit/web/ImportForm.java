@@ -1,0 +1,4 @@
+package org.earslot.visit.web;
+
+/** What was chosen beside the file. */
+record ImportForm(String kind, boolean createNames, boolean update) {}
