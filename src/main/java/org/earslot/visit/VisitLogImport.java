@@ -82,6 +82,7 @@ class VisitLogImport implements CsvImport {
         private final Taken taken;
         private final SetUpNames names;
         private final ZoneId zone;
+        private final RisingIds ids = new RisingIds(clock.now());
 
         Run(ImportTerms terms, Taken taken, SetUpNames names, ZoneId zone) {
             this.terms = terms;
@@ -133,7 +134,7 @@ class VisitLogImport implements CsvImport {
                     taken.accept();
                 }
             });
-            rows.insert(terms.clinicId(), zone, new ArrayList<>(added.values()));
+            rows.insert(terms.clinicId(), zone, ids, new ArrayList<>(added.values()));
             rows.update(terms.clinicId(), zone, new ArrayList<>(changed.values()));
         }
 

@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -26,14 +27,21 @@ import org.springframework.stereotype.Component;
 class VisitRows {
 
     /** The columns whose values are the cells of the line as they stand, null where empty. */
-    private static final List<String> TEXTS = VisitLine.COLUMNS.subList(12, 30);
+    private static final int FIRST_TEXT = VisitLine.COLUMNS.indexOf("right_wax_reported");
+
+    private static final int AFTER_TEXTS = VisitLine.COLUMNS.indexOf("booked_start");
+    private static final List<String> TEXTS = VisitLine.COLUMNS.subList(FIRST_TEXT, AFTER_TEXTS);
+    private static final int FIRST_END = VisitLine.COLUMNS.indexOf("stopped_early");
+    private static final List<String> END = VisitLine.COLUMNS.subList(FIRST_END, VisitLine.COLUMNS.size());
+    private static final int CAUTIONS = VisitLine.COLUMNS.indexOf("cautions");
 
     private static final List<String> CONTENT = Stream.of(
                     List.of("patient_ref", "visit_date", "practitioner_id", "room_id", "attendance", "method_planned"),
                     List.of("ears", "first_visit", "hearing_aid", "cautions", "softener_days"),
                     TEXTS,
                     List.of("booked_start", "slot_minutes", "arrived", "called_in", "finished", "room_ready"),
-                    List.of("stopped_early", "right_outcome", "left_outcome", "note", "content_hash"))
+                    END,
+                    List.of("content_hash"))
             .flatMap(List::stream)
             .toList();
     private static final String INSERT = "insert into visit (" + String.join(", ", CONTENT)
@@ -56,14 +64,22 @@ class VisitRows {
 
     /** A line with the practitioner and room its names stand for. */
     record Row(
-            VisitLine line, UUID practitionerId, @Nullable UUID roomId, String hash) {
+            VisitLine line,
+            List<String> cells,
+            UUID practitionerId,
+            @Nullable UUID roomId,
+            String hash) {
+
+        private static final int PRACTITIONER = VisitLine.COLUMNS.indexOf("practitioner");
+        private static final int ROOM = VisitLine.COLUMNS.indexOf("room");
 
         /** The hash is over ids, so that a new name in set-up does not make another content of it. */
         static Row of(VisitLine line, UUID practitionerId, @Nullable UUID roomId) {
-            List<String> cells = new ArrayList<>(line.cells());
-            cells.set(VisitLine.COLUMNS.indexOf("practitioner"), practitionerId.toString());
-            cells.set(VisitLine.COLUMNS.indexOf("room"), roomId == null ? "" : roomId.toString());
-            return new Row(line, practitionerId, roomId, VisitLog.hash(cells));
+            List<String> cells = line.cells();
+            List<String> named = new ArrayList<>(cells);
+            named.set(PRACTITIONER, practitionerId.toString());
+            named.set(ROOM, roomId == null ? "" : roomId.toString());
+            return new Row(line, cells, practitionerId, roomId, VisitLog.hash(named));
         }
     }
 
@@ -85,10 +101,10 @@ class VisitRows {
         return known;
     }
 
-    void insert(UUID clinicId, ZoneId zone, List<Row> rows) {
+    void insert(UUID clinicId, ZoneId zone, Iterator<UUID> ids, List<Row> rows) {
         jdbc.batchUpdate(INSERT, rows, rows.size() + 1, (statement, row) -> {
             int next = new Filling(statement).content(row, zone);
-            statement.setObject(next, UUID.randomUUID());
+            statement.setObject(next, ids.next());
             statement.setObject(next + 1, clinicId);
             statement.setString(next + 2, row.line().visitRef());
         });
@@ -115,7 +131,6 @@ class VisitRows {
         /** Fills in the columns of {@link #CONTENT}; returns the next place. */
         int content(Row row, ZoneId zone) throws SQLException {
             VisitLine line = row.line();
-            List<String> cells = line.cells();
             text(line.patientRef());
             object(line.date(), Types.DATE);
             object(row.practitionerId(), Types.OTHER);
@@ -125,10 +140,10 @@ class VisitRows {
             text(line.ears().code());
             answer(line.firstVisit());
             answer(line.hearingAid());
-            text(cells.get(VisitLine.COLUMNS.indexOf("cautions")));
+            text(row.cells().get(CAUTIONS));
             object(line.softenerDays(), Types.INTEGER);
-            for (String column : TEXTS) {
-                textOrNull(cells.get(VisitLine.COLUMNS.indexOf(column)));
+            for (int place = FIRST_TEXT; place < AFTER_TEXTS; place++) {
+                textOrNull(row.cells().get(place));
             }
             time(line.date(), line.bookedStart(), zone);
             object(line.slotMinutes(), Types.INTEGER);
@@ -136,8 +151,8 @@ class VisitRows {
             time(line.date(), line.calledIn(), zone);
             time(line.date(), line.finished(), zone);
             time(line.date(), line.roomReady(), zone);
-            for (String column : List.of("stopped_early", "right_outcome", "left_outcome", "note")) {
-                textOrNull(cells.get(VisitLine.COLUMNS.indexOf(column)));
+            for (int place = FIRST_END; place < VisitLine.COLUMNS.size(); place++) {
+                textOrNull(row.cells().get(place));
             }
             text(row.hash());
             return place + 1;

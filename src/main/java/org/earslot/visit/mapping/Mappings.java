@@ -77,7 +77,7 @@ public class Mappings {
             guess.ifPresent(heading -> headings.put(target, heading));
         }
         return new ClinicMapping(
-                sheet.charset().name(),
+                sheet.encoding(),
                 String.valueOf(sheet.separator()),
                 kept.map(ClinicMapping::dates).orElse(DateOrder.DAY_FIRST),
                 headings,

@@ -99,8 +99,9 @@ public final class Sheet {
         }
     }
 
-    public Charset charset() {
-        return charset;
+    /** The name of the encoding. */
+    public String encoding() {
+        return charset.name();
     }
 
     /** What separates the cells, as a word: comma, semicolon or tab. */

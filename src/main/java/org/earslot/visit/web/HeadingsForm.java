@@ -123,7 +123,7 @@ final class HeadingsForm {
             }
         }
         return new ClinicMapping(
-                sheet.charset().name(),
+                sheet.encoding(),
                 String.valueOf(sheet.separator()),
                 DateOrder.of(get("dates")).orElseThrow(),
                 headings,

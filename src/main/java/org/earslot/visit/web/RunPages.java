@@ -152,7 +152,8 @@ class RunPages {
     }
 
     private Optional<Upload> waiting(ImportRun run) {
-        boolean tried = run.terms().dryRun() && !run.underWay() && run.messages().isEmpty() && run.accepted() > 0;
+        boolean tried =
+                run.terms().dryRun() && !run.underWay() && run.messages().isEmpty() && run.accepted() > 0;
         return tried ? run.uploadId().flatMap(upload -> uploads.find(current.id(), upload)) : Optional.empty();
     }
 
