@@ -2,6 +2,7 @@ package org.earslot.estimate;
 
 import org.earslot.duration.Estimator;
 import org.earslot.duration.LogLinear;
+import org.earslot.duration.OncePlusParts;
 import org.earslot.duration.Priors;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -15,13 +16,14 @@ import tools.jackson.databind.json.JsonMapper;
 record FitChoices(String estimator, boolean occlusion, double slotProbability) {
 
     /** The estimator that new fits use. */
-    static final String CURRENT = "log-linear";
+    static final String CURRENT = "once-plus-parts";
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
 
     /** The estimator of that name. */
     Estimator asEstimator() {
         return switch (estimator) {
+            case CURRENT -> OncePlusParts.with(Priors.earCare());
             case "log-linear" -> LogLinear.with(Priors.earCare());
             default -> throw new IllegalStateException("no estimator is called " + estimator + " in this version");
         };

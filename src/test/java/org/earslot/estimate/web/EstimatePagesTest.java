@@ -101,6 +101,8 @@ class EstimatePagesTest {
                 .andExpect(content()
                         .string(allOf(
                                 containsString("4 in 5 finish within"),
+                                containsString("right ear, manual removal"),
+                                containsString("right ear: loose wax"),
                                 containsString("Rests on no past visits yet"),
                                 not(containsString("??")))));
     }
