@@ -12,3 +12,33 @@ document.addEventListener('click', function (event) {
     window.print();
   }
 });
+
+// Why part of a page could not be fetched, at the top of the page and read aloud.
+function tellTrouble(words) {
+  var trouble = document.getElementById('trouble');
+  if (!trouble) {
+    trouble = document.createElement('p');
+    trouble.id = 'trouble';
+    trouble.className = 'warning';
+    trouble.setAttribute('role', 'alert');
+    document.getElementById('main').prepend(trouble);
+  }
+  trouble.textContent = words;
+}
+
+document.addEventListener('htmx:responseError', function (event) {
+  var page = new DOMParser().parseFromString(event.detail.xhr.responseText, 'text/html');
+  var said = page.querySelector('main section > p');
+  tellTrouble(said ? said.textContent : event.detail.xhr.status + ' ' + event.detail.xhr.statusText);
+});
+
+document.addEventListener('htmx:sendError', function () {
+  tellTrouble(document.querySelector('meta[name="no-connection"]').content);
+});
+
+document.addEventListener('htmx:afterSwap', function () {
+  var trouble = document.getElementById('trouble');
+  if (trouble) {
+    trouble.remove();
+  }
+});

@@ -22,6 +22,7 @@ public class DemoAccounts {
     /** The name of the one program that may use the demo's interface for programs. */
     public static final String PROGRAM = "demo-api";
 
+    private static final String PASSWORD = "earslot-demo";
     private static final String RECEPTION = "reception";
     private static final String LEAD = "lead";
 
@@ -71,7 +72,7 @@ public class DemoAccounts {
                     clinicId,
                     name,
                     displayName,
-                    passwords.hash(password(name)),
+                    passwords.hash(PASSWORD),
                     role,
                     practitionerId,
                     clock.instant()));
@@ -84,8 +85,7 @@ public class DemoAccounts {
         List<Shown> shown = new ArrayList<>();
         for (Account account : accounts.findAll()) {
             if (account.active() && passwordIsShown(account)) {
-                shown.add(new Shown(
-                        account.signInName(), password(account.signInName()), account.displayName(), account.role()));
+                shown.add(new Shown(account.signInName(), PASSWORD, account.displayName(), account.role()));
             }
         }
         shown.sort(Comparator.comparing(Shown::role).thenComparing(Shown::signInName));
@@ -105,10 +105,6 @@ public class DemoAccounts {
 
     private static String signInName(Practitioner practitioner) {
         return practitioner.name().toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", ".");
-    }
-
-    private static String password(String signInName) {
-        return signInName + "-demo-password";
     }
 
     /** One line of the demo's sign-in page. */

@@ -9,8 +9,8 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.util.UUID;
 import org.earslot.testing.OnH2;
-import org.earslot.testing.TestClinics;
 import org.hamcrest.Matchers;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -30,7 +30,7 @@ class DemoAccountsTest {
     private MockMvc mvc;
 
     @Autowired
-    private TestClinics clinics;
+    private Accounts accounts;
 
     @Autowired
     private DemoAccounts demo;
@@ -43,10 +43,11 @@ class DemoAccountsTest {
 
     @Test
     void are_shown_on_the_sign_in_page_and_let_people_and_one_program_in() throws Exception {
-        TestClinics.TestClinic clinic = clinics.open();
-        demo.open(clinic.id());
-        demo.open(clinic.id());
-        admission.admit(clinic.id(), "made-since", "Made since", Role.RECEPTIONIST, null);
+        UUID clinic = accounts.findBySignInName("lead").orElseThrow().clinicId();
+        int made = accounts.findAll().size();
+        demo.open(clinic);
+        assertThat(accounts.findAll()).as("no second set").hasSize(made);
+        admission.admit(clinic, "made-since", "Made since", Role.RECEPTIONIST, null);
 
         assertThat(demo.shown()).extracting(DemoAccounts.Shown::role).contains(Role.values());
         for (DemoAccounts.Shown shown : demo.shown()) {

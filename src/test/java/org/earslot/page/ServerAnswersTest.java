@@ -162,6 +162,12 @@ class ServerAnswersTest {
                 new String[] {"/earslot.css", "/earslot.js", "/mark.svg", "/webjars/htmx.org/dist/htmx.min.js"}) {
             assertThat(get(path).statusCode()).as(path).isEqualTo(200);
         }
+        Matcher style = Pattern.compile("href=\"(/earslot-\\w{32}\\.css)\"")
+                .matcher(get("/sign-in").body());
+        assertThat(style.find()).as("a style whose address changes with it").isTrue();
+        HttpResponse<String> kept = get(style.group(1));
+        assertThat(kept.statusCode()).isEqualTo(200);
+        assertThat(kept.headers().firstValue("Cache-Control")).hasValue("max-age=31536000");
         assertThat(get("/application.yml").statusCode()).isEqualTo(302);
         assertThat(get("/nothing.css").statusCode()).isEqualTo(404);
     }
