@@ -46,14 +46,21 @@ public record Picture(String hill, String filled, double median, double fourInFi
                 ticks(end, scale));
     }
 
-    /** The share of visits that end about each point, over two steps so that corners of the cdf do not show. */
+    /** Corners of the calibration map lie up to this many points apart; the hill is smoothed over as many. */
+    private static final int SMOOTH = 6;
+
+    /** The share of visits that end about each point, smoothed twice so that corners of the cdf do not show. */
     private static double[] heights(MinutesDistribution minutes, double end) {
         double step = end / POINTS;
         double[] heights = new double[POINTS + 1];
         double most = 0;
         for (int i = 0; i <= POINTS; i++) {
             double at = i * step;
-            heights[i] = minutes.cdf(at + 1.5 * step) - minutes.cdf(Math.max(0, at - 1.5 * step));
+            for (int near = -SMOOTH; near <= SMOOTH; near++) {
+                double centre = at + near * step;
+                double upper = Math.max(0, centre + SMOOTH * step);
+                heights[i] += minutes.cdf(upper) - minutes.cdf(Math.max(0, centre - SMOOTH * step));
+            }
             most = Math.max(most, heights[i]);
         }
         for (int i = 0; i <= POINTS; i++) {

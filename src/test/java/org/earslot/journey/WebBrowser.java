@@ -101,7 +101,10 @@ final class WebBrowser implements AutoCloseable {
     }
 
     void tick(String field, String value) {
-        press(find(By.cssSelector("input[name='" + field + "'][value='" + value + "']")));
+        WebElement box = find(By.cssSelector("input[name='" + field + "'][value='" + value + "']"));
+        if (!box.isSelected()) {
+            press(box);
+        }
     }
 
     void attach(String field, Path file) {
