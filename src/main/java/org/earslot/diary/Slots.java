@@ -43,7 +43,7 @@ public class Slots {
     public static final int WEEKS = 12;
 
     /** The most offers that are worked out. */
-    public static final int MOST_OFFERS = 20;
+    public static final int MOST_OFFERS = 12;
 
     private final Referrals referrals;
     private final Patients patients;

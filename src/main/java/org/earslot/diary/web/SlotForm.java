@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
 /** What was typed to narrow the search for a slot, as text. */
 record SlotForm(Map<String, String> typed) {
 
-    private static final int SHOWN = 20;
+    private static final int SHOWN = 12;
 
     SlotForm {
         typed = Map.copyOf(typed);
