@@ -137,6 +137,10 @@ public class Slots {
                 : sessions.between(clinicId, from, to).stream()
                         .filter(session ->
                                 able.containsKey(session.practitionerId()) && usable.containsKey(session.roomId()))
+                        .filter(session -> suits.computeIfAbsent(
+                                session.date(),
+                                date -> referral == null
+                                        || planning.unfit(referral, date).isEmpty()))
                         .toList();
         Map<UUID, Estimate> estimated = referral == null
                 ? Map.of()

@@ -366,14 +366,14 @@ class BookingTest {
             UUID slow = fixture.appointment(
                     clinic,
                     fixture.referral(clinic, Method.MANUAL_REMOVAL, Ears.BOTH),
-                    fixture.place(clinic, WEDNESDAY.atTime(9, 0), 15));
-            UUID next = fixture.appointment(clinic, WEDNESDAY.atTime(9, 15), 30);
+                    fixture.place(clinic, WEDNESDAY.atTime(9, 0), 10));
+            UUID next = fixture.appointment(clinic, WEDNESDAY.atTime(9, 10), 30);
             DayDiary.Lane lane =
                     diaries.of(clinic.id(), WEDNESDAY).lane(clinic.p1()).orElseThrow();
             double wait = lane.lines().get(1).waitMinutes();
             assertThat(lane.lines()).extracting(DayDiary.Line::id).containsExactly(slow, next);
             assertThat(wait).isGreaterThan(5);
-            assertThat(lane.lines().get(1).expected().starts()).isAfter(LocalTime.of(9, 15));
+            assertThat(lane.lines().get(1).expected().starts()).isAfter(LocalTime.of(9, 10));
             assertThat(lane.sessions().get(0).run().pastEnd()).isLessThan(0.01);
         }
 
