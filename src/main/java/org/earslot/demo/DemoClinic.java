@@ -60,13 +60,10 @@ class DemoClinic implements ApplicationRunner {
     }
 
     private void take(UUID clinicId, ImportKind kind, SeedFile file, Predicate<LocalDate> wanted) throws IOException {
-        Optional<CsvImport> importer =
-                kinds.stream().filter(any -> any.kind() == kind).findFirst();
-        if (importer.isEmpty()) {
-            return;
-        }
+        CsvImport importer =
+                kinds.stream().filter(any -> any.kind() == kind).findFirst().orElseThrow();
         ImportRun run = imports.take(
-                new ImportTerms(clinicId, "demo", kind, false, false, false), importer.get(), file.moved(wanted));
+                new ImportTerms(clinicId, "demo", kind, false, false, false), importer, file.moved(wanted));
         LOG.info("{}: {} lines in, {} rejected", file.name(), run.accepted(), run.rejected());
     }
 }

@@ -13,6 +13,7 @@ import org.earslot.diary.BookingRefusal.TimesOutOfOrder;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.visit.Visit;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -253,6 +254,24 @@ public class Appointment {
             attendance = null;
         }
         return Optional.empty();
+    }
+
+    /** Takes over from an imported visit what became of it. */
+    void happened(Visit visit) {
+        attendance = visit.attendance().orElse(null);
+        arrivedAt = visit.arrived().orElse(null);
+        calledInAt = visit.calledIn().orElse(null);
+        finishedAt = visit.finished().orElse(null);
+        roomReadyAt = visit.roomReady().orElse(null);
+        if (attendance != null) {
+            status = switch (attendance) {
+                case ATTENDED, ATTENDED_LATE -> AppointmentStatus.FULFILLED;
+                case LATE_NOT_SEEN, DID_NOT_ATTEND -> AppointmentStatus.NOSHOW;
+                case CANCELLED_BY_PATIENT, CANCELLED_BY_CLINIC -> AppointmentStatus.CANCELLED;
+            };
+            holdsPlace = holdsPlace && status == AppointmentStatus.FULFILLED;
+        }
+        becomes(visit.id());
     }
 
     /** From now on the visit log has a record of it. */

@@ -1,5 +1,17 @@
 /** Appointments, the search for a slot, and the waiting list. */
-@ApplicationModule(allowedDependencies = {"referral", "visit", "estimate", "flow", "clinic", "minutes", "ear", "page"})
+@ApplicationModule(
+        allowedDependencies = {
+            "referral",
+            "visit",
+            "visit :: imports",
+            "visit :: csv",
+            "estimate",
+            "flow",
+            "clinic",
+            "minutes",
+            "ear",
+            "page"
+        })
 @NullMarked
 package org.earslot.diary;
 

@@ -1,0 +1,236 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.UUID;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.ear.Answer;
+import org.earslot.estimate.Estimate;
+import org.earslot.estimate.Estimates;
+import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Patient;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Priority;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralStatus;
+import org.earslot.referral.Referrals;
+import org.earslot.visit.csv.Cells;
+import org.earslot.visit.imports.CsvImport;
+import org.earslot.visit.imports.ImportKind;
+import org.earslot.visit.imports.ImportTerms;
+import org.earslot.visit.imports.SetUp;
+import org.earslot.visit.imports.SetUpNames;
+import org.earslot.visit.imports.Taken;
+import org.springframework.stereotype.Component;
+
+/**
+ * Takes in a diary that was kept elsewhere. Places stand where that diary says, also outside sessions; only what would
+ * book a practitioner or a room twice stays out. Patients already known keep what is known of them.
+ */
+@Component
+class BookingsImport implements CsvImport {
+
+    private final SetUp setUp;
+    private final Patients patients;
+    private final Referrals referrals;
+    private final Appointments appointments;
+    private final PlaceRules rules;
+    private final RowLocks locks;
+    private final Estimates estimates;
+    private final ClinicClock clock;
+
+    BookingsImport(
+            SetUp setUp,
+            Patients patients,
+            Referrals referrals,
+            Appointments appointments,
+            PlaceRules rules,
+            RowLocks locks,
+            Estimates estimates,
+            ClinicClock clock) {
+        this.setUp = setUp;
+        this.patients = patients;
+        this.referrals = referrals;
+        this.appointments = appointments;
+        this.rules = rules;
+        this.locks = locks;
+        this.estimates = estimates;
+        this.clock = clock;
+    }
+
+    @Override
+    public ImportKind kind() {
+        return ImportKind.BOOKINGS;
+    }
+
+    @Override
+    public List<String> columns() {
+        return BookingLine.COLUMNS;
+    }
+
+    @Override
+    public List<String> required() {
+        return BookingLine.REQUIRED;
+    }
+
+    @Override
+    public String idColumn() {
+        return "booking_id";
+    }
+
+    @Override
+    public Taking begin(ImportTerms terms, Taken taken) {
+        return new Run(terms, taken, setUp.names(terms, taken));
+    }
+
+    private final class Run implements Taking {
+
+        private final ImportTerms terms;
+        private final UUID clinicId;
+        private final Taken taken;
+        private final SetUpNames names;
+
+        Run(ImportTerms terms, Taken taken, SetUpNames names) {
+            this.terms = terms;
+            this.clinicId = terms.clinicId();
+            this.taken = taken;
+            this.names = names;
+        }
+
+        @Override
+        public void take(List<Cells> lines) {
+            for (Cells cells : lines) {
+                Optional<BookingLine> line = BookingLine.read(cells);
+                if (line.isEmpty() || !goesIn(cells, line.get())) {
+                    taken.reject(cells);
+                }
+            }
+        }
+
+        /** Whether the line went in or was there already; else what is wrong is noted at the cells. */
+        private boolean goesIn(Cells cells, BookingLine line) {
+            Optional<UUID> practitioner = names.practitioner(cells, line.practitioner());
+            Optional<UUID> room = names.room(cells, line.room());
+            if (practitioner.isEmpty() || room.isEmpty()) {
+                return false;
+            }
+            BookedPlace place = rules.onTheClock(
+                    clinicId, new AskedPlace(practitioner.get(), room.get(), line.start(), line.slotMinutes()));
+            Optional<Appointment> known = appointments.findByClinicIdAndBookingRef(clinicId, line.bookingRef());
+            if (known.isPresent()) {
+                return wasThere(cells, line, place, known.get());
+            }
+            if (holds(line.status()) && !free(cells, place)) {
+                return false;
+            }
+            names.planned(practitioner.get(), line.method());
+            book(line, place);
+            taken.accept();
+            return true;
+        }
+
+        private boolean wasThere(Cells cells, BookingLine line, BookedPlace place, Appointment known) {
+            boolean same = known.place().equals(place)
+                    && known.planned().method() == line.method()
+                    && known.planned().ears() == line.ears()
+                    && Objects.equals(known.note().orElse(null), line.note());
+            if (same) {
+                taken.repeat(cells);
+                return true;
+            }
+            cells.fault(
+                    "booking_id",
+                    "this booking is in the diary with other content",
+                    "change it in the diary, or give the line an id of its own");
+            return false;
+        }
+
+        private boolean free(Cells cells, BookedPlace place) {
+            locks.holdDays(clinicId, new TreeSet<>(List.of(place.date())));
+            boolean taken = rules.taken(clinicId, place, null).isPresent();
+            if (taken) {
+                cells.fault(
+                        "start",
+                        "the practitioner or the room is booked then",
+                        "move one of the two bookings, then send the line again");
+            }
+            return !taken;
+        }
+
+        private void book(BookingLine line, BookedPlace place) {
+            Patient patient = patients.findByClinicIdAndLocalNumber(clinicId, line.patientRef())
+                    .map(found -> completed(found, line))
+                    .orElseGet(() -> patients.save(
+                            new Patient(UUID.randomUUID(), clinicId, line.patientRef(), line.person(), clock.now())));
+            Referral referral = new Referral(
+                    UUID.randomUUID(), clinicId, patient.id(), said(line, clock.today(clinicId)), clock.now());
+            referral.standAt(standing(line.status()));
+            referrals.save(referral);
+            Estimate estimate = estimates.estimate(clinicId, VisitPlans.of(referral, patient, place.practitionerId()));
+            PlannedVisit planned = new PlannedVisit(
+                    referral.id(),
+                    patient.id(),
+                    null,
+                    line.method(),
+                    line.ears(),
+                    estimate.promised(),
+                    estimate.version());
+            Appointment appointment =
+                    Appointment.booked(UUID.randomUUID(), clinicId, planned, place, terms.who(), clock.now());
+            appointment.takeOver(line.bookingRef(), line.status(), line.note());
+            appointments.saveAndFlush(appointment);
+        }
+
+        private Patient completed(Patient known, BookingLine line) {
+            known.amend(line.person().completedBy(known.details()));
+            return known;
+        }
+
+        @Override
+        public void finish() {
+            names.finish();
+        }
+
+        @Override
+        public void committed(long accepted) {
+            // Nobody waits for bookings to come in: every page reads the diary as it stands.
+        }
+    }
+
+    private static boolean holds(AppointmentStatus status) {
+        return status.toCome() || status.present() || status == AppointmentStatus.FULFILLED;
+    }
+
+    private static ReferralStatus standing(AppointmentStatus status) {
+        if (status == AppointmentStatus.WAITLIST) {
+            return ReferralStatus.WAITING;
+        }
+        return status.toCome() || status.present() ? ReferralStatus.BOOKED : ReferralStatus.CLOSED;
+    }
+
+    private static ReferralDetails said(BookingLine line, LocalDate today) {
+        return new ReferralDetails(
+                null,
+                today,
+                null,
+                Priority.ROUTINE,
+                line.ears(),
+                line.method(),
+                Answer.NOT_KNOWN,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                !line.cautions().isEmpty(),
+                line.cautions().stream()
+                        .map(caution -> new AskedCaution(caution, null, null))
+                        .toList(),
+                line.reported());
+    }
+}

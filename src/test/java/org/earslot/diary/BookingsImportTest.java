@@ -1,0 +1,145 @@
+package org.earslot.diary;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.util.UUID;
+import org.earslot.ear.Attendance;
+import org.earslot.referral.Patients;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.OnPostgres;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
+import org.earslot.visit.imports.ApiImport;
+import org.earslot.visit.imports.CsvImport;
+import org.earslot.visit.imports.ImportKind;
+import org.earslot.visit.imports.ImportRun;
+import org.earslot.visit.imports.ImportTerms;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.context.annotation.Import;
+
+class BookingsImportTest {
+
+    private static final String HEADER =
+            "booking_id,patient_ref,family_name,given_name,date_of_birth,date,start,slot_minutes,practitioner,room,"
+                    + "method_planned,ears,right_wax_reported,cautions,status,note\n";
+    private static final String TWO = HEADER
+            + "B1,K1,Mossgrove,Ilva,1950-02-28,2026-03-03,09:00,30,P1,R1,manual_removal,both,sticky,tinnitus,booked,\n"
+            + "B2,K2,Fernhollow,Ott,1948-11-02,2026-03-03,09:30,20,P1,R1,microsuction,left,,,pending,rings back\n";
+
+    abstract static class Taking {
+
+        @Autowired
+        private ApiImport imports;
+
+        @Autowired
+        private java.util.List<CsvImport> kinds;
+
+        @Autowired
+        private TestClinics clinics;
+
+        @Autowired
+        private Appointments appointments;
+
+        @Autowired
+        private Patients patients;
+
+        @Autowired
+        private SettableClock clock;
+
+        private UUID clinic;
+
+        @BeforeEach
+        void opensAClinic() {
+            clock.set(Instant.parse("2026-03-03T12:00:00Z"));
+            clinic = clinics.open().id();
+        }
+
+        @Test
+        void puts_bookings_into_the_diary_once() throws IOException {
+            assertThat(take(TWO).accepted()).isEqualTo(2);
+            ImportRun again = take(TWO);
+            assertThat(again.accepted()).isZero();
+            assertThat(again.repeats()).isEqualTo(2);
+            Appointment first =
+                    appointments.findByClinicIdAndBookingRef(clinic, "B1").orElseThrow();
+            assertThat(first.holdsPlace()).isTrue();
+            assertThat(first.planned().estimate()).isNotBlank();
+            assertThat(patients.findByClinicIdAndLocalNumber(clinic, "K1")
+                            .orElseThrow()
+                            .displayName())
+                    .isEqualTo("Mossgrove, Ilva");
+            assertThat(appointments
+                            .findByClinicIdAndBookingRef(clinic, "B2")
+                            .orElseThrow()
+                            .status())
+                    .isEqualTo(AppointmentStatus.PENDING);
+        }
+
+        @Test
+        void keeps_out_what_would_book_a_place_twice_and_what_cannot_be_read() throws IOException {
+            ImportRun run = take(TWO
+                    + "B3,K3,,,,2026-03-03,09:20,30,P1,R2,microsuction,both,,,booked,\n"
+                    + "B4,K4,,,,2026-03-03,23:50,30,P1,R1,microsuction,both,,,booked,\n"
+                    + "B5,K5,,,,2026-02-30,10:00,30,P1,R1,microsuction,both,,,booked,\n"
+                    + "B6,K6,,,,2026-03-03,10:00,0,P1,R1,laser,both,,,perhaps,\n"
+                    + "B7,K7,,,,2026-03-03,10:00,30,Nobody,R1,microsuction,both,,,booked,\n"
+                    + "B1,K1,,,,2026-03-03,14:00,30,P1,R1,manual_removal,both,,,booked,\n");
+            assertThat(run.accepted()).isEqualTo(2);
+            assertThat(run.rejected()).isEqualTo(6);
+            assertThat(appointments.findByClinicIdAndBookingRef(clinic, "B3")).isEmpty();
+        }
+
+        @Test
+        void joins_a_visit_that_comes_in_later_to_its_booking() throws IOException {
+            take(TWO);
+            take(
+                    ImportKind.VISIT_LOG,
+                    "visit_id,patient_ref,date,practitioner,room,attendance,method_planned,ears,booked_start,slot_minutes,"
+                            + "arrived,called_in,finished,room_ready\n"
+                            + "B1,K1,2026-03-03,P1,R1,attended,manual_removal,both,09:00,30,08:55,09:01,09:44,09:48\n"
+                            + "B2,K2,2026-03-03,P1,R1,did_not_attend,microsuction,left,09:30,20,,,,\n");
+            Appointment seen =
+                    appointments.findByClinicIdAndBookingRef(clinic, "B1").orElseThrow();
+            assertThat(seen.status()).isEqualTo(AppointmentStatus.FULFILLED);
+            assertThat(seen.times().finished()).isEqualTo(Instant.parse("2026-03-03T09:44:00Z"));
+            assertThat(seen.visitId()).isPresent();
+            Appointment missed =
+                    appointments.findByClinicIdAndBookingRef(clinic, "B2").orElseThrow();
+            assertThat(missed.attendance()).contains(Attendance.DID_NOT_ATTEND);
+            assertThat(missed.holdsPlace()).isFalse();
+        }
+
+        private ImportRun take(String text) throws IOException {
+            return take(ImportKind.BOOKINGS, text);
+        }
+
+        private ImportRun take(ImportKind kind, String text) throws IOException {
+            CsvImport importer =
+                    kinds.stream().filter(any -> any.kind() == kind).findFirst().orElseThrow();
+            return imports.take(
+                    new ImportTerms(clinic, "test", kind, false, false, false),
+                    importer,
+                    new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)));
+        }
+    }
+
+    @Nested
+    @SpringBootTest
+    @Import(SettableClock.Bringing.class)
+    @OnH2
+    class OnH2Database extends Taking {}
+
+    @Nested
+    @SpringBootTest
+    @Import(SettableClock.Bringing.class)
+    @OnPostgres
+    class OnPostgresDatabase extends Taking {}
+}
