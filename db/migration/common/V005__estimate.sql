@@ -9,6 +9,7 @@ create table estimator_snapshot (
     censored integer not null,
     seconds double precision not null,
     scores varchar not null,
+    learnt varchar not null,
     content_hash varchar not null,
     in_force boolean not null,
     constraint estimator_snapshot_version_once unique (clinic_id, version)

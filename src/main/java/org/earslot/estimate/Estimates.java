@@ -47,9 +47,13 @@ public class Estimates {
         Map<UUID, Practitioner> known = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .collect(Collectors.toMap(Practitioner::id, Function.identity()));
         long today = clock.today(clinicId).toEpochDay();
-        return plans.parallelStream()
-                .map(plan -> estimated(plan, learnt, policy, practitioner(plan, known), today))
-                .toList();
+        // Equal plans have equal estimates; each is worked out once.
+        Map<VisitPlan, Estimate> estimates = plans.parallelStream()
+                .distinct()
+                .collect(Collectors.toConcurrentMap(
+                        Function.identity(),
+                        plan -> estimated(plan, learnt, policy, practitioner(plan, known), today)));
+        return plans.stream().map(estimates::get).toList();
     }
 
     private static @Nullable Practitioner practitioner(VisitPlan plan, Map<UUID, Practitioner> known) {

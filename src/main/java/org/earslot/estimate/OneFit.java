@@ -66,8 +66,9 @@ class OneFit {
         progress.accept(new FitProgress(Stage.JUDGING, 0, 0));
         FitScores scores = FitScores.of(rows, choices.asEstimator(), choices.slotProbability());
         progress.accept(new FitProgress(Stage.KEEPING, 0, 0));
+        WhatWasLearnt learnt = WhatWasLearnt.of(rows, model);
         Snapshot.Fitted fitted =
-                new Snapshot.Fitted((int) model.visits(), (int) model.cutShort(), seconds, scores, hash);
+                new Snapshot.Fitted((int) model.visits(), (int) model.cutShort(), seconds, scores, learnt, hash);
         Snapshot snapshot =
                 kept.keep(clinicId, new Snapshot(clinicId, version, clock.now(), choices, fitted), packed.bytes());
         inForce.hold(clinicId, new Learnt(version, model, new EstimatorTerms(choices.occlusion())));

@@ -26,6 +26,7 @@ public class Snapshot {
 
     private double seconds;
     private String scores;
+    private String learnt;
     private String contentHash;
     private boolean inForce;
 
@@ -41,12 +42,14 @@ public class Snapshot {
         this.cutShort = fitted.cutShort();
         this.seconds = fitted.seconds();
         this.scores = fitted.scores().text();
+        this.learnt = fitted.learnt().text();
         this.contentHash = fitted.contentHash();
         this.inForce = false;
     }
 
     /** What a fit came to. */
-    record Fitted(int visits, int cutShort, double seconds, FitScores scores, String contentHash) {}
+    record Fitted(
+            int visits, int cutShort, double seconds, FitScores scores, WhatWasLearnt learnt, String contentHash) {}
 
     UUID id() {
         return id;
@@ -78,6 +81,10 @@ public class Snapshot {
 
     public FitScores scores() {
         return FitScores.read(scores);
+    }
+
+    public WhatWasLearnt learnt() {
+        return WhatWasLearnt.read(learnt);
     }
 
     public String contentHash() {

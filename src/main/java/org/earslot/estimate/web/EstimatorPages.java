@@ -5,11 +5,16 @@ import java.time.Instant;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
 import org.earslot.estimate.FitProgress;
+import org.earslot.estimate.FitScores;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.Snapshot;
 import org.earslot.page.Problem;
@@ -34,6 +39,7 @@ class EstimatorPages {
     private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("d MMM uuuu HH:mm", Locale.ENGLISH);
 
     private final Fits fits;
+    private final Practitioners practitioners;
     private final CurrentClinic clinic;
     private final ClinicClock clock;
     private final MessageSource messages;
@@ -41,11 +47,13 @@ class EstimatorPages {
 
     EstimatorPages(
             Fits fits,
+            Practitioners practitioners,
             CurrentClinic clinic,
             ClinicClock clock,
             MessageSource messages,
             ApplicationEventPublisher events) {
         this.fits = fits;
+        this.practitioners = practitioners;
         this.clinic = clinic;
         this.clock = clock;
         this.messages = messages;
@@ -61,7 +69,12 @@ class EstimatorPages {
         Optional<Snapshot> inForce = fits.inForce(clinic.id());
         List<String> whole = fits.canBePutInForce(clinic.id());
         model.addAttribute("inForce", inForce.map(fit -> line(fit, whole)).orElse(null));
-        model.addAttribute("scores", inForce.map(Snapshot::scores).orElse(null));
+        FitScores scores = inForce.map(Snapshot::scores).orElse(null);
+        model.addAttribute("scores", scores);
+        model.addAttribute("bars", scores == null ? List.of() : ScoreView.bars(scores));
+        model.addAttribute("stretches", scores == null ? List.of() : ScoreView.stretches(scores));
+        model.addAttribute("learnt", inForce.map(Snapshot::learnt).orElse(null));
+        model.addAttribute("names", names());
         model.addAttribute(
                 "fits",
                 fits.all(clinic.id()).stream().map(fit -> line(fit, whole)).toList());
@@ -102,6 +115,30 @@ class EstimatorPages {
         redirect.addFlashAttribute(
                 "notice", messages.getMessage("estimate.fit.inForceNow", new Object[] {version}, Locale.ENGLISH));
         return "redirect:/estimator";
+    }
+
+    /** Two fits side by side. */
+    @GetMapping("/compare")
+    String compare(
+            @RequestParam(defaultValue = "") String one, @RequestParam(defaultValue = "") String other, Model model) {
+        Snapshot first = fit(one);
+        Snapshot second = fit(other);
+        model.addAttribute("one", first);
+        model.addAttribute("other", second);
+        model.addAttribute("lines", new FitComparison(messages).lines(first, second));
+        return "estimate/compare";
+    }
+
+    private Snapshot fit(String version) {
+        return fits.all(clinic.id()).stream()
+                .filter(fit -> fit.version().equals(version))
+                .findFirst()
+                .orElseThrow(() -> Refused.notFound("fit"));
+    }
+
+    private Map<String, String> names() {
+        return practitioners.findByClinicIdOrderByName(clinic.id()).stream()
+                .collect(Collectors.toMap(one -> one.id().toString(), Practitioner::name));
     }
 
     private FitLine line(Snapshot fit, List<String> whole) {
