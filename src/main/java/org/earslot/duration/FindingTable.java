@@ -8,7 +8,7 @@ import org.earslot.duration.Prior.Place;
 
 /**
  * How often each level of one factor is found, given what was reported, by whom, and what was found in the same part of
- * the same person last time.
+ * the same person last time (or, failing that, in another part of that person).
  *
  * <p>All shares are Dirichlet means, each table shrunk to a more general one: levels found at all, to the assumed shares;
  * found given reported, to "the report is right with probability q, else any level as often as at all"; found given
@@ -22,6 +22,9 @@ final class FindingTable {
     private static final double SOURCE_WORTH = 12;
 
     private static final double KIND_WORTH = 25;
+
+    /** How much less is assumed of another part's last level than of the same part's. */
+    private static final double ELSEWHERE = 0.6;
 
     /** No report, no source, no memory. */
     static final int NONE = -1;
@@ -69,7 +72,8 @@ final class FindingTable {
                 : priors.line(Place.MEMORY, "*", factor, names.get(0)).spread();
         found = new double[levels];
         foundGivenReport = new double[levels + 1][levels];
-        foundGivenLast = new double[levels][levels];
+        // First the same part's last level, then another part's where the same part has none.
+        foundGivenLast = new double[2 * levels][levels];
     }
 
     int levels() {
@@ -105,8 +109,10 @@ final class FindingTable {
         if (last != NONE) {
             double total = 0;
             double count = sum(foundGivenLast[last]);
+            int level0 = last % levels;
+            double stay = last < levels ? stays[level0] : stays[level0] * ELSEWHERE;
             for (int level = 0; level < levels; level++) {
-                double base = (1 - stays[last]) * marginal[level] + (level == last ? stays[last] : 0);
+                double base = (1 - stay) * marginal[level] + (level == level0 ? stay : 0);
                 double share = (foundGivenLast[last][level] + staysWorth * base) / (count + staysWorth);
                 into[level] *= share / marginal[level];
                 total += into[level];

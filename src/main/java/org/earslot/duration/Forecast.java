@@ -86,9 +86,12 @@ final class Forecast {
             Arrays.fill(shareOf[s], 0, bins[s].count, 0);
             strange = Math.max(strange, segment.strangeVariance);
         }
-        double beyond = asked.personMean + shift + (block == null ? 0 : block[0]);
+        double beyond = asked.personMean + shift + hurried(asked.late) + (block == null ? 0 : block[0]);
         combine(count, combinations, beyond);
         design(asked, count);
+        for (int bend = 0; bend < layout.hurry.length && asked.late > 0; bend++) {
+            touch(layout.hurry[bend], Layout.hurry(bend, asked.late));
+        }
         groupDoubt = 0;
         strangerVariance = 0;
         double variance = posterior.variance(touched, x, touchedCount, asked.group, local);
@@ -99,6 +102,14 @@ final class Forecast {
         }
         doubt = variance + asked.personVariance + strange;
         clear();
+    }
+
+    private double hurried(double late) {
+        double sum = 0;
+        for (int bend = 0; bend < layout.hurry.length && late > 0 && layout.hurry[bend] != Layout.NONE; bend++) {
+            sum += posterior.beta()[layout.hurry[bend]] * Layout.hurry(bend, late);
+        }
+        return sum;
     }
 
     /** A group never seen may be anywhere that groups are. */

@@ -45,7 +45,11 @@ final class Layout {
 
     final double[] numberScale;
 
+    /** Lateness in what is paid once, and its two bends on the whole visit; all {@link #NONE} where nobody was late. */
     final int lateColumn;
+
+    final int[] hurry = {NONE, NONE};
+
     final int width;
     final double[] priorMean;
 
@@ -83,6 +87,9 @@ final class Layout {
         addLevels(mentioned);
         addNumbers(visits);
         lateColumn = visits.late0 ? addNumber("lateness", 1) : NONE;
+        for (int bend = 0; bend < hurry.length && visits.late0; bend++) {
+            hurry[bend] = addNumber("hurry", 1);
+        }
         width = assumed.size();
         labels = names.toArray(String[]::new);
         priorMean = assumed.stream().mapToDouble(line -> line[0]).toArray();
@@ -109,6 +116,11 @@ final class Layout {
         return priors.knowMinutes()
                 ? line
                 : new Prior(Place.PART, kind, "-", "-", Math.exp(priorMean[base[0]]), line.spread(), line.reason());
+    }
+
+    /** Minutes late within a bend: up to 12 minutes, then up to 30; beyond, people hurry no more. */
+    static double hurry(int bend, double late) {
+        return bend == 0 ? Math.min(12, late) : Math.min(18, Math.max(0, late - 12));
     }
 
     double priorSd(int column) {

@@ -371,7 +371,7 @@ final class Pass {
             minutes[s - first] = own;
             total += own;
         }
-        double location = Math.log(total) + effect + (block == null ? 0 : block[0]);
+        double location = Math.log(total) + effect + hurried(row) + (block == null ? 0 : block[0]);
         likelihood(row, location);
         double weight = fit.weights[row];
         sumUp(row, weight);
@@ -381,6 +381,7 @@ final class Pass {
         for (int s = first; s < last; s++) {
             segmentDesign(s, row, minutes[s - first] / total);
         }
+        touchHurry(row, 1);
         local[0] = 1;
         addRight(row, rowSlope, accumulated, local);
     }
@@ -412,6 +413,28 @@ final class Pass {
             local[layout.kindInBlock(kind)] += share;
             if (design.side[s] != Names.NONE) {
                 local[layout.sideInBlock(design.side[s])] += share;
+            }
+        }
+    }
+
+    private double hurried(int row) {
+        double late = visits.late[row];
+        if (late == 0 || layout.lateColumn == Layout.NONE) {
+            return 0;
+        }
+        double sum = 0;
+        for (int bend = 0; bend < layout.hurry.length; bend++) {
+            sum += fit.beta[layout.hurry[bend]] * Layout.hurry(bend, late);
+        }
+        return sum;
+    }
+
+    private void touchHurry(int row, double times) {
+        double late = visits.late[row];
+        for (int bend = 0; bend < layout.hurry.length && late > 0; bend++) {
+            double minutes = Layout.hurry(bend, late);
+            if (minutes > 0) {
+                touch(layout.hurry[bend], times * minutes);
             }
         }
     }
@@ -476,7 +499,7 @@ final class Pass {
             Arrays.fill(expectedSlope[s], 0, bins[s].count, 0);
             Arrays.fill(expectedPrecision[s], 0, bins[s].count, 0);
         }
-        weigh(row, effect + (block == null ? 0 : block[0]), count, combinations);
+        weigh(row, effect + hurried(row) + (block == null ? 0 : block[0]), count, combinations);
         openDesign(row, first, count);
     }
 
@@ -577,6 +600,7 @@ final class Pass {
         for (int s = 0; s < count; s++) {
             openSegment(first + s, row, bins[s], expectedSlope[s], 1);
         }
+        touchHurry(row, rowSlope);
         local[0] = rowSlope;
         addRight(row, 1, accumulated, local);
         stamp++;
@@ -586,6 +610,7 @@ final class Pass {
         for (int s = 0; s < count; s++) {
             openSegment(first + s, row, bins[s], expectedPrecision[s], scale);
         }
+        touchHurry(row, 1);
         local[0] = 1;
     }
 

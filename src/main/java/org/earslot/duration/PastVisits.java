@@ -394,12 +394,14 @@ final class PastVisits {
                         continue;
                     }
                     int slot = factorOf(term[t]) * parts + name[s] + 1;
-                    boolean known = fresh[slot] == stamp;
-                    int last = !known ? Names.NONE : seen[slot] < day[row] ? level[slot] : before[slot];
+                    int last = recall(slot, fresh, stamp, seen, day[row], level, before);
+                    if (last == Names.NONE && name[s] != Names.NONE) {
+                        last = elsewhere(factorOf(term[t]), parts, fresh, stamp, seen, day[row], level, before);
+                    }
                     int found = foundOf(term[t]);
                     term[t] = term[t] & ~LEVEL_MASK | (last + 1);
                     if (found != Names.NONE) {
-                        before[slot] = last;
+                        before[slot] = recall(slot, fresh, stamp, seen, day[row], level, before);
                         level[slot] = found;
                         seen[slot] = day[row];
                         fresh[slot] = stamp;
@@ -407,5 +409,26 @@ final class PastVisits {
                 }
             }
         }
+    }
+
+    private static int recall(
+            int slot, int[] fresh, int stamp, long[] seen, long today, int[] level, int[] before) {
+        return fresh[slot] != stamp ? Names.NONE : seen[slot] < today ? level[slot] : before[slot];
+    }
+
+    /** The last level in any other part, told apart by being moved up by the number of levels. */
+    private int elsewhere(
+            int factor, int parts, int[] fresh, int stamp, long[] seen, long today, int[] level, int[] before) {
+        int latest = Names.NONE;
+        long when = Long.MIN_VALUE;
+        for (int part = 1; part < parts; part++) {
+            int slot = factor * parts + part;
+            int last = recall(slot, fresh, stamp, seen, today, level, before);
+            if (last != Names.NONE && seen[slot] > when) {
+                when = seen[slot];
+                latest = last;
+            }
+        }
+        return latest == Names.NONE ? Names.NONE : latest + vocabulary.levels.get(factor).size();
     }
 }

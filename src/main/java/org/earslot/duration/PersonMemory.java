@@ -12,9 +12,13 @@ final class PersonMemory {
 
     private final int factors;
 
-    private PersonMemory(Names parts, int factors, int[][] found) {
+    /** How many levels each factor has. */
+    private final int[] levels;
+
+    private PersonMemory(Names parts, int[] levels, int[][] found) {
         this.parts = parts;
-        this.factors = factors;
+        factors = levels.length;
+        this.levels = levels;
         this.found = found;
     }
 
@@ -22,6 +26,10 @@ final class PersonMemory {
     static PersonMemory of(PastVisits visits) {
         int factors = visits.vocabulary.factors.size();
         int persons = visits.vocabulary.persons.size();
+        int[] sizes = new int[factors];
+        for (int factor = 0; factor < factors; factor++) {
+            sizes[factor] = visits.vocabulary.levels.get(factor).size();
+        }
         int[][] found = new int[persons][];
         int[] rows = visits.byPerson(visits.count);
         int[] slots = new int[64];
@@ -61,7 +69,7 @@ final class PersonMemory {
             }
             found[who] = pairs;
         }
-        return new PersonMemory(visits.vocabulary.parts, factors, found);
+        return new PersonMemory(visits.vocabulary.parts, sizes, found);
     }
 
     /** The level found last, or {@link Names#NONE}. @param who the person's number, or {@link Names#NONE} */
@@ -70,16 +78,18 @@ final class PersonMemory {
             return Names.NONE;
         }
         int name = part.isEmpty() ? Names.NONE : parts.find(part);
-        if (name == Names.NONE && !part.isEmpty()) {
-            return Names.NONE;
-        }
-        int slot = (name + 1) * factors + factor;
+        int slot = name == Names.NONE && !part.isEmpty() ? Integer.MAX_VALUE : (name + 1) * factors + factor;
         int[] pairs = found[who];
+        int elsewhere = Names.NONE;
         for (int at = 0; at < pairs.length; at += 2) {
             if (pairs[at] == slot) {
                 return pairs[at + 1];
             }
+            if (pairs[at] % factors == factor && pairs[at] >= factors) {
+                elsewhere = pairs[at + 1];
+            }
         }
-        return Names.NONE;
+        // Another part's level is told apart by being moved up by the number of levels.
+        return elsewhere == Names.NONE || part.isEmpty() ? Names.NONE : elsewhere + levels[factor];
     }
 }

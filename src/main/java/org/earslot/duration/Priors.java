@@ -27,42 +27,42 @@ public final class Priors {
 
     /** place | kind | factor | level | value | spread | reason. The first line that fits holds; "*" fits all. */
     private static final String EAR_CARE = """
-            ONCE | * | - | - | 5.0 | 0.40 | greeting, consent, otoscopy, advice: about five minutes
+            ONCE | * | - | - | 5.0 | 0.30 | greeting, consent, otoscopy, advice: about five minutes
             ONCE | * | first_visit | yes | 1.35 | 0.20 | history and consent are taken in full the first time
             ONCE | * | hearing_aid | yes | 1.15 | 0.15 | aids out, checked and in again
             ONCE | * | caution.needs_support | yes | 1.30 | 0.20 | helping someone to the chair takes time
             ONCE | * | caution.cannot_keep_still | yes | 1.25 | 0.25 | pauses
             ONCE | * | * | yes | 1.08 | 0.15 | a caution is talked through
             ONCE | * | * | * | 1.00 | 0.25 | nothing known of this factor
-            PART | microsuction | - | - | 5.0 | 0.40 | few seconds to 20 minutes published; most ears a few minutes
-            PART | irrigation | - | - | 6.0 | 0.40 | several jugs or tanks of water, then drying
-            PART | manual_removal | - | - | 9.0 | 0.40 | piece by piece under magnification; slower than suction
+            PART | microsuction | - | - | 5.0 | 0.30 | few seconds to 20 minutes published; most ears a few minutes
+            PART | irrigation | - | - | 5.0 | 0.35 | several jugs or tanks of water, then drying
+            PART | manual_removal | - | - | 7.0 | 0.35 | piece by piece under magnification; slower than suction
             PART | * | - | - | 6.0 | 0.60 | a kind of work not listed
-            PART | microsuction | wax | loose | 0.95 | 0.20 | goes up the tube at once
-            PART | microsuction | wax | sticky | 1.20 | 0.20 | clogs the tube
-            PART | microsuction | wax | firm | 1.20 | 0.20 | has to be broken up
-            PART | microsuction | wax | hard | 1.50 | 0.25 | suction slips on hard wax
-            PART | irrigation | wax | loose | 0.95 | 0.20 | washes out at once
-            PART | irrigation | wax | sticky | 1.15 | 0.20 | comes in several washes
-            PART | irrigation | wax | firm | 1.20 | 0.20 | has to soak
-            PART | irrigation | wax | hard | 1.50 | 0.25 | has to soak longest
-            PART | manual_removal | wax | loose | 1.25 | 0.20 | leaves in many small pieces
-            PART | manual_removal | wax | sticky | 1.25 | 0.20 | leaves in many small pieces, clings to the tool
-            PART | manual_removal | wax | firm | 0.95 | 0.20 | a plug comes out whole
-            PART | manual_removal | wax | hard | 1.15 | 0.25 | whole, but it hurts and needs care
+            PART | microsuction | wax | loose | 0.95 | 0.15 | goes up the tube at once
+            PART | microsuction | wax | sticky | 1.15 | 0.15 | clogs the tube
+            PART | microsuction | wax | firm | 1.20 | 0.15 | has to be broken up
+            PART | microsuction | wax | hard | 1.50 | 0.20 | suction slips on hard wax
+            PART | irrigation | wax | loose | 0.95 | 0.15 | washes out at once
+            PART | irrigation | wax | sticky | 1.15 | 0.15 | comes in several washes
+            PART | irrigation | wax | firm | 1.20 | 0.15 | has to soak
+            PART | irrigation | wax | hard | 1.50 | 0.20 | has to soak longest
+            PART | manual_removal | wax | loose | 1.20 | 0.15 | leaves in many small pieces
+            PART | manual_removal | wax | sticky | 1.20 | 0.15 | leaves in many small pieces, clings to the tool
+            PART | manual_removal | wax | firm | 1.00 | 0.15 | a plug comes out whole
+            PART | manual_removal | wax | hard | 1.15 | 0.20 | whole, but it hurts and needs care
             PART | * | wax | * | 1.10 | 0.30 | anything but soft wax is a little slower
-            PART | manual_removal | depth | deep_canal | 1.25 | 0.20 | reach, and tender bony canal
-            PART | manual_removal | depth | against_drum | 1.55 | 0.25 | reach, tender, and near the drum
-            PART | * | depth | deep_canal | 1.12 | 0.15 | tender bony canal
-            PART | * | depth | against_drum | 1.25 | 0.20 | tender, and near the drum
+            PART | manual_removal | depth | deep_canal | 1.25 | 0.15 | reach, and tender bony canal
+            PART | manual_removal | depth | against_drum | 1.50 | 0.20 | reach, tender, and near the drum
+            PART | * | depth | deep_canal | 1.12 | 0.10 | tender bony canal
+            PART | * | depth | against_drum | 1.25 | 0.15 | tender, and near the drum
             PART | * | canal | wide | 0.93 | 0.12 | room to see and work
             PART | * | canal | narrow | 1.25 | 0.15 | little room to see and work
             PART | * | canal | very_narrow | 1.50 | 0.25 | hardly any room
-            PART | * | occlusion | none | 0.70 | 0.25 | little to take out
+            PART | * | occlusion | none | 0.70 | 0.20 | little to take out
             PART | * | occlusion | occluding | 1.20 | 0.15 | more to take out
-            PART | irrigation | softener | * | 0.82 | 0.15 | softened wax washes out
-            PART | microsuction | softener | * | 0.88 | 0.12 | softened wax sucks out
-            PART | manual_removal | softener | * | 0.95 | 0.12 | softened wax breaks up: good and bad
+            PART | irrigation | softener | * | 0.85 | 0.12 | softened wax washes out
+            PART | microsuction | softener | * | 0.90 | 0.10 | softened wax sucks out
+            PART | manual_removal | softener | * | 0.97 | 0.10 | softened wax breaks up: good and bad
             PART | * | far | yes | 1.08 | 0.06 | leaning over: slower for most (common practice)
             PART | * | caution.tinnitus | yes | 1.10 | 0.12 | pauses for the noise
             PART | * | caution.* | yes | 1.08 | 0.12 | care
@@ -71,6 +71,7 @@ public final class Priors {
             PART | * | * | yes | 1.05 | 0.15 | a caution slows a little
             PART | * | * | * | 1.00 | 0.25 | nothing known of this factor
             NUMBER | * | lateness | - | -0.004 | 0.004 | people hurry when late (common practice): 4 % at ten minutes
+            NUMBER | * | hurry | - | -0.002 | 0.004 | all of the visit may be hurried, up to half an hour's lateness
             NUMBER | * | * | - | 0 | 0.25 | nothing known of this number
             SIZE | * | group | - | 0.15 | 0.50 | practitioners differ by about 15 %
             SIZE | * | group.kind | - | 0.08 | 0.50 | and somewhat more in one method than in another
@@ -134,6 +135,7 @@ public final class Priors {
             PART | * | change | * | 1.20 | 0.50 | doing something else as well takes longer
             PART | * | * | * | 1.00 | 0.60 | effects are seldom above a factor of three
             NUMBER | * | lateness | - | 0 | 0.01 | people may hurry when late
+            NUMBER | * | hurry | - | 0 | 0.01 | all of it may be hurried
             NUMBER | * | * | - | 0 | 0.60 | per standard deviation of the number
             SIZE | * | group | - | 0.15 | 0.70 | groups differ
             SIZE | * | group.kind | - | 0.08 | 0.70 | and by kind

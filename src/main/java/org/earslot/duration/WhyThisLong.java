@@ -111,7 +111,14 @@ final class WhyThisLong {
             groupInside += perLog * own;
             sum += reference * Math.exp(total);
         }
-        double perLog = perLog(sum, block[0] + person);
+        double hurried = 0;
+        for (int bend = 0; bend < layout.hurry.length && asked.late > 0 && layout.hurry[bend] != Layout.NONE; bend++) {
+            hurried += beta[layout.hurry[bend]] * Layout.hurry(bend, asked.late);
+        }
+        double perLog = perLog(sum, block[0] + person + hurried);
+        if (hurried != 0) {
+            line(lines, labels, perLog * hurried, ItemKind.FACTOR, "", "hurry", "");
+        }
         line(lines, labels, groupInside + perLog * block[0], ItemKind.GROUP, "", "", group == null ? "" : group);
         line(lines, labels, perLog * person, ItemKind.PERSON, "", "", "");
         return lines.stream().mapToDouble(Double::doubleValue).toArray();
