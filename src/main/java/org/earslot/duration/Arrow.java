@@ -78,7 +78,10 @@ final class Arrow {
                 rest[i] -= against;
             }
         }
-        IntStream.range(0, width).parallel().forEach(i -> {
+        IntStream rows = IntStream.range(0, width);
+        // Spreading little work over threads costs more than it saves.
+        boolean much = (long) groups * block * width * width > 20_000_000L;
+        (much ? rows.parallel() : rows).forEach(i -> {
             for (int g = 0; g < groups; g++) {
                 double[] half = pulled[g];
                 for (int j = 0; j <= i; j++) {

@@ -43,8 +43,11 @@ final class Design {
         touched = new double[layout.width];
         column = new int[Math.max(16, visits.terms + visits.segments)];
         value = visits.numberSums.isEmpty() ? null : new double[column.length];
-        for (int s = 0; s < visits.segments; s++) {
-            addSegment(s);
+        for (int row = 0; row < visits.count; row++) {
+            boolean changed = visits.day[row] >= layout.changeDay;
+            for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
+                addSegment(s, changed);
+            }
         }
         column = Arrays.copyOf(column, length);
     }
@@ -68,10 +71,13 @@ final class Design {
         return recorded;
     }
 
-    private void addSegment(int s) {
+    private void addSegment(int s, boolean changed) {
         int place = visits.kind[s] + 1;
         side[s] = Names.NONE;
         push(layout.base[place], 1);
+        if (changed) {
+            push(layout.since[place], 1);
+        }
         for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
             long term = visits.term[t];
             int factor = PastVisits.factorOf(term);

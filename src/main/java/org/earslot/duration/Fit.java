@@ -27,6 +27,9 @@ final class Fit {
     private static final int CHUNKS = 8;
     private static final double LARGEST_STEP = 0.7;
 
+    /** The groups' sizes need the inverse of the whole system; they are stepped in every so many passes. */
+    private static final int SIZES_EVERY = 3;
+
     final PastVisits visits;
     final Layout layout;
     final Design design;
@@ -103,6 +106,16 @@ final class Fit {
         return false;
     }
 
+    /** Starts from where another fit of the same visits has got to; columns that it did not have start as assumed. */
+    void startFrom(Fit other) {
+        System.arraycopy(other.beta, 0, beta, 0, Math.min(beta.length, other.beta.length));
+        for (int g = 0; g < groups; g++) {
+            System.arraycopy(other.block[g], 0, block[g], 0, block[g].length);
+        }
+        System.arraycopy(other.personMean, 0, personMean, 0, personMean.length);
+        sizes = other.sizes.copy();
+    }
+
     /**
      * Takes the first {@code upTo} visits in time as the past.
      *
@@ -119,9 +132,14 @@ final class Fit {
     /** Passes until no coefficient and no size moves by more than {@code enough}, at most {@code most}. */
     void run(int most, double enough) {
         for (int pass = 0; pass < most && lastStep > enough; pass++) {
+            withSizes = flat() || pass % SIZES_EVERY == 0;
             pass();
         }
     }
+
+    private boolean withSizes = true;
+    private double spent;
+    private double largestSize = Double.POSITIVE_INFINITY;
 
     /** Stops expected in a visit's minutes. */
     double hazardTime(int row) {
@@ -137,7 +155,8 @@ final class Fit {
     private void pass() {
         int[] bounds = bounds();
         Pass[] passes = new Pass[bounds.length - 1];
-        IntStream.range(0, passes.length).parallel().forEach(chunk -> {
+        IntStream chunks = IntStream.range(0, passes.length);
+        (passes.length > 1 ? chunks.parallel() : chunks).forEach(chunk -> {
             Pass pass = new Pass(this);
             pass.over(bounds[chunk], bounds[chunk + 1]);
             passes[chunk] = pass;
@@ -208,7 +227,9 @@ final class Fit {
         solved = result;
         logLikelihood -= 0.5 * result.logDetGroups();
         double largest = move(result);
-        lastStep = Math.max(largest, sizes(sums, result, blockPrecision));
+        double change = sizes(sums, result, blockPrecision);
+        largestSize = withSizes ? change : Math.max(largestSize, change);
+        lastStep = Math.max(largest, largestSize);
     }
 
     private double[] blockPrecision() {
@@ -251,8 +272,9 @@ final class Fit {
     /** Steps every size. @return the largest change of a logarithm */
     private double sizes(Pass sums, Arrow.Solved result, double[] blockPrecision) {
         Sizes before = sizes.copy();
-        double[] covariance = result.covariance();
-        double spent = spent(result, covariance, blockPrecision);
+        if (withSizes) {
+            spent = spent(result, result.covariance(), blockPrecision);
+        }
         noise(sums, spent);
         if (!flat()) {
             stubborn(sums);

@@ -129,7 +129,8 @@ final class Forecast {
         double[] beta = posterior.beta();
         double sum = segment.strangeMean;
         if (!isStrange(segment)) {
-            sum += beta[layout.base[segment.kind + 1]];
+            int place = segment.kind + 1;
+            sum += beta[layout.base[place]] + (layout.since[place] == Layout.NONE ? 0 : beta[layout.since[place]]);
         }
         for (Asked.Entry entry : segment.entries) {
             if (entry.number()) {
@@ -247,6 +248,7 @@ final class Forecast {
             }
             if (!isStrange(segment)) {
                 touch(layout.base[segment.kind + 1], share);
+                touch(layout.since[segment.kind + 1], share);
             }
             for (Asked.Entry entry : segment.entries) {
                 if (entry.number()) {

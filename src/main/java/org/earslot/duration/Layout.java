@@ -23,6 +23,9 @@ final class Layout {
     /** Where one level's effects by kind would need more columns than this, all kinds share them. */
     private static final int MOST_COLUMNS = 400;
 
+    /** How far practice may have changed, on the log scale, by place. */
+    private static final double AFTER_CHANGE = 0.3;
+
     /** No column: the reference level, or something not in the table. */
     static final int NONE = -1;
 
@@ -50,6 +53,12 @@ final class Layout {
 
     final int[] hurry = {NONE, NONE};
 
+    /** From this day on practice is taken to differ; none before the end of days. */
+    final long changeDay;
+
+    /** What has changed since, by place; {@link #NONE} where nothing has. */
+    final int[] since;
+
     final int width;
     final double[] priorMean;
 
@@ -68,6 +77,12 @@ final class Layout {
     private final List<String> names = new ArrayList<>();
 
     Layout(PastVisits visits, Priors priors) {
+        this(visits, priors, Long.MAX_VALUE);
+    }
+
+    /** @param changeDay from which on every place has minutes of its own again, {@code Long.MAX_VALUE} for never */
+    Layout(PastVisits visits, Priors priors, long changeDay) {
+        this.changeDay = changeDay;
         vocabulary = visits.vocabulary;
         this.priors = priors;
         kinds = vocabulary.kinds.size();
@@ -89,6 +104,10 @@ final class Layout {
         lateColumn = visits.late0 ? addNumber("lateness", 1) : NONE;
         for (int bend = 0; bend < hurry.length && visits.late0; bend++) {
             hurry[bend] = addNumber("hurry", 1);
+        }
+        since = new int[places];
+        for (int place = 0; place < places; place++) {
+            since[place] = changeDay == Long.MAX_VALUE ? NONE : add("since", 0, AFTER_CHANGE);
         }
         width = assumed.size();
         labels = names.toArray(String[]::new);

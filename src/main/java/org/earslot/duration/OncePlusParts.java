@@ -3,7 +3,6 @@ package org.earslot.duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.earslot.minutes.MixtureMinutes;
-import org.earslot.minutes.Normal;
 import org.earslot.minutes.ProbabilityMap;
 
 /**
@@ -32,10 +31,15 @@ import org.earslot.minutes.ProbabilityMap;
 public final class OncePlusParts implements Estimator {
 
     private static final int FIRST_STRETCH = 40;
-    private static final double GROWTH = 1.5;
+    private static final double GROWTH = 2;
     private static final double FAST_GROWTH = 4;
     private static final int LARGE = 6000;
     private static final int FORECASTS_A_STRETCH = 800;
+
+    /** Forecasts that a half-life is judged by, and the visits it is tried on at most. */
+    private static final int TRIED = 400;
+
+    private static final int TRIED_ON = 8000;
 
     private final Priors priors;
 
@@ -52,31 +56,87 @@ public final class OncePlusParts implements Estimator {
     public FittedModel fit(Iterable<VisitRow> rows) {
         PastVisits visits = PastVisits.of(rows, Vocabulary.of(priors));
         Layout layout = new Layout(visits, priors);
-        Design design = new Design(visits, layout);
-        Fit fit = new Fit(visits, layout, design, Fit.Criterion.EVIDENCE);
+        Fit fit = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
         ReportTables tables = new ReportTables(layout.vocabulary, priors);
-        double[] weights = visits.weight;
-        Calibration calibration = new Calibration(fit.sizes.noise.length);
+        Foreseen foreseen = new Foreseen(visits.count);
         int before = 0;
         int[] stretches = stretches(visits.count);
         for (int stretch = 0; stretch < stretches.length; stretch++) {
             int upTo = stretches[stretch];
-            tables.count(visits, before, upTo, weights);
-            fit.stretch(upTo, weights, tables);
-            fit.run(passes(upTo), 1e-4);
-            if (stretch + 1 < stretches.length) {
-                foresee(fit, tables, upTo, stretches[stretch + 1], calibration);
+            boolean last = stretch + 1 == stretches.length;
+            tables.count(visits, before, upTo, visits.weight);
+            fit.stretch(upTo, visits.weight, tables);
+            fit.run(last && upTo < LARGE ? 24 : passes(upTo, stretch == 0), last ? 1e-8 : 1e-3);
+            if (!last) {
+                foresee(fit, tables, upTo, stretches[stretch + 1], FORECASTS_A_STRETCH, foreseen);
             }
             before = upTo;
         }
-        if (visits.count < LARGE) {
-            fit.run(60, 1e-9);
-        }
-        return new OncePlusPartsModel(fit, tables, calibration.maps());
+        return settled(fit, tables, foreseen);
     }
 
-    private static int passes(int rows) {
-        return rows > 50_000 ? 3 : rows > LARGE ? 4 : rows > 1000 ? 8 : 12;
+    /** Looks for a change of practice in how the forecasts missed, and fits again where there was one. */
+    private FittedModel settled(Fit fit, ReportTables tables, Foreseen foreseen) {
+        PastVisits visits = fit.visits;
+        int changed = Drift.change(foreseen.misses());
+        if (changed >= 0) {
+            long day = visits.day[visits.order[foreseen.place(changed)]];
+            if (day > visits.day[visits.order[0]]) {
+                Layout layout = new Layout(visits, priors, day);
+                Fit again = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
+                again.startFrom(fit);
+                again.stretch(visits.count, visits.weight, tables);
+                again.run(visits.count < LARGE ? 24 : 4, 1e-8);
+                // Forecasts made across the change say nothing on how good the new fit is.
+                return new OncePlusPartsModel(
+                        again, tables, foreseen.calibration(fit, changed).maps(), Drift.NONE);
+            }
+        }
+        if (Drift.wanders(foreseen.misses())) {
+            double halfLife = halfLife(fit);
+            if (halfLife != Drift.NONE) {
+                double[] weights = Drift.weights(visits, halfLife);
+                ReportTables faded = new ReportTables(fit.layout.vocabulary, priors);
+                faded.count(visits, 0, visits.count, weights);
+                fit.stretch(visits.count, weights, faded);
+                fit.run(visits.count < LARGE ? 24 : 4, 1e-8);
+                return new OncePlusPartsModel(
+                        fit, faded, foreseen.calibration(fit, foreseen.count()).maps(), halfLife);
+            }
+        }
+        return new OncePlusPartsModel(
+                fit, tables, foreseen.calibration(fit, foreseen.count()).maps(), Drift.NONE);
+    }
+
+    /** The half-life whose forecasts of the last visits score best; none where none does better. */
+    private double halfLife(Fit fit) {
+        PastVisits visits = fit.visits;
+        int from = Math.max(visits.count * 2 / 3, visits.count - TRIED_ON / 4);
+        double best = Double.NEGATIVE_INFINITY;
+        double chosen = Drift.NONE;
+        for (int candidate = -1; candidate < Drift.HALF_LIVES.length; candidate++) {
+            double halfLife = candidate < 0 ? Drift.NONE : Drift.HALF_LIVES[candidate];
+            double[] weights = Drift.weights(visits, halfLife);
+            ReportTables tables = new ReportTables(fit.layout.vocabulary, priors);
+            tables.count(visits, 0, from, weights);
+            Fit trial = new Fit(visits, fit.layout, fit.design, Fit.Criterion.EVIDENCE);
+            trial.startFrom(fit);
+            trial.stretch(from, weights, tables);
+            trial.run(visits.count < LARGE ? 8 : 3, 1e-3);
+            Foreseen foreseen = new Foreseen(TRIED);
+            foresee(trial, tables, from, visits.count, TRIED, foreseen);
+            double score = foreseen.score();
+            // A half-life has to earn its keep: it throws past visits away.
+            if (score > best + (candidate == 0 ? 0.003 : 0)) {
+                best = score;
+                chosen = halfLife;
+            }
+        }
+        return chosen;
+    }
+
+    private static int passes(int rows, boolean first) {
+        return first ? 12 : rows > LARGE ? 3 : 5;
     }
 
     /** Growing stretches of the past, the last one all of it. */
@@ -95,29 +155,19 @@ public final class OncePlusParts implements Estimator {
     }
 
     /** Says the next stretch's minutes beforehand, as the fit then stood, and keeps what came of it. */
-    private static void foresee(Fit fit, ReportTables tables, int from, int to, Calibration calibration) {
+    private static void foresee(Fit fit, ReportTables tables, int from, int to, int most, Foreseen foreseen) {
         PastVisits visits = fit.visits;
         Posterior posterior = Posterior.of(fit);
         Questions questions = new Questions(fit.layout, fit.design.recorded, tables);
         Forecast forecast = new Forecast(fit.layout, posterior);
-        Pass scratch = new Pass(fit);
-        int step = Math.max(1, (to - from) / FORECASTS_A_STRETCH);
-        PersonsSoFar persons = new PersonsSoFar(fit, scratch, from);
+        PersonsSoFar persons = new PersonsSoFar(fit, new Pass(fit), from);
+        int step = Math.max(1, (to - from + most - 1) / most);
         for (int i = from; i < to; i += step) {
             int row = visits.order[i];
             double[] own = persons.before(i);
             Asked asked = questions.of(visits, row, own[0], own[1]);
             MixtureMinutes time = forecast.of(asked, 0, ProbabilityMap.IDENTITY);
-            double probability = time.cdf(Math.exp(visits.log[row]));
-            calibration.add(
-                    probability,
-                    visits.ending[row].cutShort(),
-                    fit.classOf[row],
-                    visits.weight[row] * Math.min(step, 4));
+            foreseen.add(i, time, Math.exp(visits.log[row]), visits.ending[row].cutShort(), visits.weight[row]);
         }
-    }
-
-    static double score(double probability) {
-        return Normal.quantile(Math.max(1e-6, Math.min(1 - 1e-6, probability)));
     }
 }

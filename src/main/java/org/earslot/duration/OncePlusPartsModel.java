@@ -21,8 +21,10 @@ final class OncePlusPartsModel implements FittedModel {
     private final PersonMemory memory;
     private final long visits;
     private final long cutShort;
+    private final double halfLife;
 
-    OncePlusPartsModel(Fit fit, ReportTables tables, ProbabilityMap[] maps) {
+    OncePlusPartsModel(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
+        this.halfLife = halfLife;
         layout = fit.layout;
         recorded = fit.design.recorded;
         this.tables = tables;
@@ -54,6 +56,11 @@ final class OncePlusPartsModel implements FittedModel {
     @Override
     public Prediction predict(VisitTerms visit) {
         return new Itemised(visit);
+    }
+
+    /** In how many days a past visit's weight halves; infinite where all count alike. */
+    double halfLife() {
+        return halfLife;
     }
 
     private Asked asked(VisitTerms visit) {

@@ -606,7 +606,7 @@ final class Pass {
         stamp++;
         touchedCount = 0;
         Arrays.fill(local, 0);
-        double scale = 1 / rowPrecision;
+        double scale = rowPrecision > 0 ? 1 / rowPrecision : 0;
         for (int s = 0; s < count; s++) {
             openSegment(first + s, row, bins[s], expectedPrecision[s], scale);
         }

@@ -81,7 +81,8 @@ final class PastVisits {
         group[i] = vocabulary.groups.number(visit.group());
         person[i] = vocabulary.persons.number(visit.person());
         source[i] = vocabulary.sources.number(visit.source());
-        long hash = Double.hashCode(row.minutes()) * 31L + row.ending().ordinal();
+        // Minutes are compared themselves, after this, so that no unit of time shows in the order.
+        long hash = row.ending().ordinal() + 1;
         hash = mix(hash, hashOf(visit.group()));
         hash = mix(hash, hashOf(visit.person()));
         late0 |= visit.lateness() > 0;
@@ -411,8 +412,7 @@ final class PastVisits {
         }
     }
 
-    private static int recall(
-            int slot, int[] fresh, int stamp, long[] seen, long today, int[] level, int[] before) {
+    private static int recall(int slot, int[] fresh, int stamp, long[] seen, long today, int[] level, int[] before) {
         return fresh[slot] != stamp ? Names.NONE : seen[slot] < today ? level[slot] : before[slot];
     }
 
@@ -429,6 +429,8 @@ final class PastVisits {
                 latest = last;
             }
         }
-        return latest == Names.NONE ? Names.NONE : latest + vocabulary.levels.get(factor).size();
+        return latest == Names.NONE
+                ? Names.NONE
+                : latest + vocabulary.levels.get(factor).size();
     }
 }

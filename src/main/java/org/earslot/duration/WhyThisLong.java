@@ -140,7 +140,9 @@ final class WhyThisLong {
 
     private double reference(Asked.Segment segment, double[] beta) {
         boolean strange = segment.kind == Names.NONE && !segment.kindName.isEmpty();
-        return Math.exp(segment.strangeMean + (strange ? 0 : beta[layout.base[segment.kind + 1]]));
+        double known = strange ? 0 : beta[layout.base[segment.kind + 1]];
+        int since = strange ? Layout.NONE : layout.since[segment.kind + 1];
+        return Math.exp(segment.strangeMean + known + (since == Layout.NONE ? 0 : beta[since]));
     }
 
     /** What is the group's own in this kind and on this side, on the log scale. */
@@ -224,6 +226,9 @@ final class WhyThisLong {
             for (Asked.Segment segment : asked.segments) {
                 if (segment.kind != Names.NONE || segment.kindName.isEmpty()) {
                     set.add(layout.base[segment.kind + 1]);
+                    if (layout.since[segment.kind + 1] != Layout.NONE) {
+                        set.add(layout.since[segment.kind + 1]);
+                    }
                 }
                 for (Asked.Entry entry : segment.entries) {
                     for (int column : entry.columns()) {
