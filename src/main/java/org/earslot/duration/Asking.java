@@ -13,7 +13,7 @@ import org.earslot.minutes.MinutesDistribution;
 final class Asking {
 
     /** Points of the probability rule behind the spread. */
-    private static final int POINTS = 64;
+    private static final int POINTS = 96;
 
     private Asking() {}
 
@@ -25,17 +25,18 @@ final class Asking {
             Function<String, FindingTable> tables,
             Function<String, List<String>> levels) {
         List<Prediction.Question> questions = new ArrayList<>();
-        double spread = spread(now);
+        Reach reach = Reach.of(now);
+        double spread = spread(now, reach);
         for (Term term : visit.once()) {
             if (open(term) && !levels.apply(term.factor()).isEmpty()) {
-                double saved = spread - expectedSpread(visit, "", term, predict, tables, levels);
+                double saved = spread - expectedSpread(visit, "", term, reach, predict, tables, levels);
                 questions.add(new Prediction.Question("", term.factor(), Math.max(0, saved)));
             }
         }
         for (Part part : visit.parts()) {
             for (Term term : part.terms()) {
                 if (open(term) && !levels.apply(term.factor()).isEmpty()) {
-                    double saved = spread - expectedSpread(visit, part.name(), term, predict, tables, levels);
+                    double saved = spread - expectedSpread(visit, part.name(), term, reach, predict, tables, levels);
                     questions.add(new Prediction.Question(part.name(), term.factor(), Math.max(0, saved)));
                 }
             }
@@ -49,13 +50,33 @@ final class Asking {
 
     /** The expected CRPS of a forecast that is right: half the mean distance of two draws, in minutes. */
     static double spread(MinutesDistribution of) {
-        // E|X - X'| / 2 = integral of quantile(p) (2p - 1) dp, by the midpoint rule.
+        return spread(of, Reach.of(of));
+    }
+
+    /** E|X - X'| / 2 = integral of F (1 - F) dt, by Simpson's rule on log t within the reach. */
+    private static double spread(MinutesDistribution of, Reach reach) {
+        double width = (reach.high() - reach.low()) / POINTS;
         double sum = 0;
-        for (int point = 0; point < POINTS; point++) {
-            double p = (point + 0.5) / POINTS;
-            sum += of.quantile(p) * (2 * p - 1);
+        for (int point = 0; point <= POINTS; point++) {
+            double time = Math.exp(reach.low() + point * width);
+            double weight = (point == 0 || point == POINTS ? 1 : point % 2 == 1 ? 4 : 2) * width / 3;
+            double done = of.cdf(time);
+            sum += done * (1 - done) * weight * time;
         }
-        return sum / POINTS;
+        return sum;
+    }
+
+    /** The logarithms between which the times lie, now and after any answer. */
+    private record Reach(double low, double high) {
+
+        private static final double SELDOM = 1e-4;
+        private static final double FURTHER = Math.log(2);
+
+        static Reach of(MinutesDistribution now) {
+            double first = Math.max(1e-3, now.quantile(SELDOM));
+            double last = Math.max(2 * first, now.quantile(1 - SELDOM));
+            return new Reach(Math.log(first) - FURTHER, Math.log(last) + FURTHER);
+        }
     }
 
     private static boolean open(Term term) {
@@ -66,6 +87,7 @@ final class Asking {
             VisitTerms visit,
             String part,
             Term term,
+            Reach reach,
             Function<VisitTerms, Prediction> predict,
             Function<String, FindingTable> tables,
             Function<String, List<String>> levels) {
@@ -74,7 +96,7 @@ final class Asking {
         double sum = 0;
         for (int level = 0; level < shares.length; level++) {
             VisitTerms answered = visit.reporting(part, term.factor(), names.get(level));
-            sum += shares[level] * spread(predict.apply(answered).completion());
+            sum += shares[level] * spread(predict.apply(answered).completion(), reach);
         }
         return sum;
     }

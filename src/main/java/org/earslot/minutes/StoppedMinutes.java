@@ -8,8 +8,13 @@ package org.earslot.minutes;
  */
 public record StoppedMinutes(MinutesDistribution whole, double hazard) implements MinutesDistribution {
 
-    /** Halvings of the search for a quantile: the bracket shrinks to the last bits. */
-    private static final int HALVINGS = 100;
+    /** Steps of the search for a quantile at the most; about ten are used. */
+    private static final int STEPS = 100;
+
+    /** Points of the log-time grid behind the moments, and where it begins, in minutes. */
+    private static final int GRID = 200;
+
+    private static final double FIRST = 1e-2;
 
     public StoppedMinutes {
         Domain.nonNegative("hazard", hazard);
@@ -17,12 +22,36 @@ public record StoppedMinutes(MinutesDistribution whole, double hazard) implement
 
     @Override
     public double mean() {
-        return hazard == 0 ? whole.mean() : Moments.mean(this);
+        return hazard == 0 ? whole.mean() : moments()[0];
     }
 
     @Override
     public double standardDeviation() {
-        return hazard == 0 ? whole.standardDeviation() : Moments.standardDeviation(this);
+        if (hazard == 0) {
+            return whole.standardDeviation();
+        }
+        double[] moments = moments();
+        return Math.sqrt(Math.max(0, moments[1] - moments[0] * moments[0]));
+    }
+
+    /**
+     * E T = integral of P(T > t) dt and E T^2 = integral of 2 t P(T > t) dt, by Simpson's rule on log t; a cdf with jumps
+     * costs accuracy of about the grid's step (5 % of the time at the jump).
+     */
+    private double[] moments() {
+        double low = Math.log(FIRST);
+        double high = Math.log(Math.max(2 * FIRST, whole.quantile(1 - 1e-7)));
+        double width = (high - low) / GRID;
+        double first = FIRST;
+        double second = FIRST * FIRST;
+        for (int point = 0; point <= GRID; point++) {
+            double time = Math.exp(low + point * width);
+            double weight = (point == 0 || point == GRID ? 1 : point % 2 == 1 ? 4 : 2) * width / 3;
+            double left = (1 - cdf(time)) * weight * time;
+            first += left;
+            second += 2 * left * time;
+        }
+        return new double[] {first, second};
     }
 
     @Override
@@ -38,16 +67,33 @@ public record StoppedMinutes(MinutesDistribution whole, double hazard) implement
             return high;
         }
         high = Math.min(high, -Math.log1p(-probability) / hazard);
+        return root(probability, high);
+    }
+
+    /** False position with the halved weight of a side that stays (the Illinois rule), kept inside the bracket. */
+    private double root(double probability, double most) {
         double low = 0;
-        for (int halving = 0; halving < HALVINGS; halving++) {
-            double middle = (low + high) / 2;
-            if (middle <= low || middle >= high) {
-                break;
+        double high = most;
+        double below = -probability;
+        double above = cdf(most) - probability;
+        for (int step = 0; step < STEPS && high - low > 1e-12 * high; step++) {
+            double middle =
+                    step % 8 == 7 || above <= below ? (low + high) / 2 : high - above * (high - low) / (above - below);
+            if (!(middle > low && middle < high)) {
+                middle = (low + high) / 2;
+                if (!(middle > low && middle < high)) {
+                    break;
+                }
             }
-            if (cdf(middle) >= probability) {
+            double error = cdf(middle) - probability;
+            if (error >= 0) {
                 high = middle;
+                above = error;
+                below /= 2;
             } else {
                 low = middle;
+                below = error;
+                above /= 2;
             }
         }
         return high;
