@@ -24,8 +24,8 @@ import org.springframework.transaction.support.TransactionTemplate;
 @Service
 public class AuditTrail {
 
-    /** Whoever acts without having signed in: the program itself. */
-    static final String NOBODY = "(program)";
+    /** Who acts where nobody has signed in: this program, of its own accord. */
+    static final String NOBODY = "(system)";
 
     private static final int PAGE = 100;
     private static final Instant FIRST = Instant.parse("1970-01-01T00:00:00Z");
@@ -48,7 +48,9 @@ public class AuditTrail {
 
     @EventListener
     void keep(Audited done) {
-        String who = AuthenticatedClinic.ifKnown().map(Asker::name).orElse(NOBODY);
+        String who = AuthenticatedClinic.ifKnown()
+                .map(Asker::name)
+                .orElseGet(() -> done instanceof AtTheDoor door ? door.who() : NOBODY);
         AuditEntry entry = new AuditEntry(done, who, clock.instant());
         // A view is announced while reading, and a transaction that only reads would drop or refuse the line.
         boolean reading = TransactionSynchronizationManager.isCurrentTransactionReadOnly();

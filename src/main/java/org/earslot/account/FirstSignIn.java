@@ -6,7 +6,6 @@ import java.time.ZoneId;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Policies;
@@ -92,8 +91,7 @@ public class FirstSignIn {
                 Role.LEAD,
                 null,
                 now));
-        events.publishEvent(new Audited.Entry(
-                clinic.id(), "clinic-opened", "account", lead.id().toString(), lead.signInName()));
+        events.publishEvent(new AtTheDoor(lead.signInName(), "clinic-opened", lead));
         return true;
     }
 }

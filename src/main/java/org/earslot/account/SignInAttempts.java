@@ -4,7 +4,6 @@ import java.time.Clock;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.clinic.Audited;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -41,16 +40,12 @@ class SignInAttempts {
         }
         if (right && account.passwordHash().equals(checkedHash)) {
             account.signInSucceeded();
-            announce(account, purpose);
+            events.publishEvent(new AtTheDoor(account.signInName(), purpose, account));
             return Optional.of(account.person());
         }
         account.signInFailed(now, limits.attempts(), limits.lock());
-        announce(account, account.locked(now) ? "account-locked" : "sign-in-refused");
+        String action = account.locked(now) ? "account-locked" : "sign-in-refused";
+        events.publishEvent(new AtTheDoor(AtTheDoor.VISITOR, action, account));
         return Optional.empty();
-    }
-
-    private void announce(Account account, String action) {
-        events.publishEvent(new Audited.Entry(
-                account.clinicId(), action, "account", account.id().toString(), account.signInName()));
     }
 }

@@ -47,6 +47,9 @@ class SigningInTest {
     private Passwords passwords;
 
     @Autowired
+    private AuditTrail trail;
+
+    @Autowired
     private SettableClock clock;
 
     private UUID clinic;
@@ -98,6 +101,10 @@ class SigningInTest {
             mvc.perform(signIn(name, "wrong")).andExpect(redirectedUrl("/sign-in?refused"));
         }
         mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/sign-in?refused"));
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "", ""), 0))
+                .extracting(AuditEntry::action)
+                .startsWith("account-locked", "sign-in-refused")
+                .hasSize(5);
         clock.advance(Duration.ofMinutes(15));
         mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/"));
     }
