@@ -12,7 +12,12 @@ public interface Word {
 
     /** The constant whose code is {@code code} (exactly), or empty. */
     static <W extends Word> Optional<W> find(W[] words, String code) {
-        return Arrays.stream(words).filter(word -> word.code().equals(code)).findFirst();
+        for (W word : words) {
+            if (word.code().equals(code)) {
+                return Optional.of(word);
+            }
+        }
+        return Optional.empty();
     }
 
     /** All codes in their order, for messages that name what is allowed. */

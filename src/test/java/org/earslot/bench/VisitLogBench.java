@@ -66,6 +66,7 @@ public final class VisitLogBench {
                 "--server.port=0",
                 "--spring.main.banner-mode=off",
                 "--logging.level.root=WARN",
+                "--earslot.fits.after-import=1h",
                 "--spring.datasource.url=" + url,
                 "--spring.datasource.username=" + user,
                 "--spring.datasource.password=" + password)) {
