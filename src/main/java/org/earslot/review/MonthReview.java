@@ -11,7 +11,21 @@ public record MonthReview(
         List<GroupTable> where,
         Waits waits,
         Promised promised,
+        Indicators indicators,
         RunCharts charts) {
+
+    /** The groups of any kind that clearly overran more often than all other visits. */
+    public List<Marked> marked() {
+        return where.stream()
+                .filter(table -> table.by() != Dimension.PRACTITIONER)
+                .flatMap(table -> table.lines().stream()
+                        .filter(line -> line.comparedWithTheRest().verdict() == Change.Verdict.MORE)
+                        .map(line -> new Marked(table.by(), line)))
+                .toList();
+    }
+
+    /** A group and what it is a group of. */
+    public record Marked(Dimension by, GroupLine line) {}
 
     /** Whether there is nothing to review. */
     public boolean empty() {

@@ -68,6 +68,7 @@ public class Reviews {
                         .toList(),
                 shared.waits(),
                 Promised.of(listed),
+                Indicators.of(listed),
                 RunCharts.of(days));
     }
 

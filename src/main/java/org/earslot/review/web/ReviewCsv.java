@@ -11,9 +11,11 @@ import org.earslot.review.Dimension;
 import org.earslot.review.GroupLine;
 import org.earslot.review.GroupTable;
 import org.earslot.review.HeadLine;
+import org.earslot.review.Indicators;
 import org.earslot.review.MonthReview;
 import org.earslot.review.Promised;
 import org.earslot.review.RunChart;
+import org.earslot.review.Share;
 import org.earslot.review.Waits;
 import org.jspecify.annotations.Nullable;
 
@@ -30,6 +32,7 @@ final class ReviewCsv {
             case "waits" -> Optional.of(waits(review.waits()));
             case "costliest" -> Optional.of(costliest(review.waits()));
             case "compared" -> Optional.of(compared(review.compared()));
+            case "indicators" -> Optional.of(indicators(review.indicators()));
             case "weeks-overruns" -> Optional.of(weeks(review.charts().overruns()));
             case "weeks-wait" -> Optional.of(weeks(review.charts().meanWait()));
             default ->
@@ -175,6 +178,21 @@ final class ReviewCsv {
 
     private static List<@Nullable Object> change(Comparison with, String figure, Change change) {
         return Arrays.asList(with.month(), figure, change.verdict().code(), change.by(), change.low(), change.high());
+    }
+
+    private static String indicators(Indicators indicators) {
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (Indicators.Line line : indicators.lines()) {
+            rows.add(share(line.method(), "residual", line.residual()));
+            rows.add(share(line.method(), "not_removed", line.notRemoved()));
+            rows.add(share(line.method(), "stopped_early", line.stopped()));
+            rows.add(share(line.method(), "adverse_event", line.harmed()));
+        }
+        return csv(List.of("method", "figure", "count", "of", "share", "low", "high"), rows);
+    }
+
+    private static List<@Nullable Object> share(String method, String figure, Share share) {
+        return Arrays.asList(method, figure, share.count(), share.of(), share.share(), share.low(), share.high());
     }
 
     private static String weeks(RunChart chart) {

@@ -67,6 +67,16 @@ class ReviewPages {
         return "review/month";
     }
 
+    /** One sheet for the owner, in plain words. */
+    @GetMapping("/{month}/owner")
+    @PreAuthorize("hasRole('LEAD')")
+    String owner(@PathVariable String month, Model model) {
+        YearMonth asked = months.read(month, current.id());
+        model.addAttribute("review", reviews.of(current.id(), asked, Whose.EVERYONE));
+        model.addAttribute("title", named(asked));
+        return "review/owner";
+    }
+
     @GetMapping("/{month}/{table}.csv")
     ResponseEntity<String> file(@PathVariable String month, @PathVariable String table, HttpServletRequest request) {
         YearMonth asked = months.read(month, current.id());
