@@ -1,0 +1,124 @@
+package org.earslot.daysheet;
+
+import static org.hamcrest.Matchers.containsString;
+import static org.hamcrest.Matchers.not;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.UUID;
+import org.earslot.daysheet.BookedDay.Wish;
+import org.earslot.diary.Appointment;
+import org.earslot.diary.AppointmentStatus;
+import org.earslot.diary.Appointments;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.test.web.servlet.MockMvc;
+
+@SpringBootTest
+@AutoConfigureMockMvc
+@OnH2
+@Import(SettableClock.Bringing.class)
+class RunningListPagesTest {
+
+    private static final String TODAY = "/day/2026-03-03/now";
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private BookedDay bookings;
+
+    @Autowired
+    private Appointments appointments;
+
+    @Autowired
+    private SettableClock clock;
+
+    private TestClinic clinic;
+    private UUID first;
+
+    @BeforeEach
+    void a_list_of_two() {
+        clock.set(Instant.parse("2026-03-03T09:12:00Z"));
+        clinic = clinics.open();
+        first = book("09:00", Wish.of("K1", Method.MICROSUCTION, Ears.BOTH));
+        book("09:30", Wish.of("K2", Method.MANUAL_REMOVAL, Ears.RIGHT));
+    }
+
+    @Test
+    void offers_the_next_patient_to_be_called_in() throws Exception {
+        mvc.perform(get(TODAY).with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("FamilyK1, Given")))
+                .andExpect(content().string(containsString("not checked in")))
+                .andExpect(content().string(containsString("/appointments/" + first + "/call-in")))
+                .andExpect(content().string(not(containsString("FamilyK2"))))
+                .andExpect(content().string(containsString("G.F.")))
+                .andExpect(content().string(not(containsString("??"))));
+    }
+
+    @Test
+    void shows_who_is_in_the_room_for_how_long_and_the_others_as_initials() throws Exception {
+        Appointment called = appointments.findById(first).orElseThrow();
+        called.arrive(Instant.parse("2026-03-03T08:55:00Z"), AppointmentStatus.CHECKED_IN);
+        called.callIn(Instant.parse("2026-03-03T09:02:00Z"));
+        appointments.save(called);
+        mvc.perform(get(TODAY).with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("since 09:02: 10 min")))
+                .andExpect(content().string(containsString("/appointments/" + first + "/finish")))
+                .andExpect(content().string(containsString("right ear: as expected")))
+                .andExpect(content().string(containsString("left ear: as expected")))
+                .andExpect(content().string(not(containsString("FamilyK2"))));
+    }
+
+    @Test
+    void offers_no_press_to_reception_or_on_another_day() throws Exception {
+        mvc.perform(get(TODAY).with(SignedIn.receptionist(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(not(containsString("/call-in"))));
+        clock.set(Instant.parse("2026-03-04T09:12:00Z"));
+        mvc.perform(get(TODAY).with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("This is not today's list")))
+                .andExpect(content().string(not(containsString("/call-in"))));
+    }
+
+    @Test
+    void keeps_to_the_clinic_and_to_whom_has_a_list() throws Exception {
+        TestClinic other = clinics.open();
+        mvc.perform(get(TODAY).with(SignedIn.lead(other.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("Nobody is booked")))
+                .andExpect(content().string(not(containsString("FamilyK1"))));
+        mvc.perform(get(TODAY)
+                        .param("practitioner", clinic.p1().toString())
+                        .with(SignedIn.lead(other.id())))
+                .andExpect(status().isNotFound());
+        mvc.perform(get("/day/2026-02-30/now").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isBadRequest());
+        mvc.perform(get(TODAY)).andExpect(status().is3xxRedirection()).andExpect(redirectedUrl("/sign-in"));
+    }
+
+    private UUID book(String start, Wish wish) {
+        return bookings.book(clinic, clinic.p1(), clinic.r1(), LocalDate.of(2026, 3, 3), start, 20, wish);
+    }
+}
