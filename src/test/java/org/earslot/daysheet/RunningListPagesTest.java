@@ -109,12 +109,9 @@ class RunningListPagesTest {
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("Nobody is booked")))
                 .andExpect(content().string(not(containsString("FamilyK1"))));
-        mvc.perform(get(TODAY)
-                        .param("practitioner", clinic.p1().toString())
-                        .with(SignedIn.lead(other.id())))
+        mvc.perform(get(TODAY).param("practitioner", clinic.p1().toString()).with(SignedIn.lead(other.id())))
                 .andExpect(status().isNotFound());
-        mvc.perform(get("/day/2026-02-30/now").with(SignedIn.lead(clinic.id())))
-                .andExpect(status().isBadRequest());
+        mvc.perform(get("/day/2026-02-30/now").with(SignedIn.lead(clinic.id()))).andExpect(status().isBadRequest());
         mvc.perform(get(TODAY)).andExpect(status().is3xxRedirection()).andExpect(redirectedUrl("/sign-in"));
     }
 

@@ -141,7 +141,8 @@ class ReviewPagesTest {
         mvc.perform(get("/review/2026-02/owner").with(SignedIn.lead(clinic.id())))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("20 patients were seen")))
-                .andExpect(content().string(containsString("15 of 20 patients were called in more than 10 minutes late")))
+                .andExpect(
+                        content().string(containsString("15 of 20 patients were called in more than 10 minutes late")))
                 .andExpect(content().string(not(containsString("??"))));
         mvc.perform(get("/review/2026-02/owner").with(SignedIn.practitioner(clinic.id(), clinic.p1())))
                 .andExpect(status().isForbidden());
@@ -155,7 +156,16 @@ class ReviewPagesTest {
                 .andExpect(content().contentTypeCompatibleWith("text/csv"))
                 .andExpect(content().string(containsString("microsuction,,false,15,5,")));
         for (String table : new String[] {
-            "head", "compared", "waits", "costliest", "indicators", "promised", "ears", "wax", "practitioner", "weeks-wait"
+            "head",
+            "compared",
+            "waits",
+            "costliest",
+            "indicators",
+            "promised",
+            "ears",
+            "wax",
+            "practitioner",
+            "weeks-wait"
         }) {
             mvc.perform(get("/review/2026-02/" + table + ".csv").with(SignedIn.lead(clinic.id())))
                     .andExpect(status().isOk());
