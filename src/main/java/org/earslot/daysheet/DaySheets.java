@@ -160,6 +160,7 @@ public class DaySheets {
     private List<WhyLine> reasons(UUID clinicId, Line line, @Nullable ReferralDetails details) {
         return estimates.estimate(clinicId, plans.of(clinicId, line, details)).why().stream()
                 .filter(why -> why.minutes() > 0 && !why.level().isEmpty())
+                .filter(why -> Method.of(why.subject()).isEmpty())
                 .sorted(Comparator.comparingDouble(WhyLine::minutes).reversed())
                 .limit(REASONS)
                 .toList();

@@ -2,7 +2,9 @@ package org.earslot.daysheet;
 
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
@@ -91,6 +93,21 @@ class RunningListPagesTest {
     }
 
     @Test
+    void comes_back_to_the_list_after_a_press() throws Exception {
+        String list = TODAY + "?practitioner=" + clinic.p1();
+        for (String press : new String[] {"call-in", "findings/right/as-expected"}) {
+            mvc.perform(post("/appointments/" + first + "/" + press)
+                            .param("back", "now")
+                            .with(csrf())
+                            .with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                    .andExpect(status().is3xxRedirection())
+                    .andExpect(redirectedUrl(list));
+        }
+        mvc.perform(get(list).with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                .andExpect(content().string(containsString("since 09:12: 0 min")));
+    }
+
+    @Test
     void offers_no_press_to_reception_or_on_another_day() throws Exception {
         mvc.perform(get(TODAY).with(SignedIn.receptionist(clinic.id())))
                 .andExpect(status().isOk())
@@ -98,7 +115,7 @@ class RunningListPagesTest {
         clock.set(Instant.parse("2026-03-04T09:12:00Z"));
         mvc.perform(get(TODAY).with(SignedIn.lead(clinic.id())))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("This is not today's list")))
+                .andExpect(content().string(containsString("nothing can be called in here")))
                 .andExpect(content().string(not(containsString("/call-in"))));
     }
 

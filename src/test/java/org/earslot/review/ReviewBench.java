@@ -49,20 +49,22 @@ public final class ReviewBench {
                 .locations("classpath:db/migration/common", "classpath:db/migration/postgresql")
                 .load()
                 .migrate();
-        SingleConnectionDataSource one = new SingleConnectionDataSource(
-                server.getUrl(), PostgresServer.user(), PostgresServer.password(), true);
+        SingleConnectionDataSource one =
+                new SingleConnectionDataSource(server.getUrl(), PostgresServer.user(), PostgresServer.password(), true);
         JdbcClient database = JdbcClient.create(one);
         fill(database);
         MeasuredVisits visits = new MeasuredVisits(database);
         LocalDate first = MONTH.atDay(1);
         LocalDate last = MONTH.atEndOfMonth();
-        List<MeasuredVisit> listed = time("visits of the month", () -> visits.between(CLINIC, first, last, Whose.EVERYONE));
+        List<MeasuredVisit> listed =
+                time("visits of the month", () -> visits.between(CLINIC, first, last, Whose.EVERYONE));
         System.out.println(listed.size() + " visits in the month");
-        Waits.Shared shared =
-                time("waits shared out", () -> WaitShares.of(listed, List.of(), ZoneOffset.UTC));
-        time("groups", () -> Arrays.stream(Dimension.values())
-                .map(by -> GroupTable.of(by, listed, shared.byVisit(), ZoneOffset.UTC))
-                .toList());
+        Waits.Shared shared = time("waits shared out", () -> WaitShares.of(listed, List.of(), ZoneOffset.UTC));
+        time(
+                "groups",
+                () -> Arrays.stream(Dimension.values())
+                        .map(by -> GroupTable.of(by, listed, shared.byVisit(), ZoneOffset.UTC))
+                        .toList());
         LocalDate earliest = MONTH.minusMonths(RunCharts.MONTHS - 1).atDay(1);
         time("18 months by day", () -> visits.daysBetween(CLINIC, earliest, last, Whose.EVERYONE));
         one.destroy();

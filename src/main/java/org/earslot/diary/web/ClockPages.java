@@ -12,6 +12,7 @@ import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
+import org.earslot.diary.BookedPlace;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.ClockEvent;
@@ -216,7 +217,8 @@ class ClockPages {
     }
 
     private String answered(BookingResult result, String notice, Press press, Map<String, String> typed) {
-        boolean toDay = "day".equals(press.back());
+        boolean toList = "now".equals(press.back());
+        boolean toDay = toList || "day".equals(press.back());
         if (result instanceof NotDone no) {
             if (words.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
                 throw words.refused(no.refusals());
@@ -229,9 +231,12 @@ class ClockPages {
                     : page.show(press.model(), press.id(), typed, Map.of());
         }
         press.redirect().addFlashAttribute("notice", words.say(notice));
-        return toDay
-                ? "redirect:/day/" + page.appointment(press.id()).place().date()
-                : "redirect:/appointments/" + press.id();
+        if (!toDay) {
+            return "redirect:/appointments/" + press.id();
+        }
+        BookedPlace place = page.appointment(press.id()).place();
+        String list = toList ? "/now?practitioner=" + place.practitionerId() : "";
+        return "redirect:/day/" + place.date() + list;
     }
 
     /** The time typed; the exact one known already where its minute was left as it was. */
