@@ -1,7 +1,7 @@
 package org.earslot.demo;
 
 import java.io.IOException;
-import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -49,17 +49,18 @@ class DemoClinic implements ApplicationRunner {
             return;
         }
         UUID clinicId = opened.get();
-        LocalDate today = clock.today(clinicId);
-        long weeks = SeedFile.weeksFrom(seed.anchorDate(), today);
-        take(clinicId, ImportKind.VISIT_LOG, new SeedFile("visit-log.csv", weeks), date -> true);
+        LocalDateTime now = clock.local(clinicId, clock.now());
+        long weeks = SeedFile.weeksFrom(seed.anchorDate(), now.toLocalDate());
+        take(clinicId, ImportKind.VISIT_LOG, new SeedFile("visit-log.csv", weeks), line -> true);
         // The estimates that bookings are kept with rest on the past visits.
         fits.fit(clinicId);
-        take(clinicId, ImportKind.BOOKINGS, new SeedFile("bookings.csv", weeks), date -> true);
-        take(clinicId, ImportKind.VISIT_LOG, new SeedFile("this-week.csv", weeks), date -> date.isBefore(today));
+        take(clinicId, ImportKind.BOOKINGS, new SeedFile("bookings.csv", weeks), line -> true);
+        take(clinicId, ImportKind.VISIT_LOG, new SeedFile("this-week.csv", weeks), line -> line.overBy(now));
         LOG.info("The demo clinic is ready: sign in as shown on the sign-in page");
     }
 
-    private void take(UUID clinicId, ImportKind kind, SeedFile file, Predicate<LocalDate> wanted) throws IOException {
+    private void take(UUID clinicId, ImportKind kind, SeedFile file, Predicate<SeedFile.Line> wanted)
+            throws IOException {
         CsvImport importer =
                 kinds.stream().filter(any -> any.kind() == kind).findFirst().orElseThrow();
         ImportRun run = imports.take(

@@ -8,6 +8,8 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.time.temporal.TemporalAdjusters;
 import java.util.List;
@@ -31,8 +33,22 @@ record SeedFile(String name, long weeks) {
         return date.with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY));
     }
 
-    /** The moved lines whose date is wanted, as CSV again. */
-    InputStream moved(Predicate<LocalDate> wanted) throws IOException {
+    /** A line with its moved date. */
+    record Line(LocalDate date, CSVRecord cells) {
+
+        /** Whether the visit it tells of was over by then: the room was ready, or the slot of an absent patient began. */
+        boolean overBy(LocalDateTime now) {
+            if (!date.equals(now.toLocalDate())) {
+                return date.isBefore(now.toLocalDate());
+            }
+            String ready = cells.get("room_ready");
+            String end = ready.isEmpty() ? cells.get("booked_start") : ready;
+            return !end.isEmpty() && LocalTime.parse(end).isBefore(now.toLocalTime());
+        }
+    }
+
+    /** The moved lines that are wanted, as CSV again. */
+    InputStream moved(Predicate<Line> wanted) throws IOException {
         StringWriter text = new StringWriter();
         try (InputStream in = SeedFile.class.getResourceAsStream("/seed-demo/" + name);
                 var records = READ.parse(new InputStreamReader(in, StandardCharsets.UTF_8));
@@ -42,7 +58,7 @@ record SeedFile(String name, long weeks) {
             printer.printRecord(header);
             for (CSVRecord line : records) {
                 LocalDate date = LocalDate.parse(line.get(dateColumn)).plusWeeks(weeks);
-                if (wanted.test(date)) {
+                if (wanted.test(new Line(date, line))) {
                     List<String> cells = line.toList();
                     cells.set(dateColumn, date.toString());
                     printer.printRecord(cells);
