@@ -59,6 +59,7 @@ class WhoMayTest {
             POST /appointments/{id}/room-ready  practitioner lead
             POST /appointments/{id}/times       practitioner lead
             POST /appointments/{id}/findings/** practitioner lead
+            *    /review/{month}/owner       lead
             *    /review/**                  practitioner lead
             *    /accounts/**                lead
             *    /audit/**                   lead
