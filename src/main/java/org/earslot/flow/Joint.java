@@ -12,7 +12,7 @@ import java.util.Arrays;
 final class Joint {
 
     /** Chance cut off at each end. */
-    private static final double TAIL = 1e-8;
+    private static final double TAIL = 1e-7;
 
     private final int first;
     private final int clip;

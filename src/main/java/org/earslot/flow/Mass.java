@@ -13,7 +13,7 @@ import java.util.Arrays;
 final class Mass {
 
     /** What is cut off either tail; it is laid on the last cell kept. */
-    private static final double TAIL = 1e-8;
+    private static final double TAIL = 1e-6;
 
     final int first;
     final double[] p;

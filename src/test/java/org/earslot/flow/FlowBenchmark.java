@@ -15,7 +15,8 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 
-/** Speed of the day's projection. Aims: 1 ms for twenty visits on the 1 minute grid with five nodes. */
+/** Speed of the day's projection. Aims: 1 ms for twenty visits on the 1 minute grid with five nodes;
+ * 1 s to set twenty starts; 200 ms for offers over twelve weeks of four practitioners. */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
@@ -24,9 +25,17 @@ import org.openjdk.jmh.annotations.Warmup;
 @Measurement(iterations = 5, time = 1)
 public class FlowBenchmark {
 
+    private static final Costs COSTS = new Costs(1, 1, 1.5);
+
     private final DayList twenty = list(20, false);
     private final DayList arrivals = list(20, true);
     private final DayList rooms = twoRooms();
+
+    private final Mix mix = new Mix(twenty.places().stream()
+            .map(each -> new Mix.Kind("", each.inRoom(), each.turnaround(), 1))
+            .toList());
+    private final List<Rollout.Open> weeks = weeks();
+    private final Place referral = Place.booked("referral", LocalTime.of(9, 0), 20, LogNormalMinutes.ofMoments(17, 6));
 
     static DayList list(int visits, boolean arrivals) {
         List<Place> places = new ArrayList<>();
@@ -67,5 +76,41 @@ public class FlowBenchmark {
     @Benchmark
     public Projection projectTwentyVisitsInTwoRooms() {
         return Projection.of(rooms);
+    }
+
+    @Benchmark
+    public StartTimes setTwentyStarts() {
+        return StartTimes.of(twenty, COSTS, StartTimes.Rules.everyMinutes(5));
+    }
+
+    @Benchmark
+    public StartTimes setTwentyStartsInFreeOrder() {
+        return StartTimes.of(twenty, COSTS, StartTimes.Rules.everyMinutes(5).withOrderFree());
+    }
+
+    @Benchmark
+    public Object offerOverTwelveWeeks() {
+        return Rollout.offers(weeks, referral, mix, COSTS, 5, 3);
+    }
+
+    /** Twelve weeks of five days, four practitioners: twelve places a day, two of them still free. */
+    private List<Rollout.Open> weeks() {
+        List<Rollout.Open> open = new ArrayList<>();
+        for (int day = 0; day < 240; day++) {
+            List<Place> places = new ArrayList<>(list(12, false).places());
+            java.util.Collections.rotate(places, day);
+            for (int i = 0; i < 12; i++) {
+                Place place = places.get(i);
+                places.set(i, place.movedTo(LocalTime.of(9, 0).plusMinutes(25L * i), 25));
+            }
+            DayList list = list(12, false).withPlaces(places);
+            open.add(Rollout.Open.allDay(
+                    "day " + day,
+                    new Placeholders(
+                            list,
+                            java.util.Set.of(
+                                    places.get(9).name(), places.get(11).name()))));
+        }
+        return open;
     }
 }
