@@ -108,6 +108,12 @@ public class Appointment {
                 && standing != AppointmentStatus.WAITLIST;
     }
 
+    /** Is for another method or other ears than before. */
+    void replace(Method method, Ears which) {
+        methodPlanned = method;
+        ears = which;
+    }
+
     /** Puts it somewhere else; the patient has to confirm anew. */
     public Optional<BookingRefusal> moveTo(
             BookedPlace place, @Nullable String newEstimate, @Nullable String newVersion) {

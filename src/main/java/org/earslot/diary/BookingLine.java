@@ -3,11 +3,14 @@ package org.earslot.diary;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
+import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
@@ -18,6 +21,7 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
 import org.earslot.referral.ContactRoute;
 import org.earslot.referral.PatientDetails;
 import org.earslot.visit.csv.Cells;
@@ -78,6 +82,7 @@ record BookingLine(
             "note");
 
     private static final int LONGEST_SLOT = 180;
+    private static final String OWN = "A";
 
     /** The line, or empty with everything that is wrong noted at the cells. */
     static Optional<BookingLine> read(Cells cells) {
@@ -119,6 +124,46 @@ record BookingLine(
                 cautions,
                 status,
                 cells.text("note")));
+    }
+
+    /** The line's cells in the order of {@link #COLUMNS}. */
+    List<String> cells() {
+        List<String> cells = new ArrayList<>(COLUMNS.size());
+        cells.addAll(List.of(bookingRef, patientRef, text(person.familyName()), text(person.givenName())));
+        cells.addAll(List.of(text(person.dateOfBirth()), text(person.contact())));
+        cells.addAll(List.of(text(start.toLocalDate()), text(start.toLocalTime()), text(slotMinutes)));
+        cells.addAll(List.of(practitioner, room, method.code(), ears.code()));
+        for (Ear ear : Ear.values()) {
+            EarFindings said = reported.getOrDefault(ear, EarFindings.UNKNOWN);
+            cells.addAll(List.of(code(said.wax()), code(said.canal()), code(said.depth()), code(said.occlusion())));
+        }
+        cells.add(cautions.stream().map(Caution::code).collect(Collectors.joining(";")));
+        cells.addAll(List.of(status.code(), text(note)));
+        return cells;
+    }
+
+    /** What a booking made here goes out as. */
+    static String ownRef(UUID appointmentId) {
+        return OWN + appointmentId;
+    }
+
+    /** The appointment that such a reference stands for. */
+    static Optional<UUID> ownId(String bookingRef) {
+        try {
+            return bookingRef.startsWith(OWN)
+                    ? Optional.of(UUID.fromString(bookingRef.substring(OWN.length())))
+                    : Optional.empty();
+        } catch (IllegalArgumentException e) {
+            return Optional.empty();
+        }
+    }
+
+    private static String code(@Nullable Word word) {
+        return word == null ? "" : word.code();
+    }
+
+    private static String text(@Nullable Object value) {
+        return value == null ? "" : value.toString();
     }
 
     private static PatientDetails person(Cells cells) {

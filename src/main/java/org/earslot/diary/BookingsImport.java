@@ -4,10 +4,14 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ear;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.referral.AskedCaution;
@@ -25,6 +29,7 @@ import org.earslot.visit.imports.ImportTerms;
 import org.earslot.visit.imports.SetUp;
 import org.earslot.visit.imports.SetUpNames;
 import org.earslot.visit.imports.Taken;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /**
@@ -120,11 +125,11 @@ class BookingsImport implements CsvImport {
             }
             BookedPlace place = rules.onTheClock(
                     clinicId, new AskedPlace(practitioner.get(), room.get(), line.start(), line.slotMinutes()));
-            Optional<Appointment> known = appointments.findByClinicIdAndBookingRef(clinicId, line.bookingRef());
+            Optional<Appointment> known = known(line.bookingRef());
             if (known.isPresent()) {
                 return wasThere(cells, line, place, known.get());
             }
-            if (holds(line.status()) && !free(cells, place)) {
+            if (holds(line.status()) && !free(cells, place, null)) {
                 return false;
             }
             names.planned(practitioner.get(), line.method());
@@ -133,25 +138,89 @@ class BookingsImport implements CsvImport {
             return true;
         }
 
+        /** A booking made here has no reference of its own and goes out under its id. */
+        private Optional<Appointment> known(String bookingRef) {
+            return appointments
+                    .findByClinicIdAndBookingRef(clinicId, bookingRef)
+                    .or(() -> BookingLine.ownId(bookingRef)
+                            .flatMap(id -> appointments.findByClinicIdAndId(clinicId, id))
+                            .filter(own -> own.bookingRef().isEmpty()));
+        }
+
         private boolean wasThere(Cells cells, BookingLine line, BookedPlace place, Appointment known) {
-            boolean same = known.place().equals(place)
-                    && known.planned().method() == line.method()
-                    && known.planned().ears() == line.ears()
-                    && Objects.equals(known.note().orElse(null), line.note());
-            if (same) {
+            if (same(line, place, known)) {
                 taken.repeat(cells);
                 return true;
             }
-            cells.fault(
-                    "booking_id",
-                    "this booking is in the diary with other content",
-                    "change it in the diary, or give the line an id of its own");
-            return false;
+            if (!terms.update()) {
+                cells.fault(
+                        "booking_id",
+                        "this booking is in the diary with other content",
+                        "change it in the diary, give the line an id of its own, or send the file again with \"update\"");
+                return false;
+            }
+            return replaced(cells, line, place, known);
         }
 
-        private boolean free(Cells cells, BookedPlace place) {
+        /**
+         * Whether the line says what the diary says. How far the visit has come is the diary's own; a person's details
+         * count only where the line is to replace them.
+         */
+        private boolean same(BookingLine line, BookedPlace place, Appointment known) {
+            Optional<Patient> patient = known.patientId().flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
+            Optional<ReferralDetails> said = known.referralId()
+                    .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
+                    .map(Referral::details);
+            boolean samePerson = patient.map(person -> person.localNumber().equals(line.patientRef())
+                            && (!terms.update()
+                                    || person.details()
+                                            .completedBy(line.person())
+                                            .equals(person.details())))
+                    .orElse(false);
+            boolean sameReport = said.map(
+                            details -> reportOf(details).equals(reportOf(said(line, details.receivedOn()))))
+                    .orElse(false);
+            return samePerson
+                    && sameReport
+                    && known.place().equals(place)
+                    && known.planned().method() == line.method()
+                    && known.planned().ears() == line.ears()
+                    && Objects.equals(known.note().orElse(null), line.note());
+        }
+
+        private boolean replaced(Cells cells, BookingLine line, BookedPlace place, Appointment known) {
+            Optional<Referral> referral = known.referralId().flatMap(id -> referrals.findByClinicIdAndId(clinicId, id));
+            Optional<Patient> patient = known.patientId().flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
+            boolean samePatient = patient.map(person -> person.localNumber().equals(line.patientRef()))
+                    .orElse(false);
+            if (!known.status().toCome() || referral.isEmpty() || !samePatient) {
+                cells.fault(
+                        "booking_id",
+                        "this booking is another patient's, or no longer to come, and is not replaced",
+                        "change it in the diary, or give the line an id of its own");
+                return false;
+            }
+            if (holds(line.status()) && !free(cells, place, known.id())) {
+                return false;
+            }
+            patient.get().amend(patient.get().details().completedBy(line.person()));
+            ReferralDetails before = referral.get().details();
+            referral.get().amend(replacing(before, said(line, before.receivedOn())));
+            referral.get().standAt(standing(line.status()));
+            Estimate estimate =
+                    estimates.estimate(clinicId, VisitPlans.of(referral.get(), patient.get(), place.practitionerId()));
+            known.replace(line.method(), line.ears());
+            known.moveTo(place, estimate.promised(), estimate.version());
+            known.takeOver(line.bookingRef(), line.status(), line.note());
+            referrals.saveAndFlush(referral.get());
+            appointments.saveAndFlush(known);
+            taken.accept();
+            return true;
+        }
+
+        private boolean free(Cells cells, BookedPlace place, @Nullable UUID except) {
             locks.holdDays(clinicId, new TreeSet<>(List.of(place.date())));
-            boolean taken = rules.taken(clinicId, place, null).isPresent();
+            boolean taken = rules.taken(clinicId, place, except).isPresent();
             if (taken) {
                 cells.fault(
                         "start",
@@ -210,6 +279,39 @@ class BookingsImport implements CsvImport {
             return ReferralStatus.WAITING;
         }
         return status.toCome() || status.present() ? ReferralStatus.BOOKED : ReferralStatus.CLOSED;
+    }
+
+    /** What a line can say of a referral. */
+    private static List<Object> reportOf(ReferralDetails details) {
+        Set<Caution> cautions =
+                details.cautions().stream().map(AskedCaution::caution).collect(Collectors.toSet());
+        return List.of(
+                details.methodPlanned(),
+                details.ears(),
+                details.reported(Ear.RIGHT),
+                details.reported(Ear.LEFT),
+                cautions);
+    }
+
+    /** The referral with what a line can say replaced, and all else as it was. */
+    private static ReferralDetails replacing(ReferralDetails before, ReferralDetails said) {
+        return new ReferralDetails(
+                before.referrer(),
+                before.receivedOn(),
+                before.reason(),
+                before.priority(),
+                said.ears(),
+                said.methodPlanned(),
+                before.firstVisit(),
+                before.softenerDays(),
+                before.notBefore(),
+                before.lastTime(),
+                before.mustFollow(),
+                before.mustFollowBy(),
+                before.redFlag(),
+                before.cautionsAsked() || said.cautionsAsked(),
+                said.cautions(),
+                said.reported());
     }
 
     private static ReferralDetails said(BookingLine line, LocalDate today) {

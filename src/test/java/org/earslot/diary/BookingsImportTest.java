@@ -6,6 +6,7 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.ear.Attendance;
 import org.earslot.referral.Patients;
@@ -54,6 +55,9 @@ class BookingsImportTest {
         @Autowired
         private SettableClock clock;
 
+        @Autowired
+        private BookingsExport export;
+
         private UUID clinic;
 
         @BeforeEach
@@ -98,6 +102,79 @@ class BookingsImportTest {
         }
 
         @Test
+        void goes_out_as_it_came_in_and_comes_back_as_repeats() throws IOException {
+            take(
+                    TWO
+                            + "B3,K3,=Oak,\"O, P\",,2026-03-04,10:00,20,P2,R2,microsuction,right,,,waitlist,\"rings, twice\"\n");
+            String exported = exported();
+            assertThat(exported.lines()).hasSize(4);
+            assertThat(exported)
+                    .contains("B1,K1,Mossgrove,Ilva,1950-02-28,,2026-03-03,09:00,30,P1,R1,manual_removal,both,sticky,")
+                    .contains("B3,K3,'=Oak,\"O, P\",")
+                    .contains(",waitlist,\"rings, twice\"");
+            ImportRun again = take(exported);
+            assertThat(again.repeats()).isEqualTo(3);
+
+            clinic = clinics.open().id();
+            assertThat(take(exported).accepted()).isEqualTo(3);
+            assertThat(exported()).isEqualTo(exported);
+        }
+
+        @Test
+        void knows_bookings_made_here_by_their_own_id() throws IOException {
+            take(TWO);
+            Appointment other =
+                    appointments.findByClinicIdAndBookingRef(clinic, "B1").orElseThrow();
+            BookedPlace place = new BookedPlace(
+                    other.place().practitionerId(),
+                    other.place().roomId(),
+                    other.place().date(),
+                    Instant.parse("2026-03-03T15:00:00Z"),
+                    20);
+            UUID made = UUID.randomUUID();
+            appointments.save(Appointment.booked(made, clinic, other.planned(), place, "desk", clock.instant()));
+
+            String exported = exported();
+            assertThat(exported).contains("A" + made + ",K1,");
+            assertThat(take(exported).repeats()).isEqualTo(3);
+        }
+
+        @Test
+        void replaces_what_is_known_only_when_asked_and_only_what_is_to_come() throws IOException {
+            take(TWO);
+            String moved = HEADER + line("B1", "11:00", "hard");
+            assertThat(take(moved).rejected()).isEqualTo(1);
+            assertThat(take(ImportKind.BOOKINGS, moved, true).accepted()).isEqualTo(1);
+            Appointment first =
+                    appointments.findByClinicIdAndBookingRef(clinic, "B1").orElseThrow();
+            assertThat(first.place().start()).isEqualTo(Instant.parse("2026-03-03T11:00:00Z"));
+            assertThat(exported()).contains(",hard,");
+            assertThat(take(ImportKind.BOOKINGS, moved, true).repeats()).isEqualTo(1);
+
+            String onTheOther = HEADER + line("B1", "09:30", "hard");
+            assertThat(take(ImportKind.BOOKINGS, onTheOther, true).rejected()).isEqualTo(1);
+
+            take(
+                    ImportKind.VISIT_LOG,
+                    "visit_id,patient_ref,date,practitioner,room,attendance,method_planned,ears\n"
+                            + "B1,K1,2026-03-03,P1,R1,attended,manual_removal,both\n");
+            assertThat(take(ImportKind.BOOKINGS, HEADER + line("B1", "12:00", "hard"), true)
+                            .rejected())
+                    .isEqualTo(1);
+        }
+
+        private static String line(String id, String start, String wax) {
+            return id + ",K1,Mossgrove,Ilva,1950-02-28,2026-03-03," + start + ",30,P1,R1,manual_removal,both," + wax
+                    + ",tinnitus,booked,\n";
+        }
+
+        private String exported() throws IOException {
+            StringBuilder out = new StringBuilder();
+            export.write(clinic, Optional.empty(), out);
+            return out.toString();
+        }
+
+        @Test
         void joins_a_visit_that_comes_in_later_to_its_booking() throws IOException {
             take(TWO);
             take(
@@ -122,10 +199,14 @@ class BookingsImportTest {
         }
 
         private ImportRun take(ImportKind kind, String text) throws IOException {
+            return take(kind, text, false);
+        }
+
+        private ImportRun take(ImportKind kind, String text, boolean update) throws IOException {
             CsvImport importer =
                     kinds.stream().filter(any -> any.kind() == kind).findFirst().orElseThrow();
             return imports.take(
-                    new ImportTerms(clinic, "test", kind, false, false, false),
+                    new ImportTerms(clinic, "test", kind, false, false, update),
                     importer,
                     new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)));
         }

@@ -151,6 +151,7 @@ class ImportPages {
         model.addAttribute("form", form);
         model.addAttribute("problems", problems);
         model.addAttribute("kinds", kinds.stream().map(CsvImport::kind).sorted().toList());
+        model.addAttribute("diary", kinds.stream().anyMatch(kind -> kind.kind() == ImportKind.BOOKINGS));
         model.addAttribute("runs", runs.latest(current.id()));
         model.addAttribute("text", text);
         return "visit/import";
