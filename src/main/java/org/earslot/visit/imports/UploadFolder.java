@@ -10,7 +10,9 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -21,6 +23,9 @@ final class UploadFolder {
     private static final Logger LOG = LoggerFactory.getLogger(UploadFolder.class);
     private static final String PREFIX = "earslot-uploads-";
     private static final String LOCK = "lock";
+
+    /** Folders of this process: to open and close their lock files would give the locks up, as POSIX has it. */
+    private static final Set<Path> OWN = ConcurrentHashMap.newKeySet();
 
     private final Path folder;
     private final FileChannel channel;
@@ -34,6 +39,7 @@ final class UploadFolder {
         Path parent = Path.of(System.getProperty("java.io.tmpdir"));
         sweep(parent);
         Path folder = Files.createTempDirectory(parent, PREFIX);
+        OWN.add(folder);
         FileChannel channel =
                 FileChannel.open(folder.resolve(LOCK), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
         channel.lock();
@@ -59,7 +65,7 @@ final class UploadFolder {
     private static void sweep(Path parent) {
         try (DirectoryStream<Path> left = Files.newDirectoryStream(parent, PREFIX + "*")) {
             for (Path folder : left) {
-                if (isAbandoned(folder)) {
+                if (!OWN.contains(folder) && isAbandoned(folder)) {
                     delete(folder);
                 }
             }
