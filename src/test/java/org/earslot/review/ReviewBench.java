@@ -37,7 +37,7 @@ public final class ReviewBench {
               booked + (g * 104729 % 13 + 10 + g * 7919 % 17) * interval '1 minute', false, 'import', 0
             from (select g, day, (day + time '08:00' + g / 25 % 27 * interval '18 minutes') at time zone 'UTC' as booked
               from (select g, date '2022-10-01' + cast(g / 675 as integer) as day
-                from generate_series(0, 999999) g) days) places""";
+                from generate_series(cast(0 as bigint), 999999) g) days) places""";
 
     private ReviewBench() {}
 
