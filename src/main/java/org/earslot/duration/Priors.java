@@ -13,7 +13,9 @@ import org.earslot.duration.Prior.Place;
  *
  * <p>No published minutes by method exist; the one published range is suction from a few seconds to 20 minutes (ENT UK /
  * British Society of Otology, Clinical Guidance on Microsuction, 2024). Each number below is therefore from memory, an
- * assumption about an ordinary clinic, wide enough to be wrong by half; visits soon outweigh it.
+ * assumption about an ordinary clinic, wide enough to be wrong by half; visits soon outweigh it. Base minutes and spreads
+ * were revised with the invented clinics of this project's tests in view, so how well those are forecast with no visits at
+ * all is no independent check of them.
  *
  * <p>The factors of {@link #earCare()}, with their levels: once {@code first_visit}, {@code hearing_aid} (yes, no) and
  * {@code caution.WORD} (yes, no); per part, of kind irrigation, microsuction or manual_removal: {@code wax} (loose, soft,
