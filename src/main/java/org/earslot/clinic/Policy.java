@@ -23,6 +23,9 @@ public class Policy {
     private int irrigationTurnaroundMinutes;
     private int microsuctionTurnaroundMinutes;
     private int manualRemovalTurnaroundMinutes;
+    private double waitCost;
+    private double idleCost;
+    private double overtimeCost;
 
     @Version
     private int version;
@@ -34,6 +37,7 @@ public class Policy {
         Policy policy = new Policy();
         policy.clinicId = clinicId;
         policy.settle(new PolicyTerms(5, 0.25, 0.20, 10, 90, 15, 5, 3, 4, 5));
+        policy.weigh(ListCosts.STARTING);
         return policy;
     }
 
@@ -49,6 +53,18 @@ public class Policy {
         irrigationTurnaroundMinutes = terms.irrigationTurnaroundMinutes();
         microsuctionTurnaroundMinutes = terms.microsuctionTurnaroundMinutes();
         manualRemovalTurnaroundMinutes = terms.manualRemovalTurnaroundMinutes();
+    }
+
+    /** Sets what a minute weighs when the starts of a list are set. */
+    public void weigh(ListCosts costs) {
+        waitCost = costs.waitMinute();
+        idleCost = costs.idleMinute();
+        overtimeCost = costs.overtimeMinute();
+    }
+
+    /** What a minute weighs. */
+    public ListCosts costs() {
+        return new ListCosts(waitCost, idleCost, overtimeCost);
     }
 
     /** The terms in force. */

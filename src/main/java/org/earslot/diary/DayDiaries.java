@@ -1,6 +1,7 @@
 package org.earslot.diary;
 
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -112,7 +113,8 @@ public class DayDiaries {
         List<Session> runs = new ArrayList<>();
         for (ClinicSession session : held) {
             List<ListedVisit> inIt = of(visitsById.values(), visit -> sessionOf(visit, held) == session);
-            ListRun run = ListForecast.of(session, inIt, policy, timeOfTheDay(session, inIt, names.zone()));
+            LocalTime now = timeOfTheDay(session, inIt, LocalDateTime.ofInstant(clock.now(), names.zone()));
+            ListRun run = ListForecast.of(session, inIt, policy, now);
             expected.putAll(run.visits());
             runs.add(new Session(session, names.room(session.roomId()), run));
         }
@@ -127,7 +129,7 @@ public class DayDiaries {
     }
 
     /** The session a visit belongs to: the one it starts in, else for a fit-in the nearest before or the first. */
-    private static @Nullable ClinicSession sessionOf(ListedVisit visit, List<ClinicSession> held) {
+    static @Nullable ClinicSession sessionOf(ListedVisit visit, List<ClinicSession> held) {
         Optional<ClinicSession> inside = held.stream()
                 .filter(session -> !visit.from().isBefore(session.span().from())
                         && visit.from().isBefore(session.span().to()))
@@ -142,8 +144,8 @@ public class DayDiaries {
     }
 
     /** On the day itself the clock; later the end of the day, so that all that happened counts; before it none. */
-    private @Nullable LocalTime timeOfTheDay(ClinicSession session, List<ListedVisit> listed, ZoneId zone) {
-        LocalDate today = LocalDate.ofInstant(clock.now(), zone);
+    static @Nullable LocalTime timeOfTheDay(ClinicSession session, List<ListedVisit> listed, LocalDateTime clock) {
+        LocalDate today = clock.toLocalDate();
         if (session.date().isAfter(today)) {
             return null;
         }
@@ -151,7 +153,7 @@ public class DayDiaries {
                 .anyMatch(visit ->
                         visit.times().arrived() != null || visit.times().calledIn() != null);
         if (session.date().equals(today)) {
-            LocalTime now = LocalTime.ofInstant(clock.now(), zone);
+            LocalTime now = clock.toLocalTime();
             return began || now.isAfter(session.span().from()) ? now : null;
         }
         return began ? LocalTime.MAX : null;

@@ -37,24 +37,34 @@ final class ListForecast {
      * @param now the time of the clock on the day itself; null on a plan
      */
     static ListRun of(ClinicSession session, List<ListedVisit> visits, PolicyTerms policy, @Nullable LocalTime now) {
-        List<ListedVisit> coming = visits.stream()
-                .filter(ListedVisit::comes)
-                .sorted(Comparator.comparing(ListedVisit::from))
-                .toList();
+        List<ListedVisit> coming = coming(visits);
         if (coming.isEmpty()) {
             return new ListRun(Map.of(), 0, 0, 0);
         }
-        Projection projection = Projection.of(new DayList(
-                hours(session),
-                coming.stream().map(ListForecast::place).toList(),
-                policy.earlyAllowanceMinutes(),
-                shared(coming),
-                now));
+        Projection projection = Projection.of(list(session, coming, policy, now));
         Map<UUID, Expected> expected = new HashMap<>();
         for (int i = 0; i < coming.size(); i++) {
             expected.put(coming.get(i).id(), expected(projection.visits().get(i)));
         }
         return new ListRun(expected, projection.pastEnd(), projection.overtimeMinutes(), projection.idleMinutes());
+    }
+
+    /** Those who come, by their starts. */
+    static List<ListedVisit> coming(List<ListedVisit> visits) {
+        return visits.stream()
+                .filter(ListedVisit::comes)
+                .sorted(Comparator.comparing(ListedVisit::from))
+                .toList();
+    }
+
+    /** The list as it is projected; each place is named by its appointment. */
+    static DayList list(ClinicSession session, List<ListedVisit> coming, PolicyTerms policy, @Nullable LocalTime now) {
+        return new DayList(
+                hours(session),
+                coming.stream().map(ListForecast::place).toList(),
+                policy.earlyAllowanceMinutes(),
+                shared(coming),
+                now);
     }
 
     private static Session hours(ClinicSession session) {

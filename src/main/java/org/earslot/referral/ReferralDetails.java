@@ -42,6 +42,27 @@ public record ReferralDetails(
         reported = Map.copyOf(reported);
     }
 
+    /** The same with so many days of softener used. */
+    public ReferralDetails withSoftenerDays(int days) {
+        return new ReferralDetails(
+                referrer,
+                receivedOn,
+                reason,
+                priority,
+                ears,
+                methodPlanned,
+                firstVisit,
+                days,
+                notBefore,
+                lastTime,
+                mustFollow,
+                mustFollowBy,
+                redFlag,
+                cautionsAsked,
+                cautions,
+                reported);
+    }
+
     /** What was reported of {@code ear}; nothing known where nothing was. */
     public EarFindings reported(Ear ear) {
         return reported.getOrDefault(ear, EarFindings.UNKNOWN);
