@@ -1,23 +1,32 @@
-# Numbers behind FitChecksTest. Made with R 4.2.2 Patched, survival 3.5-3, lme4 1.1-31.
-# Run in this folder: Rscript fit-checks.R (nls stops at a relative offset of 1e-8, its last digits are about 1e-8)
+# Numbers behind FitChecksTest. nls stops at a relative offset of 1e-8, so its last digits are about 1e-8.
 library(survival)
 library(lme4)
-options(digits = 15)
+source("say.R")
 
 # Accelerated failure time, log-normal, right-censored (data set ovarian of package survival).
-m <- survreg(Surv(futime, fustat) ~ ecog.ps + rx, ovarian, dist = "lognormal",
-             control = survreg.control(rel.tolerance = 1e-14, maxiter = 200))
-cat("survreg", format(coef(m), digits = 15), format(m$scale, digits = 15), format(m$loglik[2], digits = 15), "\n")
+exact <- survreg.control(rel.tolerance = 1e-14, maxiter = 200)
+m <- survreg(Surv(futime, fustat) ~ ecog.ps + rx, ovarian, dist = "lognormal", control = exact)
+say("survreg.coefficients", coef(m))
+say("survreg.scale", m$scale)
+say("survreg.log_likelihood", m$loglik[2])
+say("survreg.standard_errors", sqrt(diag(vcov(m))))
+# The same with the scale held where it came out: the standard errors of a known scale.
+h <- survreg(Surv(futime, fustat) ~ ecog.ps + rx, ovarian, dist = "lognormal", scale = m$scale, control = exact)
+say("survreg.standard_errors.scale_known", sqrt(diag(vcov(h))))
 
 # One random effect (data set Dyestuff of package lme4).
 ml <- lmer(Yield ~ 1 + (1 | Batch), Dyestuff, REML = FALSE)
 re <- lmer(Yield ~ 1 + (1 | Batch), Dyestuff, REML = TRUE)
-cat("lmer ML", fixef(ml), as.data.frame(VarCorr(ml))$vcov, -2 * as.numeric(logLik(ml)), "\n")
-cat("lmer REML", fixef(re), as.data.frame(VarCorr(re))$vcov, ranef(re)$Batch[[1]], "\n")
+say("lmer.ml.mean", fixef(ml))
+say("lmer.ml.variances", as.data.frame(VarCorr(ml))$vcov)
+say("lmer.ml.deviance", -2 * as.numeric(logLik(ml)))
+say("lmer.reml.variances", as.data.frame(VarCorr(re))$vcov)
+say("lmer.reml.batches", ranef(re)$Batch[[1]])
 
 # The additive mean on a stored invented table: additive-mean.csv.
 t <- read.csv("additive-mean.csv")
 n <- nls(log(minutes) ~ log(exp(a0 + a1 * first) + exp(b0 + b1 * hard1) + two * exp(b0 + b1 * hard2)),
          t, start = list(a0 = 1.5, a1 = 0.2, b0 = 1.5, b1 = 0.3),
          control = nls.control(tol = 1e-8, maxiter = 500, scaleOffset = 0))
-cat("nls", format(coef(n), digits = 15), format(sqrt(deviance(n) / nrow(t)), digits = 15), "\n")
+say("nls.coefficients", coef(n))
+say("nls.root_mean_square", sqrt(deviance(n) / nrow(t)))

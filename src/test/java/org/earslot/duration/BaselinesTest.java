@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 import org.earslot.minutes.MinutesDistribution;
+import org.earslot.reference.Reference;
 import org.junit.jupiter.api.Test;
 
 class BaselinesTest {
@@ -43,8 +44,8 @@ class BaselinesTest {
     }
 
     /**
-     * R 4.2.2, survival 3.5-3: survfit(Surv(c(9, 13, 13, 18, 23, 28, 31, 34, 45, 48, 161), c(1, 1, 0, 1, 1, 0, 1, 1, 0, 1,
-     * 0)) ~ 1), the aml maintained group: survival .9091 at 9, .7159 at 18, .3682 at 34, .1841 at 48.
+     * survfit(Surv(time, status) ~ 1, aml, subset = x == "Maintained") at 9, 13, 18, 23, 31, 34, 48:
+     * reference/survival-curves.R.
      */
     @Test
     void takesVisitsCutShortAsLowerBounds() {
@@ -55,11 +56,12 @@ class BaselinesTest {
             rows.add(ONE.took(times[i], cut[i] ? Ending.STOPPED_FOR_COMFORT : Ending.COMPLETED));
         }
         MinutesDistribution learnt = Baselines.times(rows);
+        double[] survival = Reference.of("survival-curves").values("aml.survival");
 
-        assertThat(1 - learnt.cdf(9)).isCloseTo(0.9090909091, within(1e-10));
-        assertThat(1 - learnt.cdf(18)).isCloseTo(0.7159090909, within(1e-10));
-        assertThat(1 - learnt.cdf(34)).isCloseTo(0.3681818182, within(1e-10));
-        assertThat(1 - learnt.cdf(48)).isCloseTo(0.1840909091, within(1e-10));
+        assertThat(1 - learnt.cdf(9)).isCloseTo(survival[0], within(1e-10));
+        assertThat(1 - learnt.cdf(18)).isCloseTo(survival[2], within(1e-10));
+        assertThat(1 - learnt.cdf(34)).isCloseTo(survival[5], within(1e-10));
+        assertThat(1 - learnt.cdf(48)).isCloseTo(survival[6], within(1e-10));
         assertThat(learnt.cdf(161)).isEqualTo(1);
     }
 

@@ -10,12 +10,15 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import org.earslot.reference.Reference;
+import org.hipparchus.linear.MatrixUtils;
+import org.hipparchus.linear.RealMatrix;
 import org.junit.jupiter.api.Test;
 
-/**
- * The fit against R: numbers made by reference/fit-checks.R with R 4.2.2, survival 3.5-3, lme4 1.1-31.
- */
+/** The fit against R: numbers made by reference/fit-checks.R, stored with versions and calls in fit-checks.txt. */
 class FitChecksTest {
+
+    private static final Reference R = Reference.of("fit-checks");
 
     /** Data set ovarian of R package survival: futime, fustat, ecog.ps, rx. */
     private static final double[][] OVARIAN = {
@@ -38,24 +41,97 @@ class FitChecksTest {
     /** survreg(Surv(futime, fustat) ~ ecog.ps + rx, ovarian, dist = "lognormal"). */
     @Test
     void jointMaximumLikelihoodAgreesWithSurvreg() {
-        List<VisitRow> rows = new ArrayList<>();
+        Fit fit = ovarian();
+        double[] coefficients = R.values("survreg.coefficients");
+        double ecog = number(fit, "ecog.ps");
+        double rx = number(fit, "rx");
+        double intercept = fit.beta[0] - ecog * centre(fit, "ecog.ps") - rx * centre(fit, "rx");
+        assertThat(intercept).isCloseTo(coefficients[0], within(1e-6));
+        assertThat(ecog).isCloseTo(coefficients[1], within(1e-6));
+        assertThat(rx).isCloseTo(coefficients[2], within(1e-6));
+        assertThat(fit.sizes.noise[0]).isCloseTo(R.value("survreg.scale"), within(1e-6));
+        // survreg's density is of the time, not of its logarithm.
         double logs = 0;
+        for (double[] patient : OVARIAN) {
+            logs += patient[1] * Math.log(patient[0]);
+        }
+        assertThat(fit.logLikelihood - logs).isCloseTo(R.value("survreg.log_likelihood"), within(1e-6));
+    }
+
+    /** sqrt(diag(vcov(m))) of the same survreg: coefficients, then the logarithm of the scale. */
+    @Test
+    void jointLikelihoodBendsAsSurvregsStandardErrorsSay() {
+        Fit fit = ovarian();
+        int[] columns = {0, column(fit, "ecog.ps"), column(fit, "rx")};
+        double[] best = {fit.beta[columns[0]], fit.beta[columns[1]], fit.beta[columns[2]], Math.log(fit.sizes.noise[0])
+        };
+        int width = best.length;
+        double step = 1e-3;
+        double[][] bend = new double[width][width];
+        for (int i = 0; i < width; i++) {
+            for (int j = 0; j < width; j++) {
+                double sum = 0;
+                for (int sign = 0; sign < 4; sign++) {
+                    double[] moved = best.clone();
+                    moved[i] += (sign & 1) == 0 ? step : -step;
+                    moved[j] += (sign & 2) == 0 ? step : -step;
+                    sum += (sign == 0 || sign == 3 ? 1 : -1) * logLikelihood(fit, columns, moved);
+                }
+                bend[i][j] = -sum / (4 * step * step);
+            }
+        }
+        RealMatrix covariance = MatrixUtils.inverse(MatrixUtils.createRealMatrix(bend));
+        assertErrors(fit, covariance, R.values("survreg.standard_errors"), 1e-5);
+    }
+
+    /** sqrt(diag(vcov(h))) of survreg with its scale held: the covariance that a fit keeps takes the sizes as known. */
+    @Test
+    void keepsTheCovarianceOfCoefficientsGivenTheScale() {
+        Fit fit = ovarian();
+        int[] columns = {0, column(fit, "ecog.ps"), column(fit, "rx")};
+        double[] covariance = fit.solved().covariance();
+        RealMatrix kept = MatrixUtils.createRealMatrix(3, 3);
+        for (int i = 0; i < 3; i++) {
+            for (int j = 0; j < 3; j++) {
+                kept.setEntry(i, j, covariance[columns[i] * fit.layout.width + columns[j]]);
+            }
+        }
+        assertErrors(fit, kept, R.values("survreg.standard_errors.scale_known"), 1e-6);
+    }
+
+    /** From centred and scaled columns to those of the table. */
+    private static void assertErrors(Fit fit, RealMatrix covariance, double[] errors, double enough) {
+        RealMatrix back = MatrixUtils.createRealIdentityMatrix(errors.length);
+        String[] names = {"ecog.ps", "rx"};
+        for (int k = 0; k < names.length; k++) {
+            double scale = fit.layout.numberScale[numberFactor(fit, names[k])];
+            back.setEntry(0, k + 1, -centre(fit, names[k]) / scale);
+            back.setEntry(k + 1, k + 1, 1 / scale);
+        }
+        RealMatrix own = back.multiply(covariance).multiply(back.transpose());
+        for (int k = 0; k < errors.length; k++) {
+            assertThat(Math.sqrt(own.getEntry(k, k))).as("error %d", k).isCloseTo(errors[k], within(enough));
+        }
+    }
+
+    /** The criterion at other coefficients and another scale (its logarithm last); the fit is of no use afterwards. */
+    private static double logLikelihood(Fit fit, int[] columns, double[] at) {
+        for (int k = 0; k < columns.length; k++) {
+            fit.beta[columns[k]] = at[k];
+        }
+        fit.sizes.noise[0] = Math.exp(at[columns.length]);
+        fit.run(1, -1);
+        return fit.logLikelihood;
+    }
+
+    private static Fit ovarian() {
+        List<VisitRow> rows = new ArrayList<>();
         for (double[] patient : OVARIAN) {
             rows.add(VisitTerms.of(
                             List.of(Term.number("ecog.ps", patient[2]), Term.number("rx", patient[3])), List.of(), null)
                     .took(patient[0], patient[1] == 1 ? Ending.COMPLETED : Ending.STOPPED_FOR_TIME));
-            logs += patient[1] * Math.log(patient[0]);
         }
-        Fit fit = fit(rows, Fit.Criterion.JOINT_MAXIMUM_LIKELIHOOD);
-        double ecog = number(fit, "ecog.ps");
-        double rx = number(fit, "rx");
-        double intercept = fit.beta[0] - ecog * centre(fit, "ecog.ps") - rx * centre(fit, "rx");
-        assertThat(intercept).isCloseTo(5.878440349975043, within(1e-6));
-        assertThat(ecog).isCloseTo(-0.229274996182328, within(1e-6));
-        assertThat(rx).isCloseTo(0.813359148397217, within(1e-6));
-        assertThat(fit.sizes.noise[0]).isCloseTo(1.18135264387767, within(1e-6));
-        // survreg's density is of the time, not of its logarithm.
-        assertThat(fit.logLikelihood - logs).isCloseTo(-95.9473633595646, within(1e-6));
+        return fit(rows, Fit.Criterion.JOINT_MAXIMUM_LIKELIHOOD);
     }
 
     /** lmer(Yield ~ 1 + (1 | Batch), Dyestuff, REML = FALSE). */
@@ -63,11 +139,13 @@ class FitChecksTest {
     void jointMaximumLikelihoodAgreesWithLmer() {
         Fit fit = fit(dyestuff(), Fit.Criterion.JOINT_MAXIMUM_LIKELIHOOD);
         double square = PER_YIELD * PER_YIELD;
-        assertThat(fit.beta[0] / PER_YIELD).isCloseTo(1527.5, within(1e-6));
-        assertThat(fit.sizes.group * fit.sizes.group / square).isCloseTo(1388.3333, within(1e-4 * 1388));
-        assertThat(fit.sizes.noise[0] * fit.sizes.noise[0] / square).isCloseTo(2451.25, within(1e-4 * 2451));
+        assertThat(fit.beta[0] / PER_YIELD).isCloseTo(R.value("lmer.ml.mean"), within(1e-6));
+        assertThat(fit.sizes.group * fit.sizes.group / square)
+                .isCloseTo(R.values("lmer.ml.variances")[0], within(1e-4 * 1388));
+        assertThat(fit.sizes.noise[0] * fit.sizes.noise[0] / square)
+                .isCloseTo(R.values("lmer.ml.variances")[1], within(1e-4 * 2451));
         double deviance = -2 * fit.logLikelihood - 2 * DYESTUFF.length * Math.log(PER_YIELD);
-        assertThat(deviance).isCloseTo(327.327059881135, within(1e-4));
+        assertThat(deviance).isCloseTo(R.value("lmer.ml.deviance"), within(1e-4));
     }
 
     /** lmer(Yield ~ 1 + (1 | Batch), Dyestuff, REML = TRUE), with its predictions of the batches. */
@@ -75,9 +153,11 @@ class FitChecksTest {
     void evidenceAgreesWithRestrictedMaximumLikelihood() {
         Fit fit = fit(dyestuff(), Fit.Criterion.FLAT_EVIDENCE);
         double square = PER_YIELD * PER_YIELD;
-        assertThat(fit.sizes.group * fit.sizes.group / square).isCloseTo(1764.05, within(1e-4 * 1764));
-        assertThat(fit.sizes.noise[0] * fit.sizes.noise[0] / square).isCloseTo(2451.25, within(1e-4 * 2451));
-        double[] batches = {-17.6068514, 0.3912634, 28.5622256, -23.0845385, 56.7331877, -44.9952868};
+        assertThat(fit.sizes.group * fit.sizes.group / square)
+                .isCloseTo(R.values("lmer.reml.variances")[0], within(1e-4 * 1764));
+        assertThat(fit.sizes.noise[0] * fit.sizes.noise[0] / square)
+                .isCloseTo(R.values("lmer.reml.variances")[1], within(1e-4 * 2451));
+        double[] batches = R.values("lmer.reml.batches");
         for (int g = 0; g < batches.length; g++) {
             assertThat(fit.block[g][0] / PER_YIELD).isCloseTo(batches[g], within(1e-3));
         }
@@ -97,19 +177,15 @@ class FitChecksTest {
                     .took(visit[4], Ending.COMPLETED));
         }
         Fit fit = fit(rows, Fit.Criterion.JOINT_MAXIMUM_LIKELIHOOD);
+        double[] nls = R.values("nls.coefficients");
         double first = number(fit, "first");
         double hard = number(fit, "hard");
-        assertThat(fit.beta[0] - first * centre(fit, "first")).isCloseTo(NLS[0], within(1e-6));
-        assertThat(first).isCloseTo(NLS[1], within(1e-6));
-        assertThat(fit.beta[1] - hard * centre(fit, "hard")).isCloseTo(NLS[2], within(1e-6));
-        assertThat(hard).isCloseTo(NLS[3], within(1e-6));
-        assertThat(fit.sizes.noise[0]).isCloseTo(NLS[4], within(1e-6));
+        assertThat(fit.beta[0] - first * centre(fit, "first")).isCloseTo(nls[0], within(1e-6));
+        assertThat(first).isCloseTo(nls[1], within(1e-6));
+        assertThat(fit.beta[1] - hard * centre(fit, "hard")).isCloseTo(nls[2], within(1e-6));
+        assertThat(hard).isCloseTo(nls[3], within(1e-6));
+        assertThat(fit.sizes.noise[0]).isCloseTo(R.value("nls.root_mean_square"), within(1e-6));
     }
-
-    /** a0, a1, b0, b1 and root mean square, as reference/fit-checks.R prints them. */
-    private static final double[] NLS = {
-        1.477227631091006, 0.309127006190882, 1.548176663794130, 0.567847616861594, 0.253454981936035
-    };
 
     private static List<VisitRow> dyestuff() {
         List<VisitRow> rows = new ArrayList<>();
@@ -134,11 +210,14 @@ class FitChecksTest {
         return fit.layout.vocabulary.factors.find(name);
     }
 
-    private static double number(Fit fit, String name) {
+    private static int column(Fit fit, String name) {
         int factor = numberFactor(fit, name);
         int once = fit.layout.numberColumns[0][factor];
-        int column = once != Layout.NONE ? once : fit.layout.numberColumns[1][factor];
-        return fit.beta[column] / fit.layout.numberScale[factor];
+        return once != Layout.NONE ? once : fit.layout.numberColumns[1][factor];
+    }
+
+    private static double number(Fit fit, String name) {
+        return fit.beta[column(fit, name)] / fit.layout.numberScale[numberFactor(fit, name)];
     }
 
     private static double centre(Fit fit, String name) {

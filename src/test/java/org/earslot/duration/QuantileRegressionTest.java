@@ -3,6 +3,7 @@ package org.earslot.duration;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import org.earslot.reference.Reference;
 import org.junit.jupiter.api.Test;
 
 class QuantileRegressionTest {
@@ -15,17 +16,12 @@ class QuantileRegressionTest {
         {50, 20, 80, 9}, {56, 20, 82, 15}, {70, 20, 91, 15}
     };
 
-    /** R 4.2.2, quantreg 5.94: f <- rq(stack.loss ~ ., data = stackloss, tau); coef(f), f$rho. */
+    /** f <- rq(stack.loss ~ ., data = stackloss, tau); coef(f), f$rho: reference/stackloss.R, versions in stackloss.txt. */
     @Test
     void agreesWithR() {
-        agrees(
-                0.5,
-                new double[] {-39.6898550724638, 0.831884057971014, 0.573913043478265, -0.0608695652173913},
-                21.0405797101449);
-        agrees(
-                0.8,
-                new double[] {-58.5479452054795, 0.808219178082192, 1.27397260273974, 0.0342465753424666},
-                13.9506849315068);
+        Reference r = Reference.of("stackloss");
+        agrees(0.5, r.values("rq.0.5.coefficients"), r.value("rq.0.5.loss"));
+        agrees(0.8, r.values("rq.0.8.coefficients"), r.value("rq.0.8.loss"));
     }
 
     private static void agrees(double probability, double[] expected, double rho) {

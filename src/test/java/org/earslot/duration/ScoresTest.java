@@ -9,6 +9,7 @@ import org.earslot.minutes.EmpiricalMinutes;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.minutes.MinutesDistribution;
+import org.earslot.reference.Reference;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -16,20 +17,20 @@ import org.junit.jupiter.params.provider.CsvSource;
 class ScoresTest {
 
     /**
-     * Row 1: R package scoringRules, its own test of crps_lnorm(3, .1, .9), 8 digits. Rows 2 and 3: the closed form,
-     * evaluated apart from this project. Tolerances: half a unit of the last digit given.
+     * Row 1: R package scoringRules, its own test of crps_lnorm(3, .1, .9), 8 digits: 1.13552645. All rows: the closed form
+     * evaluated by R in reference/distributions.R, in the order of its line crps.
      */
     @ParameterizedTest
-    @CsvSource({
-        "3, 0.1, 0.9, 1.13552645, 5e-9",
-        "20, 2.8903717578961645, 0.35, 1.7389140971, 5e-11",
-        "45, 2.995732273553991, 0.4, 18.8369746065, 5e-11"
-    })
-    void givesThePublishedCrpsOfALogNormal(double y, double meanLog, double sdLog, double expected, double tolerance) {
+    @CsvSource({"3, 0.1, 0.9, 0", "20, 2.8903717578961645, 0.35, 1", "45, 2.995732273553991, 0.4, 2"})
+    void givesThePublishedCrpsOfALogNormal(double y, double meanLog, double sdLog, int at) {
+        double expected = Reference.of("distributions").values("crps")[at];
         LogNormalMinutes forecast = new LogNormalMinutes(meanLog, sdLog);
 
-        assertThat(Scores.crps(forecast, y)).isCloseTo(expected, within(tolerance));
+        assertThat(Scores.crps(forecast, y)).isCloseTo(expected, within(1e-10));
         assertThat(Scores.crps(opaque(forecast), y)).isCloseTo(expected, within(1e-8));
+        if (at == 0) {
+            assertThat(Scores.crps(forecast, y)).isCloseTo(1.13552645, within(5e-9));
+        }
     }
 
     /** A fixed time of m minutes: |y - m|; an even spread over (0, b): closed form y^2/b - y + b/3. */

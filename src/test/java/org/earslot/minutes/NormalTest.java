@@ -3,6 +3,7 @@ package org.earslot.minutes;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import org.earslot.reference.Reference;
 import org.hipparchus.special.Erf;
 import org.junit.jupiter.api.Test;
 
@@ -24,9 +25,10 @@ class NormalTest {
         for (double p = 1e-6; p < 1; p += 0.000917) {
             assertThat(Normal.cdf(Normal.quantile(p))).isCloseTo(p, within(1e-14));
         }
-        // R 4.2.2: qnorm(0.9), qnorm(1e-9)
-        assertThat(Normal.quantile(0.9)).isCloseTo(1.2815515655446004, within(1e-14));
-        assertThat(Normal.quantile(1e-9)).isCloseTo(-5.9978070150076869, within(1e-11));
+        // qnorm(0.9), qnorm(1e-9): reference/distributions.R
+        double[] quantiles = Reference.of("distributions").values("normal.quantiles");
+        assertThat(Normal.quantile(0.9)).isCloseTo(quantiles[0], within(1e-14));
+        assertThat(Normal.quantile(1e-9)).isCloseTo(quantiles[1], within(1e-11));
     }
 
     @Test

@@ -11,6 +11,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.estimate.Promise;
 import org.earslot.minutes.LogNormalMinutes;
+import org.earslot.reference.Reference;
 import org.junit.jupiter.api.Test;
 
 class PromisedTest {
@@ -39,8 +40,9 @@ class PromisedTest {
 
     @Test
     void takes_visits_cut_short_as_lasting_longer() {
-        // R 4.2.2, survival 3.5-3: u <- c(.1, .3, .45, .5, .62, .7, .85, .97); e <- c(1, 1, 0, 1, 1, 0, 1, 1);
-        // 1 - summary(survfit(Surv(u, e) ~ 1), times = c(.5, .8, .9, .95))$surv = 0.4, 0.55, 0.775, 0.775
+        // reference/survival-curves.R: u <- c(.1, .3, .45, .5, .62, .7, .85, .97); e <- c(1, 1, 0, 1, 1, 0, 1, 1);
+        // 1 - summary(survfit(Surv(u, e) ~ 1), times = c(.5, .8, .9, .95))$surv
+        double[] shares = Reference.of("survival-curves").values("promised.shares");
         List<MeasuredVisit> visits = List.of(
                 at(0.1, StoppedEarly.NO),
                 at(0.3, StoppedEarly.COMFORT),
@@ -52,10 +54,10 @@ class PromisedTest {
                 at(0.97, StoppedEarly.NO));
         Promised.Line all = Promised.of(visits).lines().get(0);
         assertThat(all.cutShort()).isEqualTo(2);
-        assertThat(all.kept().get(0).share()).isCloseTo(0.4, within(1e-12));
-        assertThat(all.kept().get(1).share()).isCloseTo(0.55, within(1e-12));
-        assertThat(all.kept().get(2).share()).isCloseTo(0.775, within(1e-12));
-        assertThat(all.kept().get(3).share()).isCloseTo(0.775, within(1e-12));
+        assertThat(all.kept().get(0).share()).isCloseTo(shares[0], within(1e-12));
+        assertThat(all.kept().get(1).share()).isCloseTo(shares[1], within(1e-12));
+        assertThat(all.kept().get(2).share()).isCloseTo(shares[2], within(1e-12));
+        assertThat(all.kept().get(3).share()).isCloseTo(shares[3], within(1e-12));
         assertThat(all.pit().stream().mapToInt(Integer::intValue).sum()).isEqualTo(6);
     }
 

@@ -4,28 +4,34 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import org.earslot.reference.Reference;
 import org.junit.jupiter.api.Test;
 
 class ShareTest {
 
     private static final double CLOSE = 1e-12;
 
+    /** Made by reference/shares.R; versions and calls in shares.txt. */
+    private static final Reference R = Reference.of("shares");
+
     @Test
     void has_the_score_interval_of_wilson() {
-        // R 4.2.2: prop.test(12, 80, correct = FALSE)$conf.int
+        // prop.test(12, 80, correct = FALSE)$conf.int
+        double[] interval = R.values("share.12_of_80");
         Share share = new Share(12, 80);
         assertThat(share.share()).isEqualTo(0.15);
-        assertThat(share.low()).isCloseTo(0.0879404050616, within(CLOSE));
-        assertThat(share.high()).isCloseTo(0.244132285613, within(CLOSE));
+        assertThat(share.low()).isCloseTo(interval[0], within(CLOSE));
+        assertThat(share.high()).isCloseTo(interval[1], within(CLOSE));
     }
 
     @Test
     void keeps_inside_0_and_1_at_the_ends() {
-        // R 4.2.2: prop.test(0, 10, correct = FALSE)$conf.int
+        // prop.test(0, 10, correct = FALSE)$conf.int
+        double high = R.value("share.0_of_10");
         assertThat(new Share(0, 10).low()).isZero();
-        assertThat(new Share(0, 10).high()).isCloseTo(0.277532799862889, within(CLOSE));
+        assertThat(new Share(0, 10).high()).isCloseTo(high, within(CLOSE));
         assertThat(new Share(10, 10).high()).isCloseTo(1, within(CLOSE));
-        assertThat(new Share(10, 10).low()).isCloseTo(1 - 0.277532799862889, within(CLOSE));
+        assertThat(new Share(10, 10).low()).isCloseTo(1 - high, within(CLOSE));
     }
 
     @Test
@@ -39,12 +45,13 @@ class ShareTest {
 
     @Test
     void differs_from_another_within_the_range_of_newcombe() {
-        // R 4.2.2: a and b the score intervals prop.test(56, 70, correct = FALSE), prop.test(48, 80, correct = FALSE);
+        // a and b the score intervals prop.test(56, 70, correct = FALSE), prop.test(48, 80, correct = FALSE);
         // p - q - sqrt((p - a[1])^2 + (b[2] - q)^2), p - q + sqrt((a[2] - p)^2 + (q - b[1])^2)
+        double[] range = R.values("difference.56_of_70.48_of_80");
         Change change = new Share(56, 70).against(new Share(48, 80));
         assertThat(change.by()).isCloseTo(0.2, within(CLOSE));
-        assertThat(change.low()).isCloseTo(0.0524314724023649, within(CLOSE));
-        assertThat(change.high()).isCloseTo(0.333872654036906, within(CLOSE));
+        assertThat(change.low()).isCloseTo(range[0], within(CLOSE));
+        assertThat(change.high()).isCloseTo(range[1], within(CLOSE));
         assertThat(change.verdict()).isEqualTo(Change.Verdict.MORE);
         assertThat(new Share(48, 80).against(new Share(56, 70)).verdict()).isEqualTo(Change.Verdict.LESS);
         assertThat(new Share(3, 10).against(new Share(2, 10)).verdict()).isEqualTo(Change.Verdict.NOT_CLEAR);
