@@ -54,6 +54,8 @@ class WhoMayTest {
             GET  /api/v1/openapi.json        receptionist practitioner lead program
             *    /api/**                     program
             POST /referrals/{id}/ready       practitioner lead
+            POST /referrals/{id}/red-flag/sent-on practitioner lead
+            POST /referrals/{id}/red-flag/cleared practitioner lead
             POST /appointments/{id}/call-in     practitioner lead
             POST /appointments/{id}/finish      practitioner lead
             POST /appointments/{id}/room-ready  practitioner lead
@@ -118,7 +120,6 @@ class WhoMayTest {
         addresses = new ArrayList<>();
         mappings.forEach(mapping -> mapping.getHandlerMethods().forEach(this::add));
         assertThat(addresses).hasSizeGreaterThan(20);
-        System.err.println("ADDR " + addresses.size());
     }
 
     @Test

@@ -68,9 +68,7 @@ class Aftermath {
 
     /** The referral waits for a new appointment. */
     void bookAgain(Appointment appointment) {
-        referral(appointment)
-                .filter(referral -> referral.status() == ReferralStatus.BOOKED)
-                .ifPresent(referral -> stand(referral, ReferralStatus.READY_TO_BOOK));
+        referral(appointment).filter(Referral::losesItsAppointment).ifPresent(this::moved);
     }
 
     /** The referral of the appointment moves on. */
@@ -82,13 +80,17 @@ class Aftermath {
 
     private void stand(Referral referral, ReferralStatus status) {
         referral.standAt(status);
+        moved(referral);
+    }
+
+    private void moved(Referral referral) {
         referrals.save(referral);
         events.publishEvent(new Audited.Entry(
                 referral.clinicId(),
                 "referral-moved-on",
                 "referral",
                 referral.id().toString(),
-                status.code()));
+                referral.status().code()));
     }
 
     private Optional<Referral> referral(Appointment appointment) {

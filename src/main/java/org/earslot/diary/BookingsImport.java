@@ -311,7 +311,9 @@ class BookingsImport implements CsvImport {
                 before.redFlag(),
                 before.cautionsAsked() || said.cautionsAsked(),
                 said.cautions(),
-                said.reported());
+                said.reported(),
+                before.redFlags(),
+                before.cautionsNotKnown());
     }
 
     private static ReferralDetails said(BookingLine line, LocalDate today) {

@@ -14,24 +14,46 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class Intake {
 
+    /**
+     * Who takes a referral.
+     *
+     * @param who the sign-in name
+     * @param clinicianId the clinician named for a red flag; null for the one the lead has settled
+     */
+    public record Taker(String who, @Nullable UUID clinicianId) {}
+
+    /** Why a referral stays where it stands. */
+    public enum StaysPut {
+        BOOKED,
+        RED_FLAG
+    }
+
     private final Patients patients;
     private final Referrals referrals;
+    private final RedFlagTriage triage;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
-    Intake(Patients patients, Referrals referrals, ClinicClock clock, ApplicationEventPublisher events) {
+    Intake(
+            Patients patients,
+            Referrals referrals,
+            RedFlagTriage triage,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
         this.patients = patients;
         this.referrals = referrals;
+        this.triage = triage;
         this.clock = clock;
         this.events = events;
     }
 
     /**
      * Takes in a referral. A patient with that local number is taken to be the same person, and gets the details; no
-     * number makes a new patient with the next one.
+     * number makes a new patient with the next one. A red flag goes to {@code taker}'s named clinician.
      */
     @Transactional
-    public Referral takeIn(UUID clinicId, @Nullable String localNumber, PatientDetails person, ReferralDetails said) {
+    public Referral takeIn(
+            UUID clinicId, @Nullable String localNumber, PatientDetails person, ReferralDetails said, Taker taker) {
         Instant now = clock.now();
         Patient patient = Optional.ofNullable(localNumber)
                 .flatMap(number -> patients.findByClinicIdAndLocalNumber(clinicId, number))
@@ -44,31 +66,39 @@ public class Intake {
                         now)));
         Referral referral = referrals.save(new Referral(UUID.randomUUID(), clinicId, patient.id(), said, now));
         announce(referral, "referral-taken-in");
+        triage.raise(referral, taker.clinicianId(), taker.who());
         return referral;
     }
 
     /** Replaces what a referral says and what is known of its patient. */
     @Transactional
-    public void amend(Referral stale, PatientDetails person, ReferralDetails said) {
+    public void amend(Referral stale, PatientDetails person, ReferralDetails said, Taker taker) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
                 .ifPresent(patient -> patient.amend(person));
         referral.amend(said);
         announce(referral, "referral-amended");
+        triage.raise(referral, taker.clinicianId(), taker.who());
     }
 
-    /** Moves a referral to the waiting list, back, or to its end; a booked one is moved by its appointment alone. */
+    /**
+     * Moves a referral to the waiting list, back, or to its end; a booked one is moved by its appointment alone, one with
+     * a red flag by a clinician. Empty where it is done.
+     */
     @Transactional
-    public boolean moveOn(Referral stale, ReferralStatus to) {
+    public Optional<StaysPut> moveOn(Referral stale, ReferralStatus to) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         if (referral.status() == ReferralStatus.BOOKED || to == ReferralStatus.BOOKED) {
-            return false;
+            return Optional.of(StaysPut.BOOKED);
+        }
+        if (triage.open(referral).isPresent()) {
+            return Optional.of(StaysPut.RED_FLAG);
         }
         referral.standAt(to);
         announce(referral, "referral-" + to.code().replace('_', '-'));
-        return true;
+        return Optional.empty();
     }
 
     private Patient amended(Patient known, PatientDetails given) {

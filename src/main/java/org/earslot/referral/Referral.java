@@ -10,11 +10,15 @@ import jakarta.persistence.Version;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -46,8 +50,12 @@ public class Referral {
     private @Nullable String mustFollow;
     private @Nullable LocalDate mustFollowBy;
     private @Nullable String redFlag;
+    private @Nullable String redFlagsYes;
+    private @Nullable String redFlagsNo;
+    private @Nullable String cautionsNotKnown;
     private boolean cautionsAsked;
     private String status;
+    private @Nullable String afterTriage;
     private @Nullable Wax rightWax;
     private @Nullable Canal rightCanal;
     private @Nullable Depth rightDepth;
@@ -74,12 +82,12 @@ public class Referral {
         this.createdAt = createdAt;
         this.status = ReferralStatus.TO_TRIAGE.code();
         amend(details);
-        if (details.redFlag() == null) {
+        if (!details.stopsRoutineBooking()) {
             status = ReferralStatus.READY_TO_BOOK.code();
         }
     }
 
-    /** Replaces what the referral says; a red flag sends it back to triage. */
+    /** Replaces what the referral says. */
     public final void amend(ReferralDetails details) {
         referrer = details.referrer();
         receivedOn = details.receivedOn();
@@ -95,9 +103,11 @@ public class Referral {
         mustFollowBy = details.mustFollowBy();
         redFlag = details.redFlag();
         cautionsAsked = details.cautionsAsked();
-        if (redFlag != null) {
-            status = ReferralStatus.TO_TRIAGE.code();
-        }
+        redFlagsYes = Codes.joined(details.redFlagsRaised());
+        redFlagsNo = Codes.joined(Arrays.stream(RedFlag.values())
+                .filter(flag -> details.answer(flag) == Answer.NO)
+                .toList());
+        cautionsNotKnown = Codes.joined(details.cautionsNotKnown());
         cautions.clear();
         details.cautions().forEach(asked -> cautions.add(new ReferralCaution(clinicId, asked)));
         EarFindings right = details.reported(Ear.RIGHT);
@@ -115,6 +125,37 @@ public class Referral {
     /** Moves the referral on; whoever books, cancels or closes says so here. */
     public void standAt(ReferralStatus newStatus) {
         status = newStatus.code();
+    }
+
+    /** A red flag stops it; where it stood is kept for when a clinician lets it go on. */
+    void holdForTriage() {
+        if (status() != ReferralStatus.TO_TRIAGE) {
+            afterTriage = status;
+            status = ReferralStatus.TO_TRIAGE.code();
+        }
+    }
+
+    /** A clinician lets it go on from where it stood. */
+    void triaged() {
+        status = afterTriage == null ? ReferralStatus.READY_TO_BOOK.code() : afterTriage;
+        afterTriage = null;
+    }
+
+    /** A clinician has sent the person on. */
+    void sentOn() {
+        status = ReferralStatus.CLOSED.code();
+        afterTriage = null;
+    }
+
+    /** Its appointment is no more; one that waits for a clinician goes on waiting. Whether anything changed. */
+    public boolean losesItsAppointment() {
+        if (status() == ReferralStatus.BOOKED) {
+            status = ReferralStatus.READY_TO_BOOK.code();
+            return true;
+        }
+        boolean wasBooked = ReferralStatus.BOOKED.code().equals(afterTriage);
+        afterTriage = wasBooked ? null : afterTriage;
+        return wasBooked;
     }
 
     public UUID id() {
@@ -161,6 +202,15 @@ public class Referral {
                 cautions.stream().map(ReferralCaution::asked).toList(),
                 Map.of(
                         Ear.RIGHT, new EarFindings(rightWax, rightCanal, rightDepth, rightOcclusion),
-                        Ear.LEFT, new EarFindings(leftWax, leftCanal, leftDepth, leftOcclusion)));
+                        Ear.LEFT, new EarFindings(leftWax, leftCanal, leftDepth, leftOcclusion)),
+                answers(),
+                Set.copyOf(Codes.read(cautionsNotKnown, Caution::of)));
+    }
+
+    private Map<RedFlag, Answer> answers() {
+        Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
+        Codes.read(redFlagsNo, RedFlag::of).forEach(flag -> answers.put(flag, Answer.NO));
+        Codes.read(redFlagsYes, RedFlag::of).forEach(flag -> answers.put(flag, Answer.YES));
+        return answers;
     }
 }

@@ -1,9 +1,12 @@
 package org.earslot.referral;
 
 import java.time.LocalDate;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
@@ -18,6 +21,9 @@ import org.jspecify.annotations.Nullable;
  * @param cautions those answered with yes
  * @param cautionsAsked whether the list of cautions was read out; an empty list then means "none of these"
  * @param reported per ear treated, what was reported
+ * @param redFlag what was said of a red flag in own words; stops a routine booking
+ * @param redFlags what was answered about each red flag; one that is left out is not known
+ * @param cautionsNotKnown cautions that were asked and could not be answered
  */
 public record ReferralDetails(
         @Nullable String referrer,
@@ -35,11 +41,76 @@ public record ReferralDetails(
         @Nullable String redFlag,
         boolean cautionsAsked,
         List<AskedCaution> cautions,
-        Map<Ear, EarFindings> reported) {
+        Map<Ear, EarFindings> reported,
+        Map<RedFlag, Answer> redFlags,
+        Set<Caution> cautionsNotKnown) {
 
     public ReferralDetails {
         cautions = List.copyOf(cautions);
         reported = Map.copyOf(reported);
+        redFlags = Map.copyOf(redFlags);
+        cautionsNotKnown = Set.copyOf(cautionsNotKnown);
+    }
+
+    /** A referral of which no red flag was answered one by one, and no caution with "not known". */
+    public ReferralDetails(
+            @Nullable String referrer,
+            LocalDate receivedOn,
+            @Nullable String reason,
+            Priority priority,
+            Ears ears,
+            Method methodPlanned,
+            Answer firstVisit,
+            @Nullable Integer softenerDays,
+            @Nullable LocalDate notBefore,
+            @Nullable String lastTime,
+            @Nullable String mustFollow,
+            @Nullable LocalDate mustFollowBy,
+            @Nullable String redFlag,
+            boolean cautionsAsked,
+            List<AskedCaution> cautions,
+            Map<Ear, EarFindings> reported) {
+        this(
+                referrer,
+                receivedOn,
+                reason,
+                priority,
+                ears,
+                methodPlanned,
+                firstVisit,
+                softenerDays,
+                notBefore,
+                lastTime,
+                mustFollow,
+                mustFollowBy,
+                redFlag,
+                cautionsAsked,
+                cautions,
+                reported,
+                Map.of(),
+                Set.of());
+    }
+
+    /** What was answered about {@code flag}. */
+    public Answer answer(RedFlag flag) {
+        return redFlags.getOrDefault(flag, Answer.NOT_KNOWN);
+    }
+
+    /** The red flags answered with yes, in the order in which they are asked. */
+    public List<RedFlag> redFlagsRaised() {
+        return Arrays.stream(RedFlag.values())
+                .filter(flag -> answer(flag) == Answer.YES)
+                .toList();
+    }
+
+    /** Whether every red flag was answered with yes or no. */
+    public boolean redFlagsAsked() {
+        return Arrays.stream(RedFlag.values()).noneMatch(flag -> answer(flag) == Answer.NOT_KNOWN);
+    }
+
+    /** Whether a red flag keeps it from being booked as routine. */
+    public boolean stopsRoutineBooking() {
+        return redFlag != null || !redFlagsRaised().isEmpty();
     }
 
     /** The same with so many days of softener used. */

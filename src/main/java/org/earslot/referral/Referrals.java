@@ -1,5 +1,6 @@
 package org.earslot.referral;
 
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -11,6 +12,8 @@ import org.springframework.data.jpa.repository.Query;
 public interface Referrals extends JpaRepository<Referral, UUID> {
 
     Optional<Referral> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    List<Referral> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);
 
     List<Referral> findByClinicIdAndPatientIdOrderByReceivedOnDesc(UUID clinicId, UUID patientId);
 

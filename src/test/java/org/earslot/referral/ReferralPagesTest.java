@@ -121,7 +121,10 @@ class ReferralPagesTest {
         assertThat(referrals.standingAt(clinic, "to_triage", Limit.of(10))).hasSize(1);
         mvc.perform(post(page + "/ready").with(SignedIn.receptionist(clinic)).with(csrf()))
                 .andExpect(status().isForbidden());
-        mvc.perform(post(page + "/ready").with(SignedIn.lead(clinic)).with(csrf()))
+        mvc.perform(post(page + "/red-flag/cleared")
+                        .param("decided", "old news")
+                        .with(SignedIn.lead(clinic))
+                        .with(csrf()))
                 .andExpect(status().is3xxRedirection());
         assertThat(referrals.standingAt(clinic, "ready_to_book", Limit.of(10))).hasSize(1);
     }

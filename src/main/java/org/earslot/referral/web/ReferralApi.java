@@ -55,7 +55,8 @@ class ReferralApi {
         var number = reading.localNumber();
         var person = reading.person();
         var said = reading.referral().orElseThrow(() -> Refused.invalid(reading.problems()));
-        Referral referral = intake.takeIn(current.id(), number.orElse(null), person, said);
+        Referral referral =
+                intake.takeIn(current.id(), number.orElse(null), person, said, new Intake.Taker(current.who(), null));
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))
                 .body(new TakenIn(referral.id()));
     }

@@ -2,6 +2,7 @@ package org.earslot.referral.web;
 
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.UUID;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ear;
@@ -10,6 +11,7 @@ import org.earslot.ear.Word;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
@@ -47,7 +49,9 @@ record ReferralBody(
         @Nullable String mustFollow,
         @Nullable String mustFollowBy,
         @Nullable String redFlag,
-        @Nullable Map<String, FindingsBody> reported) {
+        @Nullable Map<String, FindingsBody> reported,
+        @Nullable Map<String, Boolean> redFlags,
+        @Nullable List<String> cautionsNotKnown) {
 
     /** Which ear a caution belongs to, and since when. */
     record CautionBody(@Nullable String ear, @Nullable String since) {}
@@ -90,6 +94,12 @@ record ReferralBody(
         form.put("redFlag", redFlag);
         putCautions(form);
         putReported(form);
+        if (redFlags != null) {
+            redFlags.forEach((flag, yes) -> form.put("flag." + flag, answer(yes)));
+        }
+        if (cautionsNotKnown != null) {
+            cautionsNotKnown.forEach(caution -> form.put("unsure." + caution, "yes"));
+        }
         return form;
     }
 
@@ -171,7 +181,15 @@ record ReferralBody(
                 said.mustFollow(),
                 text(said.mustFollowBy()),
                 said.redFlag(),
-                Map.of("right", findings(said.reported(Ear.RIGHT)), "left", findings(said.reported(Ear.LEFT))));
+                Map.of("right", findings(said.reported(Ear.RIGHT)), "left", findings(said.reported(Ear.LEFT))),
+                answers(said.redFlags()),
+                said.cautionsNotKnown().stream().map(Word::code).sorted().toList());
+    }
+
+    private static Map<String, Boolean> answers(Map<RedFlag, Answer> redFlags) {
+        Map<String, Boolean> answers = new TreeMap<>();
+        redFlags.forEach((flag, answer) -> answers.put(flag.code(), answer == Answer.YES));
+        return answers;
     }
 
     private static Map<String, CautionBody> details(List<AskedCaution> cautions) {

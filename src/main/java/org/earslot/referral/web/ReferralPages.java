@@ -1,29 +1,32 @@
 package org.earslot.referral.web;
 
 import jakarta.servlet.http.HttpServletResponse;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
-import org.earslot.referral.MethodSuitability;
+import org.earslot.referral.Intake.StaysPut;
+import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.data.domain.Limit;
@@ -48,28 +51,28 @@ class ReferralPages {
     private final Patients patients;
     private final Referrals referrals;
     private final Intake intake;
-    private final MethodSuitability suitability;
+    private final RedFlagCases cases;
+    private final ReferralPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final ApplicationEventPublisher events;
     private final MessageSource messages;
 
     ReferralPages(
             Patients patients,
             Referrals referrals,
             Intake intake,
-            MethodSuitability suitability,
+            RedFlagCases cases,
+            ReferralPage page,
             CurrentClinic current,
             ClinicClock clock,
-            ApplicationEventPublisher events,
             MessageSource messages) {
         this.patients = patients;
         this.referrals = referrals;
         this.intake = intake;
-        this.suitability = suitability;
+        this.cases = cases;
+        this.page = page;
         this.current = current;
         this.clock = clock;
-        this.events = events;
         this.messages = messages;
     }
 
@@ -80,13 +83,23 @@ class ReferralPages {
         model.addAttribute("shown", shown);
         model.addAttribute("counts", counts());
         model.addAttribute("referrals", listed);
-        model.addAttribute("patients", patientsOf(listed));
+        List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(current.id());
+        Set<UUID> flagged = open.stream().map(RedFlagCase::referralId).collect(Collectors.toSet());
+        Map<UUID, Referral> flaggedById = referrals.findByClinicIdAndIdIn(current.id(), flagged).stream()
+                .collect(Collectors.toMap(Referral::id, Function.identity()));
+        List<Referral> named = new ArrayList<>(listed);
+        named.addAll(flaggedById.values());
+        model.addAttribute("openCases", open);
+        model.addAttribute("flagged", flaggedById);
+        model.addAttribute("clinicianNames", page.clinicianNames());
+        model.addAttribute("zone", clock.zone(current.id()));
+        model.addAttribute("patients", patientsOf(named));
         return "referral/referrals";
     }
 
     @GetMapping("/new")
     String blank(@RequestParam Optional<UUID> patient, Model model) {
-        ReferralForm form = patient.map(this::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
+        ReferralForm form = patient.map(page::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
         form.put("receivedOn", clock.today(current.id()));
         form.put("priority", Priority.ROUTINE);
         return form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
@@ -102,32 +115,31 @@ class ReferralPages {
         ReferralReading reading = new ReferralReading(form, clock.today(current.id()));
         var number = reading.localNumber();
         var person = reading.person();
+        Optional<UUID> clinician = reading.clinician();
         Optional<ReferralDetails> said = reading.referral();
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return form(model, form, reading, "/referrals");
         }
-        Referral referral = intake.takeIn(current.id(), number.orElse(null), person, said.get());
+        Referral referral = intake.takeIn(
+                current.id(),
+                number.orElse(null),
+                person,
+                said.get(),
+                new Taker(current.who(), clinician.orElse(null)));
         notice(redirect, "referral.notice.takenIn");
         return "redirect:/referrals/" + referral.id();
     }
 
     @GetMapping("/{id}")
     String show(@PathVariable UUID id, Model model) {
-        Referral referral = referral(id);
-        model.addAttribute("referral", referral);
-        model.addAttribute("said", referral.details());
-        model.addAttribute("patient", patient(referral.patientId()));
-        model.addAttribute("suitability", suitability.judge(referral.details(), clock.today(current.id())));
-        events.publishEvent(new Audited.Entry(
-                current.id(), "patient-seen", "patient", referral.patientId().toString(), "referral"));
-        return "referral/referral";
+        return page.show(model, id);
     }
 
     @GetMapping("/{id}/edit")
     String edit(@PathVariable UUID id, Model model) {
-        Referral referral = referral(id);
-        ReferralForm form = ReferralForm.showing(referral, patient(referral.patientId()));
+        Referral referral = page.referral(id);
+        ReferralForm form = ReferralForm.showing(referral, page.patient(referral.patientId()));
         return form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals/" + id);
     }
 
@@ -138,16 +150,17 @@ class ReferralPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        Referral referral = referral(id);
+        Referral referral = page.referral(id);
         ReferralForm form = ReferralForm.typed(given);
         ReferralReading reading = new ReferralReading(form, clock.today(current.id()));
         var person = reading.person();
+        Optional<UUID> clinician = reading.clinician();
         Optional<ReferralDetails> said = reading.referral();
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return form(model, form, reading, "/referrals/" + id);
         }
-        intake.amend(referral, person, said.get());
+        intake.amend(referral, person, said.get(), new Taker(current.who(), clinician.orElse(null)));
         notice(redirect, "referral.notice.amended");
         return "redirect:/referrals/" + id;
     }
@@ -170,8 +183,13 @@ class ReferralPages {
     }
 
     private String moveOn(UUID id, ReferralStatus to, RedirectAttributes redirect) {
-        if (!intake.moveOn(referral(id), to)) {
-            throw Refused.conflict("referral-booked", "This referral is booked: move or cancel its appointment.");
+        Optional<StaysPut> refusal = intake.moveOn(page.referral(id), to);
+        if (refusal.isPresent()) {
+            throw refusal.get() == StaysPut.BOOKED
+                    ? Refused.conflict("referral-booked", "This referral is booked: move or cancel its appointment.")
+                    : Refused.conflict(
+                            "red-flag-open",
+                            "A red flag is open: a clinician says on the referral's page what follows.");
         }
         notice(redirect, "referral.notice." + to.code());
         return "redirect:/referrals/" + id;
@@ -181,15 +199,9 @@ class ReferralPages {
         model.addAttribute("form", form);
         model.addAttribute("problems", reading.byField());
         model.addAttribute("action", action);
+        model.addAttribute("flagTexts", page.redFlagTexts());
+        model.addAttribute("clinicians", page.clinicians());
         return "referral/form";
-    }
-
-    private Referral referral(UUID id) {
-        return referrals.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("referral"));
-    }
-
-    private Patient patient(UUID id) {
-        return patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
     }
 
     private Map<UUID, Patient> patientsOf(Collection<Referral> listed) {

@@ -3,9 +3,12 @@ package org.earslot.referral.web;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
 import java.util.function.Function;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
@@ -24,6 +27,7 @@ import org.earslot.referral.AskedCaution;
 import org.earslot.referral.ContactRoute;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
 
@@ -83,6 +87,10 @@ final class ReferralReading {
         if (none && !cautions.isEmpty()) {
             reading.problem("cautions", "", "either cautions or \"none of these\"", "take one of the two away");
         }
+        Set<Caution> unsure = cautionsNotKnown(cautions);
+        if (none && !unsure.isEmpty()) {
+            reading.problem("cautions", "", "either \"not known\" or \"none of these\"", "take one of the two away");
+        }
         ReferralDetails said = new ReferralDetails(
                 text("referrer", SHORT).orElse(null),
                 reading.date("receivedOn", form.get("receivedOn"), OLDEST_REFERRAL, today)
@@ -102,7 +110,9 @@ final class ReferralReading {
                 text("redFlag", LONG).orElse(null),
                 none || !cautions.isEmpty(),
                 cautions,
-                reported());
+                reported(),
+                redFlags(),
+                unsure);
         return reading.clean() ? Optional.of(said) : Optional.empty();
     }
 
@@ -117,6 +127,43 @@ final class ReferralReading {
                             .orElse(null))));
         }
         return asked.stream().distinct().toList();
+    }
+
+    private Set<Caution> cautionsNotKnown(List<AskedCaution> yes) {
+        Set<Caution> unsure = EnumSet.noneOf(Caution.class);
+        for (Caution caution : Caution.values()) {
+            boolean answeredYes = yes.stream().anyMatch(asked -> asked.caution() == caution);
+            if (!form.get("unsure." + caution.code()).isEmpty() && !answeredYes) {
+                unsure.add(caution);
+            }
+        }
+        return unsure;
+    }
+
+    /** The clinician named for a red flag. */
+    Optional<UUID> clinician() {
+        return reading.id("clinician", form.get("clinician"));
+    }
+
+    /** "None of these" answers every red flag with no, in one press. */
+    private Map<RedFlag, Answer> redFlags() {
+        boolean none = !form.get("noneFlagged").isEmpty();
+        Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
+        for (RedFlag flag : RedFlag.values()) {
+            Answer answer = word("flag." + flag.code(), Answer::of, Answer.values())
+                    .orElse(none ? Answer.NO : Answer.NOT_KNOWN);
+            if (none && answer != Answer.NO) {
+                reading.problem(
+                        "noneFlagged",
+                        "",
+                        "either \"none of these\" or answers one by one",
+                        "take one of the two away");
+            }
+            if (answer != Answer.NOT_KNOWN) {
+                answers.put(flag, answer);
+            }
+        }
+        return answers;
     }
 
     private Map<Ear, EarFindings> reported() {

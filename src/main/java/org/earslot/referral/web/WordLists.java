@@ -13,6 +13,7 @@ import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.referral.ContactRoute;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlag;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.ModelAttribute;
 
@@ -31,6 +32,7 @@ class WordLists {
             Map.entry("Method", Method.values()),
             Map.entry("Occlusion", Occlusion.values()),
             Map.entry("Priority", Priority.values()),
+            Map.entry("RedFlag", RedFlag.values()),
             Map.entry("Wax", Wax.values()));
 
     @ModelAttribute("words")

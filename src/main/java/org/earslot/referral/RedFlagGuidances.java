@@ -1,0 +1,14 @@
+package org.earslot.referral;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** What each clinic says of red flags in its own words. */
+interface RedFlagGuidances extends JpaRepository<RedFlagGuidance, UUID> {
+
+    List<RedFlagGuidance> findByClinicId(UUID clinicId);
+
+    Optional<RedFlagGuidance> findByClinicIdAndFlag(UUID clinicId, String flag);
+}

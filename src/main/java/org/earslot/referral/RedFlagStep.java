@@ -1,0 +1,72 @@
+package org.earslot.referral;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.ear.Word;
+import org.jspecify.annotations.Nullable;
+
+/** What somebody did about a red flag. */
+@Entity
+public class RedFlagStep {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private UUID caseId;
+    private Instant at;
+    private String who;
+    private String what;
+    private @Nullable String words;
+
+    protected RedFlagStep() {}
+
+    RedFlagStep(UUID clinicId, UUID caseId, What what, @Nullable String words, String who, Instant at) {
+        this.id = UUID.randomUUID();
+        this.clinicId = clinicId;
+        this.caseId = caseId;
+        this.what = what.code();
+        this.words = words;
+        this.who = who;
+        this.at = at;
+    }
+
+    /** What can be done; the last two settle it and are for clinicians. */
+    public enum What implements Word {
+        RAISED("raised"),
+        NAMED("named"),
+        TOLD("told"),
+        SENT_ON("sent_on"),
+        CLEARED("cleared");
+
+        private final String code;
+
+        What(String code) {
+            this.code = code;
+        }
+
+        @Override
+        public String code() {
+            return code;
+        }
+    }
+
+    public Instant at() {
+        return at;
+    }
+
+    public String who() {
+        return who;
+    }
+
+    public String what() {
+        return what;
+    }
+
+    public Optional<String> words() {
+        return Optional.ofNullable(words);
+    }
+}

@@ -1,0 +1,168 @@
+package org.earslot.referral;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** What happens once a red flag is raised: it goes to a named clinician, who alone says what follows. */
+@Service
+public class RedFlagTriage {
+
+    private final RedFlagCases cases;
+    private final RedFlagSteps steps;
+    private final Referrals referrals;
+    private final ReferralPolicies policies;
+    private final Practitioners practitioners;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    RedFlagTriage(
+            RedFlagCases cases,
+            RedFlagSteps steps,
+            Referrals referrals,
+            ReferralPolicies policies,
+            Practitioners practitioners,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
+        this.cases = cases;
+        this.steps = steps;
+        this.referrals = referrals;
+        this.policies = policies;
+        this.practitioners = practitioners;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    /**
+     * Holds the referral where it raises a red flag that no clinician has settled yet.
+     *
+     * @param clinicianId who it goes to; null for the one the lead has settled
+     */
+    @Transactional
+    public void raise(Referral referral, @Nullable UUID clinicianId, String who) {
+        ReferralDetails said = referral.details();
+        if (!said.stopsRoutineBooking()) {
+            return;
+        }
+        Optional<RedFlagCase> open = open(referral);
+        if (open.isPresent()) {
+            open.get().hear(said);
+            referral.holdForTriage();
+            return;
+        }
+        boolean settledBefore =
+                cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(referral.clinicId(), referral.id()).stream()
+                        .anyMatch(earlier -> earlier.covers(said));
+        if (settledBefore) {
+            return;
+        }
+        UUID goesTo = known(referral.clinicId(), clinicianId)
+                .or(() -> policies.of(referral.clinicId())
+                        .redFlagClinicianId()
+                        .flatMap(id -> known(referral.clinicId(), id)))
+                .orElse(null);
+        RedFlagCase raised = cases.save(new RedFlagCase(referral, goesTo, who, clock.now()));
+        referral.holdForTriage();
+        note(referral, raised, RedFlagStep.What.RAISED, null, who);
+    }
+
+    /** The red flag that stops the referral now. */
+    @Transactional(readOnly = true)
+    public Optional<RedFlagCase> open(Referral referral) {
+        return cases.findFirstByClinicIdAndReferralIdAndSettledAtIsNull(referral.clinicId(), referral.id());
+    }
+
+    /** Names the clinician it goes to; false where there is no open red flag or no such clinician. */
+    @Transactional
+    public boolean name(Referral referral, UUID clinicianId, String who) {
+        Optional<RedFlagCase> open = open(referral);
+        if (open.isEmpty() || known(referral.clinicId(), clinicianId).isEmpty()) {
+            return false;
+        }
+        open.get().name(clinicianId);
+        note(referral, open.get(), RedFlagStep.What.NAMED, null, who);
+        return true;
+    }
+
+    /** Keeps that the clinician, or the patient, was told; false where there is no open red flag. */
+    @Transactional
+    public boolean told(Referral referral, String words, String who) {
+        Optional<RedFlagCase> open = open(referral);
+        open.ifPresent(one -> note(referral, one, RedFlagStep.What.TOLD, words, who));
+        return open.isPresent();
+    }
+
+    /** A clinician has sent the person on; the referral ends here. */
+    @Transactional
+    public boolean sendOn(Referral referral, String words, String who) {
+        return settle(referral, RedFlagStep.What.SENT_ON, words, who);
+    }
+
+    /** A clinician says that routine booking may go on. */
+    @Transactional
+    public boolean clear(Referral referral, String words, String who) {
+        return settle(referral, RedFlagStep.What.CLEARED, words, who);
+    }
+
+    /** Red flags go to this clinician from now on; null for nobody. */
+    @Transactional
+    public boolean sendRedFlagsTo(UUID clinicId, @Nullable UUID clinicianId) {
+        if (clinicianId != null && known(clinicId, clinicianId).isEmpty()) {
+            return false;
+        }
+        ReferralPolicy policy = policies.of(clinicId);
+        policy.sendRedFlagsTo(clinicianId);
+        policies.save(policy);
+        events.publishEvent(
+                new Audited.Entry(clinicId, "red-flags-go-to", "set-up", String.valueOf(clinicianId), null));
+        return true;
+    }
+
+    /** All that was done about these, oldest first. */
+    @Transactional(readOnly = true)
+    public List<RedFlagStep> steps(UUID clinicId, List<RedFlagCase> raised) {
+        return steps.findByClinicIdAndCaseIdInOrderByAt(
+                clinicId, raised.stream().map(RedFlagCase::id).toList());
+    }
+
+    private boolean settle(Referral stale, RedFlagStep.What as, String words, String who) {
+        Referral referral =
+                referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
+        Optional<RedFlagCase> open = open(referral);
+        open.ifPresent(one -> {
+            one.settle(as, clock.now());
+            if (as == RedFlagStep.What.CLEARED) {
+                referral.triaged();
+            } else {
+                referral.sentOn();
+            }
+            note(referral, one, as, words, who);
+        });
+        return open.isPresent();
+    }
+
+    private Optional<UUID> known(UUID clinicId, @Nullable UUID clinicianId) {
+        return Optional.ofNullable(clinicianId)
+                .flatMap(id -> practitioners.findByClinicIdAndId(clinicId, id))
+                .filter(Practitioner::active)
+                .map(Practitioner::id);
+    }
+
+    private void note(Referral referral, RedFlagCase about, RedFlagStep.What what, @Nullable String words, String who) {
+        steps.save(new RedFlagStep(referral.clinicId(), about.id(), what, words, who, clock.now()));
+        events.publishEvent(new Audited.Entry(
+                referral.clinicId(),
+                "red-flag-" + what.code().replace('_', '-'),
+                "referral",
+                referral.id().toString(),
+                null));
+    }
+}

@@ -1,0 +1,121 @@
+package org.earslot.referral.web;
+
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.earslot.referral.MethodSuitability;
+import org.earslot.referral.Patient;
+import org.earslot.referral.Patients;
+import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.RedFlagCases;
+import org.earslot.referral.RedFlagText;
+import org.earslot.referral.RedFlagTriage;
+import org.earslot.referral.RedFlags;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Component;
+import org.springframework.ui.Model;
+
+/** The page of a referral, shown again by whoever refuses something on it. */
+@Component
+class ReferralPage {
+
+    private final Patients patients;
+    private final Referrals referrals;
+    private final MethodSuitability suitability;
+    private final RedFlags redFlags;
+    private final RedFlagCases cases;
+    private final RedFlagTriage triage;
+    private final Practitioners practitioners;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    ReferralPage(
+            Patients patients,
+            Referrals referrals,
+            MethodSuitability suitability,
+            RedFlags redFlags,
+            RedFlagCases cases,
+            RedFlagTriage triage,
+            Practitioners practitioners,
+            CurrentClinic current,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
+        this.patients = patients;
+        this.referrals = referrals;
+        this.suitability = suitability;
+        this.redFlags = redFlags;
+        this.cases = cases;
+        this.triage = triage;
+        this.practitioners = practitioners;
+        this.current = current;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    Referral referral(UUID id) {
+        return referrals.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("referral"));
+    }
+
+    Patient patient(UUID id) {
+        return patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+    }
+
+    List<Practitioner> clinicians() {
+        return practitioners.findByClinicIdOrderByName(current.id()).stream()
+                .filter(Practitioner::active)
+                .toList();
+    }
+
+    /** The names of all who were ever clinicians here. */
+    Map<UUID, String> clinicianNames() {
+        return practitioners.findByClinicIdOrderByName(current.id()).stream()
+                .collect(Collectors.toMap(Practitioner::id, Practitioner::name));
+    }
+
+    /** What is asked first, by its flag. */
+    Map<String, RedFlagText> redFlagTexts() {
+        return redFlags.texts(current.id()).stream()
+                .collect(Collectors.toMap(text -> text.flag().code(), Function.identity()));
+    }
+
+    String show(Model model, UUID id) {
+        return show(model, id, Map.of(), Map.of());
+    }
+
+    /** @param typed what was typed into a form that is refused @param problems by field */
+    String show(Model model, UUID id, Map<String, String> typed, Map<String, Problem> problems) {
+        UUID clinic = current.id();
+        Referral referral = referral(id);
+        List<RedFlagCase> raised = cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(clinic, id);
+        model.addAttribute("referral", referral);
+        model.addAttribute("said", referral.details());
+        model.addAttribute("patient", patient(referral.patientId()));
+        model.addAttribute("suitability", suitability.judge(referral.details(), clock.today(clinic)));
+        model.addAttribute("raised", raised);
+        model.addAttribute(
+                "openCase",
+                raised.stream().filter(RedFlagCase::open).findFirst().orElse(null));
+        model.addAttribute("steps", triage.steps(clinic, raised));
+        model.addAttribute("zone", clock.zone(clinic));
+        model.addAttribute("flagTexts", redFlagTexts());
+        model.addAttribute("clinicians", clinicians());
+        model.addAttribute("clinicianNames", clinicianNames());
+        model.addAttribute("values", typed);
+        model.addAttribute("problems", problems);
+        events.publishEvent(new Audited.Entry(
+                clinic, "patient-seen", "patient", referral.patientId().toString(), "referral"));
+        return "referral/referral";
+    }
+}

@@ -1,0 +1,339 @@
+package org.earslot.referral;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.diary.DiaryFixture.WEDNESDAY;
+import static org.hamcrest.Matchers.containsString;
+import static org.hamcrest.Matchers.not;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.util.List;
+import java.util.UUID;
+import org.earslot.diary.Booking;
+import org.earslot.diary.BookingRefusal.ReferralNotReady;
+import org.earslot.diary.BookingRequest.OfReferral;
+import org.earslot.diary.BookingResult.Done;
+import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.DiaryFixture;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.data.domain.Limit;
+import org.springframework.http.MediaType;
+import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
+import org.springframework.test.web.servlet.request.RequestPostProcessor;
+
+@PageTest
+class RedFlagPagesTest {
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private Referrals referrals;
+
+    @Autowired
+    private RedFlags redFlags;
+
+    @Autowired
+    private RedFlagCases cases;
+
+    @Autowired
+    private Booking booking;
+
+    @Autowired
+    private DiaryFixture diary;
+
+    private TestClinic clinic;
+    private RequestPostProcessor receptionist;
+    private RequestPostProcessor practitioner;
+    private RequestPostProcessor lead;
+
+    @BeforeEach
+    void opensAClinic() {
+        clinic = clinics.open();
+        receptionist = SignedIn.receptionist(clinic.id());
+        practitioner = SignedIn.practitioner(clinic.id(), clinic.p1());
+        lead = SignedIn.lead(clinic.id());
+    }
+
+    @ParameterizedTest
+    @EnumSource(RedFlag.class)
+    void stops_routine_booking_at_each_red_flag(RedFlag flag) throws Exception {
+        Referral referral = taken(form().param("flag." + flag.code(), "yes"));
+        assertThat(referral.status()).isEqualTo(ReferralStatus.TO_TRIAGE);
+        assertThat(book(referral))
+                .isInstanceOfSatisfying(
+                        NotDone.class,
+                        no -> assertThat(no.only(ReferralNotReady.class)).isTrue());
+    }
+
+    /** Each row typed again from where it is said, not read from the defaults. */
+    @ParameterizedTest
+    @CsvSource({
+        "sudden_loss_recent, within 24 hours, NICE NG98, PUBLISHED", // NICE NG98, onset within 3 days, last 30 days
+        "sudden_loss_earlier, within 2 weeks, NICE NG98, PUBLISHED", // NICE NG98, over 30 days ago, or 4 to 90 days
+        "loss_with_droop, within 24 hours, NICE NG98, PUBLISHED", // NICE NG98
+        "weak_immunity, within 24 hours, NICE NG98, FROM_MEMORY", // wording from memory
+        "button_battery, Emergency, from memory, FROM_MEMORY",
+        "swelling_behind_ear, same day, from memory, FROM_MEMORY",
+        "head_injury, same day, from memory, FROM_MEMORY",
+        "new_vertigo, same day, from memory, FROM_MEMORY"
+    })
+    void says_where_guidance_sends_the_person(String code, String sendsTo, String source, Mark mark) {
+        RedFlagText text = redFlags.texts(clinic.id()).stream()
+                .filter(one -> one.flag().code().equals(code))
+                .findFirst()
+                .orElseThrow();
+        assertThat(text.sendsTo()).contains(sendsTo);
+        assertThat(text.source()).contains(source);
+        assertThat(text.mark()).isEqualTo(mark);
+    }
+
+    @Test
+    void goes_to_the_named_clinician_and_shows_the_guidance() throws Exception {
+        Referral referral = taken(form().param("flag.sudden_loss_recent", "yes")
+                .param("clinician", clinic.p2().toString())
+                .param("redFlag", "since Tuesday"));
+        mvc.perform(get("/referrals/" + referral.id()).with(receptionist))
+                .andExpect(content().string(containsString("With P2")))
+                .andExpect(content().string(containsString("within 24 hours")))
+                .andExpect(content().string(containsString("NICE NG98")))
+                .andExpect(content().string(containsString("since Tuesday")));
+        mvc.perform(get("/referrals").with(receptionist))
+                .andExpect(content().string(containsString("One red flag waits for a clinician")));
+    }
+
+    @Test
+    void goes_to_the_clinician_whom_the_lead_has_settled() throws Exception {
+        mvc.perform(post("/setup/red-flags")
+                        .param("clinician", clinic.p1().toString())
+                        .with(lead)
+                        .with(csrf()))
+                .andExpect(status().is3xxRedirection());
+        Referral referral = taken(form().param("flag.head_injury", "yes"));
+        assertThat(open(referral).clinicianId()).contains(clinic.p1());
+    }
+
+    @Test
+    void lets_a_clinician_alone_decide_and_keeps_who_did_what() throws Exception {
+        Referral referral = taken(form().param("flag.new_vertigo", "yes"));
+        String page = "/referrals/" + referral.id();
+        press(
+                page + "/red-flag/clinician",
+                receptionist,
+                "clinician",
+                clinic.p1().toString(),
+                302);
+        press(page + "/red-flag/told", receptionist, "told", "P1 told by phone at ten", 302);
+        for (String barred : List.of("/red-flag/cleared", "/red-flag/sent-on")) {
+            press(page + barred, receptionist, "decided", "no", 403);
+        }
+        for (String roundabout : List.of("/waiting", "/closed")) {
+            press(page + roundabout, receptionist, "x", "", 409);
+        }
+        press(page + "/ready", practitioner, "x", "", 409);
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
+        press(page + "/red-flag/cleared", practitioner, "decided", "long-standing, seen last week", 302);
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.READY_TO_BOOK);
+        mvc.perform(get(page).with(receptionist))
+                .andExpect(content().string(containsString("P1 told by phone at ten")))
+                .andExpect(content().string(containsString("long-standing, seen last week")))
+                .andExpect(content().string(containsString("practitioner</span>: <span>routine booking may go on")));
+        assertThat(book(referral)).isInstanceOf(Done.class);
+    }
+
+    @Test
+    void closes_a_referral_that_was_sent_on() throws Exception {
+        Referral referral = taken(form().param("flag.button_battery", "yes"));
+        press(
+                "/referrals/" + referral.id() + "/red-flag/sent-on",
+                practitioner,
+                "decided",
+                "emergency department",
+                302);
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.CLOSED);
+        press("/referrals/" + referral.id() + "/red-flag/sent-on", practitioner, "decided", "again", 409);
+    }
+
+    @Test
+    void keeps_a_red_flag_that_is_answered_with_no_later_and_raises_a_settled_one_once() throws Exception {
+        Referral referral = taken(form().param("flag.new_vertigo", "yes"));
+        String page = "/referrals/" + referral.id();
+        mvc.perform(form(page).param("flag.new_vertigo", "no").with(receptionist))
+                .andExpect(status().is3xxRedirection());
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
+        assertThat(open(referral).flags()).containsExactly(RedFlag.NEW_VERTIGO);
+        press(page + "/red-flag/cleared", practitioner, "decided", "not new", 302);
+        mvc.perform(form(page).param("flag.new_vertigo", "yes").with(receptionist))
+                .andExpect(status().is3xxRedirection());
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.READY_TO_BOOK);
+        mvc.perform(form(page).param("flag.head_injury", "yes").with(receptionist))
+                .andExpect(status().is3xxRedirection());
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
+    }
+
+    @Test
+    void comes_back_to_the_appointment_it_had_when_a_flag_is_cleared() throws Exception {
+        Referral referral = taken(form().param("noneFlagged", "yes"));
+        assertThat(book(referral)).isInstanceOf(Done.class);
+        String page = "/referrals/" + referral.id();
+        mvc.perform(form(page).param("flag.head_injury", "yes").with(receptionist))
+                .andExpect(status().is3xxRedirection());
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
+        press(page + "/red-flag/cleared", lead, "decided", "years ago", 302);
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.BOOKED);
+    }
+
+    @Test
+    void tells_no_from_not_known() throws Exception {
+        Referral all = taken(form().param("noneFlagged", "yes"));
+        assertThat(all.details().redFlagsAsked()).isTrue();
+        Referral one = taken(form().param("flag.head_injury", "no").param("flag.new_vertigo", "not_known"));
+        assertThat(one.details().answer(RedFlag.HEAD_INJURY)).isEqualTo(org.earslot.ear.Answer.NO);
+        assertThat(one.details().redFlagsAsked()).isFalse();
+        assertThat(one.status()).isEqualTo(ReferralStatus.READY_TO_BOOK);
+        mvc.perform(get("/referrals/" + one.id()).with(receptionist))
+                .andExpect(content().string(containsString("Not every red flag has been asked")));
+    }
+
+    @Test
+    void refuses_none_of_these_beside_a_yes() throws Exception {
+        mvc.perform(form().param("noneFlagged", "yes")
+                        .param("flag.head_injury", "yes")
+                        .with(receptionist))
+                .andExpect(status().isBadRequest())
+                .andExpect(content().string(containsString("To mend it")));
+        assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9))).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"flag.head_injury, maybe", "clinician, nobody"})
+    void refuses_what_is_no_answer(String field, String value) throws Exception {
+        mvc.perform(form().param(field, value).with(receptionist)).andExpect(status().isBadRequest());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "   "})
+    void asks_for_words_where_something_is_decided(String words) throws Exception {
+        Referral referral = taken(form().param("flag.new_vertigo", "yes"));
+        press("/referrals/" + referral.id() + "/red-flag/cleared", lead, "decided", words, 400);
+        press("/referrals/" + referral.id() + "/red-flag/told", receptionist, "told", "x".repeat(501), 400);
+        press("/referrals/" + referral.id() + "/red-flag/clinician", receptionist, "clinician", "", 400);
+        UUID elsewhere = clinics.open().p1();
+        press(
+                "/referrals/" + referral.id() + "/red-flag/clinician",
+                receptionist,
+                "clinician",
+                elsewhere.toString(),
+                409);
+        assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
+    }
+
+    @Test
+    void lets_the_lead_word_a_red_flag_and_sign_it_off() throws Exception {
+        String address = "/setup/red-flags/new_vertigo";
+        mvc.perform(post(address)
+                        .param("ask", "New dizziness?")
+                        .param("sendsTo", "Practice nurse <b>today</b>")
+                        .param("source", "local protocol 7")
+                        .param("signOff", "yes")
+                        .with(lead)
+                        .with(csrf()))
+                .andExpect(status().is3xxRedirection());
+        assertThat(redFlags.texts(clinic.id()))
+                .filteredOn(text -> text.flag() == RedFlag.NEW_VERTIGO)
+                .singleElement()
+                .isEqualTo(new RedFlagText(
+                        RedFlag.NEW_VERTIGO,
+                        "New dizziness?",
+                        "Practice nurse <b>today</b>",
+                        "local protocol 7",
+                        Mark.SIGNED_OFF));
+        mvc.perform(get("/referrals/new").with(receptionist))
+                .andExpect(content().string(containsString("New dizziness?")))
+                .andExpect(content().string(not(containsString("<b>today</b>"))));
+        press(address, lead, "ask", "only this", 400);
+        mvc.perform(get("/setup/red-flags").with(lead))
+                .andExpect(content().string(containsString("from memory, not signed off")));
+        assertThat(redFlags.texts(clinics.open().id()))
+                .filteredOn(text -> text.flag() == RedFlag.NEW_VERTIGO)
+                .singleElement()
+                .satisfies(text -> assertThat(text.mark()).isEqualTo(Mark.FROM_MEMORY));
+    }
+
+    @Test
+    void stops_what_a_program_sends_in_as_well() throws Exception {
+        mvc.perform(post("/api/v1/referrals")
+                        .with(SignedIn.program(clinic.id()))
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content("""
+                                {"method":"microsuction","ears":["left"],"redFlags":{"button_battery":true,"head_injury":false}}"""))
+                .andExpect(status().isCreated());
+        Referral referral =
+                referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)).get(0);
+        assertThat(referral.details().redFlagsRaised()).containsExactly(RedFlag.BUTTON_BATTERY);
+        assertThat(open(referral).clinicianId()).isEmpty();
+    }
+
+    private RedFlagCase open(Referral referral) {
+        return cases.findFirstByClinicIdAndReferralIdAndSettledAtIsNull(clinic.id(), referral.id())
+                .orElseThrow();
+    }
+
+    private ReferralStatus standing(Referral referral) {
+        return referrals
+                .findByClinicIdAndId(clinic.id(), referral.id())
+                .orElseThrow()
+                .status();
+    }
+
+    private org.earslot.diary.BookingResult book(Referral referral) {
+        return booking.book(
+                clinic.id(),
+                new OfReferral(referral.id(), diary.place(clinic, WEDNESDAY.atTime(10, 0), 30)),
+                "receptionist");
+    }
+
+    private void press(String address, RequestPostProcessor who, String field, String value, int expected)
+            throws Exception {
+        mvc.perform(post(address).param(field, value).with(who).with(csrf())).andExpect(status().is(expected));
+    }
+
+    private Referral taken(MockHttpServletRequestBuilder form) throws Exception {
+        String page = mvc.perform(form.with(receptionist))
+                .andExpect(status().is3xxRedirection())
+                .andReturn()
+                .getResponse()
+                .getRedirectedUrl();
+        UUID id = UUID.fromString(page.substring(page.lastIndexOf('/') + 1));
+        return referrals.findByClinicIdAndId(clinic.id(), id).orElseThrow();
+    }
+
+    private static MockHttpServletRequestBuilder form() {
+        return form("/referrals");
+    }
+
+    private static MockHttpServletRequestBuilder form(String address) {
+        return post(address)
+                .param("familyName", "Wrenbottom")
+                .param("ears", "left")
+                .param("method", "microsuction")
+                .with(csrf());
+    }
+}
