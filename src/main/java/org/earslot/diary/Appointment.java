@@ -128,6 +128,11 @@ public class Appointment {
         return Optional.empty();
     }
 
+    /** Gives its place free, to be put somewhere else within the same change. */
+    void letGo() {
+        holdsPlace = false;
+    }
+
     /** The patient has said to come. */
     public Optional<BookingRefusal> confirm() {
         if (!status.toCome()) {

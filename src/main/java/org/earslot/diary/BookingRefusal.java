@@ -222,6 +222,14 @@ public sealed interface BookingRefusal {
     /** An ear was recorded with findings although the visit has not begun, or is of another kind. */
     record NothingToRecord() implements BookingRefusal {}
 
+    /** A confirmed start is moved only by asking the patient. */
+    record PatientNotAsked() implements BookingRefusal {
+        @Override
+        public String field() {
+            return "asked";
+        }
+    }
+
     /** Someone else changed the appointment first. */
     record ChangedMeanwhile() implements BookingRefusal {}
 }

@@ -9,6 +9,9 @@ public sealed interface BookingResult {
     /** Done; the appointment and its new version. */
     record Done(UUID appointmentId, int version) implements BookingResult {}
 
+    /** Several appointments were moved as one change. */
+    record Rearranged(UUID rearrangementId) implements BookingResult {}
+
     /** Nothing was changed, for each of these reasons; at least one. */
     record NotDone(List<BookingRefusal> refusals) implements BookingResult {
 

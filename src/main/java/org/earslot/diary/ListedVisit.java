@@ -55,6 +55,11 @@ record ListedVisit(
                 LocalClock.of(appointment.times(), zone));
     }
 
+    /** The same visit booked at another time. */
+    ListedVisit at(LocalTime start, int slot) {
+        return new ListedVisit(id, start, start, slot, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times);
+    }
+
     /** What was promised, in the parts that a list runs on. */
     record Promised(MinutesDistribution inRoom, int turnaround, double sharedSdLog) {}
 

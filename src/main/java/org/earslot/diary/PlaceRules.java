@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ListCosts;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
 import org.earslot.clinic.PolicyTerms;
@@ -30,6 +31,7 @@ import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.TooFarAhead;
 import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.ear.Method;
+import org.earslot.flow.Costs;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
@@ -69,6 +71,14 @@ class PlaceRules {
         return policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();
+    }
+
+    /** What a minute weighs in this clinic. */
+    Costs costs(UUID clinicId) {
+        ListCosts costs = policies.findById(clinicId)
+                .orElseGet(() -> Policy.starting(clinicId))
+                .costs();
+        return new Costs(costs.waitMinute(), costs.idleMinute(), costs.overtimeMinute());
     }
 
     /**

@@ -14,6 +14,7 @@ import org.earslot.diary.BookingRefusal.MethodNotHeld;
 import org.earslot.diary.BookingRefusal.NotNow;
 import org.earslot.diary.BookingRefusal.NothingToRecord;
 import org.earslot.diary.BookingRefusal.OutsideSession;
+import org.earslot.diary.BookingRefusal.PatientNotAsked;
 import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
@@ -37,6 +38,7 @@ class DiaryWords {
             NotNow.class,
             DayClosed.class,
             NothingToRecord.class,
+            PatientNotAsked.class,
             ChangedMeanwhile.class);
     private static final Set<Class<? extends BookingRefusal>> AGAINST_RULES =
             Set.of(MethodContraindicated.class, MethodNotHeld.class, SoftenerNotOver.class, OutsideSession.class);

@@ -1,0 +1,139 @@
+package org.earslot.diary.web;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Stream;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.Appointments;
+import org.earslot.diary.DayDiaries;
+import org.earslot.diary.DayDiary.Line;
+import org.earslot.diary.DayFix;
+import org.earslot.diary.Proposals;
+import org.earslot.diary.Shift;
+import org.earslot.diary.ShiftEffect;
+import org.earslot.diary.ShiftEffects;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Component;
+import org.springframework.ui.Model;
+
+/** What a fix of a day would do, shown before anybody makes it. */
+@Component
+class FixPage {
+
+    /** Few enough to choose from. */
+    private static final int OFFERS = 4;
+
+    private final Proposals proposals;
+    private final ShiftEffects effects;
+    private final DayDiaries diaries;
+    private final Appointments appointments;
+    private final CurrentClinic current;
+    private final ApplicationEventPublisher events;
+
+    FixPage(
+            Proposals proposals,
+            ShiftEffects effects,
+            DayDiaries diaries,
+            Appointments appointments,
+            CurrentClinic current,
+            ApplicationEventPublisher events) {
+        this.proposals = proposals;
+        this.effects = effects;
+        this.diaries = diaries;
+        this.appointments = appointments;
+        this.current = current;
+        this.events = events;
+    }
+
+    /** What is asked for. @param session the session to better @param appointment the one to move */
+    record Wanted(
+            DayFix fix, @Nullable String session, @Nullable UUID appointment) {}
+
+    /** One way to do it. */
+    public record Way(List<Shift> shifts, ShiftEffect effect) {
+
+        /** The place asked for that visit. */
+        public Shift of(UUID appointmentId) {
+            return shifts.stream()
+                    .filter(shift -> shift.appointmentId().equals(appointmentId))
+                    .findFirst()
+                    .orElseThrow();
+        }
+    }
+
+    /** @param asked the patients ticked as asked, where the form comes back */
+    String show(Model model, LocalDate date, Wanted wanted, Set<String> asked) {
+        if (!PlaceForm.Days.holds(date)) {
+            String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;
+            throw Refused.invalid(List.of(new Problem("date", date.toString(), allowed, "give " + allowed)));
+        }
+        if (wanted.session() == null && (wanted.appointment() == null || wanted.fix() != DayFix.MOVE)) {
+            throw Refused.invalid(List.of(
+                    new Problem("session", "", "a session of that day", "start from a warning of the day sheet")));
+        }
+        List<Line> movable = movable(date, wanted);
+        Optional<UUID> moved = Optional.ofNullable(wanted.appointment())
+                .or(() -> movable.stream().map(Line::id).findFirst());
+        List<Way> ways = ways(date, wanted, moved).stream()
+                .map(shifts -> new Way(shifts, effects.of(current.id(), shifts)))
+                .toList();
+        model.addAttribute("date", date);
+        model.addAttribute("fix", wanted.fix());
+        model.addAttribute("session", wanted.session());
+        model.addAttribute("appointment", wanted.fix() == DayFix.MOVE ? moved.orElse(null) : null);
+        model.addAttribute("movable", movable);
+        model.addAttribute("ways", ways);
+        model.addAttribute("asked", asked);
+        seen(ways, movable);
+        return "diary/fix";
+    }
+
+    private List<List<Shift>> ways(LocalDate date, Wanted wanted, Optional<UUID> moved) {
+        UUID clinic = current.id();
+        if (wanted.fix() == DayFix.MOVE) {
+            return moved.map(id -> appointments
+                            .findByClinicIdAndId(clinic, id)
+                            .orElseThrow(() -> Refused.notFound("appointment")))
+                    .filter(each -> each.status().toCome() && !each.fitIn())
+                    .map(each -> proposals.offers(clinic, each, OFFERS).stream()
+                            .map(List::of)
+                            .toList())
+                    .orElse(List.of());
+        }
+        String key = Objects.requireNonNull(wanted.session());
+        List<Shift> shifts =
+                wanted.fix() == DayFix.RETIME ? proposals.retime(clinic, date, key) : proposals.swap(clinic, date, key);
+        return shifts.isEmpty() ? List.of() : List.of(shifts);
+    }
+
+    private List<Line> movable(LocalDate date, Wanted wanted) {
+        if (wanted.fix() != DayFix.MOVE || wanted.session() == null) {
+            return List.of();
+        }
+        List<Line> lines = diaries.of(current.id(), date).lines().toList();
+        return proposals.toMove(current.id(), date, wanted.session()).stream()
+                .flatMap(id -> lines.stream().filter(line -> line.id().equals(id)))
+                .toList();
+    }
+
+    private void seen(List<Way> ways, List<Line> movable) {
+        Stream.concat(
+                        movable.stream().map(Line::who),
+                        ways.stream()
+                                .flatMap(way -> way.effect().visits().stream())
+                                .map(ShiftEffect.OfVisit::who))
+                .map(who -> who.patientId())
+                .filter(Objects::nonNull)
+                .distinct()
+                .forEach(id -> events.publishEvent(new Audited.Entry(
+                        current.id(), "patient-seen", "patient", String.valueOf(id), "fix of a day")));
+    }
+}
