@@ -92,7 +92,11 @@ class DiaryChange {
             if (other || !appointment.place().date().equals(standing.get().date())) {
                 return BookingResult.refused(new ChangedMeanwhile());
             }
-            return verb.apply(appointment, closed);
+            BookingResult result = verb.apply(appointment, closed);
+            if (result instanceof Done) {
+                days.forEach(day -> events.publishEvent(new DayChanged(clinicId, day)));
+            }
+            return result;
         });
     }
 
@@ -107,8 +111,10 @@ class DiaryChange {
         return new Done(appointment.id(), appointment.version());
     }
 
-    /** Tells the audit trail. */
+    /** Tells the audit trail, and those who look at the day. */
     void announce(Appointment appointment, String action, @Nullable String detail) {
+        events.publishEvent(
+                new DayChanged(appointment.clinicId(), appointment.place().date()));
         events.publishEvent(new Audited.Entry(
                 appointment.clinicId(), action, "appointment", appointment.id().toString(), detail));
     }

@@ -7,14 +7,13 @@ import java.time.format.DateTimeFormatter;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.daysheet.RunningLists;
 import org.earslot.daysheet.RunningLists.Shown;
+import org.earslot.diary.RecentViews;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -26,23 +25,21 @@ import org.springframework.web.bind.annotation.RequestParam;
 @Controller
 class RunningListPage {
 
+    /** Without scripts the page is asked for again so often. */
+    private static final int LOOK_AGAIN_SECONDS = 60;
+
     private final RunningLists lists;
     private final AskedDate dates;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final ApplicationEventPublisher events;
+    private final RecentViews views;
 
-    RunningListPage(
-            RunningLists lists,
-            AskedDate dates,
-            CurrentClinic current,
-            ClinicClock clock,
-            ApplicationEventPublisher events) {
+    RunningListPage(RunningLists lists, AskedDate dates, CurrentClinic current, ClinicClock clock, RecentViews views) {
         this.lists = lists;
         this.dates = dates;
         this.current = current;
         this.clock = clock;
-        this.events = events;
+        this.views = views;
     }
 
     /** @param practitioner whose list; the own one, or the first, where none is given */
@@ -68,15 +65,13 @@ class RunningListPage {
         model.addAttribute("mayPress", byTheChair && asked.equals(now.toLocalDate()));
         model.addAttribute(
                 "title", asked.format(DateTimeFormatter.ofPattern("EEE d MMM yyyy", LocaleContextHolder.getLocale())));
+        boolean again = request.getHeader("HX-Request") != null;
+        model.addAttribute("lookAgainSeconds", LOOK_AGAIN_SECONDS);
         shown.list()
                 .ifPresent(list -> Stream.of(list.inRoom(), list.toClear(), list.next())
                         .flatMap(Optional::stream)
-                        .forEach(line -> events.publishEvent(new Audited.Entry(
-                                current.id(),
-                                "patient-seen",
-                                "appointment",
-                                line.id().toString(),
-                                "running list"))));
+                        .forEach(line -> views.seen(
+                                current.id(), current.who(), again, "appointment", line.id(), "running list")));
         return "daysheet/now";
     }
 }

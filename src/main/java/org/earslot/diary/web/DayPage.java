@@ -5,18 +5,17 @@ import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
+import org.earslot.diary.RecentViews;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -28,27 +27,32 @@ class DayPage {
     private final OtherVisitKinds kinds;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final ApplicationEventPublisher events;
+    private final RecentViews views;
 
-    DayPage(
-            DayDiaries diaries,
-            OtherVisitKinds kinds,
-            CurrentClinic current,
-            ClinicClock clock,
-            ApplicationEventPublisher events) {
+    DayPage(DayDiaries diaries, OtherVisitKinds kinds, CurrentClinic current, ClinicClock clock, RecentViews views) {
         this.diaries = diaries;
         this.kinds = kinds;
         this.current = current;
         this.clock = clock;
-        this.events = events;
+        this.views = views;
     }
 
     String show(Model model, LocalDate date) {
         return show(model, date, Map.of(), Map.of());
     }
 
+    /** For a screen that shows itself again. */
+    String showAgain(Model model, LocalDate date) {
+        return show(model, date, Map.of(), Map.of(), true);
+    }
+
     /** @param typed what was typed into a form that is refused @param problems by field */
     String show(Model model, LocalDate date, Map<String, String> typed, Map<String, Problem> problems) {
+        return show(model, date, typed, problems, false);
+    }
+
+    private String show(
+            Model model, LocalDate date, Map<String, String> typed, Map<String, Problem> problems, boolean again) {
         if (!PlaceForm.Days.holds(date)) {
             String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;
             throw Refused.invalid(List.of(new Problem("date", date.toString(), allowed, "give " + allowed)));
@@ -72,16 +76,16 @@ class DayPage {
         model.addAttribute("earsWords", Ears.values());
         model.addAttribute("typed", typed);
         model.addAttribute("problems", problems);
-        seen(day);
+        model.addAttribute("lookAgainSeconds", today ? 60 : null);
+        seen(day, again);
         return "diary/day";
     }
 
-    private void seen(DayDiary day) {
+    private void seen(DayDiary day, boolean again) {
         day.lines()
                 .map(line -> line.who().patientId())
                 .filter(id -> id != null)
                 .distinct()
-                .forEach(id -> events.publishEvent(new Audited.Entry(
-                        day.clinicId(), "patient-seen", "patient", String.valueOf(id), "day " + day.date())));
+                .forEach(id -> views.seen(day.clinicId(), current.who(), again, "patient", id, "day " + day.date()));
     }
 }

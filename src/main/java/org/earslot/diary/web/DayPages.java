@@ -36,6 +36,7 @@ import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
@@ -79,8 +80,11 @@ class DayPages {
     }
 
     @GetMapping("/day/{date}")
-    String show(@PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date, Model model) {
-        return page.show(model, date);
+    String show(
+            @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @RequestHeader(name = "HX-Request", defaultValue = "false") boolean again,
+            Model model) {
+        return again ? page.showAgain(model, date) : page.show(model, date);
     }
 
     /** The day as a page, so that a date can be picked without scripts. */

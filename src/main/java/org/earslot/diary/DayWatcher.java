@@ -1,0 +1,13 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.util.UUID;
+
+/** Is told of each kept change of a day, on whichever server it was made. Answers at once; told by one thread. */
+public interface DayWatcher {
+
+    void dayChanged(UUID clinicId, LocalDate date);
+
+    /** Changes may have been missed: every day is to be looked at again. */
+    void anyDayMayHaveChanged();
+}
