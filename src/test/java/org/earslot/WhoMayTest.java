@@ -54,6 +54,7 @@ class WhoMayTest {
             GET  /api/v1/openapi.json        receptionist practitioner lead program
             *    /api/**                     program
             POST /referrals/{id}/ready       practitioner lead
+            POST /referrals/{id}/override/** practitioner
             POST /referrals/{id}/red-flag/sent-on practitioner lead
             POST /referrals/{id}/red-flag/cleared practitioner lead
             POST /appointments/{id}/call-in     practitioner lead

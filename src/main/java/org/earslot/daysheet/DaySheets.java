@@ -176,7 +176,7 @@ public class DaySheets {
         if (written.method() == null || referral == null) {
             return warnings;
         }
-        Suitability suits = suitability.judge(referral.details(), written.method(), date);
+        Suitability suits = suitability.judge(referral.clinicId(), referral.details(), written.method(), date);
         if (suits.contraindicated()) {
             warnings.add(new Warning.Contraindicated(start, name, written.method(), forbidding(suits)));
         }

@@ -117,7 +117,7 @@ class Planning {
         List<BookingRefusal> unfit = new ArrayList<>();
         softener(referral, date).ifPresent(unfit::add);
         Method method = referral.details().methodPlanned();
-        if (suitability.judge(referral.details(), method, date).contraindicated()) {
+        if (!suitability.allows(referral, method, date)) {
             unfit.add(new MethodContraindicated(method, date));
         }
         return unfit;

@@ -3,6 +3,7 @@ package org.earslot.diary;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Method;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
@@ -16,11 +17,16 @@ final class VisitPlans {
     private VisitPlans() {}
 
     static VisitPlan of(Referral referral, @Nullable Patient patient, @Nullable UUID practitionerId) {
+        return of(referral, patient, practitionerId, referral.details().methodPlanned());
+    }
+
+    /** The same visit by another method. */
+    static VisitPlan of(Referral referral, @Nullable Patient patient, @Nullable UUID practitionerId, Method method) {
         ReferralDetails details = referral.details();
         return new VisitPlan(
                 patient == null ? null : patient.localNumber(),
                 practitionerId,
-                details.methodPlanned(),
+                method,
                 details.ears(),
                 details.firstVisit(),
                 patient == null ? Answer.NOT_KNOWN : patient.details().hearingAid(),

@@ -7,20 +7,45 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
 
 /**
- * One cell of the table of cautions.
+ * One rule of the table of cautions; a cell holds one, or two where the verdict eases with time.
  *
  * @param within how long after it was last so the caution counts; empty for always
+ * @param needsAllClear whether that time ends it only with an all-clear: drum intact, discharged
  * @param source where the verdict comes from
- * @param signedOff whether it is published or signed off; what is from memory is not, until the lead signs it
+ * @param mark whether it is published, from memory, changed here or signed off here
  */
 public record CautionRule(
-        Caution caution, Method method, Verdict verdict, Optional<Period> within, String source, boolean signedOff) {
+        Caution caution,
+        Method method,
+        Verdict verdict,
+        Optional<Period> within,
+        boolean needsAllClear,
+        String source,
+        Mark mark) {
+
+    /** Whether it may be relied on. */
+    public boolean signedOff() {
+        return mark.reliable();
+    }
 
     /**
-     * Whether the rule counts on {@code date} for a caution last so on {@code since}: the last day of the period is
-     * still inside it, and where the day is not known the rule counts.
+     * Whether the rule counts on {@code date}. "Within" holds on its last day ("in the last 6 weeks" on the day itself),
+     * and where the day it was last so is not known. With {@link #needsAllClear} the time must have passed ("at least 18
+     * months" is fulfilled on the day itself) and the all-clear be known, else the rule counts. A month's end that the
+     * target month does not have is its last day: a year after 29 February is 28 February.
      */
-    boolean countsOn(LocalDate date, Optional<LocalDate> since) {
-        return within.isEmpty() || since.isEmpty() || !date.isAfter(since.get().plus(within.get()));
+    boolean countsOn(LocalDate date, AskedCaution asked) {
+        if (asked.method() != null && asked.method() != method) {
+            return false;
+        }
+        if (within.isEmpty()) {
+            return true;
+        }
+        if (needsAllClear) {
+            return !asked.allClear()
+                    || asked.since() == null
+                    || date.isBefore(asked.since().plus(within.get()));
+        }
+        return asked.since() == null || !date.isAfter(asked.since().plus(within.get()));
     }
 }

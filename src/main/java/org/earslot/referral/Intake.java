@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -80,6 +81,19 @@ public class Intake {
         referral.amend(said);
         announce(referral, "referral-amended");
         triage.raise(referral, taker.clinicianId(), taker.who());
+    }
+
+    /** Plans another method; false where it is booked already, so that the appointment's length would no longer fit. */
+    @Transactional
+    public boolean plan(Referral stale, Method method) {
+        Referral referral =
+                referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
+        if (referral.status() == ReferralStatus.BOOKED) {
+            return false;
+        }
+        referral.plan(method);
+        announce(referral, "referral-method-planned");
+        return true;
     }
 
     /**

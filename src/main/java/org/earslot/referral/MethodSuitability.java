@@ -1,9 +1,8 @@
 package org.earslot.referral;
 
 import java.time.LocalDate;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
+import java.util.UUID;
 import org.earslot.ear.Method;
 import org.springframework.stereotype.Service;
 
@@ -11,25 +10,33 @@ import org.springframework.stereotype.Service;
 @Service
 public class MethodSuitability {
 
-    private final CautionTable table = CautionTable.defaults();
+    private final CautionTables tables;
+    private final MethodOverrides overrides;
 
-    /** Every method with its verdict, in the order of the trade's list. */
-    public List<Suitability> judge(ReferralDetails referral, LocalDate date) {
-        return Arrays.stream(Method.values())
-                .map(method -> judge(referral, method, date))
-                .toList();
+    MethodSuitability(CautionTables tables, MethodOverrides overrides) {
+        this.tables = tables;
+        this.overrides = overrides;
+    }
+
+    /** Every method with its verdict by the clinic's table, in the order of the trade's list. */
+    public List<Suitability> judge(UUID clinicId, ReferralDetails referral, LocalDate date) {
+        return tables.of(clinicId).judge(referral, date);
     }
 
     /** One method with its verdict. */
-    public Suitability judge(ReferralDetails referral, Method method, LocalDate date) {
-        List<Suitability.Reason> reasons = referral.cautions().stream()
-                .filter(asked -> asked.ear() == null || referral.ears().include(asked.ear()))
-                .flatMap(asked -> table.rules(asked.caution(), method).stream()
-                        .filter(rule -> rule.countsOn(date, Optional.ofNullable(asked.since())))
-                        .map(rule -> new Suitability.Reason(rule, Optional.ofNullable(asked.ear()))))
-                .toList();
-        Verdict worst =
-                reasons.stream().map(reason -> reason.rule().verdict()).reduce(Verdict.SUITABLE, Verdict::orWorse);
-        return new Suitability(method, worst, reasons);
+    public Suitability judge(UUID clinicId, ReferralDetails referral, Method method, LocalDate date) {
+        return tables.of(clinicId).judge(referral, method, date);
+    }
+
+    /** Whether the method may be used on that date: nothing forbids it, or a practitioner has overruled all that does. */
+    public boolean allows(Referral referral, Method method, LocalDate date) {
+        Suitability suits = judge(referral.clinicId(), referral.details(), method, date);
+        return !suits.contraindicated() || overridden(referral, suits);
+    }
+
+    /** Whether a practitioner has overruled everything that forbids the method. */
+    public boolean overridden(Referral referral, Suitability suits) {
+        return overrides.standing(referral.clinicId(), referral.id()).stream()
+                .anyMatch(override -> override.overrules(suits));
     }
 }

@@ -127,6 +127,11 @@ public class Referral {
         status = newStatus.code();
     }
 
+    /** Plans another method. */
+    void plan(Method method) {
+        methodPlanned = method;
+    }
+
     /** A red flag stops it; where it stood is kept for when a clinician lets it go on. */
     void holdForTriage() {
         if (status() != ReferralStatus.TO_TRIAGE) {

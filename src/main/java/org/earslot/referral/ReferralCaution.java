@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.UUID;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
+import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
 
 /** One caution of a referral, as a row. */
@@ -19,6 +20,8 @@ class ReferralCaution {
     private Caution caution;
     private @Nullable Ear ear;
     private @Nullable LocalDate since;
+    private @Nullable Method method;
+    private boolean allClear;
 
     protected ReferralCaution() {}
 
@@ -28,9 +31,11 @@ class ReferralCaution {
         this.caution = asked.caution();
         this.ear = asked.ear();
         this.since = asked.since();
+        this.method = asked.method();
+        this.allClear = asked.allClear();
     }
 
     AskedCaution asked() {
-        return new AskedCaution(caution, ear, since);
+        return new AskedCaution(caution, ear, since, method, allClear);
     }
 }

@@ -1,12 +1,31 @@
 package org.earslot.referral;
 
+import java.util.Optional;
+import org.earslot.ear.Word;
+
 /** How a method suits, from best to worst. */
-public enum Verdict {
-    SUITABLE,
-    PRECAUTION,
-    CONTRAINDICATED;
+public enum Verdict implements Word {
+    SUITABLE("suitable"),
+    PRECAUTION("precaution"),
+    CONTRAINDICATED("contraindicated");
+
+    private final String code;
+
+    Verdict(String code) {
+        this.code = code;
+    }
+
+    @Override
+    public String code() {
+        return code;
+    }
 
     Verdict orWorse(Verdict other) {
         return compareTo(other) >= 0 ? this : other;
+    }
+
+    /** The constant written as {@code code}, or empty where there is none. */
+    public static Optional<Verdict> of(String code) {
+        return Word.find(values(), code);
     }
 }

@@ -54,7 +54,11 @@ record ReferralBody(
         @Nullable List<String> cautionsNotKnown) {
 
     /** Which ear a caution belongs to, and since when. */
-    record CautionBody(@Nullable String ear, @Nullable String since) {}
+    record CautionBody(
+            @Nullable String ear,
+            @Nullable String since,
+            @Nullable String method,
+            @Nullable Boolean allClear) {}
 
     /** What was reported of one ear. */
     record FindingsBody(
@@ -113,6 +117,8 @@ record ReferralBody(
             cautionDetails.forEach((caution, more) -> {
                 form.put("ear." + caution, more.ear());
                 form.put("since." + caution, more.since());
+                form.put("method." + caution, more.method());
+                form.put("allClear." + caution, Boolean.TRUE.equals(more.allClear()) ? "yes" : null);
             });
         }
     }
@@ -195,9 +201,14 @@ record ReferralBody(
     private static Map<String, CautionBody> details(List<AskedCaution> cautions) {
         Map<String, CautionBody> details = new java.util.LinkedHashMap<>();
         cautions.stream()
-                .filter(asked -> asked.ear() != null || asked.since() != null)
-                .forEach(asked ->
-                        details.put(asked.caution().code(), new CautionBody(code(asked.ear()), text(asked.since()))));
+                .filter(asked -> !asked.equals(new AskedCaution(asked.caution(), null, null)))
+                .forEach(asked -> details.put(
+                        asked.caution().code(),
+                        new CautionBody(
+                                code(asked.ear()),
+                                text(asked.since()),
+                                code(asked.method()),
+                                asked.allClear() ? true : null)));
         return details;
     }
 

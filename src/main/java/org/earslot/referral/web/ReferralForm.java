@@ -100,6 +100,8 @@ public final class ReferralForm {
             form.cautions.add(asked.caution().code());
             form.put("ear." + asked.caution().code(), asked.ear());
             form.put("since." + asked.caution().code(), asked.since());
+            form.put("method." + asked.caution().code(), asked.method());
+            form.put("allClear." + asked.caution().code(), asked.allClear() ? "yes" : null);
         }
         for (Ear ear : Ear.values()) {
             EarFindings reported = said.reported(ear);

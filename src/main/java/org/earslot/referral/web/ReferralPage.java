@@ -1,5 +1,6 @@
 package org.earslot.referral.web;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -11,7 +12,10 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.page.Problem;
+import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.referral.CautionTables;
+import org.earslot.referral.MethodOverrides;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
@@ -22,6 +26,7 @@ import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.RedFlags;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.Suitability;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
@@ -33,6 +38,8 @@ class ReferralPage {
     private final Patients patients;
     private final Referrals referrals;
     private final MethodSuitability suitability;
+    private final CautionTables tables;
+    private final MethodOverrides overrides;
     private final RedFlags redFlags;
     private final RedFlagCases cases;
     private final RedFlagTriage triage;
@@ -45,6 +52,8 @@ class ReferralPage {
             Patients patients,
             Referrals referrals,
             MethodSuitability suitability,
+            CautionTables tables,
+            MethodOverrides overrides,
             RedFlags redFlags,
             RedFlagCases cases,
             RedFlagTriage triage,
@@ -55,6 +64,8 @@ class ReferralPage {
         this.patients = patients;
         this.referrals = referrals;
         this.suitability = suitability;
+        this.tables = tables;
+        this.overrides = overrides;
         this.redFlags = redFlags;
         this.cases = cases;
         this.triage = triage;
@@ -94,6 +105,30 @@ class ReferralPage {
         return show(model, id, Map.of(), Map.of());
     }
 
+    /** Judged on the date asked for, else on the first day it could be booked. */
+    private void suitability(Model model, Referral referral, Map<String, String> typed) {
+        UUID clinic = current.id();
+        LocalDate today = clock.today(clinic);
+        LocalDate first = referral.details().notBefore() != null
+                        && today.isBefore(referral.details().notBefore())
+                ? referral.details().notBefore()
+                : today;
+        LocalDate on = new Reading()
+                .date("on", typed.get("on"), today.minusYears(1), today.plusYears(2))
+                .orElse(first);
+        List<Suitability> judged = suitability.judge(clinic, referral.details(), on);
+        model.addAttribute("on", on);
+        model.addAttribute("suitability", judged);
+        model.addAttribute(
+                "overridden",
+                judged.stream()
+                        .filter(suits -> suits.contraindicated() && suitability.overridden(referral, suits))
+                        .map(Suitability::method)
+                        .collect(Collectors.toSet()));
+        model.addAttribute("overrides", overrides.standing(clinic, referral.id()));
+        model.addAttribute("tableVersion", tables.of(clinic).version());
+    }
+
     /** @param typed what was typed into a form that is refused @param problems by field */
     String show(Model model, UUID id, Map<String, String> typed, Map<String, Problem> problems) {
         UUID clinic = current.id();
@@ -102,7 +137,7 @@ class ReferralPage {
         model.addAttribute("referral", referral);
         model.addAttribute("said", referral.details());
         model.addAttribute("patient", patient(referral.patientId()));
-        model.addAttribute("suitability", suitability.judge(referral.details(), clock.today(clinic)));
+        suitability(model, referral, typed);
         model.addAttribute("raised", raised);
         model.addAttribute(
                 "openCase",

@@ -132,8 +132,8 @@ class ReferralPages {
     }
 
     @GetMapping("/{id}")
-    String show(@PathVariable UUID id, Model model) {
-        return page.show(model, id);
+    String show(@PathVariable UUID id, @RequestParam Map<String, String> asked, Model model) {
+        return page.show(model, id, asked, Map.of());
     }
 
     @GetMapping("/{id}/edit")

@@ -124,7 +124,9 @@ final class ReferralReading {
                     known,
                     word("ear." + known.code(), Ear::of, Ear.values()).orElse(null),
                     reading.date("since." + known.code(), form.get("since." + known.code()), OLDEST_BIRTH, today)
-                            .orElse(null))));
+                            .orElse(null),
+                    word("method." + known.code(), Method::of, Method.values()).orElse(null),
+                    !form.get("allClear." + known.code()).isEmpty())));
         }
         return asked.stream().distinct().toList();
     }

@@ -1,0 +1,54 @@
+package org.earslot.referral;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.Id;
+import java.time.Period;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Method;
+import org.jspecify.annotations.Nullable;
+
+/** A rule of a clinic's own, in place of the default's cell. */
+@Entity
+class CautionCell {
+
+    @Id
+    private UUID id;
+
+    private UUID clinicId;
+    private Caution caution;
+    private Method method;
+    private int place;
+    private String verdict;
+    private @Nullable String within;
+    private boolean allClear;
+    private String source;
+    private String mark;
+
+    protected CautionCell() {}
+
+    CautionCell(UUID clinicId, int place, CautionRule rule) {
+        this.id = UUID.randomUUID();
+        this.clinicId = clinicId;
+        this.caution = rule.caution();
+        this.method = rule.method();
+        this.place = place;
+        this.verdict = rule.verdict().code();
+        this.within = rule.within().map(Period::toString).orElse(null);
+        this.allClear = rule.needsAllClear();
+        this.source = rule.source();
+        this.mark = rule.mark().code();
+    }
+
+    CautionRule rule() {
+        return new CautionRule(
+                caution,
+                method,
+                Verdict.of(verdict).orElseThrow(),
+                Optional.ofNullable(within).map(Period::parse),
+                allClear,
+                source,
+                Mark.of(mark).orElseThrow());
+    }
+}

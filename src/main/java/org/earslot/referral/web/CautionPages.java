@@ -1,0 +1,155 @@
+package org.earslot.referral.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.Period;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Method;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.referral.CautionRule;
+import org.earslot.referral.CautionTable;
+import org.earslot.referral.CautionTables;
+import org.earslot.referral.Mark;
+import org.earslot.referral.Verdict;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The table of cautions by method: the lead reads, changes and signs off each cell. */
+@Controller
+@RequestMapping("/setup/cautions")
+class CautionPages {
+
+    private static final int LONGEST = 500;
+    private static final int PLACES = 2;
+
+    private final CautionTables tables;
+    private final CurrentClinic current;
+    private final MessageSource messages;
+
+    CautionPages(CautionTables tables, CurrentClinic current, MessageSource messages) {
+        this.tables = tables;
+        this.current = current;
+        this.messages = messages;
+    }
+
+    @GetMapping
+    String table(Model model) {
+        CautionTable table = tables.of(current.id());
+        Map<Caution, Map<Method, List<CautionRule>>> cells = new LinkedHashMap<>();
+        for (Caution caution : Caution.values()) {
+            Map<Method, List<CautionRule>> row = new LinkedHashMap<>();
+            for (Method method : Method.values()) {
+                row.put(method, table.rules(caution, method));
+            }
+            cells.put(caution, row);
+        }
+        model.addAttribute("table", table);
+        model.addAttribute("cells", cells);
+        model.addAttribute("methods", Method.values());
+        return "referral/cautions";
+    }
+
+    @GetMapping("/{caution}/{method}")
+    String cell(@PathVariable String caution, @PathVariable String method, Model model) {
+        Caution of = caution(caution);
+        Method by = method(method);
+        Map<String, String> values = new LinkedHashMap<>();
+        List<CautionRule> rules = tables.of(current.id()).rules(of, by);
+        for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
+            CautionRule rule = rules.get(place);
+            values.put("verdict" + place, rule.verdict().code());
+            values.put("within" + place, rule.within().map(CautionPages::amount).orElse(""));
+            values.put("unit" + place, rule.within().map(CautionPages::unit).orElse("months"));
+            values.put("allClear" + place, rule.needsAllClear() ? "yes" : "");
+            values.put("source" + place, rule.source());
+        }
+        return cell(model, of, by, values, new Reading());
+    }
+
+    @PostMapping("/{caution}/{method}")
+    String settle(
+            @PathVariable String caution,
+            @PathVariable String method,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Caution of = caution(caution);
+        Method by = method(method);
+        Reading reading = new Reading();
+        Mark mark = typed.containsKey("signOff") ? Mark.SIGNED_OFF : Mark.CHANGED_HERE;
+        List<CautionRule> rules = new ArrayList<>();
+        for (int place = 0; place < PLACES; place++) {
+            rule(reading, typed, place, of, by, mark).ifPresent(rules::add);
+        }
+        if (!reading.clean()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return cell(model, of, by, typed, reading);
+        }
+        tables.settle(current.id(), of, by, rules, current.who());
+        redirect.addFlashAttribute(
+                "notice", messages.getMessage("referral.notice.saved", null, LocaleContextHolder.getLocale()));
+        return "redirect:/setup/cautions";
+    }
+
+    private String cell(Model model, Caution caution, Method method, Map<String, String> values, Reading reading) {
+        model.addAttribute("caution", caution);
+        model.addAttribute("method", method);
+        model.addAttribute("rules", tables.of(current.id()).rules(caution, method));
+        model.addAttribute("values", new LinkedHashMap<>(values));
+        model.addAttribute("problems", reading.byField());
+        model.addAttribute("verdicts", Verdict.values());
+        return "referral/caution-cell";
+    }
+
+    /** The first rule must be given, the second may be left out. */
+    private static Optional<CautionRule> rule(
+            Reading reading, Map<String, String> typed, int place, Caution caution, Method method, Mark mark) {
+        Optional<Verdict> verdict = reading.word(
+                "verdict" + place, typed.get("verdict" + place), Verdict::of, Word.codes(Verdict.values()));
+        if (place == 0) {
+            reading.required("verdict0", verdict, "suitable, precaution or contraindicated");
+        }
+        if (verdict.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<Integer> amount = reading.whole("within" + place, typed.get("within" + place), 1, 240);
+        Optional<Period> within = amount.map(
+                number -> "weeks".equals(typed.get("unit" + place)) ? Period.ofWeeks(number) : Period.ofMonths(number));
+        Optional<String> source = reading.required(
+                "source" + place, reading.text("source" + place, typed.get("source" + place), LONGEST), "a source");
+        boolean allClear = within.isPresent() && typed.containsKey("allClear" + place);
+        return source.map(said -> new CautionRule(caution, method, verdict.get(), within, allClear, said, mark));
+    }
+
+    private static String amount(Period period) {
+        return String.valueOf(period.getDays() == 0 ? period.toTotalMonths() : period.getDays() / 7);
+    }
+
+    private static String unit(Period period) {
+        return period.getDays() == 0 ? "months" : "weeks";
+    }
+
+    private static Caution caution(String code) {
+        return Caution.of(code).orElseThrow(() -> Refused.notFound("caution"));
+    }
+
+    private static Method method(String code) {
+        return Method.of(code).orElseThrow(() -> Refused.notFound("method"));
+    }
+}

@@ -1,0 +1,110 @@
+package org.earslot.referral.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.ear.Method;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Overruling;
+import org.earslot.referral.Overruling.NotOverruled;
+import org.earslot.referral.Referral;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.security.access.prepost.PreAuthorize;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The method of one referral: planned by whoever books, used against the table by a practitioner alone. */
+@Controller
+@RequestMapping("/referrals/{id}")
+class MethodPages {
+
+    private static final int LONGEST = 500;
+
+    private final ReferralPage page;
+    private final Intake intake;
+    private final Overruling overruling;
+    private final CurrentClinic current;
+    private final MessageSource messages;
+
+    MethodPages(
+            ReferralPage page, Intake intake, Overruling overruling, CurrentClinic current, MessageSource messages) {
+        this.page = page;
+        this.intake = intake;
+        this.overruling = overruling;
+        this.current = current;
+        this.messages = messages;
+    }
+
+    @PostMapping("/method")
+    String plan(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+        Referral referral = page.referral(id);
+        Reading reading = new Reading();
+        Method method = method(reading, typed).orElseThrow(() -> Refused.invalid(reading.problems()));
+        if (!intake.plan(referral, method)) {
+            throw Refused.conflict("referral-booked", "This referral is booked: move or cancel its appointment first.");
+        }
+        return done(id, "referral.notice.method", redirect);
+    }
+
+    @PostMapping("/override")
+    @PreAuthorize("hasRole('PRACTITIONER')")
+    String overrule(
+            @PathVariable UUID id,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Referral referral = page.referral(id);
+        Reading reading = new Reading();
+        Optional<Method> method = method(reading, typed);
+        Optional<String> reason =
+                reading.required("reason", reading.text("reason", typed.get("reason"), LONGEST), "a reason");
+        UUID practitioner = current.practitionerId()
+                .orElseThrow(() ->
+                        Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic."));
+        if (method.isEmpty() || reason.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return page.show(model, id, typed, reading.byField());
+        }
+        Optional<NotOverruled> refusal =
+                overruling.overrule(referral, method.get(), practitioner, reason.get(), current.who());
+        if (refusal.isPresent()) {
+            throw refusal.get() == NotOverruled.METHOD_NOT_HELD
+                    ? Refused.conflict("method-not-held", "Whoever overrules must hold the method.")
+                    : Refused.conflict("nothing-to-overrule", "No caution forbids this method today.");
+        }
+        return done(id, "referral.notice.overruled", redirect);
+    }
+
+    @PostMapping("/override/{override}/withdraw")
+    @PreAuthorize("hasRole('PRACTITIONER')")
+    String withdraw(@PathVariable UUID id, @PathVariable UUID override, RedirectAttributes redirect) {
+        if (!overruling.withdraw(page.referral(id), override)) {
+            throw Refused.notFound("override");
+        }
+        return done(id, "referral.notice.withdrawn", redirect);
+    }
+
+    private static Optional<Method> method(Reading reading, Map<String, String> typed) {
+        return reading.required(
+                "method",
+                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
+                "one of " + String.join(", ", Word.codes(Method.values())));
+    }
+
+    private String done(UUID id, String key, RedirectAttributes redirect) {
+        redirect.addFlashAttribute("notice", messages.getMessage(key, null, LocaleContextHolder.getLocale()));
+        return "redirect:/referrals/" + id;
+    }
+}
