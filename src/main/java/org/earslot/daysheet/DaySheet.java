@@ -5,6 +5,7 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.ClinicSession;
+import org.earslot.diary.DayFix;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -38,24 +39,92 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
     public sealed interface Warning {
 
         /** The session is more likely to end late than the policy accepts. */
-        record EndsLate(LocalTime end, double pastEnd, double accepted) implements Warning {}
+        record EndsLate(LocalTime end, double pastEnd, double accepted, String session) implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return Fix.ofSession(session);
+            }
+        }
+
+        /**
+         * Patients of a session are expected to wait longer than the clinic's limit.
+         *
+         * @param count how many
+         * @param most the longest expected wait, minutes
+         * @param start booked start of that patient
+         */
+        record LongWaits(int count, double most, LocalTime start, int limit, String session) implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return Fix.ofSession(session);
+            }
+        }
 
         /** The planned method is contraindicated on this date. */
-        record Contraindicated(LocalTime start, String name, Method method, List<Caution> cautions)
-                implements Warning {}
+        record Contraindicated(LocalTime start, String name, Method method, List<Caution> cautions, UUID appointment)
+                implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
+
+        /** Whoever holds the session does not hold the planned method. */
+        record MethodNotHeld(LocalTime start, String name, Method method, UUID appointment) implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
 
         /** Nobody asked about cautions. */
-        record CautionsNotAsked(LocalTime start, String name) implements Warning {}
+        record CautionsNotAsked(LocalTime start, String name, UUID referral) implements Warning {}
 
         /** It is not known whether softener was used. */
-        record SoftenerNotConfirmed(LocalTime start, String name) implements Warning {}
+        record SoftenerNotConfirmed(LocalTime start, String name, UUID appointment) implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
 
         /** The appointment lies outside any session. */
-        record OutsideSession(LocalTime start, String name) implements Warning {}
+        record OutsideSession(LocalTime start, String name, UUID appointment) implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
 
         /** Names the message. */
         default String code() {
             return getClass().getSimpleName();
+        }
+
+        /** What can be tried against it; the effect is shown before anything is changed. */
+        default List<Fix> fixes() {
+            return List.of();
+        }
+    }
+
+    /**
+     * A way to better the day.
+     *
+     * @param session the session to better, by its key; null where one visit is meant
+     * @param appointment the visit to move; null where a session is meant
+     */
+    public record Fix(
+            DayFix kind, @Nullable String session, @Nullable UUID appointment) {
+
+        static List<Fix> ofSession(String session) {
+            return List.of(
+                    new Fix(DayFix.RETIME, session, null),
+                    new Fix(DayFix.SWAP, session, null),
+                    new Fix(DayFix.MOVE, session, null));
+        }
+
+        static Fix ofVisit(UUID appointment) {
+            return new Fix(DayFix.MOVE, null, appointment);
         }
     }
 
@@ -90,7 +159,7 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             List<WhyLine> why,
             List<LastTime> lastTimes,
             List<AskedCaution> cautions,
-            List<TrayHint> trays,
+            List<String> trays,
             @Nullable Integer softenerDays,
             boolean needsSoftener,
             RunsOn runsOn) {}

@@ -5,10 +5,15 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
+import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
 import org.earslot.daysheet.DaySheet.RunsOn;
 import org.earslot.daysheet.DaySheet.SessionLine;
 import org.earslot.daysheet.DaySheet.Sheet;
@@ -50,6 +55,8 @@ public class DaySheets {
     private final EarHistory history;
     private final SheetPlans plans;
     private final Estimates estimates;
+    private final TrayRules trays;
+    private final Practitioners practitioners;
     private final Policies policies;
 
     DaySheets(
@@ -59,6 +66,8 @@ public class DaySheets {
             EarHistory history,
             SheetPlans plans,
             Estimates estimates,
+            TrayRules trays,
+            Practitioners practitioners,
             Policies policies) {
         this.diaries = diaries;
         this.referrals = referrals;
@@ -66,6 +75,8 @@ public class DaySheets {
         this.history = history;
         this.plans = plans;
         this.estimates = estimates;
+        this.trays = trays;
+        this.practitioners = practitioners;
         this.policies = policies;
     }
 
@@ -73,19 +84,27 @@ public class DaySheets {
     @Transactional(readOnly = true)
     public DaySheet of(UUID clinicId, LocalDate date) {
         DayDiary day = diaries.of(clinicId, date);
-        double accepted = policies.findById(clinicId)
-                .orElseGet(() -> Policy.starting(clinicId))
-                .terms()
-                .acceptedOvertimeShare();
+        Morning morning = new Morning(
+                day,
+                policies.findById(clinicId)
+                        .orElseGet(() -> Policy.starting(clinicId))
+                        .terms(),
+                trays.of(clinicId),
+                practitioners.findByClinicIdOrderByName(clinicId).stream()
+                        .collect(Collectors.toMap(Practitioner::id, Practitioner::methods)));
         return new DaySheet(
                 date,
                 day.lanes().stream()
                         .filter(lane -> !lane.seen().isEmpty())
-                        .map(lane -> sheet(day, lane, accepted))
+                        .map(lane -> sheet(morning, lane))
                         .toList());
     }
 
-    private Sheet sheet(DayDiary day, Lane lane, double accepted) {
+    /** What all sheets of a day are made from. */
+    private record Morning(
+            DayDiary day, PolicyTerms policy, List<TrayRule> trays, Map<UUID, Set<Method>> methodsHeld) {}
+
+    private Sheet sheet(Morning morning, Lane lane) {
         List<SessionLine> sessions = lane.sessions().stream()
                 .map(session -> new SessionLine(
                         session.held(),
@@ -94,31 +113,25 @@ public class DaySheets {
                         session.run().overtimeMinutes()))
                 .toList();
         List<Warning> warnings = new ArrayList<>();
-        sessions.stream()
-                .filter(session -> session.pastEnd() > accepted)
-                .map(session -> new Warning.EndsLate(session.held().span().to(), session.pastEnd(), accepted))
-                .forEach(warnings::add);
+        lane.sessions().forEach(session -> warnings.addAll(SessionWarnings.of(session, lane, morning.policy())));
         List<SheetLine> lines = new ArrayList<>();
         List<Line> seen = lane.seen();
         for (int i = 0; i < seen.size(); i++) {
             Line line = seen.get(i);
-            Referral referral = referral(day.clinicId(), line);
-            SheetLine written = line(day, line, referral, i == seen.size() - 1);
+            Referral referral = referral(morning.day().clinicId(), line);
+            SheetLine written = line(morning, line, referral, i == seen.size() - 1);
             lines.add(written);
-            warnings.addAll(warnings(day.date(), line, written, referral));
+            warnings.addAll(warnings(morning, line, written, referral));
         }
         return new Sheet(lane.practitionerId(), lane.practitionerName(), sessions, warnings, lines);
     }
 
-    private SheetLine line(DayDiary day, Line line, @Nullable Referral referral, boolean last) {
+    private SheetLine line(Morning morning, Line line, @Nullable Referral referral, boolean last) {
+        DayDiary day = morning.day();
         ReferralDetails details = referral == null ? null : referral.details();
         Method method = line.what().method();
         Ears ears = line.what().ears();
         List<Ear> each = ears == null ? List.of() : ears.each();
-        boolean wantsSoftener = method != null
-                && method != Method.MANUAL_REMOVAL
-                && (details == null
-                        || details.cautions().stream().noneMatch(asked -> AGAINST_SOFTENER.contains(asked.caution())));
         Expected expected = line.expected();
         return new SheetLine(
                 line.id(),
@@ -141,11 +154,20 @@ public class DaySheets {
                 details == null ? List.of() : details.cautions(),
                 method == null || details == null
                         ? List.of()
-                        : TrayHint.of(
-                                method, each.stream().map(details::reported).toList()),
+                        : TrayRules.trays(
+                                morning.trays(),
+                                method,
+                                each.stream().map(details::reported).toList()),
                 details == null ? null : details.softenerDays(),
-                wantsSoftener,
+                wantsSoftener(method, details),
                 last ? RunsOn.LAST : runsOn(method, ears));
+    }
+
+    private static boolean wantsSoftener(@Nullable Method method, @Nullable ReferralDetails details) {
+        return method != null
+                && method != Method.MANUAL_REMOVAL
+                && (details == null
+                        || details.cautions().stream().noneMatch(asked -> AGAINST_SOFTENER.contains(asked.caution())));
     }
 
     private static RunsOn runsOn(@Nullable Method method, @Nullable Ears ears) {
@@ -166,25 +188,35 @@ public class DaySheets {
                 .toList();
     }
 
-    private List<Warning> warnings(LocalDate date, Line line, SheetLine written, @Nullable Referral referral) {
+    private List<Warning> warnings(Morning morning, Line line, SheetLine written, @Nullable Referral referral) {
         List<Warning> warnings = new ArrayList<>();
         LocalTime start = line.start();
         String name = line.who().name();
         if (!line.inSession()) {
-            warnings.add(new Warning.OutsideSession(start, name));
+            warnings.add(new Warning.OutsideSession(start, name, line.id()));
         }
-        if (written.method() == null || referral == null) {
+        Method method = written.method();
+        if (method == null || !line.progress().equals(DayDiary.Progress.TO_COME)) {
             return warnings;
         }
-        Suitability suits = suitability.judge(referral.clinicId(), referral.details(), written.method(), date);
-        if (suits.contraindicated()) {
-            warnings.add(new Warning.Contraindicated(start, name, written.method(), forbidding(suits)));
+        if (!morning.methodsHeld()
+                .getOrDefault(line.practitionerId(), Set.of(method))
+                .contains(method)) {
+            warnings.add(new Warning.MethodNotHeld(start, name, method, line.id()));
+        }
+        if (referral == null) {
+            return warnings;
+        }
+        Suitability suits = suitability.judge(
+                referral.clinicId(), referral.details(), method, morning.day().date());
+        if (suits.contraindicated() && !suitability.overridden(referral, suits)) {
+            warnings.add(new Warning.Contraindicated(start, name, method, forbidding(suits), line.id()));
         }
         if (!referral.details().cautionsAsked()) {
-            warnings.add(new Warning.CautionsNotAsked(start, name));
+            warnings.add(new Warning.CautionsNotAsked(start, name, referral.id()));
         }
         if (written.needsSoftener() && written.softenerDays() == null) {
-            warnings.add(new Warning.SoftenerNotConfirmed(start, name));
+            warnings.add(new Warning.SoftenerNotConfirmed(start, name, line.id()));
         }
         return warnings;
     }

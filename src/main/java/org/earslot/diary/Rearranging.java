@@ -1,6 +1,7 @@
 package org.earslot.diary;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -22,6 +23,7 @@ import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.BookingResult.Rearranged;
 import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
 
 /**
  * Moves several appointments as one change: all of them or none, by the rules of any booking. The places are let go
@@ -124,6 +126,34 @@ public class Rearranging {
                 return carriedOut(clinicId, steps, rearrangementId, "undo of a change");
             });
         });
+    }
+
+    /**
+     * A change that can still be taken back.
+     *
+     * @param askFirst whether a start it made is confirmed, so that the patient has to be asked
+     */
+    public record Undoable(UUID id, DayFix fix, String by, LocalTime at, boolean askFirst) {}
+
+    /** The changes of a day that can still be taken back, the latest first. */
+    @Transactional(readOnly = true)
+    public List<Undoable> undoable(UUID clinicId, LocalDate date) {
+        return rearrangements.findByClinicIdAndClinicDateAndUndoneAtIsNullOrderByMadeAtDesc(clinicId, date).stream()
+                .flatMap(made -> undoable(made).stream())
+                .toList();
+    }
+
+    private Optional<Undoable> undoable(Rearrangement made) {
+        boolean askFirst = false;
+        for (RearrangedVisit each : visits.findByClinicIdAndRearrangementId(made.clinicId(), made.id())) {
+            Optional<Appointment> now = appointments.findByClinicIdAndId(made.clinicId(), each.appointmentId());
+            if (now.isEmpty() || !againstUndo(now.get(), each, true).isEmpty()) {
+                return Optional.empty();
+            }
+            askFirst |= now.get().confirmed();
+        }
+        LocalTime at = clock.local(made.clinicId(), made.madeAt()).toLocalTime();
+        return Optional.of(new Undoable(made.id(), made.fix(), made.madeBy(), at, askFirst));
     }
 
     /** Holds every row that the change touches, in the order everyone keeps to, then makes it. */

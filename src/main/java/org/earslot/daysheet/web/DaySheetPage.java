@@ -1,36 +1,59 @@
 package org.earslot.daysheet.web;
 
+import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.daysheet.DaySheet;
 import org.earslot.daysheet.DaySheets;
+import org.earslot.daysheet.SoftenerChecks;
+import org.earslot.diary.Rearranging;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
 import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The morning's sheets: on the screen one below the other, in print each on its own page. */
 @Controller
 class DaySheetPage {
 
+    private static final int MOST_DAYS = 365;
+
     private final DaySheets sheets;
+    private final SoftenerChecks softener;
+    private final Rearranging rearranging;
     private final AskedDate dates;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
+    private final MessageSource messages;
 
     DaySheetPage(
             DaySheets sheets,
+            SoftenerChecks softener,
+            Rearranging rearranging,
             AskedDate dates,
             CurrentClinic current,
             ClinicClock clock,
-            ApplicationEventPublisher events) {
+            ApplicationEventPublisher events,
+            MessageSource messages) {
         this.sheets = sheets;
+        this.softener = softener;
+        this.rearranging = rearranging;
+        this.messages = messages;
         this.dates = dates;
         this.current = current;
         this.clock = clock;
@@ -39,9 +62,43 @@ class DaySheetPage {
 
     @GetMapping("/day/{date}/sheet")
     String show(@PathVariable String date, Model model) {
+        return show(dates.read(date), model);
+    }
+
+    /** Softener was used for so many days, as the patient says. */
+    @PostMapping("/day/{date}/sheet/softener")
+    String softener(
+            @PathVariable String date,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
         LocalDate asked = dates.read(date);
+        Reading reading = new Reading();
+        Optional<UUID> id =
+                reading.required("appointment", reading.id("appointment", typed.get("appointment")), "an appointment");
+        Optional<Integer> days = reading.required(
+                "days", reading.whole("days", typed.get("days"), 0, MOST_DAYS), "days of softener, 0 to " + MOST_DAYS);
+        if (id.isEmpty() || days.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            model.addAttribute("problems", reading.byField());
+            model.addAttribute("typed", typed);
+            return show(asked, model);
+        }
+        if (!softener.confirm(current.id(), id.get(), days.get(), current.who())) {
+            throw Refused.notFound("appointment of a referral");
+        }
+        redirect.addFlashAttribute(
+                "notice",
+                messages.getMessage(
+                        "daysheet.softener.recorded", new Object[] {days.get()}, LocaleContextHolder.getLocale()));
+        return "redirect:/day/" + asked + "/sheet";
+    }
+
+    private String show(LocalDate asked, Model model) {
         DaySheet sheet = sheets.of(current.id(), asked);
         model.addAttribute("sheet", sheet);
+        model.addAttribute("changes", rearranging.undoable(current.id(), asked));
         model.addAttribute("today", clock.today(current.id()));
         model.addAttribute("printed", clock.local(current.id(), clock.now()));
         model.addAttribute(

@@ -1,0 +1,16 @@
+package org.earslot.daysheet;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** The tray rules that clinics have settled for themselves. */
+interface StoredTrayRules extends JpaRepository<TrayRule, UUID> {
+
+    List<TrayRule> findByClinicIdOrderByPlace(UUID clinicId);
+
+    Optional<TrayRule> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    void deleteByClinicId(UUID clinicId);
+}

@@ -1,0 +1,140 @@
+package org.earslot.daysheet.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.Map;
+import java.util.Optional;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.daysheet.TrayRule.When;
+import org.earslot.daysheet.TrayRules;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Method;
+import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The rules of what to lay out, for the lead. */
+@Controller
+@RequestMapping("/setup/trays")
+class TrayPages {
+
+    private static final String BACK = "redirect:/setup/trays";
+    private static final int LONGEST = 60;
+
+    private final TrayRules rules;
+    private final CurrentClinic current;
+    private final MessageSource messages;
+
+    TrayPages(TrayRules rules, CurrentClinic current, MessageSource messages) {
+        this.rules = rules;
+        this.current = current;
+        this.messages = messages;
+    }
+
+    /** A rule as it was typed. */
+    private record Typed(When when, String tray) {}
+
+    @GetMapping
+    String show(Model model) {
+        return page(model, "", Map.of(), new Reading());
+    }
+
+    @PostMapping
+    String add(
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Reading reading = new Reading();
+        Optional<Typed> rule = read(typed, reading);
+        if (rule.isEmpty()) {
+            return again(model, "new", typed, reading, response);
+        }
+        rules.add(current.id(), rule.get().when(), rule.get().tray());
+        return saved(redirect);
+    }
+
+    @PostMapping("/{place}")
+    String change(
+            @PathVariable int place,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        if (typed.containsKey("remove")) {
+            return rules.remove(current.id(), place) ? saved(redirect) : gone();
+        }
+        Reading reading = new Reading();
+        Optional<Typed> rule = read(typed, reading);
+        if (rule.isEmpty()) {
+            return again(model, String.valueOf(place), typed, reading, response);
+        }
+        return rules.amend(current.id(), place, rule.get().when(), rule.get().tray()) ? saved(redirect) : gone();
+    }
+
+    @PostMapping("/common-practice")
+    String reset(RedirectAttributes redirect) {
+        rules.backToCommonPractice(current.id());
+        return saved(redirect);
+    }
+
+    private Optional<Typed> read(Map<String, String> typed, Reading reading) {
+        When when = new When(
+                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values()))
+                        .orElse(null),
+                reading.word("wax", typed.get("wax"), Wax::of, Word.codes(Wax.values()))
+                        .orElse(null),
+                reading.word("canal", typed.get("canal"), Canal::of, Word.codes(Canal.values()))
+                        .orElse(null),
+                reading.word("depth", typed.get("depth"), Depth::of, Word.codes(Depth.values()))
+                        .orElse(null));
+        Optional<String> tray = reading.required(
+                "tray", reading.text("tray", typed.get("tray"), LONGEST), "what to lay out, in a few words");
+        if (reading.clean() && !when.namesSomething()) {
+            reading.problem("method", "", say("daysheet.trays.when"), "choose one of them");
+        }
+        return reading.clean() ? tray.map(words -> new Typed(when, words)) : Optional.empty();
+    }
+
+    private String again(
+            Model model, String row, Map<String, String> typed, Reading reading, HttpServletResponse response) {
+        response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+        return page(model, row, typed, reading);
+    }
+
+    private String page(Model model, String row, Map<String, String> typed, Reading reading) {
+        model.addAttribute("rules", rules.of(current.id()));
+        model.addAttribute("row", row);
+        model.addAttribute("typed", typed);
+        model.addAttribute("problems", reading.problems());
+        model.addAttribute("methods", Method.values());
+        model.addAttribute("waxes", Wax.values());
+        model.addAttribute("canals", Canal.values());
+        model.addAttribute("depths", Depth.values());
+        return "daysheet/trays";
+    }
+
+    private String saved(RedirectAttributes redirect) {
+        redirect.addFlashAttribute("notice", say("daysheet.trays.saved"));
+        return BACK;
+    }
+
+    private static String gone() {
+        throw Refused.notFound("rule of this clinic");
+    }
+
+    private String say(String key) {
+        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
+    }
+}
