@@ -1,184 +1,277 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
-import java.util.HashMap;
-import java.util.List;
-import java.util.Map;
-import org.earslot.duration.Prior.Place;
+import org.jspecify.annotations.Nullable;
 
 /**
- * How often each level of one factor is found, given what was reported, by whom, and what was found in the same part of
- * the same person last time (or, failing that, in another part of that person).
+ * How often each level of one factor is found, given what was reported, by whom, under what circumstances, and what was
+ * found in the same person before.
  *
- * <p>All shares are Dirichlet means, each table shrunk to a more general one: levels found at all, to the assumed shares;
- * found given reported, to "the report is right with probability q, else any level as often as at all"; found given
- * reported by one source, to found given reported by anyone; found where nothing is reported, by kind of part, to the
- * same for all kinds. What was found last time enters as a factor P(found | last) / P(found), reports and memory being
- * taken as independent given what is found.
+ * <p>By Bayes' rule, reports, circumstances and memory being taken as independent given what is found: shares of the levels
+ * at all (a Dirichlet mean, shrunk to the assumed shares), times the probability of the report in hand under each level
+ * ({@link Reliability}), times how much commoner each level is under each circumstance than the reports alone would have
+ * it, times what is remembered ({@link Remembering}). A circumstance enters only where the counts say that it matters, and
+ * shrunk by as much as makes them most likely.
  */
 final class FindingTable {
 
-    /** Visits that the general table is worth beside one source's own, and beside one kind's own. */
-    private static final double SOURCE_WORTH = 12;
-
-    private static final double KIND_WORTH = 25;
-
-    /** How much less is assumed of another part's last level than of the same part's. */
-    private static final double ELSEWHERE = 0.6;
-
-    /** No report, no source, no memory. */
+    /** No report, no source. */
     static final int NONE = -1;
 
+    private static final double[] WORTHS = {20, 60, 200, 600, Dirichlet.ALL};
+
+    /** A circumstance has to make the findings likelier by this much on the log scale. */
+    private static final double[] EXPECTED = {-2, -2, -2, -2, 0};
+
     private final int levels;
+    private final int circumstances;
     private final double[] assumed;
     private final double assumedWorth;
     private final double[] right;
     private final double rightWorth;
-    private final double[] stays;
-    private final double staysWorth;
+    private final Remembering remembering;
 
     private final double[] found;
-    private final double[][] foundGivenReport;
-    private final double[][] foundGivenLast;
-    private final Map<Integer, double[][]> bySource = new HashMap<>();
-    private final Map<Integer, double[]> byKind = new HashMap<>();
+    /** By source, found and reported; the first source is "not known". */
+    private double[][][] reports;
+    /** By circumstance and level. */
+    private final double[][] under;
+    /** By circumstance, source and report, the first report being none. */
+    private final double[][][] asked;
 
-    FindingTable(String factor, List<String> names, Priors priors) {
+    private boolean settled;
+    private double[] general = {};
+    private @Nullable Reliability reliability;
+    /** By circumstance: by how much commoner each level is; null where it does not matter. */
+    private final double[] @Nullable [] times;
+
+    FindingTable(String factor, java.util.List<String> names, Priors priors, int circumstances) {
         levels = names.size();
+        this.circumstances = circumstances;
         assumed = new double[levels];
         right = new double[levels];
-        stays = new double[levels];
+        double stays = 0;
         double sum = 0;
-        double worth = 0;
+        double worth = 1;
+        double rights = 1;
         for (int level = 0; level < levels; level++) {
-            Prior share = priors.line(Place.SHARE, "*", factor, names.get(level));
+            Prior share = priors.line(Prior.Place.SHARE, "*", factor, names.get(level));
             assumed[level] = share.value();
             sum += share.value();
             worth = Math.max(worth, share.spread());
-            right[level] =
-                    priors.line(Place.REPORT, "*", factor, names.get(level)).value();
-            stays[level] =
-                    priors.line(Place.MEMORY, "*", factor, names.get(level)).value();
+            Prior report = priors.line(Prior.Place.REPORT, "*", factor, names.get(level));
+            right[level] = report.value();
+            rights = report.spread();
+            stays += priors.line(Prior.Place.MEMORY, "*", factor, names.get(level)).value() / levels;
         }
         for (int level = 0; level < levels; level++) {
             assumed[level] /= sum;
         }
         assumedWorth = worth;
-        rightWorth = levels == 0
-                ? 1
-                : priors.line(Place.REPORT, "*", factor, names.get(0)).spread();
-        staysWorth = levels == 0
-                ? 1
-                : priors.line(Place.MEMORY, "*", factor, names.get(0)).spread();
+        rightWorth = rights;
+        remembering = new Remembering(stays);
         found = new double[levels];
-        foundGivenReport = new double[levels + 1][levels];
-        // First the same part's last level, then another part's where the same part has none.
-        foundGivenLast = new double[2 * levels][levels];
+        reports = new double[1][levels][levels];
+        under = new double[circumstances][];
+        asked = new double[circumstances][][];
+        times = new double[circumstances][];
     }
 
     int levels() {
         return levels;
     }
 
-    /** Counts one finding. Any of reported, source, kind and last may be {@link #NONE}. */
-    void count(int level, int reported, int source, int kind, int last, double weight) {
+    /**
+     * Counts one finding.
+     *
+     * @param reported {@link #NONE} where nothing was
+     * @param source {@link #NONE} where not known
+     * @param given under what circumstances
+     */
+    void count(int level, int reported, int source, Circumstances.Buffer given, long memory, double weight) {
+        settled = false;
         found[level] += weight;
-        int row = reported == NONE ? levels : reported;
-        foundGivenReport[row][level] += weight;
-        if (reported == NONE && kind != NONE) {
-            byKind.computeIfAbsent(kind, any -> new double[levels])[level] += weight;
+        int sources = reports.length;
+        if (source + 1 >= sources) {
+            reports = Arrays.copyOf(reports, source + 2);
+            for (int s = sources; s < reports.length; s++) {
+                reports[s] = new double[levels][levels];
+            }
         }
-        if (source != NONE) {
-            bySource.computeIfAbsent(source, any -> new double[levels + 1][levels])[row][level] += weight;
+        if (reported != NONE) {
+            reports[source + 1][level][reported] += weight;
         }
-        if (last != NONE) {
-            foundGivenLast[last][level] += weight;
+        if (memory != Recollection.NONE) {
+            remembering.add(memory, level);
         }
+        if (circumstances > 0) {
+            if (reported == NONE) {
+                circumstance(Circumstances.SILENCE, level, reported, source, weight);
+            }
+            for (int i = 0; i < given.count; i++) {
+                circumstance(given.of[i], level, reported, source, weight);
+            }
+        }
+    }
+
+    private void circumstance(int c, int level, int reported, int source, double weight) {
+        double[] own = under[c];
+        double[][] questions = asked[c];
+        if (own == null) {
+            own = new double[levels];
+            under[c] = own;
+            questions = new double[0][];
+        }
+        own[level] += weight;
+        if (source + 1 >= questions.length) {
+            int before = questions.length;
+            questions = Arrays.copyOf(questions, source + 2);
+            for (int s = before; s < questions.length; s++) {
+                questions[s] = new double[levels + 1];
+            }
+            asked[c] = questions;
+        }
+        questions[source + 1][reported + 1] += weight;
     }
 
     /** Counts a level that was certain beforehand: it says how common the level is, and nothing on reports. */
     void countFound(int level, double weight) {
+        settled = false;
         found[level] += weight;
     }
 
+    // ---- what the counts say -------------------------------------------------------------------------------------
+
+    /**
+     * Makes shares of the counts; called by whoever counts, before anyone asks.
+     *
+     * @param groups the first circumstance of each group of those that exclude each other, and the end
+     */
+    void settle(int[] groups) {
+        general = Dirichlet.shrunk(found, assumed, assumedWorth);
+        Reliability of = new Reliability(reports, general, right, rightWorth);
+        reliability = of;
+        remembering.settle(general);
+        Arrays.fill(times, null);
+        if (circumstances > 0) {
+            // What is silence worth, first; then the rest beside it.
+            matters(of, Circumstances.SILENCE, Circumstances.SILENCE + 1);
+            for (int group = 1; group + 1 < groups.length; group++) {
+                matters(of, groups[group], groups[group + 1]);
+            }
+        }
+        settled = true;
+    }
+
+    private void matters(Reliability of, int from, int to) {
+        int count = 0;
+        double[][] own = new double[to - from][];
+        double[][] means = new double[to - from][];
+        for (int c = from; c < to; c++) {
+            double[] seen = under[c];
+            if (seen != null) {
+                own[count] = seen;
+                means[count++] = expected(of, c);
+            }
+        }
+        if (count == 0) {
+            return;
+        }
+        double worth = Dirichlet.worth(Arrays.copyOf(own, count), Arrays.copyOf(means, count), WORTHS, EXPECTED);
+        if (worth == Dirichlet.ALL) {
+            return;
+        }
+        int at = 0;
+        for (int c = from; c < to; c++) {
+            double[] seen = under[c];
+            if (seen != null) {
+                double[] mean = means[at++];
+                double[] ratio = Dirichlet.shrunk(seen, mean, worth);
+                for (int level = 0; level < levels; level++) {
+                    ratio[level] /= mean[level];
+                }
+                times[c] = ratio;
+            }
+        }
+    }
+
+    /** Shares expected under a circumstance from the reports made under it alone. */
+    private double[] expected(Reliability of, int c) {
+        double[] expected = new double[levels];
+        double[] shares = new double[levels];
+        double[][] questions = asked[c];
+        double total = 0;
+        for (int source = 0; source < questions.length; source++) {
+            for (int report = 0; report <= levels; report++) {
+                double count = questions[source][report];
+                if (count > 0) {
+                    reported(of, report - 1, source - 1, c != Circumstances.SILENCE, shares);
+                    for (int level = 0; level < levels; level++) {
+                        expected[level] += count * shares[level];
+                    }
+                    total += count;
+                }
+            }
+        }
+        for (int level = 0; level < levels; level++) {
+            expected[level] = Math.max(1e-6, expected[level] / total);
+        }
+        return expected;
+    }
+
+    private void reported(Reliability of, int report, int source, boolean silence, double[] into) {
+        double[] quiet = report == NONE && silence && circumstances > 0 ? times[Circumstances.SILENCE] : null;
+        double total = 0;
+        for (int level = 0; level < levels; level++) {
+            into[level] = general[level]
+                    * (report == NONE ? (quiet == null ? 1 : quiet[level]) : of.of(source, level, report));
+            total += into[level];
+        }
+        for (int level = 0; level < levels; level++) {
+            into[level] /= total;
+        }
+    }
+
+    // ---- asking --------------------------------------------------------------------------------------------------
+
     /** Shares of the levels, adding up to 1, into {@code into}. */
-    void shares(int reported, int source, int kind, int last, double[] into) {
-        double[] marginal = new double[levels];
-        marginal(marginal);
-        given(reported, source, kind, marginal, into);
-        if (last != NONE) {
-            double total = 0;
-            double count = sum(foundGivenLast[last]);
-            int level0 = last % levels;
-            double stay = last < levels ? stays[level0] : stays[level0] * ELSEWHERE;
-            for (int level = 0; level < levels; level++) {
-                double base = (1 - stay) * marginal[level] + (level == level0 ? stay : 0);
-                double share = (foundGivenLast[last][level] + staysWorth * base) / (count + staysWorth);
-                into[level] *= share / marginal[level];
-                total += into[level];
+    void shares(int reported, int source, Circumstances.Buffer given, long memory, double[] into) {
+        reported(reliability(), reported, source, true, into);
+        for (int i = 0; i < given.count && circumstances > 0; i++) {
+            double[] ratio = times[given.of[i]];
+            if (ratio != null) {
+                for (int level = 0; level < levels; level++) {
+                    into[level] *= ratio[level];
+                }
             }
-            for (int level = 0; level < levels; level++) {
-                into[level] /= total;
-            }
+        }
+        remembering.apply(memory, general, into);
+        double total = 0;
+        for (int level = 0; level < levels; level++) {
+            total += into[level];
+        }
+        for (int level = 0; level < levels; level++) {
+            into[level] /= total;
         }
     }
 
     /** How often each level is reported, given that one is: for weighing the answers to a question. */
     double[] reportShares() {
+        Reliability of = reliability();
         double[] shares = new double[levels];
-        double[] marginal = new double[levels];
-        marginal(marginal);
-        double total = 0;
-        for (int level = 0; level < levels; level++) {
-            shares[level] = sum(foundGivenReport[level]) + rightWorth * marginal[level];
-            total += shares[level];
-        }
-        for (int level = 0; level < levels; level++) {
-            shares[level] /= total;
+        for (int report = 0; report < levels; report++) {
+            for (int level = 0; level < levels; level++) {
+                shares[report] += general[level] * of.of(NONE, level, report);
+            }
         }
         return shares;
     }
 
-    /** Visits behind the row of {@code reported}, weighted. */
-    double visits(int reported) {
-        return sum(foundGivenReport[reported == NONE ? levels : reported]);
-    }
-
-    private void marginal(double[] into) {
-        double count = sum(found);
-        for (int level = 0; level < levels; level++) {
-            into[level] = (found[level] + assumedWorth * assumed[level]) / (count + assumedWorth);
+    private Reliability reliability() {
+        Reliability of = reliability;
+        if (of == null || !settled) {
+            throw new IllegalStateException("counts were not settled");
         }
-    }
-
-    private void given(int reported, int source, int kind, double[] marginal, double[] into) {
-        int row = reported == NONE ? levels : reported;
-        double worth = reported == NONE ? assumedWorth : rightWorth;
-        double count = sum(foundGivenReport[row]);
-        for (int level = 0; level < levels; level++) {
-            double base = reported == NONE
-                    ? marginal[level]
-                    : (1 - right[reported]) * marginal[level] + (level == reported ? right[reported] : 0);
-            into[level] = (foundGivenReport[row][level] + worth * base) / (count + worth);
-        }
-        double[] ofKind = reported == NONE && kind != NONE ? byKind.get(kind) : null;
-        if (ofKind != null) {
-            shrink(ofKind, KIND_WORTH, into);
-        }
-        double[][] ofSource = source == NONE ? null : bySource.get(source);
-        if (ofSource != null) {
-            shrink(ofSource[row], SOURCE_WORTH, into);
-        }
-    }
-
-    private static void shrink(double[] own, double worth, double[] general) {
-        double count = sum(own);
-        for (int level = 0; level < own.length; level++) {
-            general[level] = (own[level] + worth * general[level]) / (count + worth);
-        }
-    }
-
-    private static double sum(double[] values) {
-        return Arrays.stream(values).sum();
+        return of;
     }
 }

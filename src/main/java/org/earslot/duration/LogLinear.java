@@ -99,6 +99,8 @@ public final class LogLinear implements Estimator {
     /** The columns of the table, with what is assumed of each, and the shares of levels not known. */
     static final class Columns {
 
+        private static final Circumstances.Buffer NOTHING_ELSE = new Circumstances.Buffer();
+
         private final Priors priors;
         private final boolean withGroups;
         private final Map<String, Integer> index = new LinkedHashMap<>();
@@ -228,7 +230,7 @@ public final class LogLinear implements Estimator {
         }
 
         private void countFindings(List<VisitRow> visits) {
-            levels.forEach((factor, names) -> tables.put(factor, new FindingTable(factor, names, priors)));
+            levels.forEach((factor, names) -> tables.put(factor, new FindingTable(factor, names, priors, 0)));
             for (VisitRow visit : visits) {
                 VisitTerms terms = visit.terms();
                 int source = terms.source() == null
@@ -237,6 +239,7 @@ public final class LogLinear implements Estimator {
                 terms.once().forEach(term -> countFinding(term, source, visit.weight()));
                 terms.parts().forEach(part -> part.terms().forEach(term -> countFinding(term, source, visit.weight())));
             }
+            tables.values().forEach(table -> table.settle(new int[0]));
         }
 
         private void countFinding(Term term, int source, double weight) {
@@ -248,8 +251,8 @@ public final class LogLinear implements Estimator {
                                 names.indexOf(finding.found()),
                                 reported,
                                 source,
-                                FindingTable.NONE,
-                                FindingTable.NONE,
+                                NOTHING_ELSE,
+                                Recollection.NONE,
                                 weight);
             }
         }
@@ -356,7 +359,7 @@ public final class LogLinear implements Estimator {
                     set(shares, names.indexOf(finding.found()), 1);
                 } else {
                     int reported = finding.reported() == null ? -1 : names.indexOf(finding.reported());
-                    table(term.factor()).shares(reported, source, FindingTable.NONE, FindingTable.NONE, shares);
+                    table(term.factor()).shares(reported, source, NOTHING_ELSE, Recollection.NONE, shares);
                 }
             }
             return shares;

@@ -24,6 +24,12 @@ final class Noise {
     /** The precision that the residual is taken at. */
     double precision;
 
+    /**
+     * What the residual says on the location, minus the second derivative of the log-likelihood: the precision less what is
+     * lost by not knowing which kind of visit it was (Louis 1982). May be below 0 for an odd residual.
+     */
+    double information;
+
     /** Share of the stubborn component. */
     double stubborn;
 
@@ -48,6 +54,7 @@ final class Noise {
             stubborn = 0;
             slope = z / sigma;
             precision = 1 / (sigma * sigma);
+            information = precision;
         } else {
             double wide = spread * sigma;
             double z2 = (residual - shift) / wide;
@@ -59,6 +66,8 @@ final class Noise {
             double b = stubborn / (wide * wide);
             slope = a * residual + b * (residual - shift);
             precision = a + b;
+            double apart = residual / (sigma * sigma) - (residual - shift) / (wide * wide);
+            information = precision - stubborn * (1 - stubborn) * apart * apart;
         }
         ordinarySquare = residual * residual;
         stubbornFirst = residual;
@@ -82,6 +91,7 @@ final class Noise {
             stubborn = 0;
             slope = slope1;
             precision = precision1;
+            information = precision1;
             stubbornFirst = mean1;
             stubbornSquare = ordinarySquare;
             return;
@@ -95,6 +105,8 @@ final class Noise {
         stubborn = likelihood > 1e-300 ? odd / likelihood : 1;
         slope = (1 - stubborn) * slope1 + stubborn * hazard2 / wide;
         precision = (1 - stubborn) * precision1 + stubborn * hazard2 * (hazard2 - z2) / (wide * wide);
+        double apart = slope1 - hazard2 / wide;
+        information = precision - stubborn * (1 - stubborn) * apart * apart;
         stubbornFirst = shift + wide * (hazard2 + lean);
         stubbornSquare = shift * shift
                 + 2 * shift * wide * (hazard2 + lean)

@@ -136,7 +136,7 @@ public final class OncePlusParts implements Estimator {
     }
 
     private static int passes(int rows, boolean first) {
-        return first ? 12 : rows > LARGE ? 3 : 5;
+        return first ? 12 : rows > LARGE ? 25 : 5;
     }
 
     /** Growing stretches of the past, the last one all of it. */

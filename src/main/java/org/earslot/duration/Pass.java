@@ -19,6 +19,9 @@ final class Pass {
     /** Three open segments; any more stand at their mean. */
     private static final int MOST_COMBINATIONS = OPEN_POINTS * OPEN_POINTS * OPEN_POINTS;
 
+    /** A person's visits say at least this share of what they would if nothing about them were hidden. */
+    private static final double LEAST_INFORMATION = 0.1;
+
     private final Fit fit;
     private final PastVisits visits;
     private final Design design;
@@ -47,6 +50,7 @@ final class Pass {
     private final double[] local;
     private double rowSlope;
     private double rowPrecision;
+    private double rowInformation;
     private double[] minutes = new double[8];
 
     // Of the person in hand.
@@ -58,6 +62,7 @@ final class Pass {
     private int[] rowGroup = new int[8];
     private double[][] locals = new double[8][];
     private double sumPrecision;
+    private double sumInformation;
     private double sumSlope;
 
     // Of a cluster: one person's rows in one group.
@@ -66,6 +71,7 @@ final class Pass {
 
     private Bins[] bins = new Bins[0];
     private double[] shares = new double[16];
+    private final Circumstances.Buffer given = new Circumstances.Buffer();
     private double[][] expectedSlope = new double[0][];
     private double[][] expectedPrecision = new double[0][];
 
@@ -105,12 +111,14 @@ final class Pass {
         int rows = to - from;
         ensureRows(rows);
         sumPrecision = 0;
+        sumInformation = 0;
         sumSlope = 0;
         bufferFirst[0] = 0;
         double effect = withEffect ? fit.personMean[who] : 0;
         for (int r = 0; r < rows; r++) {
             row(fit.rows[from + r], effect, r);
             sumPrecision += precisions[r];
+            sumInformation += rowInformation;
             sumSlope += slopes[r];
         }
         double shrink = 0;
@@ -123,7 +131,7 @@ final class Pass {
             fit.personNext[who] = effect + Math.max(-0.5, Math.min(0.5, shrink));
             fit.personPrecision[who] = precision;
             logLikelihood -= 0.5 * effect * effect * assumed;
-            sizeOfPersons(sumSlope + sumPrecision * effect);
+            sizeOfPersons(effect);
             persons++;
         }
         for (int r = 0; r < rows; r++) {
@@ -143,11 +151,13 @@ final class Pass {
         clusters(rows, precision);
     }
 
-    private void sizeOfPersons(double pull) {
+    private void sizeOfPersons(double effect) {
         // Marginal likelihood of v = person^2: pull^2 v / (1 + W v) / 2 - log(1 + W v) / 2.
+        double known = Math.max(LEAST_INFORMATION * sumPrecision, sumInformation);
+        double pull = sumSlope + known * effect;
         double v = fit.sizes.person * fit.sizes.person;
-        double share = sumPrecision * v / (1 + sumPrecision * v);
-        personScore += pull * pull * v / ((1 + sumPrecision * v) * (1 + sumPrecision * v)) - share;
+        double share = known * v / (1 + known * v);
+        personScore += pull * pull * v / ((1 + known * v) * (1 + known * v)) - share;
         personInformation += 2 * share * share;
     }
 
@@ -377,6 +387,7 @@ final class Pass {
         sumUp(row, weight);
         rowSlope = weight * noise.slope;
         rowPrecision = weight * noise.precision;
+        rowInformation = weight * noise.information;
         logLikelihood += weight * Math.log(Math.max(1e-300, noise.likelihood));
         for (int s = first; s < last; s++) {
             segmentDesign(s, row, minutes[s - first] / total);
@@ -505,6 +516,7 @@ final class Pass {
 
     private void spreadOpen(int s, int row, Bins into) {
         int place = visits.kind[s] + 1;
+        fit.tables.circumstances.gather(visits, row, s, given);
         for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
             long term = visits.term[t];
             int factor = PastVisits.factorOf(term);
@@ -523,8 +535,8 @@ final class Pass {
                     .shares(
                             PastVisits.reportedOf(term),
                             visits.source[row],
-                            visits.kind[s],
-                            PastVisits.lastOf(term),
+                            given,
+                            visits.recollection(t),
                             shares);
             into.spread(columns, shares, fit.beta);
         }
@@ -535,6 +547,7 @@ final class Pass {
         double total = 0;
         rowSlope = 0;
         rowPrecision = 0;
+        double information = 0;
         double odd = 0;
         double ordinary = 0;
         double oddFirst = 0;
@@ -554,6 +567,7 @@ final class Pass {
             total += l;
             rowSlope += l * noise.slope;
             rowPrecision += l * noise.precision;
+            information += l * (noise.information - noise.slope * noise.slope);
             odd += l * noise.stubborn;
             ordinary += l * (1 - noise.stubborn) * noise.ordinarySquare;
             oddFirst += l * noise.stubborn * noise.stubbornFirst;
@@ -567,6 +581,8 @@ final class Pass {
                 expectedPrecision[s][point] += l * noise.precision * share;
             }
         }
+        double mean = rowSlope / total;
+        rowInformation = weight * (information / total + mean * mean);
         double scale = weight / total;
         rowSlope *= scale;
         rowPrecision *= scale;

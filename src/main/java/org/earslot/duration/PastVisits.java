@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class PastVisits {
 
-    // A term in one long: 2 bits what it is, then factor (14 bits), found, reported, last (16 bits each), plus one.
+    // A term in one long: 2 bits what it is, then factor (14 bits), found, reported (16 bits each, plus one), 16 bits free.
     private static final int LEVEL_BITS = 16;
     private static final long LEVEL_MASK = (1 << LEVEL_BITS) - 1;
     private static final int FACTOR_SHIFT = 3 * LEVEL_BITS;
@@ -39,6 +39,7 @@ final class PastVisits {
 
     int terms;
     long[] term = new long[64];
+    private long[] recollections = {};
     private int numbers;
     private double[] number = new double[16];
 
@@ -114,7 +115,7 @@ final class PastVisits {
         if (part != null && changes) {
             int factor = vocabulary.factor(Vocabulary.CHANGE);
             String change = Vocabulary.change(part);
-            push(pack(factor, vocabulary.level(factor, change), Names.NONE, Names.NONE));
+            push(pack(factor, vocabulary.level(factor, change), Names.NONE));
             termsHash = mix(termsHash, hashOf(change));
         }
         segments++;
@@ -145,7 +146,7 @@ final class PastVisits {
             found = vocabulary.level(factor, level.level());
             termsHash = mix(termsHash, level.level().hashCode());
             // A certain level is no report that was checked: it says nothing on how good reports are.
-            push(pack(factor, found, found, Names.NONE) | 1L << 63);
+            push(pack(factor, found, found) | 1L << 63);
             return;
         } else if (each instanceof Term.Finding finding) {
             found = vocabulary.level(factor, finding.found());
@@ -156,7 +157,7 @@ final class PastVisits {
                 vocabulary.level(factor, level);
             }
         }
-        push(pack(factor, found, reported, Names.NONE));
+        push(pack(factor, found, reported));
     }
 
     private static int hashOf(@Nullable String name) {
@@ -188,14 +189,13 @@ final class PastVisits {
         firstSegment = Arrays.copyOf(firstSegment, size + 1);
     }
 
-    private static long pack(int factor, int found, int reported, int last) {
+    private static long pack(int factor, int found, int reported) {
         if (found >= LEVEL_MASK || reported >= LEVEL_MASK) {
             throw new IllegalArgumentException("a factor has more than " + LEVEL_MASK + " levels; give fewer");
         }
         return (long) factor << FACTOR_SHIFT
                 | (long) (found + 1) << 2 * LEVEL_BITS
-                | (long) (reported + 1) << LEVEL_BITS
-                | (last + 1);
+                | (long) (reported + 1) << LEVEL_BITS;
     }
 
     /** Whether a term is a number. */
@@ -220,8 +220,9 @@ final class PastVisits {
         return (int) (packed >>> LEVEL_BITS & LEVEL_MASK) - 1;
     }
 
-    static int lastOf(long packed) {
-        return (int) (packed & LEVEL_MASK) - 1;
+    /** What was found of this term's factor in earlier visits of the same person. */
+    long recollection(int at) {
+        return recollections.length == 0 ? Recollection.NONE : recollections[at];
     }
 
     double numberOf(long packed) {
@@ -264,8 +265,7 @@ final class PastVisits {
         long result = pack(
                 moves.factors()[factor],
                 found == Names.NONE ? Names.NONE : levels[found],
-                reported == Names.NONE ? Names.NONE : levels[reported],
-                Names.NONE);
+                reported == Names.NONE ? Names.NONE : levels[reported]);
         return isCertain(packed) ? result | 1L << 63 : result;
     }
 
@@ -366,71 +366,72 @@ final class PastVisits {
         return rows;
     }
 
-    /** Writes into each term what was found in it, in the same part of the same person, on an earlier day. */
+    /** Keeps beside each term what was found of it on earlier days of the same person; nothing if nobody came twice. */
     private void remember() {
         int[] rows = byPerson(count);
         int factors = vocabulary.factors.size();
         int parts = vocabulary.parts.size() + 1;
-        int[] level = new int[factors * parts];
-        int[] fresh = new int[factors * parts];
-        long[] seen = new long[factors * parts];
-        int[] before = new int[factors * parts];
-        int stamp = 0;
-        for (int i = 0; i < count; i++) {
-            int row = rows[i];
-            if (person[row] == Names.NONE) {
-                break;
+        long[] found = new long[factors * parts];
+        int from = 0;
+        while (from < count && person[rows[from]] != Names.NONE) {
+            int to = from + 1;
+            while (to < count && person[rows[to]] == person[rows[from]]) {
+                to++;
             }
-            if (i == 0 || person[rows[i - 1]] != person[row]) {
-                stamp++;
+            if (to - from > 1) {
+                if (recollections.length == 0) {
+                    recollections = new long[terms];
+                }
+                remember(rows, from, to, parts, found);
+                Arrays.fill(found, Recollection.NONE);
             }
-            boolean alone = (i == 0 || person[rows[i - 1]] != person[row])
-                    && (i + 1 == count || person[rows[i + 1]] != person[row]);
-            if (alone) {
-                continue;
+            from = to;
+        }
+    }
+
+    /** One person's visits, day by day. */
+    private void remember(int[] rows, int from, int to, int parts, long[] found) {
+        int first = from;
+        while (first < to) {
+            int next = first;
+            while (next < to && day[rows[next]] == day[rows[first]]) {
+                recall(rows[next++], parts, found);
             }
-            for (int s = firstSegment[row]; s < firstSegment[row + 1]; s++) {
-                for (int t = firstTerm[s]; t < firstTerm[s + 1]; t++) {
-                    if (isNumber(term[t]) || isCertain(term[t])) {
-                        continue;
+            for (int i = first; i < next; i++) {
+                keep(rows[i], parts, found);
+            }
+            first = next;
+        }
+    }
+
+    private void recall(int row, int parts, long[] found) {
+        for (int s = firstSegment[row]; s < firstSegment[row + 1]; s++) {
+            int part = name[s] + 1;
+            for (int t = firstTerm[s]; t < firstTerm[s + 1]; t++) {
+                if (isNumber(term[t]) || isCertain(term[t])) {
+                    continue;
+                }
+                int at = factorOf(term[t]) * parts;
+                long all = found[at + part];
+                for (int other = 1; other < parts && part > 0; other++) {
+                    for (int level = 0; other != part && level < Recollection.MOST_LEVELS; level++) {
+                        all = Recollection.elsewhere(all, level, Recollection.inSame(found[at + other], level));
                     }
-                    int slot = factorOf(term[t]) * parts + name[s] + 1;
-                    int last = recall(slot, fresh, stamp, seen, day[row], level, before);
-                    if (last == Names.NONE && name[s] != Names.NONE) {
-                        last = elsewhere(factorOf(term[t]), parts, fresh, stamp, seen, day[row], level, before);
-                    }
-                    int found = foundOf(term[t]);
-                    term[t] = term[t] & ~LEVEL_MASK | (last + 1);
-                    if (found != Names.NONE) {
-                        before[slot] = recall(slot, fresh, stamp, seen, day[row], level, before);
-                        level[slot] = found;
-                        seen[slot] = day[row];
-                        fresh[slot] = stamp;
-                    }
+                }
+                recollections[t] = all;
+            }
+        }
+    }
+
+    private void keep(int row, int parts, long[] found) {
+        for (int s = firstSegment[row]; s < firstSegment[row + 1]; s++) {
+            for (int t = firstTerm[s]; t < firstTerm[s + 1]; t++) {
+                int level = foundOf(term[t]);
+                if (!isNumber(term[t]) && !isCertain(term[t]) && level != Names.NONE) {
+                    int at = factorOf(term[t]) * parts + name[s] + 1;
+                    found[at] = Recollection.same(found[at], level);
                 }
             }
         }
-    }
-
-    private static int recall(int slot, int[] fresh, int stamp, long[] seen, long today, int[] level, int[] before) {
-        return fresh[slot] != stamp ? Names.NONE : seen[slot] < today ? level[slot] : before[slot];
-    }
-
-    /** The last level in any other part, told apart by being moved up by the number of levels. */
-    private int elsewhere(
-            int factor, int parts, int[] fresh, int stamp, long[] seen, long today, int[] level, int[] before) {
-        int latest = Names.NONE;
-        long when = Long.MIN_VALUE;
-        for (int part = 1; part < parts; part++) {
-            int slot = factor * parts + part;
-            int last = recall(slot, fresh, stamp, seen, today, level, before);
-            if (last != Names.NONE && seen[slot] > when) {
-                when = seen[slot];
-                latest = last;
-            }
-        }
-        return latest == Names.NONE
-                ? Names.NONE
-                : latest + vocabulary.levels.get(factor).size();
     }
 }

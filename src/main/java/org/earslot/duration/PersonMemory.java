@@ -2,94 +2,86 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 
-/** What was found last in each part of each person, by factor: the same ear remembered. */
+/** What was found so far in each part of each person, by factor: the same ear remembered. */
 final class PersonMemory {
 
+    private static final int[] NOBODY = {};
+
     private final Names parts;
-
-    /** By person: slot (part x factors + factor) and level, in turn, by slot. */
-    private final int[][] found;
-
     private final int factors;
 
-    /** How many levels each factor has. */
-    private final int[] levels;
+    /** By person: slot (part x factors + factor), and how often each level was found there, in turn. */
+    private final int[][] found;
 
-    private PersonMemory(Names parts, int[] levels, int[][] found) {
+    private PersonMemory(Names parts, int factors, int[][] found) {
         this.parts = parts;
-        factors = levels.length;
-        this.levels = levels;
+        this.factors = factors;
         this.found = found;
     }
 
-    /** All findings of the past, the last of each kept. */
+    /** All findings of the past. */
     static PersonMemory of(PastVisits visits) {
         int factors = visits.vocabulary.factors.size();
-        int persons = visits.vocabulary.persons.size();
-        int[] sizes = new int[factors];
-        for (int factor = 0; factor < factors; factor++) {
-            sizes[factor] = visits.vocabulary.levels.get(factor).size();
-        }
-        int[][] found = new int[persons][];
+        int[][] found = new int[visits.vocabulary.persons.size()][];
+        Arrays.fill(found, NOBODY);
         int[] rows = visits.byPerson(visits.count);
-        int[] slots = new int[64];
-        int[] levels = new int[64];
+        int[] pairs = new int[64];
         int i = 0;
         while (i < rows.length && visits.person[rows[i]] != Names.NONE) {
             int who = visits.person[rows[i]];
-            int count = 0;
+            int length = 0;
             for (; i < rows.length && visits.person[rows[i]] == who; i++) {
-                for (int s = visits.firstSegment[rows[i]]; s < visits.firstSegment[rows[i] + 1]; s++) {
+                int row = rows[i];
+                for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
                     for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
                         long term = visits.term[t];
-                        if (PastVisits.isNumber(term)
-                                || PastVisits.isCertain(term)
-                                || PastVisits.foundOf(term) == Names.NONE) {
+                        int level = PastVisits.foundOf(term);
+                        if (PastVisits.isNumber(term) || PastVisits.isCertain(term) || level == Names.NONE) {
                             continue;
                         }
                         int slot = (visits.name[s] + 1) * factors + PastVisits.factorOf(term);
                         int at = 0;
-                        while (at < count && slots[at] != slot) {
-                            at++;
+                        while (at < length && pairs[at] != slot) {
+                            at += 2;
                         }
-                        if (at == slots.length) {
-                            slots = Arrays.copyOf(slots, 2 * at);
-                            levels = Arrays.copyOf(levels, 2 * at);
+                        if (at == length) {
+                            pairs = at + 2 > pairs.length ? Arrays.copyOf(pairs, 2 * pairs.length) : pairs;
+                            pairs[at] = slot;
+                            pairs[at + 1] = 0;
+                            length += 2;
                         }
-                        slots[at] = slot;
-                        levels[at] = PastVisits.foundOf(term);
-                        count = Math.max(count, at + 1);
+                        pairs[at + 1] = (int) Recollection.same(pairs[at + 1] & 0xFFFFFFFFL, level);
                     }
                 }
             }
-            int[] pairs = new int[2 * count];
-            for (int at = 0; at < count; at++) {
-                pairs[2 * at] = slots[at];
-                pairs[2 * at + 1] = levels[at];
-            }
-            found[who] = pairs;
+            found[who] = Arrays.copyOf(pairs, length);
         }
-        return new PersonMemory(visits.vocabulary.parts, sizes, found);
+        return new PersonMemory(visits.vocabulary.parts, factors, found);
     }
 
-    /** The level found last, or {@link Names#NONE}. @param who the person's number, or {@link Names#NONE} */
-    int last(int who, String part, int factor) {
-        if (who == Names.NONE || found[who] == null) {
-            return Names.NONE;
+    /** What was found. @param who the person's number, or {@link Names#NONE} @param part "" for what is paid once */
+    long of(int who, String part, int factor) {
+        long all = Recollection.NONE;
+        if (who == Names.NONE) {
+            return all;
         }
-        int name = part.isEmpty() ? Names.NONE : parts.find(part);
-        int slot = name == Names.NONE && !part.isEmpty() ? Integer.MAX_VALUE : (name + 1) * factors + factor;
+        int own = part.isEmpty() ? 0 : parts.find(part) + 1;
         int[] pairs = found[who];
-        int elsewhere = Names.NONE;
         for (int at = 0; at < pairs.length; at += 2) {
-            if (pairs[at] == slot) {
-                return pairs[at + 1];
+            int of = pairs[at] / factors;
+            long counts = pairs[at + 1] & 0xFFFFFFFFL;
+            boolean same = of == own && (part.isEmpty() || own > 0);
+            if (pairs[at] % factors != factor || !same && (part.isEmpty() || of == 0)) {
+                continue;
             }
-            if (pairs[at] % factors == factor && pairs[at] >= factors) {
-                elsewhere = pairs[at + 1];
+            for (int level = 0; level < Recollection.MOST_LEVELS; level++) {
+                int times = Recollection.inSame(counts, level);
+                for (int each = 0; same && each < times; each++) {
+                    all = Recollection.same(all, level);
+                }
+                all = same ? all : Recollection.elsewhere(all, level, times);
             }
         }
-        // Another part's level is told apart by being moved up by the number of levels.
-        return elsewhere == Names.NONE || part.isEmpty() ? Names.NONE : elsewhere + levels[factor];
+        return all;
     }
 }

@@ -160,7 +160,7 @@ public final class Priors {
             List.of("soft", "average", "outer_third", "partly", "none", "no", "as_planned", "right");
 
     /** A narrow canal or a far side slows every kind of work alike; a side is a contrast of its own. */
-    private static final List<String> SHARED = List.of("canal", "far", Vocabulary.SIDE);
+    private static final List<String> SHARED = List.of("far", Vocabulary.SIDE);
 
     private static final Priors EAR_CARE_PRIORS = new Priors(parse(EAR_CARE));
     private static final Priors WEAK_PRIORS = new Priors(parse(WEAK));

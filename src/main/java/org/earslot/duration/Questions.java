@@ -3,12 +3,15 @@ package org.earslot.duration;
 import java.util.List;
 import org.earslot.duration.Prior.Place;
 
-/** Puts a visit, past or to come, into the numbers of a fit, with shares for what is not known. */
+/**
+ * Puts a visit, past or to come, into the numbers of a fit, with shares for what is not known. Reusable, for one thread.
+ */
 final class Questions {
 
     private final Layout layout;
     private final boolean[] recorded;
     private final ReportTables tables;
+    private final Circumstances.Buffer given = new Circumstances.Buffer();
 
     Questions(Layout layout, boolean[] recorded, ReportTables tables) {
         this.layout = layout;
@@ -16,10 +19,10 @@ final class Questions {
         this.tables = tables;
     }
 
-    /** What was found in this part of this person last time. */
+    /** What was found in this person before. */
     interface Memory {
-        /** The level, or {@link Names#NONE}. */
-        int last(String part, int factor);
+        /** As {@link Recollection} packs it. */
+        long of(String part, int factor);
     }
 
     // ---- of a past visit, as it stood beforehand ------------------------------------------------------------------
@@ -31,6 +34,7 @@ final class Questions {
             int kind = visits.kind[s];
             Asked.Segment segment =
                     new Asked.Segment("", kind, kind == Names.NONE ? "" : layout.vocabulary.kinds.name(kind));
+            tables.circumstances.gather(visits, row, s, given);
             for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
                 long term = visits.term[t];
                 int factor = PastVisits.factorOf(term);
@@ -47,7 +51,7 @@ final class Questions {
                             factor,
                             PastVisits.reportedOf(term),
                             visits.source[row],
-                            PastVisits.lastOf(term));
+                            visits.recollection(t));
                 }
             }
             asked.segments.add(segment);
@@ -62,6 +66,9 @@ final class Questions {
         Asked asked = new Asked(names.groups.find(visit.group()), visit.lateness(), personMean, personVariance);
         int source = names.sources.find(visit.source());
         Asked.Segment once = new Asked.Segment("", Names.NONE, "");
+        given.count = 0;
+        circumstances(visit.once());
+        int paidOnce = given.count;
         add(once, 0, "*", visit.once(), source, "", memory);
         asked.segments.add(once);
         for (Part part : visit.parts()) {
@@ -70,14 +77,29 @@ final class Questions {
             if (kind == Names.NONE) {
                 strange(segment, layout.strangeBase(part.kind()));
             }
+            given.count = paidOnce;
+            circumstances(part.terms());
+            if (kind != Names.NONE) {
+                given.add(tables.circumstances.ofKind(kind));
+            }
             add(segment, kind + 1, part.kind(), part.terms(), source, part.name(), memory);
             if (kind != Names.NONE && layout.changeFactor != Names.NONE) {
-                int last = memory.last(part.name(), layout.changeFactor);
-                finding(segment, kind + 1, layout.changeFactor, Names.NONE, source, last);
+                long before = memory.of(part.name(), layout.changeFactor);
+                finding(segment, kind + 1, layout.changeFactor, Names.NONE, source, before);
             }
             asked.segments.add(segment);
         }
         return asked;
+    }
+
+    private void circumstances(List<Term> terms) {
+        for (Term term : terms) {
+            int factor = layout.vocabulary.factors.find(term.factor());
+            if (factor != Names.NONE && term instanceof Term.Level level) {
+                int known = layout.vocabulary.levels.get(factor).find(level.level());
+                given.add(known == Names.NONE ? Names.NONE : tables.circumstances.of(factor, known));
+            }
+        }
     }
 
     private void add(
@@ -100,7 +122,7 @@ final class Questions {
                 mixture(segment, place, factor, mixture);
             } else if (term instanceof Term.Finding finding) {
                 int reported = layout.vocabulary.levels.get(factor).find(finding.reported());
-                finding(segment, place, factor, reported, source, memory.last(part, factor));
+                finding(segment, place, factor, reported, source, memory.of(part, factor));
             }
         }
     }
@@ -161,13 +183,13 @@ final class Questions {
         segment.entries.add(new Asked.Entry(factor, "", columns, shares, false));
     }
 
-    private void finding(Asked.Segment segment, int place, int factor, int reported, int source, int last) {
+    private void finding(Asked.Segment segment, int place, int factor, int reported, int source, long before) {
         int[] columns = columns(place, factor);
         if (columns == null || columns.length < 2) {
             return;
         }
         double[] shares = new double[columns.length];
-        tables.of(factor).shares(reported, source, place - 1, last, shares);
+        tables.of(factor).shares(reported, source, given, before, shares);
         String label = reported == Names.NONE
                 ? ""
                 : layout.vocabulary.levels.get(factor).name(reported);

@@ -1,19 +1,23 @@
 package org.earslot.duration;
 
-/** The tables of all factors: how often each level is found, given report, source, kind and memory. */
+/** The tables of all factors: how often each level is found, given report, source, circumstances and memory. */
 final class ReportTables {
 
     private final FindingTable[] tables;
+    final Circumstances circumstances;
 
     /** Nothing counted yet. */
     ReportTables(Vocabulary vocabulary, Priors priors) {
+        circumstances = new Circumstances(vocabulary);
         tables = new FindingTable[vocabulary.factors.size()];
         for (int factor = 0; factor < tables.length; factor++) {
             tables[factor] = new FindingTable(
                     vocabulary.factors.name(factor),
                     vocabulary.levels.get(factor).all(),
-                    priors);
+                    priors,
+                    circumstances.count());
         }
+        settle();
     }
 
     FindingTable of(int factor) {
@@ -24,19 +28,31 @@ final class ReportTables {
         return tables.length;
     }
 
-    /** Counts the findings of the rows from one place in their order of time to another. */
-    void count(PastVisits visits, int from, int to, double[] weights) {
-        for (int i = from; i < to; i++) {
-            int row = visits.order[i];
-            for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
-                for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
-                    count(visits, row, s, visits.term[t], weights[row]);
-                }
+    private void settle() {
+        for (FindingTable table : tables) {
+            if (table.levels() > 0) {
+                table.settle(circumstances.groups);
             }
         }
     }
 
-    private void count(PastVisits visits, int row, int segment, long term, double weight) {
+    /** Counts the findings of the rows from one place in their order of time to another. */
+    void count(PastVisits visits, int from, int to, double[] weights) {
+        Circumstances.Buffer given = new Circumstances.Buffer();
+        for (int i = from; i < to; i++) {
+            int row = visits.order[i];
+            for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
+                circumstances.gather(visits, row, s, given);
+                for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
+                    count(visits, row, t, given, weights[row]);
+                }
+            }
+        }
+        settle();
+    }
+
+    private void count(PastVisits visits, int row, int t, Circumstances.Buffer given, double weight) {
+        long term = visits.term[t];
         if (PastVisits.isNumber(term)) {
             return;
         }
@@ -49,12 +65,7 @@ final class ReportTables {
             table.countFound(found, weight);
         } else {
             table.count(
-                    found,
-                    PastVisits.reportedOf(term),
-                    visits.source[row],
-                    visits.kind[segment],
-                    PastVisits.lastOf(term),
-                    weight);
+                    found, PastVisits.reportedOf(term), visits.source[row], given, visits.recollection(t), weight);
         }
     }
 }

@@ -1,0 +1,48 @@
+package org.earslot.duration;
+
+/**
+ * How often each level of one factor was found in a person's earlier visits: in the same part, and in other parts. Packed
+ * into one long, four bits a level, so that it may stand beside every term of a million visits; a count stops at 15.
+ */
+final class Recollection {
+
+    /** Nothing found before. */
+    static final long NONE = 0;
+
+    /** Factors with more levels than this are not remembered. */
+    static final int MOST_LEVELS = 8;
+
+    private static final int BITS = 4;
+    private static final int MOST = (1 << BITS) - 1;
+    private static final int OTHER = MOST_LEVELS * BITS;
+
+    private Recollection() {}
+
+    /** Once more found in the same part. @param level below {@link #MOST_LEVELS}, else nothing is kept */
+    static long same(long before, int level) {
+        return more(before, level, level * BITS, 1);
+    }
+
+    /** Found so many times in another part. */
+    static long elsewhere(long before, int level, int times) {
+        return more(before, level, OTHER + level * BITS, times);
+    }
+
+    private static long more(long before, int level, int at, int times) {
+        if (level >= MOST_LEVELS || times == 0) {
+            return before;
+        }
+        long count = Math.min(MOST, (before >>> at & MOST) + times);
+        return before & ~((long) MOST << at) | count << at;
+    }
+
+    /** How often found in the same part. */
+    static int inSame(long packed, int level) {
+        return level < MOST_LEVELS ? (int) (packed >>> level * BITS & MOST) : 0;
+    }
+
+    /** How often found in other parts. */
+    static int inOther(long packed, int level) {
+        return level < MOST_LEVELS ? (int) (packed >>> OTHER + level * BITS & MOST) : 0;
+    }
+}

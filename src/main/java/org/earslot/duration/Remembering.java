@@ -1,0 +1,101 @@
+package org.earslot.duration;
+
+/**
+ * How far earlier findings of a person speak for the next one: shares are the general ones, worth so many findings,
+ * together with what was found in the same part, and with what was found in other parts at a discount. Worth and discount
+ * are those under which the findings of returning persons are most likely.
+ */
+final class Remembering {
+
+    private static final double[] WORTHS = {0.05, 0.1, 0.2, 0.4, 0.8, 1.5, 3, 6, 12, 25};
+    private static final double[] DISCOUNTS = {0, 0.15, 0.3, 0.6, 1};
+
+    /** How sure the assumed worth is, on the log scale, per finding that it is said to be worth. */
+    private static final double SPREAD = 0.7;
+
+    private static final int MOST = 1500;
+
+    private final long[] before = new long[MOST];
+    private final int[] found = new int[MOST];
+    private long seen;
+
+    private double worth;
+    private double discount;
+    private boolean adds;
+
+    /** @param stays assumed probability that what was found last is found again */
+    Remembering(double stays) {
+        worth = (1 - stays) / Math.max(1e-3, stays);
+        assumed = worth;
+        discount = 0.3;
+    }
+
+    private final double assumed;
+
+    /** A finding of someone who has been before. The last ones are kept. */
+    void add(long recollection, int level) {
+        int at = (int) (seen % MOST);
+        before[at] = recollection;
+        found[at] = level;
+        seen++;
+    }
+
+    /** Chooses worth and discount. @param shares of the levels found at all */
+    void settle(double[] shares) {
+        if (seen == 0) {
+            return;
+        }
+        int count = (int) Math.min(MOST, seen);
+        double best = Double.NEGATIVE_INFINITY;
+        double bestWorth = worth;
+        double bestDiscount = discount;
+        boolean bestAdds = adds;
+        for (double tried : WORTHS) {
+            double off = Math.log(tried / assumed) / SPREAD;
+            for (double part : DISCOUNTS) {
+                for (int way = 0; way < (part == 0 ? 1 : 2); way++) {
+                    worth = tried;
+                    discount = part;
+                    adds = way == 1;
+                    double likelihood = -0.5 * off * off;
+                    for (int i = 0; i < count; i++) {
+                        likelihood += Math.log(share(before[i], found[i], shares));
+                    }
+                    if (likelihood > best) {
+                        best = likelihood;
+                        bestWorth = worth;
+                        bestDiscount = discount;
+                        bestAdds = adds;
+                    }
+                }
+            }
+        }
+        worth = bestWorth;
+        discount = bestDiscount;
+        adds = bestAdds;
+    }
+
+    private double share(long recollection, int level, double[] shares) {
+        double same = 0;
+        double other = 0;
+        for (int l = 0; l < shares.length; l++) {
+            same += Recollection.inSame(recollection, l);
+            other += Recollection.inOther(recollection, l);
+        }
+        double perOther = other == 0 ? 0 : adds ? discount : discount / other;
+        return (worth * shares[level]
+                        + Recollection.inSame(recollection, level)
+                        + perOther * Recollection.inOther(recollection, level))
+                / (worth + same + perOther * other);
+    }
+
+    /** Multiplies shares by what is remembered. @param general the shares of the levels found at all */
+    void apply(long recollection, double[] general, double[] shares) {
+        if (recollection == Recollection.NONE) {
+            return;
+        }
+        for (int level = 0; level < general.length; level++) {
+            shares[level] *= share(recollection, level, general) / general[level];
+        }
+    }
+}
