@@ -13,9 +13,9 @@ import org.earslot.minutes.ProbabilityMap;
 final class Calibration {
 
     /** Visits that the identity is worth, and the common map beside a class's own. */
-    private static final double IDENTITY_WORTH = 250;
+    private static final double IDENTITY_WORTH = 400;
 
-    private static final double COMMON_WORTH = 350;
+    private static final double COMMON_WORTH = 700;
 
     /** No stretch of the map is flatter than this. */
     private static final double LEAST_SLOPE = 0.1;

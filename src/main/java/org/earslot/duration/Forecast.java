@@ -14,13 +14,16 @@ final class Forecast {
     private static final int PART_POINTS = 14;
     private static final int LOCATIONS = 32;
 
+    /** Locations are kept this far apart at the least, in standard deviations of the noise: closer ones cannot be told. */
+    private static final double APART = 0.3;
+
     /** Three-point Gauss-Hermite rule: nodes in standard deviations, and weights. */
     private static final double[] NODE = {-Math.sqrt(3), 0, Math.sqrt(3)};
 
     private static final double[] NODE_WEIGHT = {1.0 / 6, 2.0 / 3, 1.0 / 6};
 
     /** Doubt about a size below this changes nothing that shows. */
-    private static final double CLEAR = 0.03;
+    private static final double CLEAR = 0.08;
 
     private final Layout layout;
     private final Posterior posterior;
@@ -87,7 +90,7 @@ final class Forecast {
             strange = Math.max(strange, segment.strangeVariance);
         }
         double beyond = asked.personMean + shift + hurried(asked.late) + (block == null ? 0 : block[0]);
-        combine(count, combinations, beyond);
+        combine(count, combinations, beyond, APART * posterior.sizes().noise[noiseClass(asked)]);
         design(asked, count);
         for (int bend = 0; bend < layout.hurry.length && asked.late > 0; bend++) {
             touch(layout.hurry[bend], Layout.hurry(bend, asked.late));
@@ -182,7 +185,7 @@ final class Forecast {
     private double[] chances = new double[256];
 
     /** Every combination of the segments' points, merged into a few locations; keeps each segment's share of time. */
-    private void combine(int count, int combinations, double beyond) {
+    private void combine(int count, int combinations, double beyond, double apart) {
         if (sums.length < combinations) {
             sums = new double[combinations];
             chances = new double[combinations];
@@ -211,7 +214,7 @@ final class Forecast {
             low = Math.min(low, log);
             high = Math.max(high, log);
         }
-        int kept = Math.min(LOCATIONS, combinations);
+        int kept = Math.min(Math.min(LOCATIONS, combinations), 1 + (int) ((high - low) / apart));
         double perLog = high > low ? kept / (high - low) : 0;
         Arrays.fill(locationShare, 0);
         Arrays.fill(location, 0);

@@ -18,7 +18,7 @@ import org.earslot.duration.Prior.Place;
 final class Layout {
 
     /** The assumed correlation of the effects of one level between kinds. */
-    private static final double BETWEEN_KINDS = 0.5;
+    private static final double BETWEEN_KINDS = 0.7;
 
     /** Where one level's effects by kind would need more columns than this, all kinds share them. */
     private static final int MOST_COLUMNS = 400;

@@ -16,6 +16,11 @@ final class Names {
     private final Map<String, Integer> numbers = new HashMap<>();
     private final List<String> names = new ArrayList<>();
 
+    private static final int RECENT = 32;
+
+    private final @Nullable String[] recent = new String[RECENT];
+    private final int[] recentNumber = new int[RECENT];
+
     Names() {}
 
     Names(List<String> names) {
@@ -27,12 +32,19 @@ final class Names {
         if (name == null) {
             return NONE;
         }
+        // Tables are full of the very same strings; most need no search.
+        int slot = name.hashCode() & RECENT - 1;
+        if (recent[slot] == name) {
+            return recentNumber[slot];
+        }
         Integer known = numbers.get(name);
         if (known == null) {
             known = names.size();
             numbers.put(name, known);
             names.add(name);
         }
+        recent[slot] = name;
+        recentNumber[slot] = known;
         return known;
     }
 
@@ -66,6 +78,7 @@ final class Names {
             names.set(number, sorted[number]);
             numbers.put(sorted[number], number);
         }
+        Arrays.fill(recent, null);
         return moved;
     }
 }

@@ -2,6 +2,7 @@ package org.earslot.duration;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.earslot.minutes.MixtureMinutes;
 import org.earslot.minutes.ProbabilityMap;
 
@@ -35,6 +36,11 @@ public final class OncePlusParts implements Estimator {
     private static final double FAST_GROWTH = 4;
     private static final int LARGE = 6000;
     private static final int FORECASTS_A_STRETCH = 800;
+    private static final int FEW_FORECASTS = 100;
+
+    private static final int LEAST_PASSES = 2;
+    private static final int MOST_PASSES = 24;
+    private static final int PASSED_ROWS = 80_000;
 
     /** Forecasts that a half-life is judged by, and the visits it is tried on at most. */
     private static final int TRIED = 400;
@@ -66,9 +72,15 @@ public final class OncePlusParts implements Estimator {
             boolean last = stretch + 1 == stretches.length;
             tables.count(visits, before, upTo, visits.weight);
             fit.stretch(upTo, visits.weight, tables);
-            fit.run(last && upTo < LARGE ? 24 : passes(upTo, stretch == 0), last ? 1e-8 : 1e-3);
+            fit.run(passes(upTo), last ? 1e-8 : 1e-3);
             if (!last) {
-                foresee(fit, tables, upTo, stretches[stretch + 1], FORECASTS_A_STRETCH, foreseen);
+                foresee(
+                        fit,
+                        tables,
+                        upTo,
+                        stretches[stretch + 1],
+                        visits.count > LARGE ? FORECASTS_A_STRETCH / 2 : FORECASTS_A_STRETCH,
+                        foreseen);
             }
             before = upTo;
         }
@@ -86,7 +98,7 @@ public final class OncePlusParts implements Estimator {
                 Fit again = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
                 again.startFrom(fit);
                 again.stretch(visits.count, visits.weight, tables);
-                again.run(visits.count < LARGE ? 24 : 4, 1e-8);
+                again.run(passes(visits.count), 1e-8);
                 // Forecasts made across the change say nothing on how good the new fit is.
                 return new OncePlusPartsModel(
                         again, tables, foreseen.calibration(fit, changed).maps(), Drift.NONE);
@@ -99,7 +111,7 @@ public final class OncePlusParts implements Estimator {
                 ReportTables faded = new ReportTables(fit.layout.vocabulary, priors);
                 faded.count(visits, 0, visits.count, weights);
                 fit.stretch(visits.count, weights, faded);
-                fit.run(visits.count < LARGE ? 24 : 4, 1e-8);
+                fit.run(passes(visits.count), 1e-8);
                 return new OncePlusPartsModel(
                         fit, faded, foreseen.calibration(fit, foreseen.count()).maps(), halfLife);
             }
@@ -122,7 +134,7 @@ public final class OncePlusParts implements Estimator {
             Fit trial = new Fit(visits, fit.layout, fit.design, Fit.Criterion.EVIDENCE);
             trial.startFrom(fit);
             trial.stretch(from, weights, tables);
-            trial.run(visits.count < LARGE ? 8 : 3, 1e-3);
+            trial.run(Math.min(8, passes(visits.count)), 1e-3);
             Foreseen foreseen = new Foreseen(TRIED);
             foresee(trial, tables, from, visits.count, TRIED, foreseen);
             double score = foreseen.score();
@@ -135,8 +147,9 @@ public final class OncePlusParts implements Estimator {
         return chosen;
     }
 
-    private static int passes(int rows, boolean first) {
-        return first ? 12 : rows > LARGE ? 25 : 5;
+    /** Many over few rows, where they cost little: the sizes of variance settle slowly. */
+    private static int passes(int rows) {
+        return Math.max(LEAST_PASSES, Math.min(MOST_PASSES, PASSED_ROWS / Math.max(1, rows)));
     }
 
     /** Growing stretches of the past, the last one all of it. */
@@ -158,16 +171,26 @@ public final class OncePlusParts implements Estimator {
     private static void foresee(Fit fit, ReportTables tables, int from, int to, int most, Foreseen foreseen) {
         PastVisits visits = fit.visits;
         Posterior posterior = Posterior.of(fit);
-        Questions questions = new Questions(fit.layout, fit.design.recorded, tables);
-        Forecast forecast = new Forecast(fit.layout, posterior);
-        PersonsSoFar persons = new PersonsSoFar(fit, new Pass(fit), from);
         int step = Math.max(1, (to - from + most - 1) / most);
-        for (int i = from; i < to; i += step) {
-            int row = visits.order[i];
-            double[] own = persons.before(i);
-            Asked asked = questions.of(visits, row, own[0], own[1]);
-            MixtureMinutes time = forecast.of(asked, 0, ProbabilityMap.IDENTITY);
-            foreseen.add(i, time, Math.exp(visits.log[row]), visits.ending[row].cutShort(), visits.weight[row]);
+        int count = (to - from + step - 1) / step;
+        MixtureMinutes[] forecasts = new MixtureMinutes[count];
+        // Two halves, each with its own room to work in; what they say is kept in order.
+        IntStream.range(0, count < FEW_FORECASTS ? 1 : 2).parallel().forEach(half -> {
+            Questions questions = new Questions(fit.layout, fit.design.recorded, tables);
+            Forecast forecast = new Forecast(fit.layout, posterior);
+            PersonsSoFar persons = new PersonsSoFar(fit, new Pass(fit), from);
+            for (int i = half; i < count; i += count < FEW_FORECASTS ? 1 : 2) {
+                int at = from + i * step;
+                double[] own = persons.before(at);
+                Asked asked = questions.of(visits, visits.order[at], own[0], own[1]);
+                forecasts[i] = forecast.of(asked, 0, ProbabilityMap.IDENTITY);
+            }
+        });
+        for (int i = 0; i < count; i++) {
+            int at = from + i * step;
+            int row = visits.order[at];
+            foreseen.add(
+                    at, forecasts[i], Math.exp(visits.log[row]), visits.ending[row].cutShort(), visits.weight[row]);
         }
     }
 }

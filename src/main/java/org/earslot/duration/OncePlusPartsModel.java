@@ -67,11 +67,11 @@ final class OncePlusPartsModel implements FittedModel {
         double variance =
                 posterior.personsTold() || visits == 0 ? posterior.sizes().person * posterior.sizes().person : 0;
         if (who != Names.NONE && posterior.personsTold()) {
-            mean = personMean[who] * Double.parseDouble(System.getProperty("k","1")); if(Boolean.getBoolean("m")) { mean=0; }
+            mean = personMean[who];
             variance = 1 / personPrecision[who];
         }
         return new Questions(layout, recorded, tables).of(
-                visit, (part, factor) -> { String nm=layout.vocabulary.factors.name(factor); return System.getProperty("drop","").contains(nm)?0L:memory.of(who, part, factor); }, mean, variance);
+                visit, (part, factor) -> memory.of(who, part, factor), mean, variance);
     }
 
     /** The levels of a factor in use, in their order; none of one that is not. */
