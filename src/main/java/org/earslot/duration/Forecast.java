@@ -25,6 +25,8 @@ final class Forecast {
     /** Doubt about a size below this changes nothing that shows. */
     private static final double CLEAR = 0.08;
 
+    private static final double MOST_WIDER = 0.7;
+
     private final Layout layout;
     private final Posterior posterior;
 
@@ -47,6 +49,9 @@ final class Forecast {
 
     /** Of that, the group's. */
     double groupDoubt;
+
+    /** By how much the noise is wider than its class's, by what is known and expected of the findings. */
+    private double wider;
 
     private double strangerVariance;
     private double strangerSquare;
@@ -104,6 +109,11 @@ final class Forecast {
             groupDoubt = posterior.own()[asked.group][0];
         }
         doubt = variance + asked.personVariance + strange;
+        double widen = 0;
+        for (int i = 0; i < touchedCount; i++) {
+            widen += posterior.widths()[touched[i]] * x[touched[i]];
+        }
+        wider = Math.exp(Math.max(-MOST_WIDER, Math.min(MOST_WIDER, widen)));
         clear();
     }
 
@@ -307,7 +317,7 @@ final class Forecast {
     private MixtureMinutes mixture(Asked asked, ProbabilityMap map) {
         Sizes sizes = posterior.sizes();
         int in = noiseClass(asked);
-        double sigma = sizes.noise[in];
+        double sigma = wider * sizes.noise[in];
         boolean noiseNodes = sizes.noiseDoubt[in] > CLEAR;
         boolean groupNodes = asked.group == Names.NONE && sizes.groupDoubt > CLEAR;
         int nodes = (noiseNodes ? 3 : 1) * (groupNodes ? 3 : 1);

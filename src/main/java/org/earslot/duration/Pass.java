@@ -51,6 +51,7 @@ final class Pass {
     private double rowSlope;
     private double rowPrecision;
     private double rowInformation;
+    private double rowSquare;
     private double[] minutes = new double[8];
 
     // Of the person in hand.
@@ -469,7 +470,9 @@ final class Pass {
         double spread = fit.sizes.stubbornSpread;
         double aboutShift = noise.stubbornSquare - 2 * shift * noise.stubbornFirst + shift * shift;
         classWeight[in] += weight;
-        classSquares[in] += (weight - odd) * noise.ordinarySquare + odd * aboutShift / (spread * spread);
+        double squares = (weight - odd) * noise.ordinarySquare + odd * aboutShift / (spread * spread);
+        classSquares[in] += squares;
+        rowSquare = squares / (weight * sigma * sigma);
         this.weight += weight;
         stubbornWeight += odd;
         stubbornPrecision += odd / (sigma * sigma);
@@ -602,7 +605,9 @@ final class Pass {
         double shift = fit.sizes.stubbornShift;
         double spread = fit.sizes.stubbornSpread;
         classWeight[in] += weight;
-        classSquares[in] += ordinary + (square - 2 * shift * first + shift * shift * odd) / (spread * spread);
+        double squares = ordinary + (square - 2 * shift * first + shift * shift * odd) / (spread * spread);
+        classSquares[in] += squares;
+        rowSquare = squares / (weight * sigma * sigma);
         this.weight += weight;
         stubbornWeight += odd;
         stubbornPrecision += odd / (sigma * sigma);
@@ -647,6 +652,32 @@ final class Pass {
             }
             if (value != 0) {
                 touch(column, value * scale);
+            }
+        }
+    }
+
+    /** Evaluates a row as it stands. */
+    void evaluate(int row) {
+        ensureRows(1);
+        bufferFirst[0] = 0;
+        int who = visits.person[row];
+        row(row, who != Names.NONE && fit.persons ? fit.personMean[who] : 0, 0);
+    }
+
+    /** The expected square of the row's residual, in units of its noise. */
+    double rowSquare() {
+        return rowSquare;
+    }
+
+    /** Adds the evaluated row's design to a square (lower triangle) and to a right-hand side. */
+    void addDesign(double times, double[] square, double excess, double[] right) {
+        int width = layout.width;
+        for (int i = 0; i < touchedCount; i++) {
+            int a = touched[i];
+            right[a] += excess * accumulated[a];
+            for (int j = 0; j <= i; j++) {
+                int b = touched[j];
+                square[a >= b ? a * width + b : b * width + a] += times * accumulated[a] * accumulated[b];
             }
         }
     }

@@ -10,6 +10,7 @@ package org.earslot.duration;
  * @param own by group: covariance of the block
  * @param sizes the variance sizes
  * @param personsTold whether persons were told apart
+ * @param widths by column: what it adds to the logarithm of the noise, see {@link Widths}
  */
 record Posterior(
         double[] beta,
@@ -18,7 +19,8 @@ record Posterior(
         double[][] cross,
         double[][] own,
         Sizes sizes,
-        boolean personsTold) {
+        boolean personsTold,
+        double[] widths) {
 
     /** Of a fit that has made a pass. */
     static Posterior of(Fit fit) {
@@ -33,7 +35,15 @@ record Posterior(
             own[g] = pair[1];
             block[g] = fit.block[g].clone();
         }
-        return new Posterior(fit.beta.clone(), covariance, block, cross, own, fit.sizes.copy(), fit.persons);
+        return new Posterior(
+                fit.beta.clone(),
+                covariance,
+                block,
+                cross,
+                own,
+                fit.sizes.copy(),
+                fit.persons,
+                Widths.of(fit));
     }
 
     /** As assumed, before any visit: the inverse of the assumed precision. */
@@ -46,7 +56,8 @@ record Posterior(
         Arrow.cholesky(precision, width);
         double[] covariance = Arrow.inverse(precision, width);
         double[][] none = new double[0][];
-        return new Posterior(fit.beta.clone(), covariance, none, none, none, fit.sizes.copy(), false);
+        return new Posterior(
+                fit.beta.clone(), covariance, none, none, none, fit.sizes.copy(), false, new double[width]);
     }
 
     /** The variance of x b + d u for a group known. @param columns where x is not zero, {@code count} of them */
