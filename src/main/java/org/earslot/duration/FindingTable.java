@@ -62,7 +62,9 @@ final class FindingTable {
             Prior report = priors.line(Prior.Place.REPORT, "*", factor, names.get(level));
             right[level] = report.value();
             rights = report.spread();
-            stays += priors.line(Prior.Place.MEMORY, "*", factor, names.get(level)).value() / levels;
+            stays += priors.line(Prior.Place.MEMORY, "*", factor, names.get(level))
+                            .value()
+                    / levels;
         }
         for (int level = 0; level < levels; level++) {
             assumed[level] /= sum;

@@ -70,8 +70,8 @@ final class OncePlusPartsModel implements FittedModel {
             mean = personMean[who];
             variance = 1 / personPrecision[who];
         }
-        return new Questions(layout, recorded, tables).of(
-                visit, (part, factor) -> memory.of(who, part, factor), mean, variance);
+        return new Questions(layout, recorded, tables)
+                .of(visit, (part, factor) -> memory.of(who, part, factor), mean, variance);
     }
 
     /** The levels of a factor in use, in their order; none of one that is not. */

@@ -535,12 +535,7 @@ final class Pass {
             }
             fit.tables
                     .of(factor)
-                    .shares(
-                            PastVisits.reportedOf(term),
-                            visits.source[row],
-                            given,
-                            visits.recollection(t),
-                            shares);
+                    .shares(PastVisits.reportedOf(term), visits.source[row], given, visits.recollection(t), shares);
             into.spread(columns, shares, fit.beta);
         }
     }

@@ -11,7 +11,8 @@ import org.jspecify.annotations.Nullable;
  */
 final class PastVisits {
 
-    // A term in one long: 2 bits what it is, then factor (14 bits), found, reported (16 bits each, plus one), 16 bits free.
+    // A term in one long: 2 bits what it is, then factor (14 bits), found, reported (16 bits each, plus one), 16 bits
+    // free.
     private static final int LEVEL_BITS = 16;
     private static final long LEVEL_MASK = (1 << LEVEL_BITS) - 1;
     private static final int FACTOR_SHIFT = 3 * LEVEL_BITS;

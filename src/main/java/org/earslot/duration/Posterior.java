@@ -36,14 +36,7 @@ record Posterior(
             block[g] = fit.block[g].clone();
         }
         return new Posterior(
-                fit.beta.clone(),
-                covariance,
-                block,
-                cross,
-                own,
-                fit.sizes.copy(),
-                fit.persons,
-                Widths.of(fit));
+                fit.beta.clone(), covariance, block, cross, own, fit.sizes.copy(), fit.persons, Widths.of(fit));
     }
 
     /** As assumed, before any visit: the inverse of the assumed precision. */

@@ -64,8 +64,7 @@ final class ReportTables {
         if (PastVisits.isCertain(term)) {
             table.countFound(found, weight);
         } else {
-            table.count(
-                    found, PastVisits.reportedOf(term), visits.source[row], given, visits.recollection(t), weight);
+            table.count(found, PastVisits.reportedOf(term), visits.source[row], given, visits.recollection(t), weight);
         }
     }
 }
