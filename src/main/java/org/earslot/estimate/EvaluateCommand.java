@@ -125,7 +125,7 @@ public final class EvaluateCommand {
     }
 
     private void print(Table table, double slotProbability) {
-        FitChoices choices = new FitChoices(FitChoices.CURRENT, table.occlusion(), slotProbability);
+        FitChoices choices = FitChoices.now(table.occlusion(), slotProbability);
         long started = System.nanoTime();
         FittedModel model = choices.asEstimator().fit(table.rows());
         double seconds = (System.nanoTime() - started) / 1e9;

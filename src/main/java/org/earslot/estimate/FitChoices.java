@@ -4,6 +4,7 @@ import org.earslot.duration.Estimator;
 import org.earslot.duration.LogLinear;
 import org.earslot.duration.OncePlusParts;
 import org.earslot.duration.Priors;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -12,13 +13,28 @@ import tools.jackson.databind.json.JsonMapper;
  * @param estimator the name of the estimator
  * @param occlusion whether how much of the canal is blocked is a term
  * @param slotProbability the quantile that slots were made of at the time of the fit
+ * @param numerics the mark of how the release computed that made the fit, see {@link Numerics}
  */
-record FitChoices(String estimator, boolean occlusion, double slotProbability) {
+record FitChoices(
+        String estimator,
+        boolean occlusion,
+        double slotProbability,
+        @Nullable String numerics) {
 
     /** The estimator that new fits use. */
     static final String CURRENT = "once-plus-parts";
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
+
+    /** The choices of a fit made now. */
+    static FitChoices now(boolean occlusion, double slotProbability) {
+        return new FitChoices(CURRENT, occlusion, slotProbability, Numerics.mark());
+    }
+
+    /** Whether this release makes the same model of the same visits. */
+    boolean computedAsNow() {
+        return Numerics.mark().equals(numerics);
+    }
 
     /** The estimator of that name. */
     Estimator asEstimator() {

@@ -5,6 +5,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.duration.VisitRow;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
@@ -12,6 +15,8 @@ import org.springframework.transaction.annotation.Transactional;
 /** Keeps fits with the table they ran on, in parts, and says which one is in force. */
 @Component
 class KeptFits {
+
+    private static final Logger LOG = LoggerFactory.getLogger(KeptFits.class);
 
     /** A part of the bytes: small enough for any database's packets. */
     static final int PART = 512 * 1024;
@@ -33,25 +38,76 @@ class KeptFits {
         standDown(clinicId);
         snapshot.putInForce();
         Snapshot kept = snapshots.saveAndFlush(snapshot);
-        for (int part = 0; (long) part * PART < bytes.length || part == 0; part++) {
-            byte[] piece = Arrays.copyOfRange(bytes, part * PART, Math.min(bytes.length, (part + 1) * PART));
-            jdbc.update(
-                    "insert into estimator_snapshot_part (snapshot_id, part, content) values (?, ?, ?)",
-                    kept.id(),
-                    part,
-                    piece);
-        }
+        write(kept, bytes);
         dropOldBytes(clinicId);
         return kept;
     }
 
-    /** Puts an earlier fit in force; empty where it is not there, or its bytes are no longer kept. */
+    private void write(Snapshot snapshot, byte[] bytes) {
+        for (int part = 0; (long) part * PART < bytes.length || part == 0; part++) {
+            byte[] piece = Arrays.copyOfRange(bytes, part * PART, Math.min(bytes.length, (part + 1) * PART));
+            jdbc.update(
+                    "insert into estimator_snapshot_part (snapshot_id, part, content) values (?, ?, ?)",
+                    snapshot.id(),
+                    part,
+                    piece);
+        }
+    }
+
+    /** Keeps the bytes anew where what is kept is damaged or gone. @param bytes the table that the fit ran on */
+    @Transactional
+    public void mend(Snapshot snapshot, byte[] bytes) {
+        if (!whole(snapshot)) {
+            jdbc.update("delete from estimator_snapshot_part where snapshot_id = ?", snapshot.id());
+            write(snapshot, bytes);
+        }
+    }
+
+    /** Puts the fit in force that the same visits have just given again. */
+    @Transactional
+    public Snapshot again(UUID clinicId, Snapshot snapshot) {
+        standDown(clinicId);
+        Snapshot found = snapshots.findById(snapshot.id()).orElseThrow();
+        found.putInForce();
+        return found;
+    }
+
+    /** The table that a fit ran on. @throws DamagedFit where what is kept is not that table any more */
+    @Transactional(readOnly = true)
+    public List<VisitRow> table(Snapshot snapshot) {
+        try {
+            RowBytes.Unpacked unpacked = RowBytes.unpack(bytes(snapshot));
+            if (snapshot.isOf(unpacked.hash())) {
+                return unpacked.rows();
+            }
+        } catch (RuntimeException e) {
+            // Damaged bytes break anywhere on the way: as a stream, as a count, as a row out of range.
+            LOG.error("The fit {} cannot be read: {}", snapshot.version(), e.toString());
+        }
+        throw new DamagedFit(snapshot.version());
+    }
+
+    /** Whether the content of a fit is what was kept. */
+    boolean whole(Snapshot snapshot) {
+        try {
+            return !table(snapshot).isEmpty() || snapshot.visits() == 0;
+        } catch (DamagedFit e) {
+            return false;
+        }
+    }
+
+    /**
+     * Puts an earlier fit in force; empty where it is not there, or its bytes are no longer kept.
+     *
+     * @throws DamagedFit where its content is not what was kept
+     */
     @Transactional
     public Optional<Snapshot> putInForce(UUID clinicId, String version) {
         Optional<Snapshot> wanted = snapshots
                 .findByClinicIdAndVersion(clinicId, version)
                 .filter(snapshot -> wholeVersions(clinicId).contains(version));
         wanted.ifPresent(snapshot -> {
+            table(snapshot);
             standDown(clinicId);
             snapshot.putInForce();
         });

@@ -6,6 +6,8 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import org.earslot.duration.FittedModel;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.stereotype.Component;
 
 /**
@@ -14,6 +16,8 @@ import org.springframework.stereotype.Component;
  */
 @Component
 class LearntInForce {
+
+    private static final Logger LOG = LoggerFactory.getLogger(LearntInForce.class);
 
     private final Snapshots snapshots;
     private final KeptFits kept;
@@ -57,11 +61,14 @@ class LearntInForce {
         Snapshot snapshot =
                 snapshots.findByClinicIdAndVersion(clinicId, version).orElseThrow();
         FitChoices choices = snapshot.choices();
-        FittedModel model = choices.asEstimator().fit(RowBytes.unpack(kept.bytes(snapshot)));
+        if (!choices.computedAsNow()) {
+            LOG.warn("The fit {} was made by another release; its visits are fitted as this one computes", version);
+        }
+        FittedModel model = choices.asEstimator().fit(kept.table(snapshot));
         return new Learnt(version, model, new EstimatorTerms(choices.occlusion()));
     }
 
     private static FittedModel assumedModel() {
-        return new FitChoices(FitChoices.CURRENT, false, 0.75).asEstimator().fit(List.of());
+        return FitChoices.now(false, 0.75).asEstimator().fit(List.of());
     }
 }

@@ -1,9 +1,6 @@
 package org.earslot.estimate;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -53,10 +50,12 @@ class OneFit {
         EstimatorTerms terms = new EstimatorTerms(choices.occlusion());
         List<VisitRow> rows = read(clinicId, terms, progress);
         RowBytes.Packed packed = RowBytes.pack(rows);
-        String hash = hash(packed.hash(), choices);
+        String hash = Snapshot.hash(choices.text(), packed.hash());
         String version = clock.today(clinicId) + "." + hash.substring(0, 8);
         Optional<Snapshot> same = sameAs(clinicId, version, hash);
         if (same.isPresent()) {
+            // What is in hand is what was kept; should that have been damaged since, it is whole again.
+            kept.mend(same.get(), packed.bytes());
             return same.get();
         }
         progress.accept(new FitProgress(Stage.FITTING, 0, 0));
@@ -77,10 +76,8 @@ class OneFit {
 
     private FitChoices choices(UUID clinicId) {
         Policy policy = policies.findById(clinicId).orElseGet(() -> Policy.starting(clinicId));
-        return new FitChoices(
-                FitChoices.CURRENT,
-                visits.occlusionRecorded(clinicId),
-                1 - policy.terms().acceptedOverrunShare());
+        return FitChoices.now(
+                visits.occlusionRecorded(clinicId), 1 - policy.terms().acceptedOverrunShare());
     }
 
     private List<VisitRow> read(UUID clinicId, EstimatorTerms terms, Consumer<FitProgress> progress) {
@@ -100,12 +97,9 @@ class OneFit {
         Optional<Snapshot> current = snapshots
                 .findByClinicIdAndInForceTrue(clinicId)
                 .filter(snapshot -> snapshot.contentHash().equals(hash));
-        return current.isPresent() ? current : kept.putInForce(clinicId, version);
-    }
-
-    private static String hash(byte[] table, FitChoices choices) {
-        MessageDigest digest = RowBytes.sha256();
-        digest.update(choices.text().getBytes(StandardCharsets.UTF_8));
-        return HexFormat.of().formatHex(digest.digest(table));
+        Optional<Snapshot> earlier = snapshots
+                .findByClinicIdAndVersion(clinicId, version)
+                .filter(snapshot -> snapshot.contentHash().equals(hash));
+        return current.or(() -> earlier.map(snapshot -> kept.again(clinicId, snapshot)));
     }
 }

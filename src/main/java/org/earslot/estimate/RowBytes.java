@@ -7,7 +7,9 @@ import java.io.ByteArrayOutputStream;
 import java.io.DataInputStream;
 import java.io.DataOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.security.DigestInputStream;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -68,10 +70,14 @@ final class RowBytes {
         }
     }
 
+    /** @param hash as {@link #pack} made it, if the bytes are whole */
+    record Unpacked(List<VisitRow> rows, byte[] hash) {}
+
     /** Unpacks what {@link #pack} made. @throws UncheckedIOException if the bytes are damaged or of a later form */
-    static List<VisitRow> unpack(byte[] bytes) {
-        try (DataInputStream in = new DataInputStream(
-                new BufferedInputStream(new InflaterInputStream(new ByteArrayInputStream(bytes))))) {
+    static Unpacked unpack(byte[] bytes) {
+        MessageDigest digest = sha256();
+        try (DataInputStream in = new DataInputStream(new BufferedInputStream(
+                new DigestInputStream(new InflaterInputStream(new ByteArrayInputStream(bytes)), digest)))) {
             int form = in.readByte();
             if (form != FORM) {
                 throw new IOException("form " + form + " of a kept fit; this program reads form " + FORM);
@@ -82,7 +88,9 @@ final class RowBytes {
             for (int i = 0; i < count; i++) {
                 rows.add(reader.row());
             }
-            return rows;
+            // To the end of the stream, so that all of it is in the hash.
+            in.transferTo(OutputStream.nullOutputStream());
+            return new Unpacked(rows, digest.digest());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

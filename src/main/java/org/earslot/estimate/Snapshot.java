@@ -4,7 +4,10 @@ import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Table;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
 import java.time.Instant;
+import java.util.HexFormat;
 import java.util.UUID;
 
 /** A fit that was kept: what it rests on, how good it was, and whether estimates use it now. */
@@ -61,6 +64,23 @@ public class Snapshot {
 
     public Instant fittedAt() {
         return fittedAt;
+    }
+
+    /** The hash of a fit: of the choices as kept, and of the table. */
+    static String hash(String choices, byte[] table) {
+        MessageDigest digest = RowBytes.sha256();
+        digest.update(choices.getBytes(StandardCharsets.UTF_8));
+        return HexFormat.of().formatHex(digest.digest(table));
+    }
+
+    /** Whether this is the fit of the table with that hash, under the choices kept here. */
+    boolean isOf(byte[] table) {
+        return contentHash.equals(hash(settings, table));
+    }
+
+    /** Whether this release makes the same model of the same visits as the one that made the fit. */
+    public boolean computedAsNow() {
+        return choices().computedAsNow();
     }
 
     FitChoices choices() {

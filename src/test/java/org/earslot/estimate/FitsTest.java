@@ -1,12 +1,16 @@
 package org.earslot.estimate;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.Arrays;
 import java.util.List;
 import java.util.UUID;
+import org.earslot.duration.Prediction;
+import org.earslot.duration.VisitRow;
 import org.earslot.invented.InventedVisit;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
@@ -99,16 +103,86 @@ class FitsTest {
         void are_the_same_model_when_another_server_makes_it_from_what_is_kept() {
             List<InventedVisit> visits = log.keep(clinic, 4, 150);
             fits.fit(clinic.id());
-            VisitPlan plan = InventedLog.plan(clinic, visits.get(7));
-            Estimate here = estimates.estimate(clinic.id(), plan);
-            LearntInForce elsewhere = new LearntInForce(snapshots, keptFits);
-            Learnt again = elsewhere.of(clinic.id());
+            Learnt again = elsewhere().of(clinic.id());
             assertThat(again).isNotSameAs(inForce.of(clinic.id()));
-            double quantile = again.model()
-                    .predict(again.terms().plan(plan, plan.practitionerId().toString(), hand(plan), today()))
-                    .completion()
-                    .quantile(0.8);
-            assertThat(quantile).isEqualTo(here.completion().quantile(0.8));
+            for (InventedVisit visit : visits.subList(0, 25)) {
+                VisitPlan plan = InventedLog.plan(clinic, visit);
+                Estimate here = estimates.estimate(clinic.id(), plan);
+                Prediction there = again.model()
+                        .predict(again.terms().plan(plan, plan.practitionerId().toString(), hand(plan), today()));
+                for (double probability : Promise.KEPT) {
+                    assertThat(there.completion().quantile(probability))
+                            .isEqualTo(here.completion().quantile(probability));
+                    assertThat(there.inRoom().quantile(probability))
+                            .isEqualTo(here.inRoom().quantile(probability));
+                }
+                assertThat(there.why().stream().map(Prediction.Item::minutes))
+                        .isEqualTo(here.why().stream().map(WhyLine::minutes).toList());
+            }
+        }
+
+        private LearntInForce elsewhere() {
+            return new LearntInForce(snapshots, keptFits);
+        }
+
+        @Test
+        void are_refused_where_what_is_kept_is_damaged_and_made_whole_by_the_next_fit() {
+            log.keep(clinic, 3, 60);
+            Snapshot fit = fits.fit(clinic.id());
+            byte[] bytes = keptFits.bytes(fit);
+            for (int at : new int[] {4, bytes.length / 3, bytes.length / 2, bytes.length - 3}) {
+                byte[] damaged = bytes.clone();
+                damaged[at] ^= 0x11;
+                assertRefused(fit, damaged);
+            }
+            assertRefused(fit, Arrays.copyOf(bytes, bytes.length / 2));
+            assertRefused(fit, new byte[0]);
+            assertThat(fits.fit(clinic.id()).version()).isEqualTo(fit.version());
+            assertThat(keptFits.bytes(fit)).isEqualTo(bytes);
+            assertThat(elsewhere().of(clinic.id()).version()).isEqualTo(fit.version());
+        }
+
+        @Test
+        void are_refused_where_another_whole_table_was_put_in_their_place() {
+            log.keep(clinic, 3, 60);
+            Snapshot fit = fits.fit(clinic.id());
+            List<VisitRow> rows = keptFits.table(fit);
+            assertRefused(fit, RowBytes.pack(rows.subList(1, rows.size())).bytes());
+        }
+
+        @Test
+        void are_refused_where_their_settings_were_changed() {
+            log.keep(clinic, 3, 60);
+            Snapshot fit = fits.fit(clinic.id());
+            jdbc.update(
+                    "update estimator_snapshot set settings = replace(settings, '\"occlusion\":', '\"occlusion\": ') where id = ?",
+                    fit.id());
+            LearntInForce elsewhere = elsewhere();
+            assertThatThrownBy(() -> elsewhere.of(clinic.id())).isInstanceOf(DamagedFit.class);
+        }
+
+        private void assertRefused(Snapshot fit, byte[] kept) {
+            jdbc.update("update estimator_snapshot_part set content = ? where snapshot_id = ?", kept, fit.id());
+            LearntInForce elsewhere = elsewhere();
+            assertThatThrownBy(() -> elsewhere.of(clinic.id()))
+                    .isInstanceOf(DamagedFit.class)
+                    .hasMessageContaining(fit.version())
+                    .hasMessageContaining("does not match its hash")
+                    .hasMessageContaining("fit now");
+            assertThatThrownBy(() -> fits.putInForce(clinic.id(), fit.version()))
+                    .isInstanceOf(DamagedFit.class);
+        }
+
+        @Test
+        void say_where_another_release_made_them() {
+            log.keep(clinic, 3, 60);
+            assertThat(fits.fit(clinic.id()).computedAsNow()).isTrue();
+            assertThat(new FitChoices(FitChoices.CURRENT, false, 0.75, "000000000000").computedAsNow())
+                    .isFalse();
+            // As kept before the mark was.
+            FitChoices earlier =
+                    FitChoices.read("{\"estimator\":\"once-plus-parts\",\"occlusion\":false,\"slotProbability\":0.75}");
+            assertThat(earlier.computedAsNow()).isFalse();
         }
 
         private org.earslot.ear.Ear hand(VisitPlan plan) {
