@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.earslot.duration.Baselines;
 import org.earslot.duration.Estimator;
 import org.earslot.duration.LogLinear;
@@ -59,6 +61,13 @@ public record FitScores(double slotProbability, List<Way> ways) {
             double slotCoverage,
             List<Double> histogram) {
 
+        /** The histogram in words: the percent of visits in each tenth. */
+        public String tenths() {
+            return histogram.stream()
+                    .map(share -> Math.round(share * 100) + " %")
+                    .collect(Collectors.joining(", "));
+        }
+
         static Card of(ScoreCard card) {
             Map<Double, Double> coverage = new TreeMap<>();
             for (int i = 0; i < ScoreCard.LEVELS.size(); i++) {
@@ -80,6 +89,14 @@ public record FitScores(double slotProbability, List<Way> ways) {
 
     /** Scores of a stretch of time, in days since 1970-01-01. */
     public record StretchCard(long fromDay, long toDay, Card card) {}
+
+    /** The least slot cost of the simpler ways; empty where there were too few visits. */
+    public OptionalDouble bestOfOthers() {
+        return ways.stream()
+                .filter(way -> !way.name().equals(ESTIMATOR))
+                .mapToDouble(way -> way.overall().pinball())
+                .min();
+    }
 
     /** The estimator's own scores; empty where there were too few visits. */
     public Optional<Way> estimator() {

@@ -1,6 +1,5 @@
 package org.earslot.estimate;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
@@ -10,11 +9,6 @@ import java.util.TreeMap;
 import org.earslot.duration.Part;
 import org.earslot.duration.Term;
 import org.earslot.duration.VisitRow;
-import org.earslot.ear.Canal;
-import org.earslot.ear.Depth;
-import org.earslot.ear.Occlusion;
-import org.earslot.ear.Wax;
-import org.earslot.ear.Word;
 
 /**
  * How many visits stand behind each thing learnt.
@@ -29,12 +23,6 @@ record LearntCounts(
         Map<LevelKey, Long> levels,
         Map<String, Map<String, Long>> practitioners,
         List<WhatWasLearnt.Table> tables) {
-
-    private static final Map<String, List<String>> FOUND = Map.of(
-            Factors.WAX, Word.codes(Wax.values()),
-            Factors.CANAL, Word.codes(Canal.values()),
-            Factors.DEPTH, Word.codes(Depth.values()),
-            Factors.OCCLUSION, Word.codes(Occlusion.values()));
 
     record KindKey(String method, int ears) implements Comparable<KindKey> {
         @Override
@@ -59,14 +47,18 @@ record LearntCounts(
         Map<KindKey, Long> kinds = new TreeMap<>();
         Map<LevelKey, Long> levels = new TreeMap<>();
         Map<String, Map<String, Long>> practitioners = new TreeMap<>();
-        Map<String, Map<String, long[]>> found = new TreeMap<>();
+        FoundCounts found = new FoundCounts();
         for (VisitRow row : rows) {
             List<Part> parts = row.terms().parts();
             Set<LevelKey> seen = new HashSet<>();
             row.terms().once().forEach(term -> level("", term, seen));
             for (Part part : parts) {
                 part.terms().forEach(term -> level(part.kind(), term, seen));
-                part.terms().forEach(term -> found(term, found));
+                part.terms().forEach(term -> {
+                    if (term instanceof Term.Finding finding) {
+                        found.add(finding);
+                    }
+                });
             }
             seen.forEach(key -> levels.merge(key, 1L, Long::sum));
             if (!parts.isEmpty()) {
@@ -79,7 +71,7 @@ record LearntCounts(
                 }
             }
         }
-        return new LearntCounts(kinds, levels, practitioners, tables(found));
+        return new LearntCounts(kinds, levels, practitioners, found.tables());
     }
 
     private static void level(String method, Term term, Set<LevelKey> seen) {
@@ -88,41 +80,5 @@ record LearntCounts(
         } else if (term instanceof Term.Finding finding && finding.found() != null) {
             seen.add(new LevelKey(method, finding.factor(), finding.found()));
         }
-    }
-
-    private static void found(Term term, Map<String, Map<String, long[]>> found) {
-        if (term instanceof Term.Finding finding && finding.found() != null && FOUND.containsKey(finding.factor())) {
-            List<String> levels = FOUND.get(finding.factor());
-            String reported = finding.reported() == null ? "" : finding.reported();
-            found.computeIfAbsent(finding.factor(), any -> new TreeMap<>())
-                    .computeIfAbsent(reported, any -> new long[levels.size()])[levels.indexOf(finding.found())]++;
-        }
-    }
-
-    private static List<WhatWasLearnt.Table> tables(Map<String, Map<String, long[]>> found) {
-        List<WhatWasLearnt.Table> tables = new ArrayList<>();
-        found.forEach((factor, byReport) -> {
-            List<String> levels = FOUND.get(factor);
-            List<String> reports = new ArrayList<>(levels);
-            reports.add("");
-            List<WhatWasLearnt.Row> rows = reports.stream()
-                    .filter(byReport::containsKey)
-                    .map(report -> row(report, byReport.get(report)))
-                    .toList();
-            tables.add(new WhatWasLearnt.Table(factor, levels, rows));
-        });
-        return tables;
-    }
-
-    private static WhatWasLearnt.Row row(String reported, long[] counts) {
-        long all = 0;
-        for (long count : counts) {
-            all += count;
-        }
-        List<Double> shares = new ArrayList<>();
-        for (long count : counts) {
-            shares.add(WhatWasLearnt.rounded((double) count / all));
-        }
-        return new WhatWasLearnt.Row(reported, all, shares);
     }
 }

@@ -3,6 +3,7 @@ package org.earslot.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.Part;
 import org.earslot.duration.Prediction;
@@ -11,6 +12,7 @@ import org.earslot.duration.Prediction.ItemKind;
 import org.earslot.duration.Term;
 import org.earslot.duration.VisitRow;
 import org.earslot.duration.VisitTerms;
+import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -20,16 +22,30 @@ import tools.jackson.databind.json.JsonMapper;
  * @param effects what a finding, a caution or another circumstance adds to a visit with nothing else particular
  * @param paces what each practitioner adds to a usual visit
  * @param tables how what was reported turned out
+ * @param referrers the same by referrer
+ * @param stops how far the minutes would move if stops fell on hard visits
  */
-public record WhatWasLearnt(List<Kind> kinds, List<Effect> effects, List<Pace> paces, List<Table> tables) {
+public record WhatWasLearnt(
+        List<Kind> kinds,
+        List<Effect> effects,
+        List<Pace> paces,
+        List<Table> tables,
+        List<Referrer> referrers,
+        StopsByDifficulty stops) {
 
-    private static final JsonMapper JSON = JsonMapper.builder().build();
+    /** A number that an earlier release did not keep is read as 0. */
+    private static final JsonMapper JSON = JsonMapper.builder()
+            .disable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
+            .build();
 
     public WhatWasLearnt {
         kinds = List.copyOf(kinds);
         effects = List.copyOf(effects);
         paces = List.copyOf(paces);
         tables = List.copyOf(tables);
+        // Fits kept by an earlier release have neither.
+        referrers = referrers == null ? List.of() : List.copyOf(referrers);
+        stops = stops == null ? StopsByDifficulty.NONE : stops;
     }
 
     /** Visits of one method and one or two ears. @param half minutes within which half are done @param most 4 in 5 */
@@ -40,6 +56,8 @@ public record WhatWasLearnt(List<Kind> kinds, List<Effect> effects, List<Pace> p
      *
      * @param method code, empty for what is paid once
      * @param times the multiplier: of the minutes of an ear, or of what is paid once
+     * @param timesLow its 10 % point, the minutes multiplied being taken as known
+     * @param timesHigh its 90 % point
      */
     public record Effect(
             String method,
@@ -49,7 +67,9 @@ public record WhatWasLearnt(List<Kind> kinds, List<Effect> effects, List<Pace> p
             double minutes,
             double low,
             double high,
-            double times) {
+            double times,
+            double timesLow,
+            double timesHigh) {
 
         /** The key of the word for the factor. */
         public String factorWord() {
@@ -73,9 +93,39 @@ public record WhatWasLearnt(List<Kind> kinds, List<Effect> effects, List<Pace> p
             return Factors.subjectWord(factor);
         }
 
+        /** Ears of which something was reported. */
+        public long reports() {
+            return reported().mapToLong(Row::visits).sum();
+        }
+
+        /** The share of them that were found as reported. */
+        public double foundAsReported() {
+            double right = reported()
+                    .mapToDouble(row -> row.visits() * row.shares().get(levels.indexOf(row.reported())))
+                    .sum();
+            return right / Math.max(1, reports());
+        }
+
+        private Stream<Row> reported() {
+            return rows.stream().filter(row -> levels.contains(row.reported()));
+        }
+
         /** The key of the word for a level. */
         public String levelWord(String level) {
             return Factors.levelWord(factor, level);
+        }
+    }
+
+    /** One referrer's reports, and how they turned out. */
+    public record Referrer(String name, List<Table> tables) {
+
+        public Referrer {
+            tables = List.copyOf(tables);
+        }
+
+        /** Findings reported, over all ears. */
+        public long reports() {
+            return tables.stream().mapToLong(Table::reports).sum();
         }
     }
 
@@ -91,20 +141,12 @@ public record WhatWasLearnt(List<Kind> kinds, List<Effect> effects, List<Pace> p
         counts.levels().forEach((level, visits) -> effect(level, visits, model, effects));
         List<Pace> paces = new ArrayList<>();
         counts.practitioners().forEach((practitioner, methods) -> paces.add(pace(practitioner, methods, model)));
-        return new WhatWasLearnt(kinds, effects, paces, counts.tables());
+        return new WhatWasLearnt(
+                kinds, effects, paces, counts.tables(), Referrers.of(rows), StopsByDifficulty.of(rows, kinds));
     }
 
     private static Kind kind(LearntCounts.KindKey kind, long visits, FittedModel model) {
-        List<Part> parts = new ArrayList<>();
-        for (int ear = 0; ear < kind.ears(); ear++) {
-            parts.add(Part.planned(
-                    ear == 0 ? "right" : "left",
-                    kind.method(),
-                    Term.unknown(Factors.WAX),
-                    Term.unknown(Factors.CANAL),
-                    Term.unknown(Factors.DEPTH)));
-        }
-        Prediction prediction = model.predict(VisitTerms.of(List.of(), parts, null));
+        Prediction prediction = model.predict(StopsByDifficulty.plain(kind.method(), kind.ears()));
         return new Kind(
                 kind.method(),
                 kind.ears(),
@@ -136,7 +178,13 @@ public record WhatWasLearnt(List<Kind> kinds, List<Effect> effects, List<Pace> p
                 rounded(item.minutes()),
                 rounded(item.low()),
                 rounded(item.high()),
-                whole > 0 ? rounded(1 + item.minutes() / whole) : 1);
+                times(item.minutes(), whole),
+                times(item.low(), whole),
+                times(item.high(), whole));
+    }
+
+    private static double times(double minutes, double whole) {
+        return whole > 0 ? rounded(Math.max(0, 1 + minutes / whole)) : 1;
     }
 
     private static Pace pace(String practitioner, Map<String, Long> methods, FittedModel model) {

@@ -17,6 +17,7 @@ import org.earslot.estimate.FitProgress;
 import org.earslot.estimate.FitScores;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.Snapshot;
+import org.earslot.estimate.StopsByDifficulty;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.context.ApplicationEventPublisher;
@@ -62,7 +63,15 @@ class EstimatorPages {
 
     /** A fit as a line of the list. @param goBack whether it can be put in force */
     record FitLine(
-            String version, String when, int visits, int cutShort, String seconds, boolean inForce, boolean goBack) {}
+            String version,
+            String when,
+            int visits,
+            int cutShort,
+            String seconds,
+            String slotCost,
+            String bestOfOthers,
+            boolean inForce,
+            boolean goBack) {}
 
     @GetMapping
     String show(Model model) {
@@ -74,6 +83,8 @@ class EstimatorPages {
         model.addAttribute("bars", scores == null ? List.of() : ScoreView.bars(scores));
         model.addAttribute("stretches", scores == null ? List.of() : ScoreView.stretches(scores));
         model.addAttribute("learnt", inForce.map(Snapshot::learnt).orElse(null));
+        model.addAttribute("gammas", StopsByDifficulty.GAMMAS);
+        model.addAttribute("otherRelease", inForce.isPresent() && !inForce.get().computedAsNow());
         model.addAttribute("names", names());
         model.addAttribute(
                 "fits",
@@ -142,14 +153,21 @@ class EstimatorPages {
     }
 
     private FitLine line(Snapshot fit, List<String> whole) {
+        FitScores scores = fit.scores();
         return new FitLine(
                 fit.version(),
                 when(fit.fittedAt()),
                 fit.visits(),
                 fit.cutShort(),
-                String.format(Locale.ROOT, "%.2f", fit.seconds()),
+                number(fit.seconds()),
+                scores.estimator().map(way -> number(way.overall().pinball())).orElse("-"),
+                scores.bestOfOthers().isPresent() ? number(scores.bestOfOthers().getAsDouble()) : "-",
                 fit.inForce(),
                 !fit.inForce() && whole.contains(fit.version()));
+    }
+
+    private static String number(double value) {
+        return String.format(Locale.ROOT, "%.2f", value);
     }
 
     private String when(Instant at) {

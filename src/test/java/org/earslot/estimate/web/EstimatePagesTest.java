@@ -195,6 +195,9 @@ class EstimatePagesTest {
                         .string(allOf(
                                 containsString("How good it is"),
                                 containsString("slots by method and ears"),
+                                containsString("If stops fall on hard visits"),
+                                containsString("How far reports can be relied on, by referrer"),
+                                containsString("Visits by the tenth of the forecast"),
                                 containsString("in force"),
                                 not(containsString("??")))));
     }
