@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Modifying;
 import org.springframework.data.jpa.repository.Query;
 
 /** The appointments of each clinic. */
@@ -43,4 +44,12 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
             where a.clinicId = :clinicId and a.clinicDate between :first and :last and a.holdsPlace = true
             """)
     List<HeldPlace> findHeldPlaces(UUID clinicId, LocalDate first, LocalDate last);
+
+    @Query("select a.id from Appointment a where a.clinicId = :clinicId and a.patientId = :patientId")
+    List<UUID> idsOfPatient(UUID clinicId, UUID patientId);
+
+    /** They are of another record of the same person. */
+    @Modifying(flushAutomatically = true)
+    @Query("update Appointment a set a.patientId = :patientId where a.clinicId = :clinicId and a.id in :ids")
+    void belongTo(UUID clinicId, Collection<UUID> ids, UUID patientId);
 }

@@ -231,7 +231,7 @@ class BookingsImport implements CsvImport {
         }
 
         private void book(BookingLine line, BookedPlace place) {
-            Patient patient = patients.findByClinicIdAndLocalNumber(clinicId, line.patientRef())
+            Patient patient = patients.known(clinicId, line.patientRef())
                     .map(found -> completed(found, line))
                     .orElseGet(() -> patients.save(
                             new Patient(UUID.randomUUID(), clinicId, line.patientRef(), line.person(), clock.now())));
@@ -313,7 +313,8 @@ class BookingsImport implements CsvImport {
                 said.cautions(),
                 said.reported(),
                 before.redFlags(),
-                before.cautionsNotKnown());
+                before.cautionsNotKnown(),
+                before.origin());
     }
 
     private static ReferralDetails said(BookingLine line, LocalDate today) {

@@ -55,6 +55,14 @@ public class MethodChoices {
         }
     }
 
+    /** How long the method planned takes, whoever does it. */
+    @Transactional(readOnly = true)
+    public Estimate estimate(Referral referral) {
+        Patient patient = patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
+                .orElse(null);
+        return estimates.estimate(referral.clinicId(), VisitPlans.of(referral, patient, null));
+    }
+
     /** Every method; one that is contraindicated on that date is shown and not offered. */
     @Transactional(readOnly = true)
     public List<Choice> of(Referral referral, LocalDate date) {

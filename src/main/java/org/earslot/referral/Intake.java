@@ -57,7 +57,7 @@ public class Intake {
             UUID clinicId, @Nullable String localNumber, PatientDetails person, ReferralDetails said, Taker taker) {
         Instant now = clock.now();
         Patient patient = Optional.ofNullable(localNumber)
-                .flatMap(number -> patients.findByClinicIdAndLocalNumber(clinicId, number))
+                .flatMap(number -> patients.known(clinicId, number))
                 .map(known -> amended(known, person))
                 .orElseGet(() -> patients.save(new Patient(
                         UUID.randomUUID(),

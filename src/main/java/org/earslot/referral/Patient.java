@@ -32,6 +32,7 @@ public class Patient {
     private @Nullable String comesWith;
     private Answer hearingAid;
     private Instant createdAt;
+    private @Nullable UUID mergedInto;
 
     @Version
     private int version;
@@ -60,6 +61,26 @@ public class Patient {
         consentBy = details.consentBy();
         comesWith = details.comesWith();
         hearingAid = details.hearingAid();
+    }
+
+    /** Is a second record of another patient. */
+    void mergeInto(UUID kept) {
+        mergedInto = kept;
+    }
+
+    /** Is a patient of its own again. */
+    void standAlone() {
+        mergedInto = null;
+    }
+
+    /** Whether it is a second record of another patient. */
+    public boolean merged() {
+        return mergedInto != null;
+    }
+
+    /** The patient that this is a second record of. */
+    public Optional<UUID> mergedInto() {
+        return Optional.ofNullable(mergedInto);
     }
 
     public UUID id() {

@@ -15,10 +15,24 @@ public interface Patients extends JpaRepository<Patient, UUID> {
 
     Optional<Patient> findByClinicIdAndLocalNumber(UUID clinicId, String localNumber);
 
+    /** The patient of that number; of a second record, the patient whose it is. */
+    default Optional<Patient> known(UUID clinicId, String localNumber) {
+        return findByClinicIdAndLocalNumber(clinicId, localNumber)
+                .flatMap(found -> found.mergedInto().isEmpty()
+                        ? Optional.of(found)
+                        : findByClinicIdAndId(clinicId, found.mergedInto().get()));
+    }
+
+    /** Every patient with a name or a contact, second records left out. */
+    @Query("""
+            select p from Patient p where p.clinicId = :clinicId and p.mergedInto is null
+            and (p.familyName is not null or p.contact is not null)""")
+    List<Patient> named(UUID clinicId);
+
     long countByClinicId(UUID clinicId);
 
     @Query("""
-            select p from Patient p where p.clinicId = :clinicId and (
+            select p from Patient p where p.clinicId = :clinicId and p.mergedInto is null and (
                 lower(p.familyName) like :start or lower(p.givenName) like :start or lower(p.localNumber) like :start)
             order by p.familyName, p.givenName, p.localNumber""")
     List<Patient> search(UUID clinicId, String start, Limit limit);

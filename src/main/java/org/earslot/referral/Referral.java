@@ -39,6 +39,7 @@ public class Referral {
     private UUID patientId;
     private @Nullable String referrer;
     private LocalDate receivedOn;
+    private String origin;
     private @Nullable String reason;
     private String priority;
     private Ears ears;
@@ -91,6 +92,7 @@ public class Referral {
     public final void amend(ReferralDetails details) {
         referrer = details.referrer();
         receivedOn = details.receivedOn();
+        origin = details.origin().code();
         reason = details.reason();
         priority = details.priority().code();
         ears = details.ears();
@@ -125,6 +127,11 @@ public class Referral {
     /** Moves the referral on; whoever books, cancels or closes says so here. */
     public void standAt(ReferralStatus newStatus) {
         status = newStatus.code();
+    }
+
+    /** Is of another record of the same person. */
+    void belongTo(UUID patient) {
+        patientId = patient;
     }
 
     /** Plans another method. */
@@ -209,7 +216,8 @@ public class Referral {
                         Ear.RIGHT, new EarFindings(rightWax, rightCanal, rightDepth, rightOcclusion),
                         Ear.LEFT, new EarFindings(leftWax, leftCanal, leftDepth, leftOcclusion)),
                 answers(),
-                Set.copyOf(Codes.read(cautionsNotKnown, Caution::of)));
+                Set.copyOf(Codes.read(cautionsNotKnown, Caution::of)),
+                Origin.of(origin).orElseThrow());
     }
 
     private Map<RedFlag, Answer> answers() {

@@ -23,6 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param reported per ear treated, what was reported
  * @param redFlag what was said of a red flag in own words; stops a routine booking
  * @param redFlags what was answered about each red flag; one that is left out is not known
+ * @param origin how it came in
  * @param cautionsNotKnown cautions that were asked and could not be answered
  */
 public record ReferralDetails(
@@ -43,7 +44,8 @@ public record ReferralDetails(
         List<AskedCaution> cautions,
         Map<Ear, EarFindings> reported,
         Map<RedFlag, Answer> redFlags,
-        Set<Caution> cautionsNotKnown) {
+        Set<Caution> cautionsNotKnown,
+        Origin origin) {
 
     public ReferralDetails {
         cautions = List.copyOf(cautions);
@@ -88,7 +90,8 @@ public record ReferralDetails(
                 cautions,
                 reported,
                 Map.of(),
-                Set.of());
+                Set.of(),
+                Origin.REFERRAL);
     }
 
     /** What was answered about {@code flag}. */

@@ -8,6 +8,7 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Modifying;
 import org.springframework.data.jpa.repository.Query;
 
 /** The visits of each clinic. */
@@ -49,4 +50,12 @@ public interface Visits extends JpaRepository<Visit, UUID> {
             order by v.date, v.calledIn, v.visitRef
             """)
     Stream<Visit> streamForFit(UUID clinicId);
+
+    @Query("select v.id from Visit v where v.clinicId = :clinicId and v.patientRef = :patientRef")
+    List<UUID> idsOfPatient(UUID clinicId, String patientRef);
+
+    /** They are of another record of the same person. */
+    @Modifying(flushAutomatically = true)
+    @Query("update Visit v set v.patientRef = :patientRef where v.clinicId = :clinicId and v.id in :ids")
+    void belongTo(UUID clinicId, Collection<UUID> ids, String patientRef);
 }

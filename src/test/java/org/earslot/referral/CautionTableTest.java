@@ -242,6 +242,7 @@ class CautionTableTest {
                 cautions,
                 Map.of(),
                 Map.of(),
-                notKnown);
+                notKnown,
+                Origin.REFERRAL);
     }
 }

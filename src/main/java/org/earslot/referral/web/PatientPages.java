@@ -2,14 +2,24 @@ package org.earslot.referral.web;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Refused;
+import org.earslot.referral.Duplicates;
+import org.earslot.referral.Merging;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientMerge;
+import org.earslot.referral.PatientMerges;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referrals;
 import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -18,6 +28,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** Finding a patient, and one patient with referrals. The search is posted, so that no name stands in an address. */
 @Controller
@@ -28,14 +39,33 @@ class PatientPages {
 
     private final Patients patients;
     private final Referrals referrals;
+    private final Duplicates duplicates;
+    private final Merging merging;
+    private final PatientMerges merges;
     private final CurrentClinic current;
+    private final ClinicClock clock;
     private final ApplicationEventPublisher events;
+    private final MessageSource messages;
 
-    PatientPages(Patients patients, Referrals referrals, CurrentClinic current, ApplicationEventPublisher events) {
+    PatientPages(
+            Patients patients,
+            Referrals referrals,
+            Duplicates duplicates,
+            Merging merging,
+            PatientMerges merges,
+            CurrentClinic current,
+            ClinicClock clock,
+            ApplicationEventPublisher events,
+            MessageSource messages) {
         this.patients = patients;
         this.referrals = referrals;
+        this.duplicates = duplicates;
+        this.merging = merging;
+        this.merges = merges;
         this.current = current;
+        this.clock = clock;
         this.events = events;
+        this.messages = messages;
     }
 
     @GetMapping
@@ -55,11 +85,65 @@ class PatientPages {
 
     @GetMapping("/{id}")
     String show(@PathVariable UUID id, Model model) {
-        Patient patient = patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+        Patient patient = patient(id);
         model.addAttribute("patient", patient);
         model.addAttribute("person", patient.details());
         model.addAttribute("referrals", referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), id));
+        List<PatientMerge> standing = merges.standing(current.id(), id);
+        model.addAttribute("merges", standing);
+        model.addAttribute("mergedNames", names(standing));
+        model.addAttribute("known", patient.merged() ? List.of() : duplicates.of(patient));
+        model.addAttribute("zone", clock.zone(current.id()));
         events.publishEvent(new Audited.Entry(current.id(), "patient-seen", "patient", id.toString(), null));
         return "referral/patient";
+    }
+
+    /** Both records side by side, before they are made one. */
+    @GetMapping("/{id}/merge")
+    String compare(@PathVariable UUID id, @RequestParam UUID with, Model model) {
+        model.addAttribute("kept", patient(id));
+        model.addAttribute("gone", patient(with));
+        for (UUID seen : List.of(id, with)) {
+            events.publishEvent(new Audited.Entry(current.id(), "patient-seen", "patient", seen.toString(), "merge"));
+        }
+        return "referral/merge";
+    }
+
+    @PostMapping("/{id}/merge")
+    String merge(@PathVariable UUID id, @RequestParam UUID with, RedirectAttributes redirect) {
+        patient(id);
+        patient(with);
+        if (merging.merge(current.id(), id, with, current.who()).isEmpty()) {
+            throw Refused.conflict("not-to-merge", "These two records cannot be made one: look at both again.");
+        }
+        return done("referral.merge.done", id, redirect);
+    }
+
+    @PostMapping("/{id}/merge/{merge}/undo")
+    String part(@PathVariable UUID id, @PathVariable UUID merge, RedirectAttributes redirect) {
+        patient(id);
+        if (!merging.undo(current.id(), merge, current.who())) {
+            throw Refused.conflict("not-to-part", "Undo the later merge of this record first.");
+        }
+        return done("referral.merge.undone", id, redirect);
+    }
+
+    private String done(String key, UUID id, RedirectAttributes redirect) {
+        redirect.addFlashAttribute("notice", messages.getMessage(key, null, LocaleContextHolder.getLocale()));
+        return "redirect:/patients/" + id;
+    }
+
+    private Patient patient(UUID id) {
+        return patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+    }
+
+    private Map<UUID, String> names(List<PatientMerge> standing) {
+        List<UUID> ids = standing.stream()
+                .flatMap(merge -> Stream.of(merge.keptId(), merge.goneId()))
+                .distinct()
+                .toList();
+        return patients.findByClinicIdAndIdIn(current.id(), ids).stream()
+                .collect(Collectors.toMap(
+                        Patient::id, patient -> patient.displayName() + " (" + patient.localNumber() + ")"));
     }
 }

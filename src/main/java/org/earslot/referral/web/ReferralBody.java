@@ -51,7 +51,8 @@ record ReferralBody(
         @Nullable String redFlag,
         @Nullable Map<String, FindingsBody> reported,
         @Nullable Map<String, Boolean> redFlags,
-        @Nullable List<String> cautionsNotKnown) {
+        @Nullable List<String> cautionsNotKnown,
+        @Nullable String origin) {
 
     /** Which ear a caution belongs to, and since when. */
     record CautionBody(
@@ -96,6 +97,7 @@ record ReferralBody(
         form.put("mustFollow", mustFollow);
         form.put("mustFollowBy", mustFollowBy);
         form.put("redFlag", redFlag);
+        form.put("origin", origin);
         putCautions(form);
         putReported(form);
         if (redFlags != null) {
@@ -189,7 +191,8 @@ record ReferralBody(
                 said.redFlag(),
                 Map.of("right", findings(said.reported(Ear.RIGHT)), "left", findings(said.reported(Ear.LEFT))),
                 answers(said.redFlags()),
-                said.cautionsNotKnown().stream().map(Word::code).sorted().toList());
+                said.cautionsNotKnown().stream().map(Word::code).sorted().toList(),
+                said.origin().code());
     }
 
     private static Map<String, Boolean> answers(Map<RedFlag, Answer> redFlags) {

@@ -14,7 +14,6 @@ import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
-import org.springframework.util.MultiValueMap;
 
 /** The referral form as typed: text, so that a wrong value is shown again as it was given. */
 public final class ReferralForm {
@@ -23,9 +22,9 @@ public final class ReferralForm {
     private final List<String> cautions = new ArrayList<>();
 
     /** The form as it came in; see {@link ReferralReading} for what each field may hold. */
-    static ReferralForm typed(MultiValueMap<String, String> given) {
+    static ReferralForm typed(Map<String, List<String>> given) {
         ReferralForm form = new ReferralForm();
-        given.toSingleValueMap().forEach(form::put);
+        given.forEach((field, values) -> form.put(field, values.isEmpty() ? null : values.get(0)));
         form.cautions.addAll(given.getOrDefault("cautions", List.of()));
         return form;
     }
@@ -77,6 +76,7 @@ public final class ReferralForm {
         form.put("referrer", said.referrer());
         form.put("receivedOn", said.receivedOn());
         form.put("reason", said.reason());
+        form.put("origin", said.origin());
         form.put("priority", said.priority());
         form.put("ears", said.ears());
         form.put("method", said.methodPlanned());

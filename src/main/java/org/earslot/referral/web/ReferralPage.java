@@ -18,6 +18,7 @@ import org.earslot.referral.CautionTables;
 import org.earslot.referral.MethodOverrides;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
@@ -34,6 +35,9 @@ import org.springframework.ui.Model;
 /** The page of a referral, shown again by whoever refuses something on it. */
 @Component
 class ReferralPage {
+
+    /** In the United Kingdom young people of 16 and 17 are taken to be able to consent (Family Law Reform Act 1969, s. 8). */
+    private static final int ADULT_AT = 16;
 
     private final Patients patients;
     private final Referrals referrals;
@@ -101,6 +105,16 @@ class ReferralPage {
                 .collect(Collectors.toMap(text -> text.flag().code(), Function.identity()));
     }
 
+    /** The form in the order of a phone call. */
+    String form(Model model, ReferralForm form, ReferralReading reading, String action) {
+        model.addAttribute("form", form);
+        model.addAttribute("problems", reading.byField());
+        model.addAttribute("action", action);
+        model.addAttribute("flagTexts", redFlagTexts());
+        model.addAttribute("clinicians", clinicians());
+        return "referral/form";
+    }
+
     String show(Model model, UUID id) {
         return show(model, id, Map.of(), Map.of());
     }
@@ -136,7 +150,9 @@ class ReferralPage {
         List<RedFlagCase> raised = cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(clinic, id);
         model.addAttribute("referral", referral);
         model.addAttribute("said", referral.details());
-        model.addAttribute("patient", patient(referral.patientId()));
+        Patient patient = patient(referral.patientId());
+        model.addAttribute("patient", patient);
+        model.addAttribute("child", child(patient.details(), clock.today(clinic)));
         suitability(model, referral, typed);
         model.addAttribute("raised", raised);
         model.addAttribute(
@@ -152,5 +168,12 @@ class ReferralPage {
         events.publishEvent(new Audited.Entry(
                 clinic, "patient-seen", "patient", referral.patientId().toString(), "referral"));
         return "referral/referral";
+    }
+
+    /** A child of whom it is not known who consents or who comes along. */
+    private static boolean child(PatientDetails person, LocalDate today) {
+        boolean young = person.dateOfBirth() != null
+                && person.dateOfBirth().plusYears(ADULT_AT).isAfter(today);
+        return young && (person.consentBy() == null || person.comesWith() == null);
     }
 }

@@ -14,7 +14,11 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
+import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.referral.Drafting;
+import org.earslot.referral.Duplicates;
+import org.earslot.referral.Duplicates.Known;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.StaysPut;
 import org.earslot.referral.Intake.Taker;
@@ -25,8 +29,10 @@ import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralDrafts;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.data.domain.Limit;
@@ -51,6 +57,9 @@ class ReferralPages {
     private final Patients patients;
     private final Referrals referrals;
     private final Intake intake;
+    private final Duplicates duplicates;
+    private final Drafting drafting;
+    private final ReferralDrafts drafts;
     private final RedFlagCases cases;
     private final ReferralPage page;
     private final CurrentClinic current;
@@ -61,6 +70,9 @@ class ReferralPages {
             Patients patients,
             Referrals referrals,
             Intake intake,
+            Duplicates duplicates,
+            Drafting drafting,
+            ReferralDrafts drafts,
             RedFlagCases cases,
             ReferralPage page,
             CurrentClinic current,
@@ -69,6 +81,9 @@ class ReferralPages {
         this.patients = patients;
         this.referrals = referrals;
         this.intake = intake;
+        this.duplicates = duplicates;
+        this.drafting = drafting;
+        this.drafts = drafts;
         this.cases = cases;
         this.page = page;
         this.current = current;
@@ -89,6 +104,7 @@ class ReferralPages {
                 .collect(Collectors.toMap(Referral::id, Function.identity()));
         List<Referral> named = new ArrayList<>(listed);
         named.addAll(flaggedById.values());
+        model.addAttribute("drafts", drafts.findByClinicIdOrderBySavedAtDesc(current.id()));
         model.addAttribute("openCases", open);
         model.addAttribute("flagged", flaggedById);
         model.addAttribute("clinicianNames", page.clinicianNames());
@@ -102,7 +118,7 @@ class ReferralPages {
         ReferralForm form = patient.map(page::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
         form.put("receivedOn", clock.today(current.id()));
         form.put("priority", Priority.ROUTINE);
-        return form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
     }
 
     @PostMapping
@@ -119,14 +135,24 @@ class ReferralPages {
         Optional<ReferralDetails> said = reading.referral();
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return form(model, form, reading, "/referrals");
+            return page.form(model, form, reading, "/referrals");
+        }
+        String samePerson = form.get("samePerson");
+        if (samePerson.isEmpty() && form.get("another").isEmpty() && isNew(number.orElse(null))) {
+            List<Known> known = duplicates.of(current.id(), person);
+            if (!known.isEmpty()) {
+                response.setStatus(HttpServletResponse.SC_CONFLICT);
+                model.addAttribute("known", known);
+                return page.form(model, form, reading, "/referrals");
+            }
         }
         Referral referral = intake.takeIn(
                 current.id(),
-                number.orElse(null),
+                samePerson.isEmpty() ? number.orElse(null) : samePerson,
                 person,
                 said.get(),
                 new Taker(current.who(), clinician.orElse(null)));
+        new Reading().id("draft", form.get("draft")).ifPresent(draft -> drafting.drop(current.id(), draft));
         notice(redirect, "referral.notice.takenIn");
         return "redirect:/referrals/" + referral.id();
     }
@@ -140,7 +166,7 @@ class ReferralPages {
     String edit(@PathVariable UUID id, Model model) {
         Referral referral = page.referral(id);
         ReferralForm form = ReferralForm.showing(referral, page.patient(referral.patientId()));
-        return form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals/" + id);
+        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals/" + id);
     }
 
     @PostMapping("/{id}")
@@ -158,7 +184,7 @@ class ReferralPages {
         Optional<ReferralDetails> said = reading.referral();
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return form(model, form, reading, "/referrals/" + id);
+            return page.form(model, form, reading, "/referrals/" + id);
         }
         intake.amend(referral, person, said.get(), new Taker(current.who(), clinician.orElse(null)));
         notice(redirect, "referral.notice.amended");
@@ -195,13 +221,8 @@ class ReferralPages {
         return "redirect:/referrals/" + id;
     }
 
-    private String form(Model model, ReferralForm form, ReferralReading reading, String action) {
-        model.addAttribute("form", form);
-        model.addAttribute("problems", reading.byField());
-        model.addAttribute("action", action);
-        model.addAttribute("flagTexts", page.redFlagTexts());
-        model.addAttribute("clinicians", page.clinicians());
-        return "referral/form";
+    private boolean isNew(@Nullable String number) {
+        return number == null || patients.known(current.id(), number).isEmpty();
     }
 
     private Map<UUID, Patient> patientsOf(Collection<Referral> listed) {

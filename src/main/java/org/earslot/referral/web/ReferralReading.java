@@ -25,6 +25,7 @@ import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.ContactRoute;
+import org.earslot.referral.Origin;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;
@@ -112,7 +113,8 @@ final class ReferralReading {
                 cautions,
                 reported(),
                 redFlags(),
-                unsure);
+                unsure,
+                word("origin", Origin::of, Origin.values()).orElse(Origin.REFERRAL));
         return reading.clean() ? Optional.of(said) : Optional.empty();
     }
 

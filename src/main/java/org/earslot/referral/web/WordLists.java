@@ -12,13 +12,14 @@ import org.earslot.ear.Occlusion;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.referral.ContactRoute;
+import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.ModelAttribute;
 
 /** The words that the form offers, by the name of their type. */
-@ControllerAdvice(assignableTypes = ReferralPages.class)
+@ControllerAdvice(assignableTypes = {ReferralPages.class, DraftPages.class})
 class WordLists {
 
     private static final Map<String, Word[]> WORDS = Map.ofEntries(
@@ -31,6 +32,7 @@ class WordLists {
             Map.entry("Ears", Ears.values()),
             Map.entry("Method", Method.values()),
             Map.entry("Occlusion", Occlusion.values()),
+            Map.entry("Origin", Origin.values()),
             Map.entry("Priority", Priority.values()),
             Map.entry("RedFlag", RedFlag.values()),
             Map.entry("Wax", Wax.values()));

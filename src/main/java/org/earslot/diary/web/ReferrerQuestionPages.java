@@ -1,0 +1,92 @@
+package org.earslot.diary.web;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Clinics;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.MethodChoices;
+import org.earslot.ear.Caution;
+import org.earslot.estimate.Question;
+import org.earslot.estimate.WhoCanAnswer;
+import org.earslot.page.Refused;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.Referrals;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+
+/** One page to print for the referrer: only the questions that are open and would change the appointment. */
+@Controller
+class ReferrerQuestionPages {
+
+    /** More would not be answered (common practice, no source). */
+    private static final int MOST = 6;
+
+    private final MethodChoices choices;
+    private final Referrals referrals;
+    private final Patients patients;
+    private final Clinics clinics;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    ReferrerQuestionPages(
+            MethodChoices choices,
+            Referrals referrals,
+            Patients patients,
+            Clinics clinics,
+            CurrentClinic current,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
+        this.choices = choices;
+        this.referrals = referrals;
+        this.patients = patients;
+        this.clinics = clinics;
+        this.current = current;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    @GetMapping("/slots/questions/{id}")
+    String show(@PathVariable UUID id, Model model) {
+        UUID clinic = current.id();
+        Referral referral = referrals.findByClinicIdAndId(clinic, id).orElseThrow(() -> Refused.notFound("referral"));
+        ReferralDetails said = referral.details();
+        model.addAttribute("referral", referral);
+        model.addAttribute("said", said);
+        model.addAttribute(
+                "patient",
+                patients.findByClinicIdAndId(clinic, referral.patientId()).orElseThrow());
+        model.addAttribute("clinic", clinics.findById(clinic).orElseThrow());
+        model.addAttribute("today", clock.today(clinic));
+        model.addAttribute("cautions", open(said));
+        model.addAttribute("questions", questions(referral));
+        events.publishEvent(new Audited.Entry(
+                clinic, "patient-seen", "patient", referral.patientId().toString(), "questions"));
+        return "diary/questions";
+    }
+
+    /** The cautions nobody has answered: all where the list was not read out. */
+    private static List<Caution> open(ReferralDetails said) {
+        return said.cautionsAsked()
+                ? said.cautionsNotKnown().stream().sorted().toList()
+                : Arrays.stream(Caution.values())
+                        .filter(caution -> said.cautions().stream().noneMatch(asked -> asked.caution() == caution))
+                        .toList();
+    }
+
+    /** What the referrer can answer about the length, most useful first. */
+    private List<Question> questions(Referral referral) {
+        return choices.estimate(referral).ask().stream()
+                .filter(question -> question.whoCanAnswer() == WhoCanAnswer.REFERRER)
+                .limit(MOST)
+                .toList();
+    }
+}

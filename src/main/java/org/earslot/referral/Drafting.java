@@ -1,0 +1,70 @@
+package org.earslot.referral;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Keeps a referral form while it is filled in, so that a call that breaks off loses nothing. */
+@Service
+public class Drafting {
+
+    /** More characters than a form can hold rightly. */
+    public static final int LONGEST = 20_000;
+
+    private final ReferralDrafts drafts;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    Drafting(ReferralDrafts drafts, ClinicClock clock, ApplicationEventPublisher events) {
+        this.drafts = drafts;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    /**
+     * Keeps what is typed; empty where it is too long.
+     *
+     * @param id the draft that it replaces; null, or one that is no longer there, begins a new one
+     */
+    @Transactional
+    public Optional<ReferralDraft> keep(UUID clinicId, @Nullable UUID id, Map<String, List<String>> typed, String who) {
+        int length = typed.values().stream()
+                .flatMap(List::stream)
+                .mapToInt(String::length)
+                .sum();
+        if (length > LONGEST) {
+            return Optional.empty();
+        }
+        Optional<ReferralDraft> known =
+                Optional.ofNullable(id).flatMap(one -> drafts.findByClinicIdAndId(clinicId, one));
+        known.ifPresent(draft -> draft.keep(typed, clock.now()));
+        if (known.isPresent()) {
+            return known;
+        }
+        ReferralDraft begun = drafts.save(new ReferralDraft(UUID.randomUUID(), clinicId, typed, who, clock.now()));
+        announce(clinicId, "referral-begun", begun.id());
+        return Optional.of(begun);
+    }
+
+    /** The draft has become a referral, or is thrown away; false where there is none. */
+    @Transactional
+    public boolean drop(UUID clinicId, UUID id) {
+        Optional<ReferralDraft> known = drafts.findByClinicIdAndId(clinicId, id);
+        known.ifPresent(draft -> {
+            drafts.delete(draft);
+            announce(clinicId, "referral-draft-dropped", id);
+        });
+        return known.isPresent();
+    }
+
+    private void announce(UUID clinicId, String action, UUID id) {
+        events.publishEvent(new Audited.Entry(clinicId, action, "referral-draft", id.toString(), null));
+    }
+}

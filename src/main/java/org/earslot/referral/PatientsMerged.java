@@ -1,0 +1,10 @@
+package org.earslot.referral;
+
+import java.util.UUID;
+
+/**
+ * What belonged to the one patient now belongs to the other. Whoever keeps something by patient moves it in the same
+ * transaction, and tells {@link Merging#wentAlong} what, so that it can be moved back.
+ */
+public record PatientsMerged(
+        UUID clinicId, UUID mergeId, UUID goneId, String goneNumber, UUID keptId, String keptNumber) {}

@@ -1,0 +1,121 @@
+package org.earslot.referral.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Problem;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.referral.Drafting;
+import org.earslot.referral.Duplicates;
+import org.earslot.referral.Duplicates.Known;
+import org.earslot.referral.ReferralDraft;
+import org.earslot.referral.ReferralDrafts;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The referral form kept while it is filled in: by itself where scripts run, by a button where not. */
+@Controller
+@RequestMapping("/referrals/draft")
+class DraftPages {
+
+    private static final List<String> NOT_KEPT = List.of("_csrf", "draft", "samePerson", "another");
+
+    private final Drafting drafting;
+    private final ReferralDrafts drafts;
+    private final Duplicates duplicates;
+    private final ReferralPage page;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final MessageSource messages;
+
+    DraftPages(
+            Drafting drafting,
+            ReferralDrafts drafts,
+            Duplicates duplicates,
+            ReferralPage page,
+            CurrentClinic current,
+            ClinicClock clock,
+            MessageSource messages) {
+        this.drafting = drafting;
+        this.drafts = drafts;
+        this.duplicates = duplicates;
+        this.page = page;
+        this.current = current;
+        this.clock = clock;
+        this.messages = messages;
+    }
+
+    /** Answers a script with the part of the page that says so, and a button with the page itself. */
+    @PostMapping
+    String keep(
+            @RequestParam MultiValueMap<String, String> given,
+            @RequestHeader(name = "HX-Request", required = false) Optional<String> script,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Map<String, List<String>> typed = given.entrySet().stream()
+                .filter(field -> !NOT_KEPT.contains(field.getKey()))
+                .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
+        UUID id = new Reading().id("draft", given.getFirst("draft")).orElse(null);
+        ReferralDraft draft = drafting.keep(current.id(), id, typed, current.who())
+                .orElseThrow(() -> Refused.invalid(List.of(new Problem(
+                        "draft",
+                        "",
+                        "at most " + Drafting.LONGEST + " characters in all",
+                        "shorten the longest field"))));
+        if (script.isEmpty()) {
+            redirect.addFlashAttribute("notice", say("referral.draft.kept"));
+            return "redirect:/referrals/draft/" + draft.id();
+        }
+        model.addAttribute("draft", draft);
+        model.addAttribute("savedAt", clock.local(current.id(), draft.savedAt()));
+        ReferralForm form = ReferralForm.typed(typed);
+        if (form.get("localNumber").isEmpty()) {
+            List<Known> known =
+                    duplicates.of(current.id(), new ReferralReading(form, clock.today(current.id())).person());
+            model.addAttribute("known", known);
+        }
+        response.setHeader("Cache-Control", "no-store");
+        return "referral/draft :: saved";
+    }
+
+    @GetMapping("/{id}")
+    String goOn(@PathVariable UUID id, Model model) {
+        ReferralDraft draft = draft(id);
+        ReferralForm form = ReferralForm.typed(draft.typed());
+        form.put("draft", draft.id());
+        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+    }
+
+    @PostMapping("/{id}/drop")
+    String drop(@PathVariable UUID id, RedirectAttributes redirect) {
+        draft(id);
+        drafting.drop(current.id(), id);
+        redirect.addFlashAttribute("notice", say("referral.draft.dropped"));
+        return "redirect:/referrals";
+    }
+
+    private ReferralDraft draft(UUID id) {
+        return drafts.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("draft"));
+    }
+
+    private String say(String key) {
+        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
+    }
+}
