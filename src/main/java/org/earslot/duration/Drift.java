@@ -1,5 +1,7 @@
 package org.earslot.duration;
 
+import java.util.Arrays;
+
 /**
  * Whether practice has changed, judged by how one-step-ahead forecasts missed, in their order of time.
  *
@@ -28,10 +30,12 @@ final class Drift {
     /**
      * The first miss after a sharp change.
      *
-     * @param misses standard normal where forecasts are right
+     * @param all misses, standard normal where forecasts are right
+     * @param from the first of them that counts
      * @return its index, or -1 where there was no such change
      */
-    static int change(double[] misses) {
+    static int change(double[] all, int from) {
+        double[] misses = Arrays.copyOfRange(all, Math.min(from, all.length), all.length);
         int n = misses.length;
         double total = 0;
         double squares = 0;
@@ -55,11 +59,12 @@ final class Drift {
                 at = split;
             }
         }
-        return at;
+        return at < 0 ? at : from + at;
     }
 
     /** Whether block means vary more than single misses allow: chi-squared beyond its mean plus three deviations. */
-    static boolean wanders(double[] misses) {
+    static boolean wanders(double[] all, int from) {
+        double[] misses = Arrays.copyOfRange(all, Math.min(from, all.length), all.length);
         int blocks = misses.length / BLOCK;
         if (blocks < 3) {
             return false;

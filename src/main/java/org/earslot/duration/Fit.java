@@ -27,6 +27,11 @@ final class Fit {
     private static final int CHUNKS = 8;
     private static final double LARGEST_STEP = 0.7;
 
+    /** A step goes back by this share of the one before. */
+    private static final double TURNED_BACK = 0.3;
+
+    private static final double RECOVERED = 1.15;
+
     /** The groups' sizes need the inverse of the whole system; they are stepped in every so many passes. */
     private static final int SIZES_EVERY = 3;
 
@@ -66,6 +71,7 @@ final class Fit {
         this.criterion = criterion;
         groups = layout.vocabulary.groups.size();
         beta = layout.priorMean.clone();
+        lastMove = new double[beta.length];
         block = new double[groups][layout.blockWidth];
         personMean = new double[layout.vocabulary.persons.size()];
         personNext = new double[personMean.length];
@@ -138,6 +144,8 @@ final class Fit {
     }
 
     private boolean withSizes = true;
+    private double relaxed = 1;
+    private double[] lastMove;
     private double spent;
     private double largestSize = Double.POSITIVE_INFINITY;
 
@@ -255,7 +263,8 @@ final class Fit {
                 largest = Math.max(largest, Math.abs(change));
             }
         }
-        double damping = largest > LARGEST_STEP ? LARGEST_STEP / largest : 1;
+        relax(result.step());
+        double damping = relaxed * (largest > LARGEST_STEP ? LARGEST_STEP / largest : 1);
         for (int j = 0; j < beta.length; j++) {
             beta[j] += damping * result.step()[j];
         }
@@ -265,6 +274,18 @@ final class Fit {
             }
         }
         return largest;
+    }
+
+    /** Steps that turn back without growing shorter are halved: what is paid once and what each part takes are hard to tell. */
+    private void relax(double[] step) {
+        double along = 0;
+        double before = 0;
+        for (int j = 0; j < step.length; j++) {
+            along += step[j] * lastMove[j];
+            before += lastMove[j] * lastMove[j];
+        }
+        relaxed = along < -TURNED_BACK * before ? relaxed / 2 : Math.min(1, relaxed * RECOVERED);
+        lastMove = step;
     }
 
     // ---- variance sizes ------------------------------------------------------------------------------------------

@@ -52,6 +52,15 @@ final class Foreseen {
         return place[index];
     }
 
+    /** The index of the first forecast of a visit at that place in time or later. */
+    int from(int at) {
+        int index = 0;
+        while (index < count && place[index] < at) {
+            index++;
+        }
+        return index;
+    }
+
     /** The mean log score. */
     double score() {
         return count == 0 ? 0 : scores / count;

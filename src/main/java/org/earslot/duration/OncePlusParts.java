@@ -38,9 +38,12 @@ public final class OncePlusParts implements Estimator {
     private static final int FORECASTS_A_STRETCH = 800;
     private static final int FEW_FORECASTS = 100;
 
+    /** A change is not looked for among the first visits, forecast on next to nothing. */
+    private static final int SETTLED = 150;
+
     private static final int LEAST_PASSES = 2;
     private static final int MOST_PASSES = 24;
-    private static final int PASSED_ROWS = 80_000;
+    private static final int PASSED_ROWS = 120_000;
 
     /** Forecasts that a half-life is judged by, and the visits it is tried on at most. */
     private static final int TRIED = 400;
@@ -90,7 +93,8 @@ public final class OncePlusParts implements Estimator {
     /** Looks for a change of practice in how the forecasts missed, and fits again where there was one. */
     private FittedModel settled(Fit fit, ReportTables tables, Foreseen foreseen) {
         PastVisits visits = fit.visits;
-        int changed = Drift.change(foreseen.misses());
+        int settledFrom = foreseen.from(Math.max(SETTLED, visits.count / 8));
+        int changed = Drift.change(foreseen.misses(), settledFrom);
         if (changed >= 0) {
             long day = visits.day[visits.order[foreseen.place(changed)]];
             if (day > visits.day[visits.order[0]]) {
@@ -104,7 +108,7 @@ public final class OncePlusParts implements Estimator {
                         again, tables, foreseen.calibration(fit, changed).maps(), Drift.NONE);
             }
         }
-        if (Drift.wanders(foreseen.misses())) {
+        if (Drift.wanders(foreseen.misses(), settledFrom)) {
             double halfLife = halfLife(fit);
             if (halfLife != Drift.NONE) {
                 double[] weights = Drift.weights(visits, halfLife);
