@@ -26,6 +26,15 @@ final class Asked {
         this.personVariance = personVariance;
     }
 
+    /** Terms of all segments. */
+    int entries() {
+        int count = 0;
+        for (Segment segment : segments) {
+            count += segment.entries.size();
+        }
+        return count;
+    }
+
     /** What is paid once, or a part. */
     static final class Segment {
 

@@ -13,7 +13,7 @@ import org.earslot.minutes.MinutesDistribution;
 final class Asking {
 
     /** Points of the probability rule behind the spread. */
-    private static final int POINTS = 48;
+    private static final int POINTS = 32;
 
     private Asking() {}
 

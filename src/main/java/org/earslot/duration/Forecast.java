@@ -22,8 +22,8 @@ final class Forecast {
 
     private static final double[] NODE_WEIGHT = {1.0 / 6, 2.0 / 3, 1.0 / 6};
 
-    /** Doubt about a size below this changes nothing that shows. */
-    private static final double CLEAR = 0.08;
+    /** Doubt about the logarithm of the variance below this changes nothing that shows. */
+    private static final double CLEAR = 0.16;
 
     private static final double MOST_WIDER = 0.7;
 
@@ -318,40 +318,34 @@ final class Forecast {
         Sizes sizes = posterior.sizes();
         int in = noiseClass(asked);
         double sigma = wider * sizes.noise[in];
-        boolean noiseNodes = sizes.noiseDoubt[in] > CLEAR;
-        boolean groupNodes = asked.group == Names.NONE && sizes.groupDoubt > CLEAR;
-        int nodes = (noiseNodes ? 3 : 1) * (groupNodes ? 3 : 1);
+        boolean stranger = asked.group == Names.NONE;
+        double wide = doubt + (stranger ? strangerVariance + strangerSquare : 0);
+        // Doubt about the sizes: that of each one's square, in its own part of the variance.
+        double ofNoise = 2 * sizes.noiseDoubt[in];
+        double ofGroup = stranger ? 2 * sizes.groupDoubt * strangerSquare : 0;
+        double most = Math.hypot(ofNoise * sigma * sigma, ofGroup) / (sigma * sigma + wide);
+        int nodes = most > CLEAR ? NODE.length : 1;
         int kinds = sizes.stubbornShare > 0 ? 2 : 1;
-        int size = locations * nodes * kinds;
-        double[] weights = new double[size];
-        double[] means = new double[size];
-        double[] sds = new double[size];
+        double[] weights = new double[locations * nodes * kinds];
+        double[] means = new double[weights.length];
+        double[] sds = new double[weights.length];
         int at = 0;
         double total = 0;
-        for (int n = 0; n < (noiseNodes ? 3 : 1); n++) {
-            double noise = noiseNodes ? sigma * Math.exp(NODE[n] * sizes.noiseDoubt[in]) : sigma;
-            for (int g = 0; g < (groupNodes ? 3 : 1); g++) {
-                double group = groupNodes ? Math.exp(2 * NODE[g] * sizes.groupDoubt) : 1;
-                double weight = (noiseNodes ? NODE_WEIGHT[n] : 1) * (groupNodes ? NODE_WEIGHT[g] : 1);
-                double wide = doubt + (asked.group == Names.NONE ? strangerVariance + group * strangerSquare : 0);
-                for (int l = 0; l < locations; l++) {
-                    double base = wide + locationVariance[l];
-                    double odd = kinds == 2 ? sizes.stubbornShare : 0;
-                    weights[at] = weight * locationShare[l] * (1 - odd);
-                    means[at] = location[l];
-                    sds[at] = Math.sqrt(noise * noise + base);
+        for (int l = 0; l < locations; l++) {
+            for (int kind = 0; kind < kinds; kind++) {
+                double noise = kind == 0 ? sigma : sizes.stubbornSpread * sigma;
+                double share = kinds == 1 ? 1 : kind == 0 ? 1 - sizes.stubbornShare : sizes.stubbornShare;
+                double variance = noise * noise + wide + locationVariance[l];
+                double spread = Math.hypot(ofNoise * noise * noise, ofGroup) / variance;
+                for (int n = 0; n < nodes; n++) {
+                    weights[at] = locationShare[l] * share * (nodes == 1 ? 1 : NODE_WEIGHT[n]);
+                    means[at] = location[l] + (kind == 0 ? 0 : sizes.stubbornShift);
+                    sds[at] = Math.sqrt(nodes == 1 ? variance : variance * Math.exp(NODE[n] * spread));
                     total += weights[at++];
-                    if (kinds == 2) {
-                        double spread = sizes.stubbornSpread * noise;
-                        weights[at] = weight * locationShare[l] * odd;
-                        means[at] = location[l] + sizes.stubbornShift;
-                        sds[at] = Math.sqrt(spread * spread + base);
-                        total += weights[at++];
-                    }
                 }
             }
         }
-        for (int i = 0; i < size; i++) {
+        for (int i = 0; i < weights.length; i++) {
             weights[i] /= total;
         }
         return new MixtureMinutes(weights, means, sds, map);

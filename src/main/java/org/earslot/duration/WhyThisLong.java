@@ -23,6 +23,22 @@ final class WhyThisLong {
 
     static final int DRAWS = 200;
 
+    /** Independent numbers in a draw; a bill about more columns takes them again from the first. */
+    private static final int MOST_DRAWN = 256;
+
+    private static final double[][] STANDARD = standard();
+
+    private static double[][] standard() {
+        SplittableRandom random = new SplittableRandom(20_261_125L);
+        double[][] draws = new double[DRAWS][MOST_DRAWN];
+        for (double[] draw : draws) {
+            for (int i = 0; i < MOST_DRAWN; i++) {
+                draw[i] = Normal.quantile(Math.max(1e-12, random.nextDouble()));
+            }
+        }
+        return draws;
+    }
+
     private final Layout layout;
     private final Posterior posterior;
 
@@ -77,7 +93,7 @@ final class WhyThisLong {
             double person,
             @Nullable List<Item> labels,
             @Nullable String group) {
-        List<Double> lines = new ArrayList<>();
+        Lines lines = new Lines(2 + 2 * asked.segments.size() + asked.entries() + 3);
         double sum = 0;
         double groupInside = 0;
         for (Asked.Segment segment : asked.segments) {
@@ -121,11 +137,11 @@ final class WhyThisLong {
         }
         line(lines, labels, groupInside + perLog * block[0], ItemKind.GROUP, "", "", group == null ? "" : group);
         line(lines, labels, perLog * person, ItemKind.PERSON, "", "", "");
-        return lines.stream().mapToDouble(Double::doubleValue).toArray();
+        return lines.all();
     }
 
     private static void line(
-            List<Double> lines,
+            Lines lines,
             @Nullable List<Item> labels,
             double minutes,
             ItemKind kind,
@@ -135,6 +151,25 @@ final class WhyThisLong {
         lines.add(minutes);
         if (labels != null) {
             labels.add(new Item(kind, part, factor, level, minutes, minutes, minutes));
+        }
+    }
+
+    /** Minutes, line by line. */
+    private static final class Lines {
+
+        private final double[] minutes;
+        private int count;
+
+        Lines(int most) {
+            minutes = new double[most];
+        }
+
+        void add(double line) {
+            minutes[count++] = line;
+        }
+
+        double[] all() {
+            return java.util.Arrays.copyOf(minutes, count);
         }
     }
 
@@ -180,7 +215,7 @@ final class WhyThisLong {
         private final double[] mean;
         private final double personSd;
         private final double personMean;
-        private final SplittableRandom random = new SplittableRandom(20_261_125L);
+        private int draw;
         final double[] beta;
         final double[] block;
         double person;
@@ -243,12 +278,11 @@ final class WhyThisLong {
 
         void next() {
             int n = mean.length;
-            double[] z = new double[n];
+            double[] z = STANDARD[draw++];
             for (int i = 0; i < n; i++) {
-                z[i] = normal();
                 double value = mean[i];
                 for (int j = 0; j <= i; j++) {
-                    value += factor[i * n + j] * z[j];
+                    value += factor[i * n + j] * z[j % MOST_DRAWN];
                 }
                 if (i < columns.length) {
                     beta[columns[i]] = value;
@@ -256,11 +290,7 @@ final class WhyThisLong {
                     block[i - columns.length] = value;
                 }
             }
-            person = personMean + personSd * normal();
-        }
-
-        private double normal() {
-            return Normal.quantile(Math.max(1e-12, random.nextDouble()));
+            person = personMean + personSd * z[n % MOST_DRAWN];
         }
     }
 }

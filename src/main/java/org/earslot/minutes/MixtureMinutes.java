@@ -7,7 +7,7 @@ package org.earslot.minutes;
 public final class MixtureMinutes implements MinutesDistribution {
 
     /** Points of the log-time grid behind the moments. */
-    private static final int GRID = 240;
+    private static final int GRID = 120;
 
     private static final int STEPS = 80;
 

@@ -66,7 +66,7 @@ class EstimatesApi {
                     reader.problems().stream().limit(MOST_PROBLEMS).toList());
         }
         List<Estimate> made = estimates.estimateAll(clinic.id(), plans);
-        List<EstimateAnswer> answers = made.stream()
+        List<EstimateAnswer> answers = made.parallelStream()
                 .map(estimate -> EstimateAnswer.of(estimate, messages))
                 .toList();
         return many ? answers : answers.get(0);
