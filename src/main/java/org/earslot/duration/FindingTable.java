@@ -88,9 +88,10 @@ final class FindingTable {
      *
      * @param reported {@link #NONE} where nothing was
      * @param source {@link #NONE} where not known
-     * @param given under what circumstances
+     * @param given under what circumstances; null to leave them out
      */
-    void count(int level, int reported, int source, Circumstances.Buffer given, long memory, double weight) {
+    void count(
+            int level, int reported, int source, Circumstances.@Nullable Buffer given, long memory, double weight) {
         settled = false;
         found[level] += weight;
         int sources = reports.length;
@@ -106,7 +107,7 @@ final class FindingTable {
         if (memory != Recollection.NONE) {
             remembering.add(memory, level);
         }
-        if (circumstances > 0) {
+        if (circumstances > 0 && given != null) {
             if (reported == NONE) {
                 circumstance(Circumstances.SILENCE, level, reported, source, weight);
             }

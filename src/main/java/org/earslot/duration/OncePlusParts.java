@@ -67,6 +67,7 @@ public final class OncePlusParts implements Estimator {
         Layout layout = new Layout(visits, priors);
         Fit fit = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
         ReportTables tables = new ReportTables(layout.vocabulary, priors);
+        PersonsSoFar.Order order = PersonsSoFar.Order.of(visits);
         Foreseen foreseen = new Foreseen(visits.count);
         int before = 0;
         int[] stretches = stretches(visits.count);
@@ -75,11 +76,12 @@ public final class OncePlusParts implements Estimator {
             boolean last = stretch + 1 == stretches.length;
             tables.count(visits, before, upTo, visits.weight);
             fit.stretch(upTo, visits.weight, tables);
-            fit.run(passes(upTo), last ? 1e-8 : 1e-3);
+            fit.run(last ? passes(upTo) : (passes(upTo) + 1) / 2, last ? 1e-8 : 2e-3);
             if (!last) {
                 foresee(
                         fit,
                         tables,
+                        order,
                         upTo,
                         stretches[stretch + 1],
                         visits.count > LARGE ? FORECASTS_A_STRETCH / 2 : FORECASTS_A_STRETCH,
@@ -140,7 +142,7 @@ public final class OncePlusParts implements Estimator {
             trial.stretch(from, weights, tables);
             trial.run(Math.min(8, passes(visits.count)), 1e-3);
             Foreseen foreseen = new Foreseen(TRIED);
-            foresee(trial, tables, from, visits.count, TRIED, foreseen);
+            foresee(trial, tables, PersonsSoFar.Order.of(visits), from, visits.count, TRIED, foreseen);
             double score = foreseen.score();
             // A half-life has to earn its keep: it throws past visits away.
             if (score > best + (candidate == 0 ? 0.003 : 0)) {
@@ -172,7 +174,14 @@ public final class OncePlusParts implements Estimator {
     }
 
     /** Says the next stretch's minutes beforehand, as the fit then stood, and keeps what came of it. */
-    private static void foresee(Fit fit, ReportTables tables, int from, int to, int most, Foreseen foreseen) {
+    private static void foresee(
+            Fit fit,
+            ReportTables tables,
+            PersonsSoFar.Order order,
+            int from,
+            int to,
+            int most,
+            Foreseen foreseen) {
         PastVisits visits = fit.visits;
         Posterior posterior = Posterior.of(fit);
         int step = Math.max(1, (to - from + most - 1) / most);
@@ -182,7 +191,7 @@ public final class OncePlusParts implements Estimator {
         IntStream.range(0, count < FEW_FORECASTS ? 1 : 2).parallel().forEach(half -> {
             Questions questions = new Questions(fit.layout, fit.design.recorded, tables);
             Forecast forecast = new Forecast(fit.layout, posterior);
-            PersonsSoFar persons = new PersonsSoFar(fit, new Pass(fit), from);
+            PersonsSoFar persons = new PersonsSoFar(fit, new Pass(fit), order, from);
             for (int i = half; i < count; i += count < FEW_FORECASTS ? 1 : 2) {
                 int at = from + i * step;
                 double[] own = persons.before(at);

@@ -32,7 +32,7 @@ final class OncePlusPartsModel implements FittedModel {
         stops = fit.countedStops();
         personMean = fit.personMean.clone();
         personPrecision = fit.personPrecision.clone();
-        memory = PersonMemory.of(fit.visits);
+        memory = new PersonMemory(fit.visits);
         visits = fit.visits.count;
         long cut = 0;
         for (int row = 0; row < fit.visits.count; row++) {

@@ -415,8 +415,8 @@ final class PastVisits {
                 int at = factorOf(term[t]) * parts;
                 long all = found[at + part];
                 for (int other = 1; other < parts && part > 0; other++) {
-                    for (int level = 0; other != part && level < Recollection.MOST_LEVELS; level++) {
-                        all = Recollection.elsewhere(all, level, Recollection.inSame(found[at + other], level));
+                    if (other != part && found[at + other] != Recollection.NONE) {
+                        all = Recollection.withOther(all, found[at + other]);
                     }
                 }
                 recollections[t] = all;

@@ -9,23 +9,34 @@ final class PersonsSoFar {
     private final Fit fit;
     private final Pass pass;
     private final int from;
-    private final int[] place;
-    private final int[] byPerson;
-    private final int[] position;
+    private final Order order;
 
-    /** @param from how many visits in time the fit has seen */
-    PersonsSoFar(Fit fit, Pass pass, int from) {
+    /** @param order of the fit's visits @param from how many visits in time the fit has seen */
+    PersonsSoFar(Fit fit, Pass pass, Order order, int from) {
         this.fit = fit;
         this.pass = pass;
+        this.order = order;
         this.from = from;
-        byPerson = fit.visits.byPerson(fit.visits.count);
-        place = new int[fit.visits.count];
-        position = new int[fit.visits.count];
-        for (int i = 0; i < byPerson.length; i++) {
-            place[byPerson[i]] = i;
-        }
-        for (int i = 0; i < fit.visits.count; i++) {
-            position[fit.visits.order[i]] = i;
+    }
+
+    /**
+     * Where each visit stands.
+     *
+     * @param byPerson all rows by person
+     * @param place of each row in {@code byPerson}
+     * @param position of each row in time
+     */
+    record Order(int[] byPerson, int[] place, int[] position) {
+
+        static Order of(PastVisits visits) {
+            int[] byPerson = visits.byPerson(visits.count);
+            int[] place = new int[visits.count];
+            int[] position = new int[visits.count];
+            for (int i = 0; i < visits.count; i++) {
+                place[byPerson[i]] = i;
+                position[visits.order[i]] = i;
+            }
+            return new Order(byPerson, place, position);
         }
     }
 
@@ -42,9 +53,10 @@ final class PersonsSoFar {
         }
         double precision = 1 / (fit.sizes.person * fit.sizes.person);
         double pull = 0;
-        for (int i = place[row] - 1; i >= 0 && visits.person[byPerson[i]] == who; i--) {
+        int[] byPerson = order.byPerson();
+        for (int i = order.place()[row] - 1; i >= 0 && visits.person[byPerson[i]] == who; i--) {
             int earlier = byPerson[i];
-            if (visits.day[earlier] >= visits.day[row] && position[earlier] >= from) {
+            if (visits.day[earlier] >= visits.day[row] && order.position()[earlier] >= from) {
                 continue;
             }
             pass.residual(earlier);

@@ -24,8 +24,17 @@ final class Recollection {
     }
 
     /** Found so many times in another part. */
-    static long elsewhere(long before, int level, int times) {
+    private static long elsewhere(long before, int level, int times) {
         return more(before, level, OTHER + level * BITS, times);
+    }
+
+    /** All that was found in another part, too. */
+    static long withOther(long before, long other) {
+        long all = before;
+        for (int level = 0; level < MOST_LEVELS; level++) {
+            all = elsewhere(all, level, inSame(other, level));
+        }
+        return all;
     }
 
     private static long more(long before, int level, int at, int times) {

@@ -1,7 +1,12 @@
 package org.earslot.duration;
 
+import org.jspecify.annotations.Nullable;
+
 /** The tables of all factors: how often each level is found, given report, source, circumstances and memory. */
 final class ReportTables {
+
+    /** Visits counted at once that are enough to see which circumstances matter. */
+    private static final int ENOUGH = 20_000;
 
     private final FindingTable[] tables;
     final Circumstances circumstances;
@@ -39,19 +44,24 @@ final class ReportTables {
     /** Counts the findings of the rows from one place in their order of time to another. */
     void count(PastVisits visits, int from, int to, double[] weights) {
         Circumstances.Buffer given = new Circumstances.Buffer();
+        int every = 1 + (to - from) / ENOUGH;
         for (int i = from; i < to; i++) {
             int row = visits.order[i];
+            boolean look = i % every == 0;
             for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
-                circumstances.gather(visits, row, s, given);
+                if (look) {
+                    circumstances.gather(visits, row, s, given);
+                }
                 for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
-                    count(visits, row, t, given, weights[row]);
+                    count(visits, row, t, look ? given : null, weights[row]);
                 }
             }
         }
         settle();
     }
 
-    private void count(PastVisits visits, int row, int t, Circumstances.Buffer given, double weight) {
+    private void count(
+            PastVisits visits, int row, int t, Circumstances.@Nullable Buffer given, double weight) {
         long term = visits.term[t];
         if (PastVisits.isNumber(term)) {
             return;

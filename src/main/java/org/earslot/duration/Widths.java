@@ -13,7 +13,7 @@ final class Widths {
     private static final double SPREAD = 0.15;
 
     /** Rows that are enough to learn from. */
-    private static final int ENOUGH = 20_000;
+    private static final int ENOUGH = 5_000;
 
     private Widths() {}
 
@@ -21,7 +21,6 @@ final class Widths {
     static double[] of(Fit fit) {
         int width = fit.layout.width;
         int step = Math.max(1, (fit.rows.length + ENOUGH - 1) / ENOUGH);
-        double[] mean = means(fit, step);
         double[] square = new double[width * width];
         double[] right = new double[width];
         Pass pass = new Pass(fit);
@@ -29,7 +28,7 @@ final class Widths {
             int row = fit.rows[i];
             pass.evaluate(row);
             double weight = fit.weights[row];
-            double excess = pass.rowSquare() / mean[fit.classOf[row]] - 1;
+            double excess = pass.rowSquare() - 1;
             pass.addDesign(2 * weight, square, weight * excess, right);
         }
         for (int column = 0; column < width; column++) {
@@ -39,21 +38,5 @@ final class Widths {
         Arrow.forward(square, width, right, 0);
         Arrow.backward(square, width, right, 0);
         return right;
-    }
-
-    private static double[] means(Fit fit, int step) {
-        double[] sum = new double[fit.sizes.noise.length];
-        double[] count = new double[sum.length];
-        Pass pass = new Pass(fit);
-        for (int i = 0; i < fit.rows.length; i += step) {
-            int row = fit.rows[i];
-            pass.evaluate(row);
-            sum[fit.classOf[row]] += fit.weights[row] * pass.rowSquare();
-            count[fit.classOf[row]] += fit.weights[row];
-        }
-        for (int c = 0; c < sum.length; c++) {
-            sum[c] = count[c] > 0 && sum[c] > 0 ? sum[c] / count[c] : 1;
-        }
-        return sum;
     }
 }
