@@ -90,8 +90,7 @@ final class FindingTable {
      * @param source {@link #NONE} where not known
      * @param given under what circumstances; null to leave them out
      */
-    void count(
-            int level, int reported, int source, Circumstances.@Nullable Buffer given, long memory, double weight) {
+    void count(int level, int reported, int source, Circumstances.@Nullable Buffer given, long memory, double weight) {
         settled = false;
         found[level] += weight;
         int sources = reports.length;

@@ -175,13 +175,7 @@ public final class OncePlusParts implements Estimator {
 
     /** Says the next stretch's minutes beforehand, as the fit then stood, and keeps what came of it. */
     private static void foresee(
-            Fit fit,
-            ReportTables tables,
-            PersonsSoFar.Order order,
-            int from,
-            int to,
-            int most,
-            Foreseen foreseen) {
+            Fit fit, ReportTables tables, PersonsSoFar.Order order, int from, int to, int most, Foreseen foreseen) {
         PastVisits visits = fit.visits;
         Posterior posterior = Posterior.of(fit);
         int step = Math.max(1, (to - from + most - 1) / most);

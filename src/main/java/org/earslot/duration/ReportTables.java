@@ -60,8 +60,7 @@ final class ReportTables {
         settle();
     }
 
-    private void count(
-            PastVisits visits, int row, int t, Circumstances.@Nullable Buffer given, double weight) {
+    private void count(PastVisits visits, int row, int t, Circumstances.@Nullable Buffer given, double weight) {
         long term = visits.term[t];
         if (PastVisits.isNumber(term)) {
             return;
