@@ -57,6 +57,8 @@ class WhoMayTest {
             POST /referrals/{id}/override/** practitioner
             POST /referrals/{id}/red-flag/sent-on practitioner lead
             POST /referrals/{id}/red-flag/cleared practitioner lead
+            POST /appointments/{id}/step-out    practitioner lead
+            POST /appointments/{id}/call-in-again practitioner lead
             POST /appointments/{id}/call-in     practitioner lead
             POST /appointments/{id}/finish      practitioner lead
             POST /appointments/{id}/room-ready  practitioner lead

@@ -50,6 +50,8 @@ public class Appointment {
     private @Nullable Attendance attendance;
     private @Nullable Instant arrivedAt;
     private @Nullable Instant calledInAt;
+    private @Nullable Instant steppedOutAt;
+    private @Nullable Instant calledInAgainAt;
     private @Nullable Instant finishedAt;
     private @Nullable Instant roomReadyAt;
     private @Nullable String note;
@@ -192,6 +194,30 @@ public class Appointment {
         calledInAt = at;
         status = AppointmentStatus.FULFILLED;
         attendance = arrivedLate() ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
+        return Optional.empty();
+    }
+
+    /** The patient waits outside before a second try. */
+    Optional<BookingRefusal> stepOut(Instant at) {
+        if (calledInAt == null || finishedAt != null || steppedOutAt != null) {
+            return Optional.of(new NotNow("step-out", status));
+        }
+        if (!at.isAfter(calledInAt)) {
+            return Optional.of(new TimesOutOfOrder());
+        }
+        steppedOutAt = at;
+        return Optional.empty();
+    }
+
+    /** The name is called a second time. */
+    Optional<BookingRefusal> callInAgain(Instant at) {
+        if (steppedOutAt == null || finishedAt != null || calledInAgainAt != null) {
+            return Optional.of(new NotNow("call-in-again", status));
+        }
+        if (!at.isAfter(steppedOutAt)) {
+            return Optional.of(new TimesOutOfOrder());
+        }
+        calledInAgainAt = at;
         return Optional.empty();
     }
 
@@ -377,6 +403,16 @@ public class Appointment {
     /** What happened when. */
     public ClockTimes times() {
         return new ClockTimes(arrivedAt, calledInAt, finishedAt, roomReadyAt);
+    }
+
+    /** When the patient went outside to wait for a second try. */
+    public Optional<Instant> steppedOut() {
+        return Optional.ofNullable(steppedOutAt);
+    }
+
+    /** When the patient was called in again. */
+    public Optional<Instant> calledInAgain() {
+        return Optional.ofNullable(calledInAgainAt);
     }
 
     public Optional<String> note() {

@@ -99,7 +99,7 @@ class StoredVisits {
                 ear("right", row, words),
                 ear("left", row, words),
                 word(row.getString("stopped_early"), StoppedEarly::of),
-                minutes(calledIn, finished),
+                minutes(calledIn, finished) - row.getInt("outside_minutes"),
                 booked == null ? 0 : Math.max(0, minutes(booked, calledIn)));
     }
 

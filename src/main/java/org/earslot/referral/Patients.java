@@ -4,6 +4,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.ear.Answer;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
 import org.springframework.data.jpa.repository.Query;
@@ -28,6 +29,11 @@ public interface Patients extends JpaRepository<Patient, UUID> {
             select p from Patient p where p.clinicId = :clinicId and p.mergedInto is null
             and (p.familyName is not null or p.contact is not null)""")
     List<Patient> named(UUID clinicId);
+
+    @Query("""
+            select p from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.hearingAid = :answer""")
+    List<Patient> withHearingAid(UUID clinicId, Answer answer);
 
     long countByClinicId(UUID clinicId);
 

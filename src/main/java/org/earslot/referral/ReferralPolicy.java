@@ -11,10 +11,15 @@ import org.jspecify.annotations.Nullable;
 @Entity
 public class ReferralPolicy {
 
+    /** Hearing-aid wearers are looked at again after 3 to 6 months (AAO-HNS cerumen guideline 2017). */
+    private static final int RECALL_MONTHS = 6;
+
     @Id
     private UUID clinicId;
 
     private @Nullable UUID redFlagClinicianId;
+
+    private int recallMonths;
 
     @Version
     private int version;
@@ -25,6 +30,7 @@ public class ReferralPolicy {
     public static ReferralPolicy starting(UUID clinicId) {
         ReferralPolicy policy = new ReferralPolicy();
         policy.clinicId = clinicId;
+        policy.recallMonths = RECALL_MONTHS;
         return policy;
     }
 
@@ -36,5 +42,15 @@ public class ReferralPolicy {
     /** Who red flags go to unless another is named. */
     public Optional<UUID> redFlagClinicianId() {
         return Optional.ofNullable(redFlagClinicianId);
+    }
+
+    /** Hearing-aid wearers are recalled after so many months: 3, 6, or 0 for never. */
+    void recallAfter(int months) {
+        recallMonths = months;
+    }
+
+    /** After how many months hearing-aid wearers are recalled; 0 for never. */
+    public int recallMonths() {
+        return recallMonths;
     }
 }

@@ -20,6 +20,10 @@ public interface Referrals extends JpaRepository<Referral, UUID> {
     @Query("select r from Referral r where r.clinicId = :clinicId and r.status = :status order by r.receivedOn, r.id")
     List<Referral> standingAt(UUID clinicId, String status, Limit limit);
 
+    /** Those that are under way. */
+    @Query("select r from Referral r where r.clinicId = :clinicId and r.status <> :closed")
+    List<Referral> open(UUID clinicId, String closed);
+
     @Query(
             "select r.status as status, count(r) as count from Referral r where r.clinicId = :clinicId group by r.status")
     List<StatusCount> counts(UUID clinicId);

@@ -33,6 +33,8 @@ import org.jspecify.annotations.Nullable;
 @Entity
 public class Visit {
 
+    private static final int LONGEST_OUTSIDE = 180;
+
     @Id
     private UUID id;
 
@@ -72,6 +74,7 @@ public class Visit {
     private @Nullable StoppedEarly stoppedEarly;
     private @Nullable String note;
     private boolean timesEnteredLater;
+    private int outsideMinutes;
     private @Nullable String promisedQuantiles;
     private @Nullable String estimateVersion;
     private String source;
@@ -149,6 +152,12 @@ public class Visit {
         finished = at;
         attendance = attendance == null ? Attendance.ATTENDED : attendance;
         return changed();
+    }
+
+    /** So long the patient waited outside between being called in and being called in again. */
+    public void stayedOutside(Duration time) {
+        outsideMinutes = (int) Math.min(LONGEST_OUTSIDE, Math.max(0, time.toMinutes()));
+        changed();
     }
 
     /** Surfaces, instruments and notes are done. */
@@ -365,11 +374,11 @@ public class Visit {
         return Optional.ofNullable(roomReady);
     }
 
-    /** From called in to finished, where both are known. */
+    /** From called in to finished without the minutes outside, where both are known. */
     public Optional<Duration> timeInRoom() {
         return calledIn == null || finished == null
                 ? Optional.empty()
-                : Optional.of(Duration.between(calledIn, finished));
+                : Optional.of(Duration.between(calledIn, finished).minusMinutes(outsideMinutes));
     }
 
     public Optional<StoppedEarly> stoppedEarly() {

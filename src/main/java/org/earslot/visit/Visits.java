@@ -29,6 +29,19 @@ public interface Visits extends JpaRepository<Visit, UUID> {
 
     long countByClinicId(UUID clinicId);
 
+    /** When each patient was last seen. */
+    @Query("""
+            select v.patientRef as patientRef, max(v.date) as lastDate from Visit v
+            where v.clinicId = :clinicId and v.calledIn is not null group by v.patientRef""")
+    List<LastSeen> lastSeen(UUID clinicId);
+
+    /** When a patient was last seen. */
+    interface LastSeen {
+        String getPatientRef();
+
+        LocalDate getLastDate();
+    }
+
     /** The next visits that are over, by date and id, after one of these. */
     @Query("""
             select v from Visit v

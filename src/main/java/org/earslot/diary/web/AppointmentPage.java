@@ -20,12 +20,18 @@ import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.Booking;
 import org.earslot.diary.CancelledBy;
+import org.earslot.diary.FollowUps;
 import org.earslot.diary.LocalClock;
+import org.earslot.diary.SecondTry;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
+import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patients;
+import org.earslot.referral.Referrals;
+import org.earslot.referral.Suitability;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.springframework.context.ApplicationEventPublisher;
@@ -42,6 +48,9 @@ class AppointmentPage {
     private final Practitioners practitioners;
     private final Rooms rooms;
     private final OtherVisitKinds kinds;
+    private final Referrals referrals;
+    private final MethodSuitability suitability;
+    private final FollowUps followUps;
     private final Booking booking;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -54,6 +63,9 @@ class AppointmentPage {
             Practitioners practitioners,
             Rooms rooms,
             OtherVisitKinds kinds,
+            Referrals referrals,
+            MethodSuitability suitability,
+            FollowUps followUps,
             Booking booking,
             CurrentClinic current,
             ClinicClock clock,
@@ -64,6 +76,9 @@ class AppointmentPage {
         this.practitioners = practitioners;
         this.rooms = rooms;
         this.kinds = kinds;
+        this.referrals = referrals;
+        this.suitability = suitability;
+        this.followUps = followUps;
         this.booking = booking;
         this.current = current;
         this.clock = clock;
@@ -102,12 +117,48 @@ class AppointmentPage {
         model.addAttribute("ears", ears(appointment, visit));
         model.addAttribute("cancelledByWords", CancelledBy.values());
         model.addAttribute("lists", FindingsForm.LISTS);
+        after(model, appointment);
         names(model, appointment);
         Map<String, String> values = new HashMap<>(FindingsForm.showing(visit, times));
         values.putAll(typed);
         model.addAttribute("values", values);
         model.addAttribute("problems", problems);
         return "diary/appointment";
+    }
+
+    /** What follows the visit, and how its method suits on its own date. */
+    private void after(Model model, Appointment appointment) {
+        UUID clinic = current.id();
+        model.addAttribute("next", followUps.next(appointment).orElse(null));
+        model.addAttribute("softenerDays", FollowUps.SOFTENER_DAYS);
+        model.addAttribute(
+                "steppedOut",
+                appointment.steppedOut().map(at -> clock.local(clinic, at)).orElse(null));
+        model.addAttribute(
+                "backFrom",
+                appointment
+                        .steppedOut()
+                        .map(at -> clock.local(clinic, at.plus(SecondTry.OUTSIDE)))
+                        .orElse(null));
+        model.addAttribute(
+                "calledInAgain",
+                appointment.calledInAgain().map(at -> clock.local(clinic, at)).orElse(null));
+        Method method = appointment.planned().method();
+        if (method != null) {
+            appointment
+                    .referralId()
+                    .flatMap(id -> referrals.findByClinicIdAndId(clinic, id))
+                    .ifPresent(referral -> {
+                        Suitability suits = suitability.judge(
+                                clinic,
+                                referral.details(),
+                                method,
+                                appointment.place().date());
+                        model.addAttribute("suits", suits);
+                        model.addAttribute("suitsEars", referral.details().ears());
+                        model.addAttribute("overruled", suitability.overridden(referral, suits));
+                    });
+        }
     }
 
     private void names(Model model, Appointment appointment) {

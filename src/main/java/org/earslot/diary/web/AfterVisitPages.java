@@ -1,0 +1,146 @@
+package org.earslot.diary.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.Appointment;
+import org.earslot.diary.BookingResult;
+import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.FollowUps;
+import org.earslot.diary.Recall;
+import org.earslot.diary.SecondTry;
+import org.earslot.ear.Method;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralPolicies;
+import org.earslot.referral.ReferralRules;
+import org.springframework.security.access.prepost.PreAuthorize;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** A second try on the day, and what follows: another visit, or the recall of hearing-aid wearers. */
+@Controller
+class AfterVisitPages {
+
+    private static final String BY_THE_CHAIR = "hasAnyRole('PRACTITIONER', 'LEAD')";
+
+    private final AppointmentPage page;
+    private final SecondTry secondTry;
+    private final FollowUps followUps;
+    private final Recall recall;
+    private final ReferralPolicies policies;
+    private final ReferralRules rules;
+    private final CurrentClinic current;
+    private final DiaryWords words;
+
+    AfterVisitPages(
+            AppointmentPage page,
+            SecondTry secondTry,
+            FollowUps followUps,
+            Recall recall,
+            ReferralPolicies policies,
+            ReferralRules rules,
+            CurrentClinic current,
+            DiaryWords words) {
+        this.page = page;
+        this.secondTry = secondTry;
+        this.followUps = followUps;
+        this.recall = recall;
+        this.policies = policies;
+        this.rules = rules;
+        this.current = current;
+        this.words = words;
+    }
+
+    @PostMapping("/appointments/{id}/step-out")
+    @PreAuthorize(BY_THE_CHAIR)
+    String stepOut(@PathVariable UUID id, Model model, RedirectAttributes redirect, HttpServletResponse response) {
+        return answered(secondTry.stepOut(current.id(), id), id, "diary.notice.steppedOut", model, redirect, response);
+    }
+
+    @PostMapping("/appointments/{id}/call-in-again")
+    @PreAuthorize(BY_THE_CHAIR)
+    String callInAgain(@PathVariable UUID id, Model model, RedirectAttributes redirect, HttpServletResponse response) {
+        return answered(
+                secondTry.callInAgain(current.id(), id), id, "diary.notice.calledInAgain", model, redirect, response);
+    }
+
+    /** Takes the referral in that follows, and goes to its side-by-side offer of slots. */
+    @PostMapping("/appointments/{id}/follow-up")
+    String followUp(
+            @PathVariable UUID id,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Appointment appointment = page.appointment(id);
+        Reading reading = new Reading();
+        Optional<Method> method = reading.required(
+                "method",
+                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
+                "one of " + String.join(", ", Word.codes(Method.values())));
+        Optional<Integer> days = reading.whole("softenerDays", typed.get("softenerDays"), 0, 60);
+        if (!reading.clean() || method.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return page.show(model, id, typed, reading.byField());
+        }
+        Referral referral = followUps
+                .take(appointment, method.get(), days.orElse(0), current.who())
+                .orElseThrow(() -> Refused.conflict(
+                        "nothing-to-follow", "No ear is left to treat, or this method is not open any more."));
+        redirect.addFlashAttribute("notice", words.say("diary.notice.followUp"));
+        return "redirect:/referrals/" + referral.id();
+    }
+
+    @GetMapping("/referrals/recalls")
+    String recalls(Model model) {
+        model.addAttribute("months", policies.of(current.id()).recallMonths());
+        model.addAttribute("due", recall.today(current.id()));
+        return "diary/recalls";
+    }
+
+    @PostMapping("/setup/recall")
+    String recallAfter(@RequestParam(defaultValue = "") String months, RedirectAttributes redirect) {
+        Reading reading = new Reading();
+        int after = reading.required("months", reading.whole("months", months, 0, 6), "0, 3 or 6")
+                .filter(number -> number % 3 == 0)
+                .orElse(-1);
+        if (after < 0) {
+            if (reading.clean()) {
+                reading.problem("months", months, "0, 3 or 6", "choose one of these");
+            }
+            throw Refused.invalid(reading.problems());
+        }
+        rules.recallAfter(current.id(), after);
+        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        return "redirect:/referrals/recalls";
+    }
+
+    private String answered(
+            BookingResult result,
+            UUID id,
+            String notice,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        if (result instanceof NotDone no) {
+            if (words.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
+                throw words.refused(no.refusals());
+            }
+            response.setStatus(words.status(no.refusals()));
+            model.addAttribute("refused", words.say(no));
+            return page.show(model, id);
+        }
+        redirect.addFlashAttribute("notice", words.say(notice));
+        return "redirect:/appointments/" + id;
+    }
+}

@@ -1,0 +1,123 @@
+package org.earslot.diary.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.Appointment;
+import org.earslot.diary.LetterKind;
+import org.earslot.diary.Letters;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** Letters to print, and their wording for the lead. */
+@Controller
+class LetterPages {
+
+    private static final int LONGEST = 4000;
+
+    private final Letters letters;
+    private final LetterFields fields;
+    private final AppointmentPage page;
+    private final CurrentClinic current;
+    private final DiaryWords words;
+    private final ApplicationEventPublisher events;
+
+    LetterPages(
+            Letters letters,
+            LetterFields fields,
+            AppointmentPage page,
+            CurrentClinic current,
+            DiaryWords words,
+            ApplicationEventPublisher events) {
+        this.letters = letters;
+        this.fields = fields;
+        this.page = page;
+        this.current = current;
+        this.words = words;
+        this.events = events;
+    }
+
+    @GetMapping("/appointments/{id}/letters/{kind}")
+    String print(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
+        Appointment appointment = page.appointment(id);
+        LetterKind kind = LetterKind.of(code).filter(LetterKind::letter).orElseThrow(() -> Refused.notFound("letter"));
+        String body = letters.body(current.id(), kind);
+        model.addAttribute("appointment", appointment);
+        model.addAttribute("kind", kind);
+        model.addAttribute("paragraphs", letters.filled(body, fields.of(appointment)));
+        appointment
+                .patientId()
+                .ifPresent(patient -> events.publishEvent(new Audited.Entry(
+                        current.id(),
+                        "letter-made",
+                        "patient",
+                        patient.toString(),
+                        kind.code() + ": " + String.join(", ", letters.chosen(body)))));
+        return "diary/letter";
+    }
+
+    @GetMapping("/setup/letters")
+    String all(Model model) {
+        model.addAttribute("kinds", LetterKind.values());
+        return "diary/letters";
+    }
+
+    @GetMapping("/setup/letters/{kind}")
+    String one(@PathVariable("kind") String code, Model model) {
+        LetterKind kind = kind(code);
+        return one(model, kind, letters.body(current.id(), kind), new Reading());
+    }
+
+    @PostMapping("/setup/letters/{kind}")
+    String say(
+            @PathVariable("kind") String code,
+            @RequestParam(defaultValue = "") String body,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        LetterKind kind = kind(code);
+        Reading reading = new Reading();
+        Optional<String> text = reading.required("body", reading.text("body", body, LONGEST), "the letter's words");
+        Optional<String> unknown = text.flatMap(words -> letters.say(current.id(), kind, words, current.who()));
+        unknown.ifPresent(field -> reading.problem(
+                "body",
+                field,
+                kind.fields().isEmpty()
+                        ? "words without fields"
+                        : "fields in braces: " + String.join(", ", kind.fields()),
+                "take {" + field + "} out or mend its name"));
+        if (!reading.clean()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return one(model, kind, body, reading);
+        }
+        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        return "redirect:/setup/letters";
+    }
+
+    private String one(Model model, LetterKind kind, String body, Reading reading) {
+        List<String> chosen = letters.chosen(body);
+        model.addAttribute("kind", kind);
+        model.addAttribute("body", body);
+        model.addAttribute("chosen", chosen);
+        model.addAttribute(
+                "others",
+                kind.fields().stream().filter(field -> !chosen.contains(field)).toList());
+        model.addAttribute("problems", reading.byField());
+        return "diary/letter-text";
+    }
+
+    private static LetterKind kind(String code) {
+        return LetterKind.of(code).orElseThrow(() -> Refused.notFound("letter"));
+    }
+}

@@ -1,0 +1,34 @@
+package org.earslot.referral;
+
+import java.util.UUID;
+import java.util.function.Consumer;
+import org.earslot.clinic.Audited;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The lead settles the rules of referrals. */
+@Service
+public class ReferralRules {
+
+    private final ReferralPolicies policies;
+    private final ApplicationEventPublisher events;
+
+    ReferralRules(ReferralPolicies policies, ApplicationEventPublisher events) {
+        this.policies = policies;
+        this.events = events;
+    }
+
+    /** Recalls hearing-aid wearers after 3 or 6 months, or never (0). */
+    @Transactional
+    public void recallAfter(UUID clinicId, int months) {
+        settle(clinicId, policy -> policy.recallAfter(months), "recall-settled", months + " months");
+    }
+
+    private void settle(UUID clinicId, Consumer<ReferralPolicy> change, String action, String detail) {
+        ReferralPolicy policy = policies.of(clinicId);
+        change.accept(policy);
+        policies.save(policy);
+        events.publishEvent(new Audited.Entry(clinicId, action, "set-up", clinicId.toString(), detail));
+    }
+}
