@@ -7,7 +7,7 @@ package org.earslot.duration;
  */
 final class Remembering {
 
-    private static final double[] WORTHS = {0.05, 0.1, 0.2, 0.4, 0.8, 1.5, 3, 6, 12, 25};
+    private static final double[] WORTHS = {0.005, 0.02, 0.05, 0.1, 0.2, 0.4, 0.8, 1.5, 3, 6, 12, 25};
     private static final double[] DISCOUNTS = {0, 0.15, 0.3, 0.6, 1};
 
     /** How sure the assumed worth is, on the log scale, per finding that it is said to be worth. */
