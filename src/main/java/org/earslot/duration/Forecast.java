@@ -10,8 +10,8 @@ import org.earslot.minutes.ProbabilityMap;
  */
 final class Forecast {
 
-    private static final int ONCE_POINTS = 6;
-    private static final int PART_POINTS = 14;
+    private static final int ONCE_POINTS = 4;
+    private static final int PART_POINTS = 10;
     private static final int LOCATIONS = 32;
 
     /** Locations are kept this far apart at the least, in standard deviations of the noise: closer ones cannot be told. */
