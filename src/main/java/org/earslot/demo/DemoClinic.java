@@ -2,14 +2,12 @@ package org.earslot.demo;
 
 import java.io.IOException;
 import java.time.LocalDateTime;
-import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Predicate;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.estimate.Fits;
 import org.earslot.visit.imports.ApiImport;
-import org.earslot.visit.imports.CsvImport;
 import org.earslot.visit.imports.ImportKind;
 import org.earslot.visit.imports.ImportRun;
 import org.earslot.visit.imports.ImportTerms;
@@ -29,14 +27,12 @@ class DemoClinic implements ApplicationRunner {
 
     private final DemoSetUp setUp;
     private final ApiImport imports;
-    private final List<CsvImport> kinds;
     private final Fits fits;
     private final ClinicClock clock;
 
-    DemoClinic(DemoSetUp setUp, ApiImport imports, List<CsvImport> kinds, Fits fits, ClinicClock clock) {
+    DemoClinic(DemoSetUp setUp, ApiImport imports, Fits fits, ClinicClock clock) {
         this.setUp = setUp;
         this.imports = imports;
-        this.kinds = kinds;
         this.fits = fits;
         this.clock = clock;
     }
@@ -61,10 +57,7 @@ class DemoClinic implements ApplicationRunner {
 
     private void take(UUID clinicId, ImportKind kind, SeedFile file, Predicate<SeedFile.Line> wanted)
             throws IOException {
-        CsvImport importer =
-                kinds.stream().filter(any -> any.kind() == kind).findFirst().orElseThrow();
-        ImportRun run = imports.take(
-                new ImportTerms(clinicId, "demo", kind, false, false, false), importer, file.moved(wanted));
+        ImportRun run = imports.take(new ImportTerms(clinicId, "demo", kind, false, false, false), file.moved(wanted));
         LOG.info("{}: {} lines in, {} rejected", file.name(), run.accepted(), run.rejected());
     }
 }

@@ -15,7 +15,6 @@ import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.visit.imports.ApiImport;
-import org.earslot.visit.imports.CsvImport;
 import org.earslot.visit.imports.ImportKind;
 import org.earslot.visit.imports.ImportRun;
 import org.earslot.visit.imports.ImportTerms;
@@ -39,9 +38,6 @@ class BookingsImportTest {
 
         @Autowired
         private ApiImport imports;
-
-        @Autowired
-        private java.util.List<CsvImport> kinds;
 
         @Autowired
         private TestClinics clinics;
@@ -203,11 +199,8 @@ class BookingsImportTest {
         }
 
         private ImportRun take(ImportKind kind, String text, boolean update) throws IOException {
-            CsvImport importer =
-                    kinds.stream().filter(any -> any.kind() == kind).findFirst().orElseThrow();
             return imports.take(
                     new ImportTerms(clinic, "test", kind, false, false, update),
-                    importer,
                     new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)));
         }
     }

@@ -8,16 +8,12 @@ import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.BookingsExport;
-import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.visit.imports.ApiImport;
-import org.earslot.visit.imports.CsvImport;
 import org.earslot.visit.imports.ImportKind;
 import org.earslot.visit.imports.ImportRun;
 import org.earslot.visit.imports.ImportTerms;
@@ -37,16 +33,11 @@ class BookingsFiles {
     private static final LocalDate LAST = LocalDate.of(2199, 12, 31);
 
     private final ApiImport imports;
-    private final CsvImport bookings;
     private final BookingsExport export;
     private final CurrentClinic current;
 
-    BookingsFiles(ApiImport imports, List<CsvImport> kinds, BookingsExport export, CurrentClinic current) {
+    BookingsFiles(ApiImport imports, BookingsExport export, CurrentClinic current) {
         this.imports = imports;
-        this.bookings = kinds.stream()
-                .filter(kind -> kind.kind() == ImportKind.BOOKINGS)
-                .findFirst()
-                .orElseThrow();
         this.export = export;
         this.current = current;
     }
@@ -59,18 +50,9 @@ class BookingsFiles {
             HttpServletRequest request,
             HttpServletResponse response)
             throws IOException {
-        List<Problem> problems = new ArrayList<>();
-        ImportTerms terms = new ImportTerms(
-                current.id(),
-                current.who(),
-                ImportKind.BOOKINGS,
-                ApiImport.flag("dryRun", dryRun, problems),
-                ApiImport.flag("createNames", createNames, problems),
-                ApiImport.flag("update", update, problems));
-        if (!problems.isEmpty()) {
-            throw Refused.invalid(problems);
-        }
-        ImportRun run = imports.take(terms, bookings, request.getInputStream());
+        ImportTerms terms =
+                ImportTerms.asked(current.id(), current.who(), ImportKind.BOOKINGS, dryRun, createNames, update);
+        ImportRun run = imports.take(terms, request.getInputStream());
         response.setContentType(MediaType.APPLICATION_JSON_VALUE);
         imports.report(run, "bookingId", response.getOutputStream());
     }

@@ -19,15 +19,21 @@ public class ApiImport {
     private final ImportRuns runs;
     private final Uploads uploads;
     private final RunReport report;
+    private final List<CsvImport> kinds;
 
-    ApiImport(ImportRuns runs, Uploads uploads, RunReport report) {
+    ApiImport(ImportRuns runs, Uploads uploads, RunReport report, List<CsvImport> kinds) {
         this.runs = runs;
         this.uploads = uploads;
         this.report = report;
+        this.kinds = kinds;
     }
 
     /** Takes {@code body} in and writes what came of it, which can only begin once all is over. */
-    public ImportRun take(ImportTerms terms, CsvImport kind, InputStream body) throws IOException {
+    public ImportRun take(ImportTerms terms, InputStream body) throws IOException {
+        CsvImport kind = kinds.stream()
+                .filter(each -> each.kind() == terms.kind())
+                .findFirst()
+                .orElseThrow();
         Upload upload = uploads.keep(terms.clinicId(), terms.kind().code() + ".csv", body);
         try {
             Optional<ImportRun> run = runs.runNow(terms, upload, FileForm.own(kind.columns(), kind.required()));
@@ -44,14 +50,6 @@ public class ApiImport {
     /** Writes what came of the run. */
     public void report(ImportRun run, String idField, OutputStream to) {
         report.write(run, idField, to);
-    }
-
-    /** Reads {@code true} or {@code false}; all that is wrong is added to {@code problems}. */
-    public static boolean flag(String name, String given, List<Problem> problems) {
-        if (!given.equals("true") && !given.equals("false")) {
-            problems.add(new Problem(name, given, "true or false", "give one of the two, or leave it out"));
-        }
-        return given.equals("true");
     }
 
     private static Problem problem(Fault fault) {

@@ -8,16 +8,12 @@ import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.visit.VisitLogExport;
 import org.earslot.visit.imports.ApiImport;
-import org.earslot.visit.imports.CsvImport;
 import org.earslot.visit.imports.ImportKind;
 import org.earslot.visit.imports.ImportRun;
 import org.earslot.visit.imports.ImportTerms;
@@ -38,16 +34,11 @@ class VisitLogApi {
     private static final LocalDate LAST = LocalDate.of(2199, 12, 31);
 
     private final ApiImport imports;
-    private final CsvImport visitLog;
     private final VisitLogExport export;
     private final CurrentClinic current;
 
-    VisitLogApi(ApiImport imports, List<CsvImport> kinds, VisitLogExport export, CurrentClinic current) {
+    VisitLogApi(ApiImport imports, VisitLogExport export, CurrentClinic current) {
         this.imports = imports;
-        this.visitLog = kinds.stream()
-                .filter(kind -> kind.kind() == ImportKind.VISIT_LOG)
-                .findFirst()
-                .orElseThrow();
         this.export = export;
         this.current = current;
     }
@@ -60,18 +51,9 @@ class VisitLogApi {
             HttpServletRequest request,
             HttpServletResponse response)
             throws IOException {
-        List<Problem> problems = new ArrayList<>();
-        ImportTerms terms = new ImportTerms(
-                current.id(),
-                current.who(),
-                ImportKind.VISIT_LOG,
-                ApiImport.flag("dryRun", dryRun, problems),
-                ApiImport.flag("createNames", createNames, problems),
-                ApiImport.flag("update", update, problems));
-        if (!problems.isEmpty()) {
-            throw Refused.invalid(problems);
-        }
-        ImportRun run = imports.take(terms, visitLog, request.getInputStream());
+        ImportTerms terms =
+                ImportTerms.asked(current.id(), current.who(), ImportKind.VISIT_LOG, dryRun, createNames, update);
+        ImportRun run = imports.take(terms, request.getInputStream());
         response.setContentType(MediaType.APPLICATION_JSON_VALUE);
         imports.report(run, "visitId", response.getOutputStream());
     }
