@@ -204,7 +204,9 @@ class RedFlagPagesTest {
     void tells_no_from_not_known() throws Exception {
         Referral all = taken(form().param("noneFlagged", "yes"));
         assertThat(all.details().redFlagsAsked()).isTrue();
-        Referral one = taken(form().param("flag.head_injury", "no").param("flag.new_vertigo", "not_known"));
+        Referral one = taken(form("/referrals", "Quillfeather")
+                .param("flag.head_injury", "no")
+                .param("flag.new_vertigo", "not_known"));
         assertThat(one.details().answer(RedFlag.HEAD_INJURY)).isEqualTo(org.earslot.ear.Answer.NO);
         assertThat(one.details().redFlagsAsked()).isFalse();
         assertThat(one.status()).isEqualTo(ReferralStatus.READY_TO_BOOK);
@@ -330,8 +332,12 @@ class RedFlagPagesTest {
     }
 
     private static MockHttpServletRequestBuilder form(String address) {
+        return form(address, "Wrenbottom");
+    }
+
+    private static MockHttpServletRequestBuilder form(String address, String familyName) {
         return post(address)
-                .param("familyName", "Wrenbottom")
+                .param("familyName", familyName)
                 .param("ears", "left")
                 .param("method", "microsuction")
                 .with(csrf());
