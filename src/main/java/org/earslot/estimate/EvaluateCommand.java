@@ -12,7 +12,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.earslot.duration.FittedModel;
+import org.earslot.duration.Priors;
 import org.earslot.duration.VisitRow;
+import org.earslot.duration.WeakSpot;
 import org.earslot.estimate.FitScores.Card;
 import org.earslot.estimate.FitScores.GroupCard;
 import org.earslot.estimate.FitScores.Way;
@@ -134,6 +136,12 @@ public final class EvaluateCommand {
                 "%d lines: %d used or kept, %d repeats, %d left out",
                 counts.lines(), counts.accepted(), counts.repeats(), counts.rejected());
         line("fit: %d attended, timed visits, %d of them cut short, %.2f s", model.visits(), model.cutShort(), seconds);
+        WeakSpot.of(table.rows(), Priors.earCare())
+                .forEach(spot -> line(
+                        "weak: %s%s, %d visits",
+                        spot.sort().name().toLowerCase(Locale.ROOT).replace('_', ' '),
+                        spot.name().isEmpty() ? "" : " " + spot.name(),
+                        spot.visits()));
         FitScores scores = FitScores.of(table.rows(), choices.asEstimator(), slotProbability);
         if (scores.ways().isEmpty()) {
             line("Too few visits to judge by: at least 30 are needed.");

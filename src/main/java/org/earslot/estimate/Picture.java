@@ -31,6 +31,19 @@ public record Picture(String hill, String filled, double median, double fourInFi
     /** A number under the line. @param at from the left */
     public record Tick(double at, int minutes) {}
 
+    /** Units that the words beside the "4 in 5" line need. */
+    private static final double LABEL = 44;
+
+    /** Whether those words stand to the right of their line: where the slot's line would run through them else. */
+    public boolean labelToTheRight() {
+        return slot < fourInFive && slot > fourInFive - LABEL && fourInFive + LABEL < WIDTH;
+    }
+
+    /** Where those words begin or end. */
+    public double labelBeside() {
+        return round(fourInFive + (labelToTheRight() ? 4 : -4));
+    }
+
     static Picture of(Estimate estimate) {
         MinutesDistribution minutes = estimate.completion();
         double end = Math.max(minutes.quantile(0.985), estimate.slotMinutes() * 1.08);

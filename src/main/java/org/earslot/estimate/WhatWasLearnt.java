@@ -9,9 +9,11 @@ import org.earslot.duration.Part;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.Prediction.Item;
 import org.earslot.duration.Prediction.ItemKind;
+import org.earslot.duration.Priors;
 import org.earslot.duration.Term;
 import org.earslot.duration.VisitRow;
 import org.earslot.duration.VisitTerms;
+import org.earslot.duration.WeakSpot;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -23,6 +25,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param paces what each practitioner adds to a usual visit
  * @param tables how what was reported turned out
  * @param referrers the same by referrer
+ * @param weak where the visits are too few or too plain to learn much from
  * @param stops how far the minutes would move if stops fell on hard visits
  */
 public record WhatWasLearnt(
@@ -31,6 +34,7 @@ public record WhatWasLearnt(
         List<Pace> paces,
         List<Table> tables,
         List<Referrer> referrers,
+        List<WeakSpot> weak,
         StopsByDifficulty stops) {
 
     /** A number that an earlier release did not keep is read as 0. */
@@ -43,8 +47,9 @@ public record WhatWasLearnt(
         effects = List.copyOf(effects);
         paces = List.copyOf(paces);
         tables = List.copyOf(tables);
-        // Fits kept by an earlier release have neither.
+        // Fits kept by an earlier release have none of these.
         referrers = referrers == null ? List.of() : List.copyOf(referrers);
+        weak = weak == null ? List.of() : List.copyOf(weak);
         stops = stops == null ? StopsByDifficulty.NONE : stops;
     }
 
@@ -142,7 +147,13 @@ public record WhatWasLearnt(
         List<Pace> paces = new ArrayList<>();
         counts.practitioners().forEach((practitioner, methods) -> paces.add(pace(practitioner, methods, model)));
         return new WhatWasLearnt(
-                kinds, effects, paces, counts.tables(), Referrers.of(rows), StopsByDifficulty.of(rows, kinds));
+                kinds,
+                effects,
+                paces,
+                counts.tables(),
+                Referrers.of(rows),
+                WeakSpot.of(rows, Priors.earCare()),
+                StopsByDifficulty.of(rows, kinds));
     }
 
     private static Kind kind(LearntCounts.KindKey kind, long visits, FittedModel model) {

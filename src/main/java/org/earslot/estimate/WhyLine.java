@@ -28,11 +28,21 @@ public record WhyLine(
         return switch (kind) {
             case ONCE -> "estimate.why.once";
             case PART -> "estimate.why.part";
-            case GROUP -> "estimate.why.group";
-            case PERSON -> "estimate.why.person";
+            case GROUP -> "estimate.why.group" + (nobodyYet() ? ".any" : "");
+            case PERSON -> "estimate.why.person" + (nobodyYet() ? ".notKnown" : "");
             case UNKNOWN -> "estimate.why.unknown";
-            case FACTOR -> "estimate.why." + Factors.family(subject) + (level.isEmpty() ? ".notKnown" : "");
+            case FACTOR -> "estimate.why." + family() + (level.isEmpty() ? ".notKnown" : "");
         };
+    }
+
+    /** Whether no practitioner, or no past visit of the patient, stands behind the line. */
+    private boolean nobodyYet() {
+        return minutes == 0;
+    }
+
+    private String family() {
+        String family = Factors.family(subject);
+        return family.equals("caution") && ear != null ? "caution.ofEar" : family;
     }
 
     /** The words that go into the message: ear, subject, level. */

@@ -56,7 +56,7 @@ class EvaluateCommandTest {
     @Test
     void says_so_where_there_are_too_few_visits() throws IOException {
         assertThat(run("--visits", log(10).toString())).isZero();
-        assertThat(said(out)).contains("Too few visits to judge by");
+        assertThat(said(out)).contains("Too few visits to judge by", "weak: few visits");
     }
 
     @Test

@@ -47,6 +47,18 @@ class PanelTest {
     }
 
     @Test
+    void keeps_words_of_the_picture_clear_of_the_slots_line() {
+        LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
+        Picture close = new Estimate("v", minutes, minutes, 25, List.of(), List.of(), 9, 0.1).picture();
+        assertThat(close.slot()).isBetween(close.fourInFive() - 44, close.fourInFive());
+        assertThat(close.labelToTheRight()).isTrue();
+        assertThat(close.labelBeside()).isGreaterThan(close.fourInFive());
+        Picture apart = new Estimate("v", minutes, minutes, 35, List.of(), List.of(), 9, 0.1).picture();
+        assertThat(apart.labelToTheRight()).isFalse();
+        assertThat(apart.labelBeside()).isLessThan(apart.fourInFive());
+    }
+
+    @Test
     void words_each_kind_of_line() {
         String page = rendered(estimate(
                 List.of(
@@ -73,7 +85,7 @@ class PanelTest {
                         ">left ear: very narrow canal<",
                         ">left ear: softener for 3 or 4 days<",
                         ">first visit: yes<",
-                        ">tinnitus: yes<",
+                        ">tinnitus<",
                         ">something else: high<",
                         ">this practitioner&#39;s own pace<",
                         ">this patient&#39;s own past visits<",

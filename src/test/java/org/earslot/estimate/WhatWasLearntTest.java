@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SplittableRandom;
 import org.earslot.duration.Ending;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.OncePlusParts;
@@ -34,7 +35,7 @@ class WhatWasLearntTest {
     private static VisitRow visit(int number, String referrer, String reported, String found, Ending ending) {
         Part part = Part.planned("right", "microsuction", Term.found("wax", reported, found));
         return new VisitTerms(List.of(), List.of(part), "P1", "K" + number, referrer, number, 0)
-                .took(found.equals("hard") ? 18 : 12, ending);
+                .took((found.equals("hard") ? 16 : 10) + number * 7 % 11, ending);
     }
 
     private static List<VisitRow> rows(Ending everyFifth) {
@@ -68,14 +69,25 @@ class WhatWasLearntTest {
 
     @Test
     void tells_how_far_minutes_would_move_if_stops_fell_on_hard_visits() {
-        StopsByDifficulty stops = of(rows(Ending.STOPPED_FOR_COMFORT)).stops();
-        assertThat(stops.visits()).isEqualTo(41);
-        assertThat(stops.stopped()).isEqualTo(8);
+        long seed = 9;
+        SplittableRandom random = new SplittableRandom(seed);
+        List<VisitRow> rows = new ArrayList<>();
+        for (int i = 0; i < 400; i++) {
+            double minutes = 14 * Math.exp(0.35 * random.nextGaussian());
+            boolean stopped = i % 10 == 0;
+            VisitTerms terms = visit(i, "Other", null, "soft", Ending.COMPLETED).terms();
+            rows.add(terms.took(
+                    stopped ? minutes * random.nextDouble(0.4, 1) : minutes,
+                    stopped ? Ending.STOPPED_FOR_COMFORT : Ending.COMPLETED));
+        }
+        StopsByDifficulty stops = of(rows).stops();
+        assertThat(stops.visits()).isEqualTo(400);
+        assertThat(stops.stopped()).isEqualTo(40);
         assertThat(stops.lines()).singleElement().satisfies(line -> {
-            assertThat(line.visits()).isEqualTo(41);
-            assertThat(line.half()).hasSameSizeAs(StopsByDifficulty.GAMMAS);
-            assertThat(line.half().get(2)).isGreaterThan(line.half().get(0));
-            assertThat(line.most().get(2)).isGreaterThan(line.most().get(0));
+            assertThat(line.visits()).isEqualTo(400);
+            assertThat(line.half()).hasSameSizeAs(StopsByDifficulty.GAMMAS).isSorted();
+            assertThat(line.most()).hasSameSizeAs(StopsByDifficulty.GAMMAS).isSorted();
+            assertThat(line.most().get(2)).isGreaterThan(1.02 * line.most().get(0));
         });
     }
 

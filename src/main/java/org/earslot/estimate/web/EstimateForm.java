@@ -27,6 +27,11 @@ public final class EstimateForm {
         return cautions.contains(caution);
     }
 
+    /** Whether any caution is answered with yes. */
+    public boolean anyCaution() {
+        return !cautions.isEmpty();
+    }
+
     /** Whether nothing was answered yet. */
     boolean blank() {
         return values.values().stream().allMatch(String::isEmpty);

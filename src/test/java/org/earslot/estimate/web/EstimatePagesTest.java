@@ -103,6 +103,8 @@ class EstimatePagesTest {
                                 containsString("4 in 5 finish within"),
                                 containsString("right ear, manual removal"),
                                 containsString("right ear: loose wax"),
+                                containsString("right ear: tinnitus"),
+                                containsString("patients differ"),
                                 containsString("Rests on no past visits yet"),
                                 not(containsString("??")))));
     }
@@ -196,6 +198,8 @@ class EstimatePagesTest {
                                 containsString("How good it is"),
                                 containsString("slots by method and ears"),
                                 containsString("If stops fall on hard visits"),
+                                containsString("What is weak"),
+                                containsString("There are only "),
                                 containsString("How far reports can be relied on, by referrer"),
                                 containsString("Visits by the tenth of the forecast"),
                                 containsString("in force"),
