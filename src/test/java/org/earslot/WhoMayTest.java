@@ -77,6 +77,7 @@ class WhoMayTest {
             *    /day/**                     receptionist practitioner lead
             *    /referrals/**               receptionist practitioner lead
             *    /patients/**                receptionist practitioner lead
+            *    /kit/**                     receptionist practitioner lead
             *    /slots/**                   receptionist practitioner lead
             *    /appointments/**            receptionist practitioner lead
             *    /estimate/**                receptionist practitioner lead

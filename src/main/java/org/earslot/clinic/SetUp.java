@@ -3,6 +3,7 @@ package org.earslot.clinic;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -23,6 +24,7 @@ public class SetUp {
     private final Rooms rooms;
     private final WeeklySessions weekly;
     private final SessionExceptions exceptions;
+    private final Sessions sessions;
     private final Policies policies;
     private final OtherVisitKinds kinds;
     private final ClinicClock clock;
@@ -34,6 +36,7 @@ public class SetUp {
             Rooms rooms,
             WeeklySessions weekly,
             SessionExceptions exceptions,
+            Sessions sessions,
             Policies policies,
             OtherVisitKinds kinds,
             ClinicClock clock,
@@ -43,6 +46,7 @@ public class SetUp {
         this.rooms = rooms;
         this.weekly = weekly;
         this.exceptions = exceptions;
+        this.sessions = sessions;
         this.policies = policies;
         this.kinds = kinds;
         this.clock = clock;
@@ -185,6 +189,61 @@ public class SetUp {
         SessionException extra = exceptions.save(
                 SessionException.extra(UUID.randomUUID(), clinicId, date, practitionerId, roomId, span, null, reason));
         return done(clinicId, "session-extra", extra.id());
+    }
+
+    /**
+     * Lets {@code cover} hold one session in place of its practitioner; the other sessions of that day stay. What is booked
+     * stays where it is until somebody hands it over.
+     */
+    @Transactional
+    public Optional<Problem> cover(UUID clinicId, ClinicSession session, UUID cover, String reason) {
+        if (practitioners
+                .findByClinicIdAndId(clinicId, cover)
+                .filter(Practitioner::active)
+                .isEmpty()) {
+            return gone("practitioner");
+        }
+        List<ClinicSession> held = sessions.on(clinicId, session.date());
+        Optional<ClinicSession> clash = held.stream()
+                .filter(other ->
+                        other.practitionerId().equals(cover) && other.span().overlaps(session.span()))
+                .findFirst();
+        if (clash.isPresent()) {
+            return Optional.of(new Problem(
+                    "practitioner",
+                    "",
+                    "someone free from " + session.span().from() + " to "
+                            + session.span().to(),
+                    "choose another, or end their session " + clash.get().span().from() + " to "
+                            + clash.get().span().to() + " first"));
+        }
+        Optional<SessionException> extra = exceptions.findByClinicIdAndId(clinicId, session.origin());
+        if (extra.isPresent()) {
+            exceptions.delete(extra.get());
+        } else {
+            exceptions.save(SessionException.closed(
+                    UUID.randomUUID(), clinicId, session.date(), session.practitionerId(), reason));
+            held.stream()
+                    .filter(other -> other.practitionerId().equals(session.practitionerId()) && !other.equals(session))
+                    .filter(other -> exceptions
+                            .findByClinicIdAndId(clinicId, other.origin())
+                            .isEmpty())
+                    .forEach(other -> exceptions.save(held(clinicId, other, other.practitionerId(), reason)));
+        }
+        SessionException covered = exceptions.save(held(clinicId, session, cover, reason));
+        return done(clinicId, "session-covered", covered.id());
+    }
+
+    private static SessionException held(UUID clinicId, ClinicSession session, UUID by, String reason) {
+        return SessionException.extra(
+                UUID.randomUUID(),
+                clinicId,
+                session.date(),
+                by,
+                session.roomId(),
+                session.span(),
+                session.pause().orElse(null),
+                reason);
     }
 
     /** Takes an exception back. */

@@ -1,6 +1,7 @@
 package org.earslot.diary;
 
 import java.time.Instant;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -9,6 +10,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Attendance;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -17,6 +19,7 @@ import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralPolicies;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.earslot.visit.BookedVisit;
@@ -33,12 +36,22 @@ class Aftermath {
     private final Visits visits;
     private final Referrals referrals;
     private final Patients patients;
+    private final Appointments appointments;
+    private final ReferralPolicies policies;
     private final ApplicationEventPublisher events;
 
-    Aftermath(Visits visits, Referrals referrals, Patients patients, ApplicationEventPublisher events) {
+    Aftermath(
+            Visits visits,
+            Referrals referrals,
+            Patients patients,
+            Appointments appointments,
+            ReferralPolicies policies,
+            ApplicationEventPublisher events) {
         this.visits = visits;
         this.referrals = referrals;
         this.patients = patients;
+        this.appointments = appointments;
+        this.policies = policies;
         this.events = events;
     }
 
@@ -63,7 +76,32 @@ class Aftermath {
             }
             appointment.attendance().ifPresent(visit::attended);
         });
-        bookAgain(appointment);
+        if (missedTooOften(appointment)) {
+            referralStandsAt(appointment, ReferralStatus.CLOSED);
+        } else {
+            bookAgain(appointment);
+        }
+    }
+
+    /** Whether this was the last visit not attended that the clinic's policy lets pass. */
+    private boolean missedTooOften(Appointment appointment) {
+        int limit = policies.of(appointment.clinicId()).didNotAttendLimit();
+        Optional<UUID> referral = appointment.referralId();
+        if (limit == 0 || referral.isEmpty() || missed(appointment) == 0) {
+            return false;
+        }
+        long before =
+                appointments
+                        .findByClinicIdAndReferralIdInOrderByStartsAt(appointment.clinicId(), List.of(referral.get()))
+                        .stream()
+                        .filter(other -> !other.id().equals(appointment.id()))
+                        .mapToInt(Aftermath::missed)
+                        .sum();
+        return before + 1 >= limit;
+    }
+
+    private static int missed(Appointment appointment) {
+        return appointment.attendance().equals(Optional.of(Attendance.DID_NOT_ATTEND)) ? 1 : 0;
     }
 
     /** The referral waits for a new appointment. */

@@ -314,7 +314,8 @@ class BookingsImport implements CsvImport {
                 said.reported(),
                 before.redFlags(),
                 before.cautionsNotKnown(),
-                before.origin());
+                before.origin(),
+                before.shortNotice());
     }
 
     private static ReferralDetails said(BookingLine line, LocalDate today) {

@@ -233,7 +233,8 @@ public class FollowUps {
                 known,
                 Map.of(),
                 before.map(ReferralDetails::cautionsNotKnown).orElse(Set.of()),
-                Origin.REFERRAL);
+                Origin.REFERRAL,
+                before.map(ReferralDetails::shortNotice).orElse(Answer.NOT_KNOWN));
     }
 
     /** "2026-03-04: right irrigation, irrigation, residual": codes, as a note for whoever reads the referral. */

@@ -40,6 +40,7 @@ public class Referral {
     private @Nullable String referrer;
     private LocalDate receivedOn;
     private String origin;
+    private Answer shortNotice;
     private @Nullable String reason;
     private String priority;
     private Ears ears;
@@ -93,6 +94,7 @@ public class Referral {
         referrer = details.referrer();
         receivedOn = details.receivedOn();
         origin = details.origin().code();
+        shortNotice = details.shortNotice();
         reason = details.reason();
         priority = details.priority().code();
         ears = details.ears();
@@ -217,7 +219,8 @@ public class Referral {
                         Ear.LEFT, new EarFindings(leftWax, leftCanal, leftDepth, leftOcclusion)),
                 answers(),
                 Set.copyOf(Codes.read(cautionsNotKnown, Caution::of)),
-                Origin.of(origin).orElseThrow());
+                Origin.of(origin).orElseThrow(),
+                shortNotice);
     }
 
     private Map<RedFlag, Answer> answers() {

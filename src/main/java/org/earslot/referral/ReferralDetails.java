@@ -23,6 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param reported per ear treated, what was reported
  * @param redFlag what was said of a red flag in own words; stops a routine booking
  * @param redFlags what was answered about each red flag; one that is left out is not known
+ * @param shortNotice whether the patient can come at short notice
  * @param origin how it came in
  * @param cautionsNotKnown cautions that were asked and could not be answered
  */
@@ -45,7 +46,8 @@ public record ReferralDetails(
         Map<Ear, EarFindings> reported,
         Map<RedFlag, Answer> redFlags,
         Set<Caution> cautionsNotKnown,
-        Origin origin) {
+        Origin origin,
+        Answer shortNotice) {
 
     public ReferralDetails {
         cautions = List.copyOf(cautions);
@@ -91,7 +93,8 @@ public record ReferralDetails(
                 reported,
                 Map.of(),
                 Set.of(),
-                Origin.REFERRAL);
+                Origin.REFERRAL,
+                Answer.NOT_KNOWN);
     }
 
     /** What was answered about {@code flag}. */

@@ -20,6 +20,8 @@ public class ReferralPolicy {
     private @Nullable UUID redFlagClinicianId;
 
     private int recallMonths;
+    private int didNotAttendLimit;
+    private int shortNoticeDays;
 
     @Version
     private int version;
@@ -31,6 +33,8 @@ public class ReferralPolicy {
         ReferralPolicy policy = new ReferralPolicy();
         policy.clinicId = clinicId;
         policy.recallMonths = RECALL_MONTHS;
+        policy.didNotAttendLimit = 2;
+        policy.shortNoticeDays = 2;
         return policy;
     }
 
@@ -52,5 +56,26 @@ public class ReferralPolicy {
     /** After how many months hearing-aid wearers are recalled; 0 for never. */
     public int recallMonths() {
         return recallMonths;
+    }
+
+    /**
+     * Settles the waiting list.
+     *
+     * @param closeAfterMissed a referral is closed after so many visits that were not attended; 0 for never
+     * @param daysOfNotice a place so few days ahead is for those who can come at short notice
+     */
+    void settleWaiting(int closeAfterMissed, int daysOfNotice) {
+        didNotAttendLimit = closeAfterMissed;
+        shortNoticeDays = daysOfNotice;
+    }
+
+    /** After how many visits that were not attended a referral is closed; 0 for never. Start: 2 (common practice, no source). */
+    public int didNotAttendLimit() {
+        return didNotAttendLimit;
+    }
+
+    /** How few days ahead a place is at short notice. Start: 2 (the project's own assumption). */
+    public int shortNoticeDays() {
+        return shortNoticeDays;
     }
 }

@@ -25,6 +25,16 @@ public class ReferralRules {
         settle(clinicId, policy -> policy.recallAfter(months), "recall-settled", months + " months");
     }
 
+    /** Settles the waiting list: see {@link ReferralPolicy#settleWaiting}. */
+    @Transactional
+    public void settleWaiting(UUID clinicId, int closeAfterMissed, int daysOfNotice) {
+        settle(
+                clinicId,
+                policy -> policy.settleWaiting(closeAfterMissed, daysOfNotice),
+                "waiting-list-settled",
+                closeAfterMissed + " missed, " + daysOfNotice + " days");
+    }
+
     private void settle(UUID clinicId, Consumer<ReferralPolicy> change, String action, String detail) {
         ReferralPolicy policy = policies.of(clinicId);
         change.accept(policy);

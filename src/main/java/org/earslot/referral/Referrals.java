@@ -20,6 +20,11 @@ public interface Referrals extends JpaRepository<Referral, UUID> {
     @Query("select r from Referral r where r.clinicId = :clinicId and r.status = :status order by r.receivedOn, r.id")
     List<Referral> standingAt(UUID clinicId, String status, Limit limit);
 
+    /** Those that wait for an appointment, by when they came in. */
+    @Query("""
+            select r from Referral r where r.clinicId = :clinicId and r.status in :statuses order by r.receivedOn, r.id""")
+    List<Referral> standingAt(UUID clinicId, Collection<String> statuses, Limit limit);
+
     /** Those that are under way. */
     @Query("select r from Referral r where r.clinicId = :clinicId and r.status <> :closed")
     List<Referral> open(UUID clinicId, String closed);

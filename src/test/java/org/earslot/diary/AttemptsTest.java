@@ -106,7 +106,8 @@ class AttemptsTest {
                 Map.of(),
                 Map.of(),
                 notKnown,
-                Origin.REFERRAL);
+                Origin.REFERRAL,
+                Answer.NOT_KNOWN);
     }
 
     private static EarRecord record(Outcome outcome, Method... methods) {

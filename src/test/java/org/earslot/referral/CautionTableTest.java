@@ -243,6 +243,7 @@ class CautionTableTest {
                 Map.of(),
                 Map.of(),
                 notKnown,
-                Origin.REFERRAL);
+                Origin.REFERRAL,
+                Answer.NOT_KNOWN);
     }
 }

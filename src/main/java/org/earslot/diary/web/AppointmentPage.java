@@ -21,6 +21,7 @@ import org.earslot.diary.Appointments;
 import org.earslot.diary.Booking;
 import org.earslot.diary.CancelledBy;
 import org.earslot.diary.FollowUps;
+import org.earslot.diary.Gaps;
 import org.earslot.diary.LocalClock;
 import org.earslot.diary.SecondTry;
 import org.earslot.ear.Ear;
@@ -51,6 +52,8 @@ class AppointmentPage {
     private final Referrals referrals;
     private final MethodSuitability suitability;
     private final FollowUps followUps;
+    private final Gaps gaps;
+    private final VisitKit visitKit;
     private final Booking booking;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -66,6 +69,8 @@ class AppointmentPage {
             Referrals referrals,
             MethodSuitability suitability,
             FollowUps followUps,
+            Gaps gaps,
+            VisitKit visitKit,
             Booking booking,
             CurrentClinic current,
             ClinicClock clock,
@@ -79,6 +84,8 @@ class AppointmentPage {
         this.referrals = referrals;
         this.suitability = suitability;
         this.followUps = followUps;
+        this.gaps = gaps;
+        this.visitKit = visitKit;
         this.booking = booking;
         this.current = current;
         this.clock = clock;
@@ -129,6 +136,8 @@ class AppointmentPage {
     /** What follows the visit, and how its method suits on its own date. */
     private void after(Model model, Appointment appointment) {
         UUID clinic = current.id();
+        visitKit.show(model, appointment);
+        model.addAttribute("gapOpen", gaps.open(appointment));
         model.addAttribute("next", followUps.next(appointment).orElse(null));
         model.addAttribute("softenerDays", FollowUps.SOFTENER_DAYS);
         model.addAttribute(

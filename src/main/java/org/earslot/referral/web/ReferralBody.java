@@ -52,7 +52,8 @@ record ReferralBody(
         @Nullable Map<String, FindingsBody> reported,
         @Nullable Map<String, Boolean> redFlags,
         @Nullable List<String> cautionsNotKnown,
-        @Nullable String origin) {
+        @Nullable String origin,
+        @Nullable Boolean shortNotice) {
 
     /** Which ear a caution belongs to, and since when. */
     record CautionBody(
@@ -98,6 +99,7 @@ record ReferralBody(
         form.put("mustFollowBy", mustFollowBy);
         form.put("redFlag", redFlag);
         form.put("origin", origin);
+        form.put("shortNotice", answer(shortNotice));
         putCautions(form);
         putReported(form);
         if (redFlags != null) {
@@ -192,7 +194,8 @@ record ReferralBody(
                 Map.of("right", findings(said.reported(Ear.RIGHT)), "left", findings(said.reported(Ear.LEFT))),
                 answers(said.redFlags()),
                 said.cautionsNotKnown().stream().map(Word::code).sorted().toList(),
-                said.origin().code());
+                said.origin().code(),
+                yes(said.shortNotice()));
     }
 
     private static Map<String, Boolean> answers(Map<RedFlag, Answer> redFlags) {

@@ -77,6 +77,7 @@ public final class ReferralForm {
         form.put("receivedOn", said.receivedOn());
         form.put("reason", said.reason());
         form.put("origin", said.origin());
+        form.put("shortNotice", said.shortNotice());
         form.put("priority", said.priority());
         form.put("ears", said.ears());
         form.put("method", said.methodPlanned());

@@ -114,7 +114,8 @@ final class ReferralReading {
                 reported(),
                 redFlags(),
                 unsure,
-                word("origin", Origin::of, Origin.values()).orElse(Origin.REFERRAL));
+                word("origin", Origin::of, Origin.values()).orElse(Origin.REFERRAL),
+                word("shortNotice", Answer::of, Answer.values()).orElse(Answer.NOT_KNOWN));
         return reading.clean() ? Optional.of(said) : Optional.empty();
     }
 

@@ -1,0 +1,13 @@
+package org.earslot.clinic;
+
+import java.util.List;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** Which sets were used at which appointments. */
+public interface SetUses extends JpaRepository<SetUse, UUID> {
+
+    List<SetUse> findByClinicIdAndAppointmentIdOrderByAt(UUID clinicId, UUID appointmentId);
+
+    List<SetUse> findByClinicIdAndCycleNumberOrderByAt(UUID clinicId, String cycleNumber);
+}

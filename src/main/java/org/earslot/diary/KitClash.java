@@ -1,0 +1,12 @@
+package org.earslot.diary;
+
+import java.time.LocalTime;
+
+/**
+ * A movable unit that more rooms want than there are.
+ *
+ * @param name of the unit
+ * @param from when it is wanted once too often
+ * @param freeFrom when it is free again
+ */
+public record KitClash(String name, LocalTime from, LocalTime freeFrom) {}
