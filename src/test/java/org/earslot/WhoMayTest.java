@@ -71,6 +71,7 @@ class WhoMayTest {
             *    /import/**                  lead
             *    /setup/**                   lead
             *    /estimator/**               lead
+            *    /plan/**                    lead
             *    /                           receptionist practitioner lead
             *    /password                   receptionist practitioner lead
             *    /entered                    receptionist practitioner lead

@@ -25,6 +25,21 @@ public record PolicyTerms(
         int microsuctionTurnaroundMinutes,
         int manualRemovalTurnaroundMinutes) {
 
+    /** The same with another share of sessions that may end late. */
+    public PolicyTerms withAcceptedOvertimeShare(double share) {
+        return new PolicyTerms(
+                gridMinutes,
+                acceptedOverrunShare,
+                share,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes);
+    }
+
     /** Minutes from finished to room ready that a slot holds for {@code method}. */
     public int turnaroundMinutes(Method method) {
         return switch (method) {

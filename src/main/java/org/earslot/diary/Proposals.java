@@ -32,6 +32,9 @@ public class Proposals {
     /** A change that betters the price of the list by less is not worth anybody's while. */
     private static final double WORTH_WHILE = 0.5;
 
+    private static final double WORTH_A_LATE_END = 0.03;
+    private static final double SAME_CHANCE = 0.005;
+
     private final DayLists lists;
     private final PlaceRules rules;
     private final Slots slots;
@@ -87,13 +90,12 @@ public class Proposals {
                     from, minute(span.to()), pauseFrom, pauseTo, day.policy().gridMinutes());
         }
 
-        double price(Costs costs, List<ListedVisit> changed) {
+        Price price(Costs costs, List<ListedVisit> changed) {
             List<ListedVisit> coming = ListForecast.coming(changed);
             LocalTime now = DayDiaries.timeOfTheDay(session, coming, day.now());
             return coming.isEmpty()
-                    ? 0
-                    : Price.of(Projection.of(ListForecast.list(session, coming, day.policy(), now)), costs)
-                            .total();
+                    ? new Price(0, 0, 0, 0, 0)
+                    : Price.of(Projection.of(ListForecast.list(session, coming, day.policy(), now)), costs);
         }
 
         List<ListedVisit> with(List<Shift> shifts) {
@@ -128,6 +130,17 @@ public class Proposals {
             return Optional.empty();
         }
         Costs costs = rules.costs(tried.clinicId());
+        // Where the clinic's costs would buy shorter waits with a later end, overtime is made to weigh more.
+        return Stream.of(1, 4, 16, 64)
+                .map(times ->
+                        new Costs(costs.waitMinute(), costs.idleMinute(), Math.max(1, costs.overtimeMinute()) * times))
+                .flatMap(tilted -> retimed(tried, kept, tilted).stream())
+                .filter(shifts -> betters(tried, shifts, costs))
+                .filter(shifts -> keepTheRules(tried, shifts))
+                .findFirst();
+    }
+
+    private static Optional<List<Shift>> retimed(Tried tried, Set<String> kept, Costs costs) {
         DayList list =
                 ListForecast.list(tried.session(), tried.visits(), tried.day().policy(), null);
         int grid = tried.day().policy().gridMinutes();
@@ -141,9 +154,7 @@ public class Proposals {
                                 || places.get(i).slot() != tried.slot(i))
                         .mapToObj(i -> tried.shift(
                                 i, places.get(i).start(), places.get(i).slot()))
-                        .toList())
-                .filter(shifts -> betters(tried, shifts, costs))
-                .filter(shifts -> keepTheRules(tried, shifts));
+                        .toList());
     }
 
     /** A length nobody estimated tells how long the visit takes, so it is not cut. */
@@ -188,7 +199,8 @@ public class Proposals {
                                 ask == swap.stream().anyMatch(shift -> confirmed.contains(shift.appointmentId())))
                         .filter(swap -> betters(tried, swap, costs))
                         .filter(swap -> keepTheRules(tried, swap))
-                        .min(Comparator.comparingDouble(swap -> tried.price(costs, tried.with(swap))))
+                        .min(Comparator.comparingDouble(
+                                swap -> tried.price(costs, tried.with(swap)).total()))
                         .stream())
                 .findFirst()
                 .orElse(List.of());
@@ -231,7 +243,8 @@ public class Proposals {
                         .filter(tried::movable)
                         .boxed()
                         .sorted(Comparator.comparing(tried::confirmed)
-                                .thenComparingDouble(i -> tried.price(costs, without(tried, i))))
+                                .thenComparingDouble(i ->
+                                        tried.price(costs, without(tried, i)).total()))
                         .map(i -> tried.listed().get(i).id()))
                 .toList();
     }
@@ -272,8 +285,15 @@ public class Proposals {
         });
     }
 
+    /** Costs less or ends late less often, and never ends late more often where that is more than accepted. */
     private static boolean betters(Tried tried, List<Shift> shifts, Costs costs) {
-        return tried.price(costs, tried.with(shifts)) < tried.price(costs, tried.visits()) - WORTH_WHILE;
+        Price before = tried.price(costs, tried.visits());
+        Price then = tried.price(costs, tried.with(shifts));
+        double accepted = tried.day().policy().acceptedOvertimeShare();
+        boolean endsLater = then.pastEnd() > Math.max(before.pastEnd(), accepted) + SAME_CHANCE;
+        return !endsLater
+                && (then.total() < before.total() - WORTH_WHILE
+                        || before.pastEnd() > accepted && then.pastEnd() < before.pastEnd() - WORTH_A_LATE_END);
     }
 
     private boolean keepTheRules(Tried tried, List<Shift> shifts) {

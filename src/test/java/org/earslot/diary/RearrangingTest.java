@@ -171,6 +171,21 @@ class RearrangingTest {
         }
 
         @Test
+        void no_fix_makes_a_session_end_late_more_often_than_is_accepted() {
+            for (int i = 0; i < 12; i++) {
+                booked(time("13:30").plusMinutes(15L * i), 15);
+            }
+            booked(time("16:30"), 30);
+            for (List<Shift> shifts : List.of(
+                    proposals.retime(clinic.id(), WEDNESDAY, key()), proposals.swap(clinic.id(), WEDNESDAY, key()))) {
+                effects.of(clinic.id(), shifts)
+                        .lists()
+                        .forEach(list -> assertThat(list.then().pastEnd())
+                                .isLessThan(Math.max(0.20, list.before().pastEnd()) + 0.01));
+            }
+        }
+
+        @Test
         void the_effect_shown_is_what_the_day_then_says() {
             crowded();
             List<Shift> shifts = proposals.retime(clinic.id(), WEDNESDAY, key());

@@ -53,7 +53,8 @@ class SecurityConfig {
         "/favicon.ico",
         "/webjars/**"
     };
-    private static final String[] LEADS_ONLY = {"/accounts/**", "/audit/**", "/import/**", "/setup/**", "/estimator/**"
+    private static final String[] LEADS_ONLY = {
+        "/accounts/**", "/audit/**", "/import/**", "/setup/**", "/estimator/**", "/plan/**"
     };
     private static final String RECEPTIONIST = "RECEPTIONIST";
     private static final String PRACTITIONER = "PRACTITIONER";

@@ -11,6 +11,7 @@ import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
+import org.earslot.diary.SuggestedPlaces;
 import org.earslot.diary.RecentViews;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -24,6 +25,7 @@ import org.springframework.ui.Model;
 class DayPage {
 
     private final DayDiaries diaries;
+    private final SuggestedPlaces suggested;
     private final OtherVisitKinds kinds;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -31,6 +33,7 @@ class DayPage {
 
     DayPage(DayDiaries diaries, OtherVisitKinds kinds, CurrentClinic current, ClinicClock clock, RecentViews views) {
         this.diaries = diaries;
+        this.suggested = suggested;
         this.kinds = kinds;
         this.current = current;
         this.clock = clock;
@@ -62,6 +65,7 @@ class DayPage {
         DayDiary day = diaries.of(clinic, date);
         boolean today = date.equals(now.toLocalDate());
         model.addAttribute("day", day);
+        model.addAttribute("suggested", suggested.of(day));
         model.addAttribute("picture", DayPicture.of(day, today ? now.toLocalTime() : null));
         model.addAttribute("today", now.toLocalDate());
         model.addAttribute("isToday", today);
