@@ -11,8 +11,8 @@ import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
-import org.earslot.diary.SuggestedPlaces;
 import org.earslot.diary.RecentViews;
+import org.earslot.diary.SuggestedPlaces;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.page.Problem;
@@ -31,7 +31,13 @@ class DayPage {
     private final ClinicClock clock;
     private final RecentViews views;
 
-    DayPage(DayDiaries diaries, OtherVisitKinds kinds, CurrentClinic current, ClinicClock clock, RecentViews views) {
+    DayPage(
+            DayDiaries diaries,
+            SuggestedPlaces suggested,
+            OtherVisitKinds kinds,
+            CurrentClinic current,
+            ClinicClock clock,
+            RecentViews views) {
         this.diaries = diaries;
         this.suggested = suggested;
         this.kinds = kinds;
