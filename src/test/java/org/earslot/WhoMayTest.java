@@ -65,6 +65,7 @@ class WhoMayTest {
             POST /appointments/{id}/times       practitioner lead
             POST /appointments/{id}/findings/** practitioner lead
             *    /review/{month}/owner       lead
+            POST /review/{month}/close       lead
             *    /review/**                  practitioner lead
             *    /accounts/**                lead
             *    /audit/**                   lead

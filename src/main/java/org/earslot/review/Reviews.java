@@ -24,12 +24,14 @@ public class Reviews {
     private final MeasuredVisits visits;
     private final Sessions sessions;
     private final Policies policies;
+    private final ClosedMonths closedMonths;
     private final ClinicClock clock;
 
-    Reviews(MeasuredVisits visits, Sessions sessions, Policies policies, ClinicClock clock) {
+    Reviews(MeasuredVisits visits, Sessions sessions, Policies policies, ClosedMonths closedMonths, ClinicClock clock) {
         this.visits = visits;
         this.sessions = sessions;
         this.policies = policies;
+        this.closedMonths = closedMonths;
         this.clock = clock;
     }
 
@@ -46,9 +48,42 @@ public class Reviews {
         return YearMonth.from(clock.today(clinicId));
     }
 
-    /** The review of {@code month}. */
+    /** The month as it was closed, if it was. */
+    @Transactional(readOnly = true)
+    public Optional<ClosedMonth> closed(UUID clinicId, YearMonth month) {
+        return closedMonths.find(clinicId, month);
+    }
+
+    /** Closes a month that is over: from now on the whole clinic's figures stay as they are now. */
+    public Closing close(UUID clinicId, YearMonth month, String by) {
+        if (!month.isBefore(now(clinicId))) {
+            return Closing.STILL_RUNNING;
+        }
+        MonthReview figures = recorded(clinicId, month, Whose.EVERYONE);
+        if (figures.empty()) {
+            return Closing.EMPTY;
+        }
+        return closedMonths.keep(clinicId, clock.now(), by, figures) ? Closing.CLOSED : Closing.CLOSED_BEFORE;
+    }
+
+    /** What has changed in the head line of a closed month since. */
+    @Transactional(readOnly = true)
+    public List<Correction> corrections(UUID clinicId, ClosedMonth closed) {
+        HeadLine now =
+                recorded(clinicId, closed.figures().month(), Whose.EVERYONE).head();
+        return Correction.between(closed.figures().head(), now);
+    }
+
+    /** The review of {@code month}: of the whole clinic as it was closed, if it was; a practitioner's own as it is now. */
     @Transactional(readOnly = true)
     public MonthReview of(UUID clinicId, YearMonth month, Whose whose) {
+        return whose.equals(Whose.EVERYONE)
+                ? closed(clinicId, month).map(ClosedMonth::figures).orElseGet(() -> recorded(clinicId, month, whose))
+                : recorded(clinicId, month, whose);
+    }
+
+    /** The review of {@code month} from the visits as they are recorded now. */
+    private MonthReview recorded(UUID clinicId, YearMonth month, Whose whose) {
         LocalDate first = month.atDay(1);
         LocalDate last = month.atEndOfMonth();
         ZoneId zone = clock.zone(clinicId);

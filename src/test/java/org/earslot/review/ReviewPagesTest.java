@@ -1,8 +1,11 @@
 package org.earslot.review;
 
+import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.header;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.jsonPath;
@@ -25,6 +28,8 @@ import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.ResultActions;
+import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 @SpringBootTest
 @AutoConfigureMockMvc
@@ -122,7 +127,7 @@ class ReviewPagesTest {
                 .andExpect(content().string(containsString("belongs to no practitioner")));
         mvc.perform(get("/review/2026-02").with(account))
                 .andExpect(status().isOk())
-                .andExpect(content().string(not(containsString("P1"))));
+                .andExpect(content().string(not(containsString(">P1<"))));
     }
 
     @Test
@@ -202,5 +207,65 @@ class ReviewPagesTest {
         }
         mvc.perform(get("/review/2026-02/nothing.csv").with(SignedIn.lead(clinic.id())))
                 .andExpect(status().isNotFound());
+    }
+
+    @Test
+    void keeps_a_closed_month_as_reported_and_shows_corrections_apart() throws Exception {
+        close("2026-02", SignedIn.lead(clinic.id()))
+                .andExpect(status().is3xxRedirection())
+                .andExpect(redirectedUrl("/review/2026-02"));
+        lead("/review/2026-02")
+                .andExpect(content().string(containsString("Closed on 2026-03-03")))
+                .andExpect(content().string(containsString("give the same figures")))
+                .andExpect(content().string(containsString("15 of 20; likely between")))
+                .andExpect(content().string(containsString("By practitioner")))
+                .andExpect(content().string(not(containsString("Close this month"))))
+                .andExpect(content().string(not(containsString("??"))));
+        String before = file("/review/2026-02/method.csv");
+
+        // One of P2's visits turns out not to have been one.
+        database.sql(
+                        "update visit set attendance = 'did_not_attend', called_in = null, finished = null, room_ready = null"
+                                + " where id = (select min(id) from visit where clinic_id = ? and practitioner_id = ?)")
+                .params(clinic.id(), clinic.p2())
+                .update();
+
+        lead("/review/2026-02")
+                .andExpect(content().string(containsString("15 of 20; likely between")))
+                .andExpect(content().string(containsString("Corrected since")))
+                .andExpect(content().string(containsString(">19.0<")))
+                .andExpect(content().string(not(containsString("??"))));
+        assertThat(file("/review/2026-02/method.csv")).isEqualTo(before);
+        mvc.perform(get("/api/v1/reviews/2026-02").with(SignedIn.program(clinic.id())))
+                .andExpect(jsonPath("$.head.visits").value(20));
+        mvc.perform(get("/review/2026-02").with(SignedIn.practitioner(clinic.id(), clinic.p2())))
+                .andExpect(content().string(containsString("0 of 4; likely between")))
+                .andExpect(content().string(not(containsString("Corrected since"))));
+        close("2026-02", SignedIn.lead(clinic.id())).andExpect(redirectedUrl("/review/2026-02"));
+        lead("/review/2026-02").andExpect(content().string(containsString("15 of 20; likely between")));
+    }
+
+    @Test
+    void closes_no_month_that_is_running_or_empty_nor_for_others_than_the_lead() throws Exception {
+        close("2026-03", SignedIn.lead(clinic.id()))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(containsString("once it is over")));
+        close("2025-01", SignedIn.lead(clinic.id())).andExpect(status().isConflict());
+        close("2026-02", SignedIn.practitioner(clinic.id(), clinic.p1())).andExpect(status().isForbidden());
+        lead("/review/2026-02").andExpect(content().string(containsString("Close this month")));
+        close("2026-02", SignedIn.lead(clinics.open().id())).andExpect(status().isConflict());
+        lead("/review/2026-02").andExpect(content().string(containsString("Close this month")));
+    }
+
+    private ResultActions close(String month, RequestPostProcessor who) throws Exception {
+        return mvc.perform(post("/review/" + month + "/close").with(who).with(csrf()));
+    }
+
+    private ResultActions lead(String path) throws Exception {
+        return mvc.perform(get(path).with(SignedIn.lead(clinic.id()))).andExpect(status().isOk());
+    }
+
+    private String file(String path) throws Exception {
+        return lead(path).andReturn().getResponse().getContentAsString();
     }
 }

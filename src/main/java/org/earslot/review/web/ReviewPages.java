@@ -4,12 +4,18 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.time.YearMonth;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Refused;
+import org.earslot.review.Closing;
 import org.earslot.review.MonthReview;
 import org.earslot.review.Reviews;
 import org.earslot.review.Whose;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -20,7 +26,9 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The month read back: for the lead all of it, for a practitioner the own figures. */
 @Controller
@@ -33,11 +41,23 @@ class ReviewPages {
     private final Reviews reviews;
     private final AskedMonth months;
     private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final MessageSource messages;
+    private final ApplicationEventPublisher events;
 
-    ReviewPages(Reviews reviews, AskedMonth months, CurrentClinic current) {
+    ReviewPages(
+            Reviews reviews,
+            AskedMonth months,
+            CurrentClinic current,
+            ClinicClock clock,
+            MessageSource messages,
+            ApplicationEventPublisher events) {
         this.reviews = reviews;
         this.months = months;
         this.current = current;
+        this.clock = clock;
+        this.messages = messages;
+        this.events = events;
     }
 
     @GetMapping
@@ -58,13 +78,46 @@ class ReviewPages {
         if (whose.isEmpty()) {
             return "review/nobody";
         }
+        boolean own = whose.get().practitionerId() != null;
         model.addAttribute("review", reviews.of(current.id(), asked, whose.get()));
-        model.addAttribute("own", whose.get().practitionerId() != null);
+        model.addAttribute("own", own);
+        if (!own) {
+            closed(asked, model);
+        }
         model.addAttribute("title", named(asked));
         model.addAttribute("before", asked.minusMonths(1));
         model.addAttribute("after", asked.isBefore(reviews.now(current.id())) ? asked.plusMonths(1) : null);
         model.addAttribute("running", asked.equals(reviews.now(current.id())));
         return "review/month";
+    }
+
+    private void closed(YearMonth asked, Model model) {
+        reviews.closed(current.id(), asked).ifPresent(closed -> {
+            model.addAttribute("closed", closed);
+            model.addAttribute(
+                    "closedOn", clock.local(current.id(), closed.at()).toLocalDate());
+            model.addAttribute("corrections", reviews.corrections(current.id(), closed));
+        });
+    }
+
+    /** Freezes the figures of a month that is over. */
+    @PostMapping("/{month}/close")
+    @PreAuthorize("hasRole('LEAD')")
+    String close(@PathVariable String month, RedirectAttributes redirect) {
+        YearMonth asked = months.read(month, current.id());
+        Closing came = reviews.close(current.id(), asked, current.who());
+        if (came == Closing.STILL_RUNNING || came == Closing.EMPTY) {
+            throw Refused.conflict("month-not-closed", say("review.close.refused." + came.name()));
+        }
+        if (came == Closing.CLOSED) {
+            events.publishEvent(new Audited.Entry(current.id(), "month-closed", "review", asked.toString(), null));
+        }
+        redirect.addFlashAttribute("notice", say("review.close.done." + came.name()));
+        return "redirect:/review/" + asked;
+    }
+
+    private String say(String key) {
+        return messages.getMessage(key, null, Locale.ENGLISH);
     }
 
     /** One sheet for the owner, in plain words. */
