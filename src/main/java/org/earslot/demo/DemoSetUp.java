@@ -42,6 +42,7 @@ class DemoSetUp {
     private final Rooms rooms;
     private final WeeklySessions sessions;
     private final OtherVisitKinds kinds;
+    private final DemoKit kit;
     private final DemoAccounts accounts;
     private final ClinicClock clock;
 
@@ -52,6 +53,7 @@ class DemoSetUp {
             Rooms rooms,
             WeeklySessions sessions,
             OtherVisitKinds kinds,
+            DemoKit kit,
             DemoAccounts accounts,
             ClinicClock clock) {
         this.clinics = clinics;
@@ -60,6 +62,7 @@ class DemoSetUp {
         this.rooms = rooms;
         this.sessions = sessions;
         this.kinds = kinds;
+        this.kit = kit;
         this.accounts = accounts;
         this.clock = clock;
     }
@@ -96,6 +99,7 @@ class DemoSetUp {
         seed.otherVisits()
                 .forEach(kind ->
                         kinds.save(new OtherVisitKind(UUID.randomUUID(), clinicId, kind.name(), kind.minutes())));
+        kit.setUp(clinicId, seed, ids);
         accounts.open(clinicId);
         return Optional.of(clinicId);
     }

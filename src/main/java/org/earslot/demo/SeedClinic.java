@@ -22,6 +22,9 @@ record SeedClinic(
         LocalDate anchorDate,
         List<SeedPractitioner> practitioners,
         List<SeedRoom> rooms,
+        List<SeedUnit> units,
+        List<SeedSets> instrumentSets,
+        List<SeedStock> stock,
         List<SeedSession> sessions,
         SeedPolicy policy,
         Map<String, Integer> turnaroundMinutes,
@@ -31,6 +34,13 @@ record SeedClinic(
             String name, Set<String> methods, @Nullable String dominantHand) {}
 
     record SeedRoom(String name) {}
+
+    record SeedUnit(
+            String name, @Nullable String method, @Nullable String room) {}
+
+    record SeedSets(String name, String method, int count, int cycleMinutes, int testMinutes) {}
+
+    record SeedStock(String name, int least) {}
 
     record SeedSession(
             DayOfWeek weekday,

@@ -185,7 +185,9 @@ class PlanPagesTest {
             assertThat(template.places()).hasSize(fit);
             assertThat(template.places().get(0).start()).isEqualTo(LocalTime.of(9, 0));
             assertThat(page("/plan?session=" + session)).contains("Template in force, by lead");
-            assertThat(page("/day/2026-03-07")).contains("Template, still free:").contains("09:00");
+            assertThat(page("/day/2026-03-07"))
+                    .contains("Template, still free:")
+                    .contains("09:00");
             mvc.perform(post("/plan/template/" + template.id() + "/withdraw")
                             .with(csrf())
                             .with(lead()))

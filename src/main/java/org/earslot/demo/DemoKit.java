@@ -1,0 +1,53 @@
+package org.earslot.demo;
+
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.InstrumentKind;
+import org.earslot.clinic.InstrumentKinds;
+import org.earslot.clinic.Kit;
+import org.earslot.ear.Method;
+import org.springframework.context.annotation.Profile;
+import org.springframework.stereotype.Component;
+
+/** The demo clinic's kit, its sets fresh from this morning's cycle. */
+@Component
+@Profile("demo")
+class DemoKit {
+
+    private final Kit kit;
+    private final InstrumentKinds kinds;
+
+    DemoKit(Kit kit, InstrumentKinds kinds) {
+        this.kit = kit;
+        this.kinds = kinds;
+    }
+
+    /** @param rooms ids by name */
+    void setUp(UUID clinicId, SeedClinic seed, Map<String, UUID> rooms) {
+        seed.units()
+                .forEach(unit -> kit.unit(
+                        clinicId,
+                        Optional.empty(),
+                        unit.name(),
+                        Optional.ofNullable(unit.method()).flatMap(Method::of).orElse(null),
+                        Optional.ofNullable(unit.room()).map(rooms::get).orElse(null),
+                        true));
+        seed.instrumentSets()
+                .forEach(sets -> kit.kind(
+                        clinicId,
+                        sets.name(),
+                        Method.of(sets.method()).orElseThrow(),
+                        sets.count(),
+                        sets.cycleMinutes(),
+                        sets.testMinutes()));
+        seed.stock().forEach(item -> kit.item(clinicId, item.name(), item.least()));
+        for (SeedClinic.SeedSets sets : seed.instrumentSets()) {
+            UUID kind = kinds.findByClinicIdAndName(clinicId, sets.name())
+                    .map(InstrumentKind::id)
+                    .orElseThrow();
+            kit.startCycle(clinicId, kind, "1");
+            kit.endCycle(clinicId, kind, true);
+        }
+    }
+}
