@@ -64,6 +64,7 @@ class WhoMayTest {
             POST /appointments/{id}/room-ready  practitioner lead
             POST /appointments/{id}/times       practitioner lead
             POST /appointments/{id}/findings/** practitioner lead
+            POST /day/{date}/close           practitioner lead
             *    /review/{month}/owner       lead
             POST /review/{month}/close       lead
             *    /review/**                  practitioner lead

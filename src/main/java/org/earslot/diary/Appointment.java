@@ -270,13 +270,12 @@ public class Appointment {
         return Optional.empty();
     }
 
-    /** Puts the times right; what they say decides where the appointment stands. */
+    /** Puts the times right, or takes the last of them back; what they say decides where the appointment stands. */
     public Optional<BookingRefusal> mend(ClockTimes times) {
         if (!status.toCome() && !status.present() && status != AppointmentStatus.FULFILLED) {
             return Optional.of(new NotNow("mend", status));
         }
-        boolean takesBackTheEnd = finishedAt != null && times.finished() == null;
-        if (!times.inOrder() || times.hasGap() || takesBackTheEnd) {
+        if (!times.inOrder() || times.hasGap()) {
             return Optional.of(new TimesOutOfOrder());
         }
         arrivedAt = times.arrived();

@@ -211,6 +211,43 @@ public sealed interface BookingRefusal {
         }
     }
 
+    /** A press that was kept for longer than is in reason. */
+    record PressTooOld(long mostHours) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "ageMillis";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(mostHours);
+        }
+    }
+
+    /** The key came before, with another press. */
+    record KeyOfAnotherPress() implements BookingRefusal {
+        @Override
+        public String field() {
+            return "key";
+        }
+    }
+
+    /** The day is not over yet, or still to come. */
+    record DayNotOver(LocalDate date) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(date);
+        }
+    }
+
+    /** Visits that have begun and are not finished. */
+    record VisitsUnfinished(int visits) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(visits);
+        }
+    }
+
     /** The day is closed, its times stay as they are. */
     record DayClosed(LocalDate date) implements BookingRefusal {
         @Override

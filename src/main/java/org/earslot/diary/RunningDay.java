@@ -2,6 +2,7 @@ package org.earslot.diary;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -10,8 +11,10 @@ import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.diary.BookingRefusal.DayClosed;
+import org.earslot.diary.BookingRefusal.KeyOfAnotherPress;
 import org.earslot.diary.BookingRefusal.NotBeforeStart;
 import org.earslot.diary.BookingRefusal.NothingToRecord;
+import org.earslot.diary.BookingRefusal.PressTooOld;
 import org.earslot.diary.BookingRefusal.SpanOutOfReason;
 import org.earslot.diary.BookingRefusal.TimeNotOfTheDay;
 import org.earslot.diary.BookingRefusal.TimesOutOfOrder;
@@ -29,11 +32,13 @@ public class RunningDay {
 
     private final DiaryChange change;
     private final Aftermath aftermath;
+    private final PressKeys keys;
     private final ClinicClock clock;
 
-    RunningDay(DiaryChange change, Aftermath aftermath, ClinicClock clock) {
+    RunningDay(DiaryChange change, Aftermath aftermath, PressKeys keys, ClinicClock clock) {
         this.change = change;
         this.aftermath = aftermath;
+        this.keys = keys;
         this.clock = clock;
     }
 
@@ -61,21 +66,55 @@ public class RunningDay {
                 event.code());
     }
 
-    /** Nobody came by the booked start. */
+    /**
+     * Records a press that brings its own key and age: once, however often it is sent, and at the time it was made.
+     *
+     * @param who the sign-in name of whoever sends it
+     */
+    public BookingResult press(UUID clinicId, Press press, String who) {
+        if (!press.inReason()) {
+            return BookingResult.refused(new PressTooOld(Press.LONGEST_KEPT.toHours()));
+        }
+        Instant received = clock.now();
+        Instant made = press.wasKept() ? received.minus(press.age()).truncatedTo(ChronoUnit.SECONDS) : received;
+        return change.ofAppointment(clinicId, press.appointmentId(), null, Set.of(), (appointment, closed) -> {
+            Optional<PressKeys.Pressed> before = keys.find(clinicId, press.key());
+            if (before.isPresent()) {
+                return before.get().is(press)
+                        ? new BookingResult.Done(appointment.id(), appointment.version())
+                        : BookingResult.refused(new KeyOfAnotherPress());
+            }
+            Optional<BookingRefusal> refusal = !closed.isEmpty()
+                    ? Optional.of(new DayClosed(closed.get(0)))
+                    : !ofTheDay(appointment, made)
+                            ? Optional.of(new TimeNotOfTheDay())
+                            : happen(appointment, press.event(), made);
+            if (refusal.isEmpty()) {
+                keys.keep(clinicId, press, made, received, who);
+                mark(appointment, press);
+            }
+            return change.settled(
+                    appointment, refusal, pressed(press.event()), press.wasKept() ? "kept, then sent" : null);
+        });
+    }
+
+    /** A time that the server did not take itself stays out of the fit; when the patient came plays no part there. */
+    private void mark(Appointment appointment, Press press) {
+        if (press.wasKept() && press.event() != ClockEvent.ARRIVED) {
+            aftermath.visit(appointment).ifPresent(Visit::timesCameLater);
+        }
+    }
+
+    /** Nobody came by the booked start. Not a time, so it can be said after the day is closed too. */
     public BookingResult didNotAttend(UUID clinicId, UUID appointmentId, @Nullable Integer version) {
-        return onOpenDay(
-                clinicId,
-                appointmentId,
-                version,
-                appointment -> {
-                    if (clock.now().isBefore(appointment.place().start())) {
-                        return Optional.of(new NotBeforeStart(
-                                clock.local(clinicId, appointment.place().start())
-                                        .toLocalTime()));
-                    }
-                    return notSeen(appointment, appointment.missVisit());
-                },
-                "did_not_attend");
+        return change.ofAppointment(clinicId, appointmentId, version, Set.of(), (appointment, closed) -> {
+            Instant start = appointment.place().start();
+            Optional<BookingRefusal> refusal = clock.now().isBefore(start)
+                    ? Optional.of(
+                            new NotBeforeStart(clock.local(clinicId, start).toLocalTime()))
+                    : notSeen(appointment, appointment.missVisit());
+            return change.settled(appointment, refusal, "clock-did-not-attend", null);
+        });
     }
 
     /** The patient came too late to be seen. */
@@ -111,12 +150,7 @@ public class RunningDay {
                     if (strange) {
                         return Optional.of(new TimeNotOfTheDay());
                     }
-                    return first(
-                            appointment.mend(times),
-                            () -> inLog(
-                                    appointment,
-                                    visit -> visit.mendTimes(new VisitTimes(
-                                            times.arrived(), times.calledIn(), times.finished(), times.roomReady()))));
+                    return mend(appointment, times);
                 },
                 "times_mended");
     }
@@ -138,6 +172,25 @@ public class RunningDay {
             }
             return change.settled(appointment, Optional.empty(), "findings-recorded", null);
         });
+    }
+
+    /** A referral is closed by the visit's end and open again when that is taken back. */
+    private Optional<BookingRefusal> mend(Appointment appointment, ClockTimes times) {
+        boolean wasOver = appointment.times().finished() != null;
+        Optional<BookingRefusal> refusal = first(
+                appointment.mend(times),
+                () -> inLog(
+                        appointment,
+                        visit -> visit.mendTimes(new VisitTimes(
+                                times.arrived(), times.calledIn(), times.finished(), times.roomReady()))));
+        boolean isOver = times.finished() != null;
+        if (refusal.isEmpty() && wasOver != isOver) {
+            aftermath.referralStandsAt(appointment, isOver ? ReferralStatus.CLOSED : ReferralStatus.BOOKED);
+        }
+        if (refusal.isEmpty() && isOver) {
+            appointment.attendance().ifPresent(was -> inLog(appointment, visit -> visit.attended(was)));
+        }
+        return refusal;
     }
 
     private Optional<BookingRefusal> happen(Appointment appointment, ClockEvent event, Instant when) {
@@ -216,6 +269,10 @@ public class RunningDay {
             }
             return change.settled(appointment, verb.apply(appointment), "clock-" + what.replace('_', '-'), null);
         });
+    }
+
+    private static String pressed(ClockEvent event) {
+        return "clock-" + event.code().replace('_', '-');
     }
 
     private static Optional<BookingRefusal> first(

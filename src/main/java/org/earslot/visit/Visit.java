@@ -186,8 +186,16 @@ public class Visit {
         timesEnteredLater = true;
         if (finished != null && attendance == null) {
             attendance = Attendance.ATTENDED;
+        } else if (finished == null && wasSeen()) {
+            attendance = null;
         }
         return changed();
+    }
+
+    /** A time of it did not come from the clock at the moment it happened: the fit leaves the visit out. */
+    public void timesCameLater() {
+        timesEnteredLater = true;
+        changed();
     }
 
     /** What was done to {@code ear} and what came of it; an ear that was not planned may be treated too. */

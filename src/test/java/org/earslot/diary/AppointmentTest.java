@@ -108,7 +108,20 @@ class AppointmentTest {
         assertThat(appointment.mend(new ClockTimes(START, START, START, null))).isPresent();
         assertThat(appointment.mend(new ClockTimes(START, START, later, later))).isEmpty();
         assertThat(appointment.status()).isEqualTo(AppointmentStatus.FULFILLED);
-        assertThat(appointment.mend(new ClockTimes(START, START, null, null))).isPresent();
+    }
+
+    @Test
+    void a_finished_time_taken_back_puts_the_patient_back_into_the_room() {
+        Appointment appointment = booked();
+        appointment.callIn(START);
+        appointment.finish(START.plusSeconds(600));
+        appointment.makeRoomReady(START.plusSeconds(700));
+        assertThat(appointment.mend(new ClockTimes(null, START, null, START.plusSeconds(700))))
+                .isPresent();
+        assertThat(appointment.mend(new ClockTimes(null, START, null, null))).isEmpty();
+        assertThat(appointment.times()).isEqualTo(new ClockTimes(null, START, null, null));
+        assertThat(appointment.status()).isEqualTo(AppointmentStatus.FULFILLED);
+        assertThat(appointment.finish(START.plusSeconds(900))).isEmpty();
     }
 
     @Test

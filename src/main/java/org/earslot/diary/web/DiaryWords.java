@@ -9,6 +9,8 @@ import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
 import org.earslot.diary.BookingRefusal.DayClosed;
+import org.earslot.diary.BookingRefusal.DayNotOver;
+import org.earslot.diary.BookingRefusal.KeyOfAnotherPress;
 import org.earslot.diary.BookingRefusal.MethodContraindicated;
 import org.earslot.diary.BookingRefusal.MethodNotHeld;
 import org.earslot.diary.BookingRefusal.NotNow;
@@ -19,6 +21,7 @@ import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
 import org.earslot.diary.BookingRefusal.Unknown;
+import org.earslot.diary.BookingRefusal.VisitsUnfinished;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.ear.Word;
 import org.earslot.page.Problem;
@@ -37,6 +40,9 @@ class DiaryWords {
             ReferralNotReady.class,
             NotNow.class,
             DayClosed.class,
+            DayNotOver.class,
+            VisitsUnfinished.class,
+            KeyOfAnotherPress.class,
             NothingToRecord.class,
             PatientNotAsked.class,
             ChangedMeanwhile.class);

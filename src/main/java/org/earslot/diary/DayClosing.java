@@ -1,0 +1,120 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.ToIntFunction;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Clinics;
+import org.earslot.diary.BookingRefusal.DayClosed;
+import org.earslot.diary.BookingRefusal.DayNotOver;
+import org.earslot.diary.BookingRefusal.VisitsUnfinished;
+import org.springframework.boot.context.properties.EnableConfigurationProperties;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.scheduling.annotation.EnableScheduling;
+import org.springframework.scheduling.annotation.Scheduled;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/** Closes days: from then on their times stay as they are. A person closes one, or the night does. */
+@Service
+@EnableScheduling
+@EnableConfigurationProperties(DayClosingSettings.class)
+public class DayClosing {
+
+    private final Clinics clinics;
+    private final ClinicClock clock;
+    private final RowLocks locks;
+    private final JdbcTemplate jdbc;
+    private final TransactionTemplate transaction;
+    private final DayClosingSettings settings;
+    private final ApplicationEventPublisher events;
+
+    DayClosing(
+            Clinics clinics,
+            ClinicClock clock,
+            RowLocks locks,
+            JdbcTemplate jdbc,
+            PlatformTransactionManager transactions,
+            DayClosingSettings settings,
+            ApplicationEventPublisher events) {
+        this.clinics = clinics;
+        this.clock = clock;
+        this.locks = locks;
+        this.jdbc = jdbc;
+        this.transaction = new TransactionTemplate(transactions);
+        this.settings = settings;
+        this.events = events;
+    }
+
+    /** Closes the day for a person, unless it is still to come or someone is in the room; empty where it is closed. */
+    public Optional<BookingRefusal> close(UUID clinicId, LocalDate date) {
+        if (date.isAfter(clock.today(clinicId))) {
+            return Optional.of(new DayNotOver(date));
+        }
+        return closed(clinicId, date, day -> unfinished(clinicId, day));
+    }
+
+    /** Closes the days of each clinic that are over by so many nights. */
+    @Scheduled(initialDelayString = "PT3M", fixedDelayString = "PT10M")
+    public void closeThoseOver() {
+        if (settings.nights() < 1) {
+            return;
+        }
+        for (Clinic clinic : clinics.findAll()) {
+            LocalDateTime local = clock.local(clinic.id(), clock.now());
+            int nights = local.toLocalTime().isBefore(settings.at()) ? settings.nights() + 1 : settings.nights();
+            open(clinic.id(), local.toLocalDate().minusDays(nights))
+                    .forEach(date -> closed(clinic.id(), date, day -> 0));
+        }
+    }
+
+    private Optional<BookingRefusal> closed(UUID clinicId, LocalDate date, ToIntFunction<LocalDate> unfinished) {
+        return Optional.ofNullable(transaction.execute(status -> {
+            if (!locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
+                return new DayClosed(date);
+            }
+            int left = unfinished.applyAsInt(date);
+            if (left > 0) {
+                return new VisitsUnfinished(left);
+            }
+            jdbc.update(
+                    "update clinic_day set closed_at = ? where clinic_id = ? and day_date = ?",
+                    clock.now().atOffset(ZoneOffset.UTC),
+                    clinicId,
+                    date);
+            events.publishEvent(new Audited.Entry(clinicId, "day-closed", "day", date.toString(), null));
+            events.publishEvent(new DayChanged(clinicId, date));
+            return null;
+        }));
+    }
+
+    private int unfinished(UUID clinicId, LocalDate date) {
+        Integer visits = jdbc.queryForObject(
+                "select count(*) from appointment where clinic_id = ? and clinic_date = ?"
+                        + " and called_in_at is not null and finished_at is null",
+                Integer.class,
+                clinicId,
+                date);
+        return visits == null ? 0 : visits;
+    }
+
+    /** The days up to {@code last} with appointments that are open. */
+    private List<LocalDate> open(UUID clinicId, LocalDate last) {
+        return jdbc.queryForList(
+                "select distinct a.clinic_date from appointment a"
+                        + " left join clinic_day d on d.clinic_id = a.clinic_id and d.day_date = a.clinic_date"
+                        + " where a.clinic_id = ? and a.clinic_date <= ? and d.closed_at is null",
+                LocalDate.class,
+                clinicId,
+                last);
+    }
+}
