@@ -11,10 +11,7 @@ create table press (
 );
 create index press_by_appointment on press (appointment_id);
 
--- Whose turn it is, where that is not the order of the booked starts; what the patient was told of the wait; the time
--- outside of one who is called in twice.
+-- Whose turn it is, where that is not the order of the booked starts; what the patient was told of the wait.
 alter table appointment add column turn timestamp with time zone;
 alter table appointment add column told_at timestamp with time zone;
 alter table appointment add column told_minutes integer;
-alter table appointment add column outside_from timestamp with time zone;
-alter table appointment add column outside_to timestamp with time zone;

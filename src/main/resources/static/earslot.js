@@ -13,6 +13,25 @@ document.addEventListener('click', function (event) {
   }
 });
 
+// Copies a text; where the browser does not let a script do so, the text stands selected.
+document.addEventListener('click', function (event) {
+  var button = event.target.closest('[data-copy]');
+  if (!button) {
+    return;
+  }
+  var text = document.getElementById(button.dataset.copy);
+  text.focus();
+  text.select();
+  function say() {
+    button.textContent = button.dataset.copied;
+  }
+  if (navigator.clipboard) {
+    navigator.clipboard.writeText(text.value).then(say, function () {});
+  } else if (document.execCommand('copy')) {
+    say();
+  }
+});
+
 // Why part of a page could not be fetched, at the top of the page and read aloud.
 function tellTrouble(words) {
   var trouble = document.getElementById('trouble');

@@ -15,7 +15,7 @@
   // Whoever is typing or choosing is not disturbed; the part is shown again when they are done.
   function isBusy(region) {
     var at = document.activeElement;
-    return region.contains(at) && at.matches('input:not([type="hidden"]), select, textarea');
+    return region.contains(at) && at.matches('input:not([type="hidden"]), select, textarea:not([readonly])') && !at.closest('[hx-preserve]');
   }
 
   function refresh() {

@@ -106,11 +106,10 @@
     });
   }
 
-  function mark(key) {
+  // All of mine wait for the same connection.
+  function markMine() {
     keep(kept().map(function (press) {
-      if (press.key === key) {
-        press.tried = true;
-      }
+      press.tried = press.tried || press.who === me();
       return press;
     }));
   }
@@ -139,11 +138,11 @@
   function answered(press, answer) {
     if (answer.status === 401 || answer.status === 403 || answer.type === 'opaqueredirect') {
       trouble = place().dataset.saySignIn;
-      mark(press.key);
+      markMine();
       return Promise.resolve(false);
     }
     if (answer.status >= 500) {
-      mark(press.key);
+      markMine();
       return Promise.resolve(false);
     }
     return answer.json().catch(function () { return { done: answer.ok, said: [] }; }).then(function (body) {
@@ -171,7 +170,7 @@
       return answered(press, answer);
     }, function () {
       trouble = '';
-      mark(press.key);
+      markMine();
       return false;
     }).then(function (off) {
       sending = false;

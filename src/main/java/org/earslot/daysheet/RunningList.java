@@ -5,63 +5,128 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.daysheet.DaySheet.LastTime;
 import org.earslot.diary.DayDiary.Lane;
 import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.DayDiary.Progress;
+import org.earslot.diary.LateCard;
+import org.earslot.ear.Ear;
+import org.earslot.visit.EarRecord;
+import org.earslot.visit.Visit;
 
 /**
  * A practitioner's list as it runs, for a screen by the chair.
  *
  * @param inRoom who is in the room; with two rooms the one called in last
  * @param toClear who has left a room that is not ready yet
- * @param next who is to be called in: the first booked of those present, else the first to come
+ * @param next who is to be called in: the first in turn of those present, else the first to come
+ * @param outside those who wait outside between two call-ins
  * @param toRecord those seen whose outcome is not recorded
  * @param rest those still to come after the next
+ * @param seen those whose visit is over, the latest first
+ * @param visits the records of those in the room or seen, by appointment
+ * @param late what to do with one who came late or was fitted in and has no turn yet
  */
 public record RunningList(
         LocalDate date,
         UUID practitionerId,
         String practitioner,
+        Optional<String> sessionKey,
         Optional<Line> inRoom,
         Optional<Line> toClear,
         Optional<Line> next,
+        List<Line> outside,
         List<Line> toRecord,
         List<Line> rest,
-        List<LastTime> lastTimes) {
+        List<Line> seen,
+        Map<UUID, Visit> visits,
+        List<LastTime> lastTimes,
+        Optional<LateCard> late) {
 
     /** The patient at the chair, else the next one: whose history is in view. */
     static Optional<Line> atHand(Lane lane) {
         return last(lane, Progress.IN_ROOM).or(() -> nextOf(lane));
     }
 
-    static RunningList of(LocalDate date, Lane lane, List<LastTime> lastTimes) {
+    /** One who is here, but late or without a slot, and has been given no turn yet. */
+    static Optional<Line> withoutTurn(Lane lane) {
+        return waiting(lane).stream()
+                .filter(line -> line.progress() == Progress.PRESENT && !line.turnGiven())
+                .filter(line -> line.fitIn() || cameLate(line))
+                .findFirst();
+    }
+
+    private static boolean cameLate(Line line) {
+        LocalTime arrived = line.times().arrived();
+        return arrived != null && arrived.isAfter(line.start().plusMinutes(1));
+    }
+
+    static RunningList of(
+            LocalDate date,
+            Lane lane,
+            LocalTime now,
+            Map<UUID, Visit> visits,
+            List<LastTime> lastTimes,
+            Optional<LateCard> late) {
         Optional<Line> next = nextOf(lane);
         return new RunningList(
                 date,
                 lane.practitionerId(),
                 lane.practitionerName(),
+                sessionKey(lane, now),
                 last(lane, Progress.IN_ROOM),
                 last(lane, Progress.FINISHED),
                 next,
-                lane.lines().stream()
+                at(lane, Progress.OUTSIDE),
+                over(lane).stream()
                         .filter(line -> line.what().method() != null && !line.recorded())
-                        .filter(line -> line.progress() == Progress.FINISHED || line.progress() == Progress.READY)
                         .toList(),
                 waiting(lane).stream()
                         .filter(line ->
                                 next.isEmpty() || !line.id().equals(next.get().id()))
                         .toList(),
-                lastTimes);
+                over(lane).stream()
+                        .sorted(Comparator.comparing((Line line) -> line.times().calledIn())
+                                .reversed())
+                        .toList(),
+                visits,
+                lastTimes,
+                late);
     }
 
-    /** Whole minutes that the patient in the room has been there at {@code now}. */
+    /** Whole minutes that the patient in the room has been there at {@code now}; time outside between does not count. */
     public long minutesInRoom(LocalTime now) {
-        return inRoom.map(line -> line.times().calledIn())
+        return inRoom.map(line -> line.outside() != null && line.outside().to() != null
+                        ? line.outside().to()
+                        : line.times().calledIn())
                 .map(since -> Math.max(0, Duration.between(since, now).toMinutes()))
                 .orElse(0L);
+    }
+
+    /** Names what is recorded of a visit, so that a form half filled in is kept until something else is. */
+    public String recordedKey(Line line) {
+        Visit visit = visits.get(line.id());
+        String recorded = visit == null
+                ? EarRecord.EMPTY + "" + EarRecord.EMPTY
+                : "" + visit.recorded(Ear.RIGHT) + visit.recorded(Ear.LEFT)
+                        + visit.note().orElse("");
+        return Integer.toHexString(recorded.hashCode());
+    }
+
+    /** Whether the time is over after which one who waits outside may be called in again. */
+    public static boolean isDue(Line line, LocalTime now) {
+        return line.outside() != null && !now.isBefore(line.outside().due());
+    }
+
+    private static Optional<String> sessionKey(Lane lane, LocalTime now) {
+        return lane.sessions().stream()
+                .filter(session -> now.isBefore(session.held().span().to()))
+                .findFirst()
+                .or(() -> lane.sessions().stream().reduce((first, second) -> second))
+                .map(session -> session.held().key());
     }
 
     private static Optional<Line> nextOf(Lane lane) {
@@ -75,13 +140,24 @@ public record RunningList(
     private static List<Line> waiting(Lane lane) {
         return lane.lines().stream()
                 .filter(line -> line.progress() == Progress.PRESENT || line.progress() == Progress.TO_COME)
-                .sorted(Comparator.comparing(Line::start))
+                .sorted(Comparator.comparing(Line::turn))
                 .toList();
     }
 
-    private static Optional<Line> last(Lane lane, Progress progress) {
+    private static List<Line> over(Lane lane) {
         return lane.lines().stream()
-                .filter(line -> line.progress() == progress && line.times().calledIn() != null)
+                .filter(line -> line.progress() == Progress.FINISHED || line.progress() == Progress.READY)
+                .filter(line -> line.times().calledIn() != null)
+                .toList();
+    }
+
+    private static List<Line> at(Lane lane, Progress progress) {
+        return lane.lines().stream().filter(line -> line.progress() == progress).toList();
+    }
+
+    private static Optional<Line> last(Lane lane, Progress progress) {
+        return at(lane, progress).stream()
+                .filter(line -> line.times().calledIn() != null)
                 .max(Comparator.comparing(line -> line.times().calledIn()));
     }
 }

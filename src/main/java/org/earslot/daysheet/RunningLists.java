@@ -2,14 +2,22 @@ package org.earslot.daysheet;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
 import org.earslot.diary.DayDiary.Lane;
 import org.earslot.diary.DayDiary.Line;
+import org.earslot.diary.LateCard;
+import org.earslot.diary.LateCards;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
+import org.earslot.visit.Visit;
+import org.earslot.visit.Visits;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -19,10 +27,16 @@ public class RunningLists {
 
     private final DayDiaries diaries;
     private final EarHistory history;
+    private final Visits visits;
+    private final LateCards lateCards;
+    private final ClinicClock clock;
 
-    RunningLists(DayDiaries diaries, EarHistory history) {
+    RunningLists(DayDiaries diaries, EarHistory history, Visits visits, LateCards lateCards, ClinicClock clock) {
         this.diaries = diaries;
         this.history = history;
+        this.visits = visits;
+        this.lateCards = lateCards;
+        this.clock = clock;
     }
 
     /** A practitioner who has a list on that day. */
@@ -49,6 +63,25 @@ public class RunningLists {
         Optional<Line> atHand = RunningList.atHand(lane);
         List<Ear> ears = atHand.map(line -> line.what().ears()).map(Ears::each).orElse(List.of());
         String patient = atHand.map(line -> line.who().localNumber()).orElse("");
-        return RunningList.of(date, lane, history.lastTimes(clinicId, patient, ears, date));
+        boolean today = date.equals(clock.today(clinicId));
+        Optional<LateCard> late = today
+                ? RunningList.withoutTurn(lane).flatMap(line -> lateCards.ofLate(clinicId, line.id()))
+                : Optional.empty();
+        return RunningList.of(
+                date,
+                lane,
+                clock.local(clinicId, clock.now()).toLocalTime(),
+                recorded(clinicId, lane),
+                history.lastTimes(clinicId, patient, ears, date),
+                late);
+    }
+
+    private Map<UUID, Visit> recorded(UUID clinicId, Lane lane) {
+        Map<UUID, UUID> byVisit = lane.lines().stream()
+                .filter(line -> line.visitId() != null && line.times().calledIn() != null)
+                .collect(Collectors.toMap(Line::visitId, Line::id));
+        return visits.findAllById(byVisit.keySet()).stream()
+                .filter(visit -> visit.clinicId().equals(clinicId))
+                .collect(Collectors.toMap(visit -> byVisit.get(visit.id()), Function.identity()));
     }
 }

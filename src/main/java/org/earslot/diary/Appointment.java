@@ -54,6 +54,9 @@ public class Appointment {
     private @Nullable Instant calledInAgainAt;
     private @Nullable Instant finishedAt;
     private @Nullable Instant roomReadyAt;
+    private @Nullable Instant turn;
+    private @Nullable Instant toldAt;
+    private @Nullable Integer toldMinutes;
     private @Nullable String note;
     private @Nullable String estimate;
     private @Nullable String estimateVersion;
@@ -233,6 +236,25 @@ public class Appointment {
         return Optional.empty();
     }
 
+    /** Is called in at another place of the list than the booked start gives. */
+    Optional<BookingRefusal> takeTurn(Instant given) {
+        if (!status.toCome() && !status.present()) {
+            return Optional.of(new NotNow("turn", status));
+        }
+        turn = given;
+        return Optional.empty();
+    }
+
+    /** The patient was told that a wait of so many minutes is expected. */
+    Optional<BookingRefusal> tell(Instant at, int waitMinutes) {
+        if (!status.toCome() && !status.present()) {
+            return Optional.of(new NotNow("tell", status));
+        }
+        toldAt = at;
+        toldMinutes = waitMinutes;
+        return Optional.empty();
+    }
+
     /** Surfaces, instruments and notes are done. */
     public Optional<BookingRefusal> makeRoomReady(Instant at) {
         if (finishedAt == null || roomReadyAt != null) {
@@ -282,6 +304,10 @@ public class Appointment {
         calledInAt = times.calledIn();
         finishedAt = times.finished();
         roomReadyAt = times.roomReady();
+        if (calledInAt == null) {
+            steppedOutAt = null;
+            calledInAgainAt = null;
+        }
         if (calledInAt != null) {
             status = AppointmentStatus.FULFILLED;
             attendance = arrivedLate() ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
@@ -412,6 +438,30 @@ public class Appointment {
     /** When the patient was called in again. */
     public Optional<Instant> calledInAgain() {
         return Optional.ofNullable(calledInAgainAt);
+    }
+
+    /** Its place in the order of calling: the booked start, or the turn that was given. */
+    public Instant turn() {
+        return turn == null ? startsAt : turn;
+    }
+
+    /** Whether another turn than the booked start's was given. */
+    public boolean turnGiven() {
+        return turn != null;
+    }
+
+    public Optional<Instant> toldAt() {
+        return Optional.ofNullable(toldAt);
+    }
+
+    /** The wait that the patient was told of, minutes; 0 where none was. */
+    public int toldMinutes() {
+        return toldMinutes == null ? 0 : toldMinutes;
+    }
+
+    /** Whether the patient is outside between two call-ins. */
+    public boolean isOutside() {
+        return steppedOutAt != null && calledInAgainAt == null && finishedAt == null;
     }
 
     public Optional<String> note() {

@@ -226,7 +226,14 @@ public class DayDiaries {
                     appointment.cancelledBy().orElse(null),
                     expected,
                     appointment.visitId().orElse(null),
-                    recorded(appointment));
+                    recorded(appointment),
+                    listed.turn(),
+                    appointment.turnGiven(),
+                    listed.outside(),
+                    appointment
+                            .toldAt()
+                            .map(at -> new Told(LocalTime.ofInstant(at, zone), appointment.toldMinutes()))
+                            .orElse(null));
         }
 
         private Who who(Appointment appointment) {

@@ -75,6 +75,10 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
      * @param inRoom time in room as promised at the booking
      * @param expected how it is expected to run; null where it takes no time
      * @param recorded whether an outcome is recorded for each planned ear
+     * @param turn place in the order of calling
+     * @param turnGiven whether that is another than the booked start's
+     * @param outside set for one who is called in twice
+     * @param told what the patient was told of the wait
      */
     public record Line(
             UUID id,
@@ -98,7 +102,11 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
             @Nullable CancelledBy cancelledBy,
             @Nullable Expected expected,
             @Nullable UUID visitId,
-            boolean recorded) {
+            boolean recorded,
+            LocalTime turn,
+            boolean turnGiven,
+            @Nullable Outside outside,
+            @Nullable Told told) {
 
         /** Where the slot ends. */
         public LocalTime slotEnd() {
@@ -112,7 +120,9 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
 
         /** How far the visit has come. */
         public Progress progress() {
-            return Progress.of(status, times);
+            return outside != null && outside.to() == null && times.finished() == null
+                    ? Progress.OUTSIDE
+                    : Progress.of(status, times);
         }
     }
 
@@ -135,6 +145,8 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
         TO_COME,
         PRESENT,
         IN_ROOM,
+        /** Between two call-ins. */
+        OUTSIDE,
         FINISHED,
         READY,
         OFF;

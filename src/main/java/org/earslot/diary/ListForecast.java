@@ -1,6 +1,8 @@
 package org.earslot.diary;
 
+import java.time.Duration;
 import java.time.LocalTime;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
@@ -28,6 +30,8 @@ final class ListForecast {
     /** Until the clinic's own earliness is learnt, who is still to come is taken to come at the booked start. */
     private static final Arrivals ON_TIME = new Arrivals(0, new FixedMinutes(0));
 
+    private static final String AGAIN = "/again";
+
     private ListForecast() {}
 
     /**
@@ -44,27 +48,22 @@ final class ListForecast {
         Projection projection = Projection.of(list(session, coming, policy, now));
         Map<UUID, Expected> expected = new HashMap<>();
         for (int i = 0; i < coming.size(); i++) {
-            expected.put(coming.get(i).id(), expected(projection.visits().get(i)));
+            expected.put(coming.get(i).id(), expected(projection, coming.get(i)));
         }
         return new ListRun(expected, projection.pastEnd(), projection.overtimeMinutes(), projection.idleMinutes());
     }
 
-    /** Those who come, by their starts. */
+    /** Those who come, in the order of calling. */
     static List<ListedVisit> coming(List<ListedVisit> visits) {
         return visits.stream()
                 .filter(ListedVisit::comes)
-                .sorted(Comparator.comparing(ListedVisit::from))
+                .sorted(Comparator.comparing(ListedVisit::turn))
                 .toList();
     }
 
     /** The list as it is projected; each place is named by its appointment. */
     static DayList list(ClinicSession session, List<ListedVisit> coming, PolicyTerms policy, @Nullable LocalTime now) {
-        return new DayList(
-                hours(session),
-                coming.stream().map(ListForecast::place).toList(),
-                policy.earlyAllowanceMinutes(),
-                shared(coming),
-                now);
+        return new DayList(hours(session), places(coming), policy.earlyAllowanceMinutes(), shared(coming), now);
     }
 
     private static Session hours(ClinicSession session) {
@@ -75,8 +74,58 @@ final class ListForecast {
                 .orElse(hours);
     }
 
+    /** One place for each; for one who is called in twice, a second where that is due. */
+    private static List<Place> places(List<ListedVisit> coming) {
+        List<Place> places = new ArrayList<>();
+        List<ListedVisit> again =
+                coming.stream().filter(visit -> visit.outside() != null).toList();
+        coming.forEach(visit -> places.add(place(visit)));
+        for (ListedVisit visit : again) {
+            LocalTime due = visit.outside().due();
+            int after = places.indexOf(places.stream()
+                    .filter(place -> place.name().equals(visit.id().toString()))
+                    .findFirst()
+                    .orElseThrow());
+            int at = after + 1;
+            while (at < places.size() && isBefore(places.get(at), coming, due)) {
+                at++;
+            }
+            places.add(at, secondPlace(visit, visit.outside()));
+        }
+        return places;
+    }
+
+    private static boolean isBefore(Place place, List<ListedVisit> coming, LocalTime due) {
+        return coming.stream()
+                .filter(visit -> visit.id().toString().equals(place.name()))
+                .allMatch(visit -> !visit.turn().isAfter(due));
+    }
+
+    private static Place secondPlace(ListedVisit visit, Outside outside) {
+        LocalClock times = visit.times();
+        Stage stage = Stage.EXPECTED;
+        if (outside.to() != null) {
+            stage = times.finished() == null
+                    ? new Stage.InRoom(null, outside.to())
+                    : new Stage.Finished(null, outside.to(), times.finished(), times.roomReady());
+        }
+        double before = times.calledIn() == null
+                ? 0
+                : Math.max(0, Duration.between(times.calledIn(), outside.from()).toSeconds() / 60.0);
+        return Place.calledAgain(
+                        visit.id() + AGAIN,
+                        visit.id().toString(),
+                        Outside.MINUTES,
+                        visit.inRoom().remainder(before))
+                .withTurnaround(new FixedMinutes(visit.turnaroundMinutes()))
+                .at(stage);
+    }
+
     private static Place place(ListedVisit visit) {
-        Stage stage = stage(visit.times());
+        Outside outside = visit.outside();
+        Stage stage = outside == null
+                ? stage(visit.times())
+                : new Stage.Finished(visit.times().arrived(), visit.times().calledIn(), outside.from(), outside.from());
         // A fit-in who has not come yet is expected from the time that was said.
         LocalTime booked = visit.booked() == null && stage == Stage.EXPECTED ? visit.from() : visit.booked();
         return new Place(
@@ -110,9 +159,12 @@ final class ListForecast {
         return Math.min(MOST_SHARED, Math.sqrt(square));
     }
 
-    private static Expected expected(Projection.Visit visit) {
+    private static Expected expected(Projection projection, ListedVisit listed) {
+        Projection.Visit visit = projection.visit(listed.id().toString());
         Projection.Points starts = visit.starts();
-        Projection.Points finishes = visit.finishes();
+        Projection.Points finishes = listed.outside() == null
+                ? visit.finishes()
+                : projection.visit(listed.id() + AGAIN).finishes();
         return new Expected(
                 starts == null ? null : starts.median(),
                 starts == null ? null : starts.tenth(),

@@ -1,5 +1,6 @@
 package org.earslot.diary;
 
+import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
@@ -21,6 +22,8 @@ import org.jspecify.annotations.Nullable;
  * @param inRoom time in room as promised
  * @param sharedSdLog what visits of the practitioner share, on the log scale
  * @param comes whether the patient will be seen or was
+ * @param turn place in the order of calling: the start, or the turn that was given
+ * @param outside set for one who is called in twice
  */
 record ListedVisit(
         UUID id,
@@ -32,7 +35,24 @@ record ListedVisit(
         double sharedSdLog,
         String room,
         boolean comes,
-        LocalClock times) {
+        LocalClock times,
+        LocalTime turn,
+        @Nullable Outside outside) {
+
+    /** In the order of the starts, called in once. */
+    ListedVisit(
+            UUID id,
+            @Nullable LocalTime booked,
+            LocalTime from,
+            int slotMinutes,
+            MinutesDistribution inRoom,
+            int turnaroundMinutes,
+            double sharedSdLog,
+            String room,
+            boolean comes,
+            LocalClock times) {
+        this(id, booked, from, slotMinutes, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times, from, null);
+    }
 
     /** Spread of a wax removal whose length nobody estimated; the project's own assumption. */
     private static final double UNPROMISED_SPREAD = 0.4;
@@ -52,7 +72,24 @@ record ListedVisit(
                 promised.sharedSdLog(),
                 place.roomId().toString(),
                 status.toCome() || status.present() || status == AppointmentStatus.FULFILLED,
-                LocalClock.of(appointment.times(), zone));
+                LocalClock.of(appointment.times(), zone),
+                local(appointment.turn(), zone),
+                outside(appointment, zone));
+    }
+
+    static @Nullable Outside outside(Appointment appointment, ZoneId zone) {
+        return appointment
+                .steppedOut()
+                .filter(from ->
+                        appointment.isOutside() || appointment.calledInAgain().isPresent())
+                .map(from -> new Outside(
+                        local(from, zone),
+                        appointment.calledInAgain().map(to -> local(to, zone)).orElse(null)))
+                .orElse(null);
+    }
+
+    private static LocalTime local(Instant instant, ZoneId zone) {
+        return LocalDateTime.ofInstant(instant, zone).toLocalTime();
     }
 
     /** The same visit booked at another time. */

@@ -229,8 +229,13 @@ public class RunningDay {
     }
 
     private Optional<BookingRefusal> finish(Appointment appointment, Instant when) {
+        boolean leftFromOutside = appointment.isOutside();
         Optional<BookingRefusal> refusal =
                 first(appointment.finish(when), () -> inLog(appointment, visit -> visit.finish(when)));
+        if (refusal.isEmpty() && leftFromOutside) {
+            // How much of it was time in the room is not known.
+            aftermath.visit(appointment).ifPresent(Visit::timesCameLater);
+        }
         if (refusal.isEmpty()) {
             aftermath.referralStandsAt(appointment, ReferralStatus.CLOSED);
         }

@@ -192,7 +192,10 @@ public class Visit {
         return changed();
     }
 
-    /** A time of it did not come from the clock at the moment it happened: the fit leaves the visit out. */
+    /**
+     * A time of it did not come from the clock at the moment it happened, or its span is no single time in room: the fit
+     * leaves the visit out.
+     */
     public void timesCameLater() {
         timesEnteredLater = true;
         changed();

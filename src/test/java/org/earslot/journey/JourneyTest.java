@@ -194,9 +194,9 @@ class JourneyTest {
         clock.advance(Duration.ofMinutes(4));
         browser.press("Room ready");
         browser.sees("ready 10:31");
-        browser.press(browser.find(By.cssSelector("td.do a[href*='#findings']")));
-        browser.press(browser.find(By.cssSelector("form[action$='/findings/right/as-expected'] button")));
-        browser.press(browser.find(By.cssSelector("form[action$='/findings/left/as-expected'] button")));
+        browser.press(By.cssSelector("td.do a[href*='#findings']"));
+        browser.press(By.cssSelector("form[action$='/findings/right/as-expected'] button"));
+        browser.press(By.cssSelector("form[action$='/findings/left/as-expected'] button"));
         browser.find(By.xpath("//section[@id='findings']//strong"));
         browser.picture("6-findings");
         assertThat(visits.count()).isEqualTo(2545);

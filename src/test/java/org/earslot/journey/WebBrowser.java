@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.Optional;
 import org.openqa.selenium.By;
 import org.openqa.selenium.OutputType;
+import org.openqa.selenium.StaleElementReferenceException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
@@ -113,7 +114,15 @@ final class WebBrowser implements AutoCloseable {
 
     /** Presses the first button with exactly this text that is in view of a person. */
     void press(String text) {
-        press(find(By.xpath("//main//button[normalize-space()='" + text + "']")));
+        press(By.xpath("//main//button[normalize-space()='" + text + "']"));
+    }
+
+    /** Presses the first of these, found once more where the page shows itself again meanwhile. */
+    void press(By what) {
+        patience.ignoring(StaleElementReferenceException.class).until(page -> {
+            press(page.findElement(what));
+            return true;
+        });
     }
 
     void press(WebElement element) {

@@ -4,15 +4,30 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.daysheet.RunningList;
 import org.earslot.daysheet.RunningLists;
 import org.earslot.daysheet.RunningLists.Shown;
+import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.RecentViews;
+import org.earslot.ear.AdverseEvent;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Outcome;
+import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
 import org.earslot.page.Refused;
+import org.earslot.visit.Visit;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
@@ -28,14 +43,33 @@ class RunningListPage {
     /** Without scripts the page is asked for again so often. */
     private static final int LOOK_AGAIN_SECONDS = 60;
 
+    /** The words to tap, by type. */
+    private static final Map<String, Word[]> LISTS = Map.of(
+            "Method", Method.values(),
+            "Wax", Wax.values(),
+            "Canal", Canal.values(),
+            "Depth", Depth.values(),
+            "Occlusion", Occlusion.values(),
+            "Outcome", Outcome.values(),
+            "AdverseEvent", AdverseEvent.values(),
+            "StoppedEarly", StoppedEarly.values());
+
     private final RunningLists lists;
+    private final ClinicalNote note;
     private final AskedDate dates;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final RecentViews views;
 
-    RunningListPage(RunningLists lists, AskedDate dates, CurrentClinic current, ClinicClock clock, RecentViews views) {
+    RunningListPage(
+            RunningLists lists,
+            ClinicalNote note,
+            AskedDate dates,
+            CurrentClinic current,
+            ClinicClock clock,
+            RecentViews views) {
         this.lists = lists;
+        this.note = note;
         this.dates = dates;
         this.current = current;
         this.clock = clock;
@@ -63,6 +97,18 @@ class RunningListPage {
         model.addAttribute("now", now.toLocalTime());
         boolean byTheChair = request.isUserInRole("PRACTITIONER") || request.isUserInRole("LEAD");
         model.addAttribute("mayPress", byTheChair && asked.equals(now.toLocalDate()));
+        model.addAttribute("mayRecord", byTheChair && !asked.isAfter(now.toLocalDate()));
+        model.addAttribute("lists", LISTS);
+        model.addAttribute("methods", Method.values());
+        model.addAttribute("earsWords", Ears.values());
+        model.addAttribute(
+                "due",
+                shown.list().stream()
+                        .flatMap(list -> list.outside().stream())
+                        .filter(line -> RunningList.isDue(line, now.toLocalTime()))
+                        .map(Line::id)
+                        .toList());
+        model.addAttribute("notes", shown.list().map(this::notes).orElse(Map.of()));
         model.addAttribute(
                 "title", asked.format(DateTimeFormatter.ofPattern("EEE d MMM yyyy", LocaleContextHolder.getLocale())));
         boolean again = request.getHeader("HX-Request") != null;
@@ -73,5 +119,17 @@ class RunningListPage {
                         .forEach(line -> views.seen(
                                 current.id(), current.who(), again, "appointment", line.id(), "running list")));
         return "daysheet/now";
+    }
+
+    /** The note for the clinical record of each visit that is over and recorded. */
+    private Map<UUID, String> notes(RunningList list) {
+        Map<UUID, String> notes = new HashMap<>();
+        for (Line line : list.seen()) {
+            Visit visit = list.visits().get(line.id());
+            if (visit != null && line.recorded()) {
+                notes.put(line.id(), note.of(line, visit, list.practitioner()));
+            }
+        }
+        return notes;
     }
 }

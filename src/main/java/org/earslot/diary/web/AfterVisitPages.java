@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
+import org.earslot.diary.BookedPlace;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.FollowUps;
@@ -18,6 +19,7 @@ import org.earslot.page.Refused;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralPolicies;
 import org.earslot.referral.ReferralRules;
+import org.jspecify.annotations.Nullable;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -63,15 +65,28 @@ class AfterVisitPages {
 
     @PostMapping("/appointments/{id}/step-out")
     @PreAuthorize(BY_THE_CHAIR)
-    String stepOut(@PathVariable UUID id, Model model, RedirectAttributes redirect, HttpServletResponse response) {
-        return answered(secondTry.stepOut(current.id(), id), id, "diary.notice.steppedOut", model, redirect, response);
+    String stepOut(
+            @PathVariable UUID id,
+            @RequestParam @Nullable String back,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        String done =
+                answered(secondTry.stepOut(current.id(), id), id, "diary.notice.steppedOut", model, redirect, response);
+        return backToList(done, id, back);
     }
 
     @PostMapping("/appointments/{id}/call-in-again")
     @PreAuthorize(BY_THE_CHAIR)
-    String callInAgain(@PathVariable UUID id, Model model, RedirectAttributes redirect, HttpServletResponse response) {
-        return answered(
+    String callInAgain(
+            @PathVariable UUID id,
+            @RequestParam @Nullable String back,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        String done = answered(
                 secondTry.callInAgain(current.id(), id), id, "diary.notice.calledInAgain", model, redirect, response);
+        return backToList(done, id, back);
     }
 
     /** Takes the referral in that follows, and goes to its side-by-side offer of slots. */
@@ -123,6 +138,15 @@ class AfterVisitPages {
         rules.recallAfter(current.id(), after);
         redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
         return "redirect:/referrals/recalls";
+    }
+
+    /** To the running list where the press came from there. */
+    private String backToList(String done, UUID id, @Nullable String back) {
+        if (!"now".equals(back) || !done.startsWith("redirect:")) {
+            return done;
+        }
+        BookedPlace place = page.appointment(id).place();
+        return "redirect:/day/" + place.date() + "/now?practitioner=" + place.practitionerId();
     }
 
     private String answered(

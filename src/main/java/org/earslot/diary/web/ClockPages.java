@@ -182,7 +182,7 @@ class ClockPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());
         }
-        Press press = new Press(id, null, model, redirect, response);
+        Press press = new Press(id, typed.get("back"), model, redirect, response);
         return answered(running.recordFindings(current.id(), id, findings), "diary.notice.findings", press, typed);
     }
 

@@ -11,8 +11,10 @@ import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
+import org.earslot.diary.DayWaits;
 import org.earslot.diary.RecentViews;
 import org.earslot.diary.SuggestedPlaces;
+import org.earslot.diary.WaitNotices;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.page.Problem;
@@ -26,6 +28,7 @@ class DayPage {
 
     private final DayDiaries diaries;
     private final SuggestedPlaces suggested;
+    private final WaitNotices notices;
     private final OtherVisitKinds kinds;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -34,12 +37,14 @@ class DayPage {
     DayPage(
             DayDiaries diaries,
             SuggestedPlaces suggested,
+            WaitNotices notices,
             OtherVisitKinds kinds,
             CurrentClinic current,
             ClinicClock clock,
             RecentViews views) {
         this.diaries = diaries;
         this.suggested = suggested;
+        this.notices = notices;
         this.kinds = kinds;
         this.current = current;
         this.clock = clock;
@@ -73,6 +78,8 @@ class DayPage {
         model.addAttribute("day", day);
         model.addAttribute("suggested", suggested.of(day));
         model.addAttribute("picture", DayPicture.of(day, today ? now.toLocalTime() : null));
+        model.addAttribute("notices", notices.of(day));
+        model.addAttribute("waits", date.isAfter(now.toLocalDate()) ? List.of() : DayWaits.of(day));
         model.addAttribute("today", now.toLocalDate());
         model.addAttribute("isToday", today);
         model.addAttribute("isPast", date.isBefore(now.toLocalDate()));

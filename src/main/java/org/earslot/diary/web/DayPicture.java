@@ -183,7 +183,7 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
         String how = switch (progress) {
             case TO_COME -> "expected";
             case PRESENT -> "present";
-            case IN_ROOM -> "running";
+            case IN_ROOM, OUTSIDE -> "running";
             case FINISHED, READY -> "done";
             case OFF -> "missed";
         };

@@ -1,0 +1,108 @@
+package org.earslot.diary.web;
+
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.Sessions;
+import org.earslot.diary.AskedPlace;
+import org.earslot.diary.BookingRequest.OfFitIn;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.referral.Patient;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralStatus;
+import org.earslot.referral.Referrals;
+import org.springframework.stereotype.Component;
+
+/** Reads what is typed to book straight into a day. */
+@Component
+class DayForms {
+
+    private static final int LONGEST_TEXT = 200;
+
+    private final Sessions sessions;
+    private final Patients patients;
+    private final Referrals referrals;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+
+    DayForms(Sessions sessions, Patients patients, Referrals referrals, CurrentClinic current, ClinicClock clock) {
+        this.sessions = sessions;
+        this.patients = patients;
+        this.referrals = referrals;
+        this.current = current;
+        this.clock = clock;
+    }
+
+    /** A fit-in as it was asked for. */
+    record FitIn(OfFitIn wish, ClinicSession session) {}
+
+    /** The fit-in, from now on today, from the session's start on another day; or problems in the reading. */
+    Optional<FitIn> fitIn(Reading reading, LocalDate date, Map<String, String> typed) {
+        Optional<Patient> patient = patient(reading, "fitInPatient", typed);
+        Optional<String> reason = reading.required(
+                "fitInReason", reading.text("fitInReason", typed.get("fitInReason"), LONGEST_TEXT), "a reason");
+        Optional<ClinicSession> session = session(reading, "fitInSession", date, typed);
+        Optional<Method> method =
+                reading.word("fitInMethod", typed.get("fitInMethod"), Method::of, Word.codes(Method.values()));
+        Optional<Ears> ears = reading.word("fitInEars", typed.get("fitInEars"), Ears::of, Word.codes(Ears.values()));
+        Optional<Referral> referral = patient.flatMap(this::openReferral);
+        if (patient.isPresent() && referral.isEmpty() && reading.clean()) {
+            reading.required("fitInMethod", method, "a method, since there is no open referral");
+            reading.required("fitInEars", ears, "the ears, since there is no open referral");
+        }
+        if (!reading.clean() || session.isEmpty()) {
+            return Optional.empty();
+        }
+        LocalDateTime now = clock.local(current.id(), clock.now()).withSecond(0);
+        LocalDateTime from = date.equals(now.toLocalDate())
+                ? now
+                : date.atTime(session.get().span().from());
+        return Optional.of(new FitIn(
+                new OfFitIn(
+                        referral.map(Referral::id).orElse(null),
+                        patient.map(Patient::id).orElse(null),
+                        method.orElse(null),
+                        ears.orElse(null),
+                        reason.orElse(""),
+                        new AskedPlace(
+                                session.get().practitionerId(), session.get().roomId(), from, 1)),
+                session.get()));
+    }
+
+    Optional<Patient> patient(Reading reading, String field, Map<String, String> typed) {
+        Optional<String> number = reading.required(
+                field, reading.text(field, typed.get(field), LONGEST_TEXT), "a patient's local number");
+        Optional<Patient> found = number.flatMap(known -> patients.findByClinicIdAndLocalNumber(current.id(), known));
+        if (number.isPresent() && found.isEmpty()) {
+            reading.problem(field, "", "the local number of a patient of this clinic", "look it up under Referrals");
+        }
+        return found;
+    }
+
+    Optional<Referral> openReferral(Patient patient) {
+        return referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), patient.id()).stream()
+                .filter(referral -> referral.status() == ReferralStatus.READY_TO_BOOK
+                        || referral.status() == ReferralStatus.WAITING)
+                .findFirst();
+    }
+
+    Optional<ClinicSession> session(Reading reading, String field, LocalDate date, Map<String, String> typed) {
+        List<ClinicSession> held = PlaceForm.Days.holds(date) ? sessions.on(current.id(), date) : List.of();
+        String key = typed.getOrDefault(field, "");
+        Optional<ClinicSession> found =
+                held.stream().filter(session -> session.key().equals(key)).findFirst();
+        if (found.isEmpty()) {
+            reading.problem(field, "", "a session of that day", "choose one of the list");
+        }
+        return found;
+    }
+}
