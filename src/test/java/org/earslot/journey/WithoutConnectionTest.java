@@ -44,7 +44,10 @@ import org.springframework.jdbc.core.JdbcTemplate;
  * The running list in a real browser whose connection is cut: what is pressed is kept, the work goes on, and when the
  * connection is back each press is sent once. Another screen's press shows without anybody asking.
  */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@SpringBootTest(
+        webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+        // Streams that live as briefly as here show that screens follow on after one has ended.
+        properties = "earslot.day-streams.longest=20s")
 @Import(SettableClock.Bringing.class)
 @OnH2
 class WithoutConnectionTest {
