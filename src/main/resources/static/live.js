@@ -91,9 +91,30 @@
     });
   });
 
+  // A part that changed under a finger would swallow the press: it waits until the finger is lifted.
+  var held = false;
+  document.addEventListener('pointerdown', function () {
+    held = true;
+  }, true);
+  ['pointerup', 'pointercancel'].forEach(function (end) {
+    document.addEventListener(end, function () {
+      held = false;
+      setTimeout(function () {
+        if (owed) {
+          refresh();
+        }
+      }, 50);
+    }, true);
+  });
+
   // What was folded open stays so when the part is shown again.
   var openBefore = [];
-  document.addEventListener('htmx:beforeSwap', function () {
+  document.addEventListener('htmx:beforeSwap', function (event) {
+    if (held && event.detail.target.matches('[data-live]')) {
+      event.detail.shouldSwap = false;
+      owed = true;
+      return;
+    }
     openBefore = Array.from(document.querySelectorAll('[data-live] details[open][id]'), function (details) {
       return details.id;
     });
