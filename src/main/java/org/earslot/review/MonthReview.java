@@ -12,6 +12,7 @@ public record MonthReview(
         Waits waits,
         Promised promised,
         Indicators indicators,
+        Repeats repeats,
         RunCharts charts) {
 
     /** The groups of any kind that clearly overran more often than all other visits. */

@@ -24,13 +24,21 @@ public class Reviews {
     private final MeasuredVisits visits;
     private final Sessions sessions;
     private final Policies policies;
+    private final EarsSeenAgain seenAgain;
     private final ClosedMonths closedMonths;
     private final ClinicClock clock;
 
-    Reviews(MeasuredVisits visits, Sessions sessions, Policies policies, ClosedMonths closedMonths, ClinicClock clock) {
+    Reviews(
+            MeasuredVisits visits,
+            Sessions sessions,
+            Policies policies,
+            EarsSeenAgain seenAgain,
+            ClosedMonths closedMonths,
+            ClinicClock clock) {
         this.visits = visits;
         this.sessions = sessions;
         this.policies = policies;
+        this.seenAgain = seenAgain;
         this.closedMonths = closedMonths;
         this.clock = clock;
     }
@@ -104,6 +112,7 @@ public class Reviews {
                 shared.waits(),
                 Promised.of(listed),
                 Indicators.of(listed),
+                seenAgain.between(clinicId, first, last, whose),
                 RunCharts.of(days));
     }
 

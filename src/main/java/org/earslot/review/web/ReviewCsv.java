@@ -14,6 +14,7 @@ import org.earslot.review.HeadLine;
 import org.earslot.review.Indicators;
 import org.earslot.review.MonthReview;
 import org.earslot.review.Promised;
+import org.earslot.review.Repeats;
 import org.earslot.review.RunChart;
 import org.earslot.review.Share;
 import org.earslot.review.Waits;
@@ -33,6 +34,7 @@ final class ReviewCsv {
             case "costliest" -> Optional.of(costliest(review.waits()));
             case "compared" -> Optional.of(compared(review.compared()));
             case "indicators" -> Optional.of(indicators(review.indicators()));
+            case "repeats" -> Optional.of(repeats(review.repeats()));
             case "weeks-overruns" -> Optional.of(weeks(review.charts().overruns()));
             case "weeks-wait" -> Optional.of(weeks(review.charts().meanWait()));
             default ->
@@ -188,6 +190,12 @@ final class ReviewCsv {
             rows.add(share(line.method(), "stopped_early", line.stopped()));
             rows.add(share(line.method(), "adverse_event", line.harmed()));
         }
+        return csv(List.of("method", "figure", "count", "of", "share", "low", "high"), rows);
+    }
+
+    private static String repeats(Repeats repeats) {
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        repeats.lines().forEach(line -> rows.add(share(line.method(), "seen_again", line.repeats())));
         return csv(List.of("method", "figure", "count", "of", "share", "low", "high"), rows);
     }
 
