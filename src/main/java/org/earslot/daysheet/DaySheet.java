@@ -70,7 +70,16 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
         }
 
         /** Whoever holds the session does not hold the planned method. */
-        record MethodNotHeld(LocalTime start, String name, Method method, UUID appointment) implements Warning {
+        record MethodNotHeld(LocalTime start, String name, Method method, String who, UUID appointment)
+                implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
+
+        /** The session is covered, and the visit still booked with whoever is away. */
+        record NotHandedOver(LocalTime start, String name, String cover, UUID appointment) implements Warning {
             @Override
             public List<Fix> fixes() {
                 return List.of(Fix.ofVisit(appointment));

@@ -5,10 +5,9 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Collectors;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
 import org.earslot.clinic.PolicyTerms;
@@ -90,8 +89,7 @@ public class DaySheets {
                         .orElseGet(() -> Policy.starting(clinicId))
                         .terms(),
                 trays.of(clinicId),
-                practitioners.findByClinicIdOrderByName(clinicId).stream()
-                        .collect(Collectors.toMap(Practitioner::id, Practitioner::methods)));
+                Holders.of(day, practitioners.findByClinicIdOrderByName(clinicId)));
         return new DaySheet(
                 date,
                 day.lanes().stream()
@@ -101,8 +99,7 @@ public class DaySheets {
     }
 
     /** What all sheets of a day are made from. */
-    private record Morning(
-            DayDiary day, PolicyTerms policy, List<TrayRule> trays, Map<UUID, Set<Method>> methodsHeld) {}
+    private record Morning(DayDiary day, PolicyTerms policy, List<TrayRule> trays, Holders holders) {}
 
     private Sheet sheet(Morning morning, Lane lane) {
         List<SessionLine> sessions = lane.sessions().stream()
@@ -192,18 +189,18 @@ public class DaySheets {
         List<Warning> warnings = new ArrayList<>();
         LocalTime start = line.start();
         String name = line.who().name();
-        if (!line.inSession()) {
+        Optional<Practitioner> cover = morning.holders().cover(line);
+        cover.ifPresent(who -> warnings.add(new Warning.NotHandedOver(start, name, who.name(), line.id())));
+        if (!line.inSession() && cover.isEmpty()) {
             warnings.add(new Warning.OutsideSession(start, name, line.id()));
         }
         Method method = written.method();
         if (method == null || !line.progress().equals(DayDiary.Progress.TO_COME)) {
             return warnings;
         }
-        if (!morning.methodsHeld()
-                .getOrDefault(line.practitionerId(), Set.of(method))
-                .contains(method)) {
-            warnings.add(new Warning.MethodNotHeld(start, name, method, line.id()));
-        }
+        morning.holders()
+                .unable(line)
+                .ifPresent(who -> warnings.add(new Warning.MethodNotHeld(start, name, method, who.name(), line.id())));
         if (referral == null) {
             return warnings;
         }

@@ -13,12 +13,15 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.earslot.clinic.Sessions;
+import org.earslot.clinic.SetUp;
+import org.earslot.clinic.TimeSpan;
 import org.earslot.daysheet.BookedDay.Wish;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
@@ -66,6 +69,9 @@ class FixPagesTest {
 
     @Autowired
     private Sessions sessions;
+
+    @Autowired
+    private SetUp setUp;
 
     @Autowired
     private SettableClock clock;
@@ -233,6 +239,23 @@ class FixPagesTest {
                 .contains("fix=move&amp;appointment=" + id);
         String fix = page("/day/2026-03-04/fix?fix=move&appointment=" + id);
         assertThat(fix).contains("with P1").doesNotContain("with P2");
+    }
+
+    @Test
+    void what_the_cover_does_not_hold_or_has_not_been_given_is_warned_of() throws Exception {
+        setUp.close(clinic.id(), DAY, clinic.p1(), "away");
+        setUp.addExtra(
+                clinic.id(),
+                DAY,
+                clinic.p2(),
+                clinic.r1(),
+                new TimeSpan(LocalTime.of(9, 0), LocalTime.of(13, 0)),
+                "cover");
+        assertThat(page("/day/2026-03-04/sheet"))
+                .contains("09:00 FamilyK0, Given: P2 does not hold manual removal")
+                .contains("09:30 FamilyK2, Given: P2 covers this session, the visit is still booked with P1")
+                .doesNotContain("FamilyK2, Given: P2 does not hold")
+                .contains("16:15 FamilyK9, Given: booked outside any session");
     }
 
     private void late() {

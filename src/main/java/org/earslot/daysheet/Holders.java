@@ -1,0 +1,47 @@
+package org.earslot.daysheet;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.Practitioner;
+import org.earslot.diary.DayDiary;
+import org.earslot.diary.DayDiary.Line;
+import org.earslot.ear.Method;
+
+/** Who will hold each visit of a day: whoever it is booked with or, where that one is away, the cover in its room. */
+record Holders(DayDiary day, Map<UUID, Practitioner> practitioners) {
+
+    static Holders of(DayDiary day, List<Practitioner> all) {
+        return new Holders(day, all.stream().collect(Collectors.toMap(Practitioner::id, Function.identity())));
+    }
+
+    /** The cover of a visit whose own practitioner has no session then. */
+    Optional<Practitioner> cover(Line line) {
+        if (line.inSession()) {
+            return Optional.empty();
+        }
+        return day.lanes().stream()
+                .flatMap(lane -> lane.sessions().stream())
+                .map(DayDiary.Session::held)
+                .filter(held -> held.roomId().equals(line.roomId()) && holds(held, line))
+                .findFirst()
+                .flatMap(held -> Optional.ofNullable(practitioners.get(held.practitionerId())));
+    }
+
+    private static boolean holds(ClinicSession held, Line line) {
+        return !line.start().isBefore(held.span().from())
+                && line.start().isBefore(held.span().to());
+    }
+
+    /** Whoever will hold the visit but does not hold its method. */
+    Optional<Practitioner> unable(Line line) {
+        Method method = line.what().method();
+        return cover(line)
+                .or(() -> Optional.ofNullable(practitioners.get(line.practitionerId())))
+                .filter(who -> method != null && !who.methods().contains(method));
+    }
+}
