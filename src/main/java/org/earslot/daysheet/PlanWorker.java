@@ -6,24 +6,35 @@ import java.util.concurrent.Executors;
 import org.springframework.beans.factory.DisposableBean;
 import org.springframework.stereotype.Component;
 
-/** One thread for plans, so that they never take the server from those who book. */
+/** Two threads for plans, so that they never take the server from those who book: one for long work, one for short. */
 @Component
-class PlanWorker implements Executor, DisposableBean {
+class PlanWorker implements DisposableBean {
 
-    private final ExecutorService thread = Executors.newSingleThreadExecutor(work -> {
-        Thread named = new Thread(work, "plans");
-        named.setDaemon(true);
-        named.setPriority(Thread.MIN_PRIORITY);
-        return named;
-    });
+    private final ExecutorService longWork = thread("trade-offs");
+    private final ExecutorService shortWork = thread("session-plans");
 
-    @Override
-    public void execute(Runnable work) {
-        thread.execute(work);
+    private static ExecutorService thread(String name) {
+        return Executors.newSingleThreadExecutor(work -> {
+            Thread named = new Thread(work, name);
+            named.setDaemon(true);
+            named.setPriority(Thread.MIN_PRIORITY);
+            return named;
+        });
+    }
+
+    /** For what takes minutes. */
+    Executor longWork() {
+        return longWork;
+    }
+
+    /** For what somebody waits for. */
+    Executor shortWork() {
+        return shortWork;
     }
 
     @Override
     public void destroy() {
-        thread.shutdownNow();
+        longWork.shutdownNow();
+        shortWork.shutdownNow();
     }
 }

@@ -42,7 +42,7 @@ public class SessionPlans {
     SessionPlans(Estimates estimates, Policies policies, PlanWorker worker) {
         this.estimates = estimates;
         this.policies = policies;
-        this.background = new Background<>(worker);
+        this.background = new Background<>(worker.shortWork());
     }
 
     /** So many visits by that method of these ears. */

@@ -60,7 +60,7 @@ public class TradeOffs {
         this.policies = policies;
         this.kept = kept;
         this.clock = clock;
-        this.background = new Background<>(worker);
+        this.background = new Background<>(worker.longWork());
     }
 
     /**
@@ -75,6 +75,17 @@ public class TradeOffs {
 
         public Worked {
             points = List.copyOf(points);
+        }
+
+        /** What a policy gives at that accepted share of late ends; empty until all its points are worked out. */
+        public Optional<AtAcceptedOvertime> at(TradeOff.Policy policy, double accepted) {
+            return count(policy) < count(TradeOff.Policy.FIXED_SLOTS)
+                    ? Optional.empty()
+                    : AtAcceptedOvertime.of(points, policy, accepted);
+        }
+
+        private long count(TradeOff.Policy policy) {
+            return points.stream().filter(point -> point.policy() == policy).count();
         }
     }
 

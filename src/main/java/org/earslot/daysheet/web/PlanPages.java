@@ -216,9 +216,11 @@ class PlanPages {
                 List.of(TradeOff.Policy.values()).stream()
                         .map(each -> new Effect(
                                 PlanPicture.code(each),
-                                AtAcceptedOvertime.of(now.worked().points(), each, inForce.acceptedOvertimeShare())
+                                now.worked()
+                                        .at(each, inForce.acceptedOvertimeShare())
                                         .orElse(null),
-                                AtAcceptedOvertime.of(then.worked().points(), each, asked.acceptedOvertimeShare())
+                                then.worked()
+                                        .at(each, asked.acceptedOvertimeShare())
                                         .orElse(null)))
                         .toList());
     }
