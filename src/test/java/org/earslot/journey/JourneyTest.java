@@ -102,7 +102,7 @@ class JourneyTest {
         browser.type("password", PASSWORD);
         browser.type("repeated", PASSWORD);
         browser.picture("1-first-sign-in");
-        browser.press(browser.find(By.cssSelector("main form button")));
+        browser.press(By.cssSelector("main form button"));
         assertThat(browser.path()).doesNotContain("first-sign-in");
     }
 
@@ -111,7 +111,7 @@ class JourneyTest {
         if (browser.path().startsWith("/sign-in")) {
             browser.type("username", "lead");
             browser.type("password", PASSWORD);
-            browser.press(browser.find(By.cssSelector("main form button")));
+            browser.press(By.cssSelector("main form button"));
         }
         browser.go("/day");
         assertThat(browser.path()).startsWith("/day");
@@ -138,7 +138,7 @@ class JourneyTest {
 
     private void addsASession(WebBrowser browser) {
         browser.go("/setup");
-        browser.press(browser.find(By.cssSelector("#sessions details summary")));
+        browser.press(By.cssSelector("#sessions details summary"));
         WebElement form = browser.find(By.cssSelector("#sessions details form"));
         browser.chooseText(form.findElement(By.name("day")), "Tuesday");
         browser.chooseText(form.findElement(By.name("practitioner")), "P1");
@@ -174,7 +174,7 @@ class JourneyTest {
         browser.press("Search");
         browser.sees("Tue 1 Sep");
         browser.picture("4-offers");
-        browser.press(browser.find(By.cssSelector(".offer form button")));
+        browser.press(By.cssSelector(".offer form button"));
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         assertThat(appointments.count()).isEqualTo(1);
     }

@@ -131,7 +131,7 @@ final class WebBrowser implements AutoCloseable {
     }
 
     void follow(String text) {
-        press(find(By.xpath("//main//a[normalize-space()='" + text + "']")));
+        press(By.xpath("//main//a[normalize-space()='" + text + "']"));
     }
 
     WebElement find(By what) {

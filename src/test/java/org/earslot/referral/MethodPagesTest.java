@@ -212,7 +212,7 @@ class MethodPagesTest {
         mvc.perform(get("/setup/cautions").with(lead))
                 .andExpect(content().string(containsString("local protocol 4")))
                 .andExpect(content().string(containsString("within 3 weeks")))
-                .andExpect(content().string(containsString("from memory, not signed off")));
+                .andExpect(content().string(containsString("(not signed off)")));
         mvc.perform(get("/setup/cautions/cannot_keep_still/microsuction").with(lead))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("local protocol 4")));

@@ -97,7 +97,11 @@ class LetterFields {
         Optional<Patient> patient = appointment.patientId().flatMap(id -> patients.findByClinicIdAndId(clinic, id));
         patient.ifPresent(known -> person(fields, known));
         PlannedVisit planned = appointment.planned();
-        fields.put("ears", planned.ears() == null ? "" : word(planned.ears()));
+        fields.put(
+                "ears",
+                planned.ears() == null
+                        ? ""
+                        : words.say("diary.letter.ears." + planned.ears().code()));
         fields.put("method", planned.method() == null ? "" : word(planned.method()));
         Optional<ReferralDetails> said = appointment
                 .referralId()

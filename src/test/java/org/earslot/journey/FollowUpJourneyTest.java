@@ -1,0 +1,257 @@
+package org.earslot.journey;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.DayOfWeek;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.EnumSet;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.earslot.clinic.Clinics;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.Room;
+import org.earslot.clinic.Rooms;
+import org.earslot.clinic.TimeSpan;
+import org.earslot.clinic.WeeklySession;
+import org.earslot.clinic.WeeklySessions;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Method;
+import org.earslot.referral.ReferralDrafts;
+import org.earslot.referral.Referrals;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.SettableClock;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.system.CapturedOutput;
+import org.springframework.boot.test.system.OutputCaptureExtension;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.context.annotation.Import;
+
+/**
+ * One person from referral to follow-up in a real browser: asked for red flags and cautions, methods side by side, booked,
+ * irrigated twice with a wait outside, not clear, followed up by another method, called off, and the gap offered on.
+ * Skipped where no browser is found, unless {@code EARSLOT_BROWSER_REQUIRED=true}.
+ */
+@SpringBootTest(
+        webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+        // An application and a database of its own, apart from those of the other journey.
+        properties = "journey=follow-up")
+@ExtendWith(OutputCaptureExtension.class)
+@Import(SettableClock.Bringing.class)
+@OnH2
+class FollowUpJourneyTest {
+
+    /** A Tuesday, 10:00 by the clinic's clock. */
+    private static final Instant MORNING = Instant.parse("2026-09-01T09:00:00Z");
+
+    private static final Pattern CODE = Pattern.compile("serves once: (\\S+)");
+    private static final String PASSWORD = "a long enough phrase";
+
+    @LocalServerPort
+    private int port;
+
+    @TempDir
+    private Path folder;
+
+    @Autowired
+    private SettableClock clock;
+
+    @Autowired
+    private Clinics clinics;
+
+    @Autowired
+    private Practitioners practitioners;
+
+    @Autowired
+    private Rooms rooms;
+
+    @Autowired
+    private WeeklySessions sessions;
+
+    @Autowired
+    private Referrals referrals;
+
+    @Autowired
+    private ReferralDrafts drafts;
+
+    @Test
+    void leads_one_person_from_referral_to_follow_up(CapturedOutput log) throws IOException {
+        Optional<Path[]> programs = WebBrowser.found();
+        if (programs.isEmpty() && "true".equals(System.getenv("EARSLOT_BROWSER_REQUIRED"))) {
+            throw new AssertionError("a browser is required here: install chromium and chromedriver");
+        }
+        Assumptions.assumeTrue(
+                programs.isPresent(),
+                "no chromium and chromedriver on the path; on Debian: apt-get install chromium chromium-driver");
+        clock.set(MORNING);
+        try (WebBrowser browser = WebBrowser.open(programs.get(), folder.resolve("profile"), port)) {
+            try {
+                opensTheClinic(browser, log);
+                stopsAtARedFlag(browser);
+                takesAReferralIn(browser);
+                comparesMethodsAndBooks(browser);
+                triesTwice(browser);
+                followsUp(browser);
+                offersTheGap(browser);
+            } catch (RuntimeException | AssertionError e) {
+                browser.picture("follow-up-where-it-stopped");
+                throw e;
+            }
+        }
+    }
+
+    private void opensTheClinic(WebBrowser browser, CapturedOutput log) {
+        Matcher code = CODE.matcher(log.getAll());
+        assertThat(code.find()).isTrue();
+        browser.go("/first-sign-in");
+        browser.type("code", code.group(1));
+        browser.type("clinicName", "Follow-up Clinic");
+        browser.choose("timeZone", "Europe/London");
+        browser.type("displayName", "The lead");
+        browser.type("signInName", "lead");
+        browser.type("password", PASSWORD);
+        browser.type("repeated", PASSWORD);
+        browser.press(By.cssSelector("main form button"));
+        browser.go("/sign-in");
+        if (browser.path().startsWith("/sign-in")) {
+            browser.type("username", "lead");
+            browser.type("password", PASSWORD);
+            browser.press(By.cssSelector("main form button"));
+        }
+        UUID clinic = clinics.findAll().get(0).id();
+        UUID who = practitioners
+                .save(new Practitioner(UUID.randomUUID(), clinic, "P1", Ear.RIGHT, EnumSet.allOf(Method.class)))
+                .id();
+        UUID room = rooms.save(new Room(UUID.randomUUID(), clinic, "R1")).id();
+        sessions.save(new WeeklySession(
+                UUID.randomUUID(),
+                clinic,
+                who,
+                room,
+                DayOfWeek.TUESDAY,
+                new TimeSpan(LocalTime.of(9, 0), LocalTime.of(17, 0)),
+                null,
+                LocalDate.of(2026, 8, 1)));
+    }
+
+    private void stopsAtARedFlag(WebBrowser browser) throws IOException {
+        browser.go("/referrals/new");
+        browser.type("familyName", "Fernsby");
+        browser.tick("flag.button_battery", "yes");
+        browser.sees("Emergency: an emergency department, now");
+        browser.picture("follow-up-1-red-flag");
+        browser.tick("ears", "left");
+        browser.tick("method", "irrigation");
+        browser.press("Save the referral");
+        browser.sees("Red flag: not for routine booking");
+        assertThat(browser.text()).doesNotContain("Find a slot");
+        browser.picture("follow-up-2-stopped");
+        browser.type("decided", "sent to the emergency department at once");
+        browser.press("Sent on: close the referral");
+        browser.sees("sent on, referral closed");
+    }
+
+    private void takesAReferralIn(WebBrowser browser) throws IOException {
+        browser.go("/referrals/new");
+        browser.type("familyName", "Thistlewade");
+        browser.type("givenName", "Orla");
+        browser.tick("noneFlagged", "yes");
+        browser.sees("Kept as it goes");
+        browser.tick("cautions", "noise_intolerance");
+        assertThat(browser.text()).doesNotContain("Perhaps known already");
+        browser.picture("follow-up-3-cautions");
+        browser.tick("ears", "left");
+        browser.tick("method", "irrigation");
+        browser.choose("leftWax", "firm");
+        browser.find(By.cssSelector("#estimate .estimate-slot"));
+        browser.picture("follow-up-3-form");
+        browser.press("Save the referral");
+        browser.sees("The referral is saved.");
+        assertThat(drafts.count()).isZero();
+        browser.picture("follow-up-4-referral");
+    }
+
+    private void comparesMethodsAndBooks(WebBrowser browser) throws IOException {
+        browser.follow("Methods side by side, with their time in room");
+        browser.sees("Planned.");
+        assertThat(browser.text()).contains("noise intolerance").doesNotContain("have not been asked");
+        browser.picture("follow-up-5-methods");
+        browser.follow("Find a slot");
+        browser.set("from", "2026-09-01");
+        browser.set("to", "2026-09-01");
+        browser.press("Search");
+        browser.sees("Tue 1 Sep");
+        browser.press(By.cssSelector(".offer form button"));
+        browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
+        browser.follow("Confirmation");
+        browser.sees("for up to 5 days before");
+        browser.picture("follow-up-6-confirmation");
+        browser.follow("Back to the appointment");
+    }
+
+    private void triesTwice(WebBrowser browser) throws IOException {
+        browser.press("Check in");
+        browser.press("Call in");
+        browser.sees("Outside for 15 minutes before a second try");
+        clock.advance(Duration.ofMinutes(9));
+        browser.press("Outside for 15 minutes before a second try");
+        browser.sees("call in again from 10:24");
+        browser.picture("follow-up-7-outside");
+        clock.advance(Duration.ofMinutes(15));
+        browser.press("Call in again");
+        browser.sees("called in again 10:24");
+        clock.advance(Duration.ofMinutes(8));
+        browser.press("Finished");
+        browser.sees("Room ready");
+        browser.choose("left.method1", "irrigation");
+        browser.choose("left.method2", "irrigation");
+        browser.choose("left.wax", "hard");
+        browser.choose("left.outcome", "residual");
+        browser.press(By.cssSelector("form[action$='/findings'] > button"));
+        browser.sees("What follows (left)");
+        assertThat(browser.text()).contains("Irrigation has failed twice");
+        browser.picture("follow-up-8-what-follows");
+    }
+
+    private void followsUp(WebBrowser browser) throws IOException {
+        browser.press(By.xpath("//main//button[starts-with(normalize-space(),'Follow-up by microsuction')]"));
+        browser.sees("The follow-up is taken in");
+        assertThat(browser.text()).contains("consistency: hard").contains("Sun 6 Sept 2026");
+        browser.picture("follow-up-9-follow-up");
+        browser.follow("Find a slot");
+        browser.press(By.cssSelector(".offer form button"));
+        browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
+        assertThat(browser.text()).contains("8 September 2026");
+    }
+
+    private void offersTheGap(WebBrowser browser) throws IOException {
+        browser.tick("by", "patient");
+        browser.type("why", "away that week");
+        browser.press("Cancel the appointment");
+        browser.follow("Offer this gap to those who wait");
+        browser.sees("A place that came free");
+        browser.picture("follow-up-10-gap");
+        assertThat(referrals.count()).isEqualTo(3);
+        browser.go("/kit");
+        browser.picture("follow-up-11-kit");
+        browser.go("/setup/cautions");
+        browser.picture("follow-up-12-cautions");
+        browser.go("/setup/red-flags");
+        browser.picture("follow-up-13-red-flags");
+        browser.go("/referrals");
+        browser.picture("follow-up-14-referrals");
+    }
+}
