@@ -39,10 +39,13 @@ public final class PressToScreenBench {
 
     private PressToScreenBench() {}
 
+    /** @param args {@code postgres} leaves H2 out */
     public static void main(String[] args) throws Exception {
-        Path folder = Files.createTempDirectory("press-bench");
-        String file = "jdbc:h2:file:" + folder.resolve("h2") + ";WRITE_DELAY=0;LOCK_TIMEOUT=10000";
-        measure("H2 file, one server", file, "sa", "", false);
+        if (args.length == 0) {
+            Path folder = Files.createTempDirectory("press-bench");
+            String file = "jdbc:h2:file:" + folder.resolve("h2") + ";WRITE_DELAY=0;LOCK_TIMEOUT=10000";
+            measure("H2 file, one server", file, "sa", "", false);
+        }
         String url = PostgresServer.newDatabase();
         measure("PostgreSQL, one server", url, PostgresServer.user(), PostgresServer.password(), false);
         url = PostgresServer.newDatabase();
