@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -65,12 +66,13 @@ public final class EvaluateCommand {
         } catch (UnreadableFile e) {
             e.faults().forEach(fault -> problems.println(fault.reason() + "; " + fault.remedy()));
         } catch (IOException e) {
-            problems.println("The file cannot be read: " + asked.get().visits() + " (" + e.getMessage() + ")");
+            String why = e instanceof NoSuchFileException ? "there is no such file" : e.getMessage();
+            problems.println("The file cannot be read: " + asked.get().visits() + " (" + why + ")");
         }
         return 1;
     }
 
-    private static Optional<Asked> asked(List<String> arguments) {
+    private Optional<Asked> asked(List<String> arguments) {
         Path visits = null;
         double overruns = USUAL_OVERRUNS;
         for (int i = 0; i < arguments.size(); i += 2) {
@@ -80,7 +82,12 @@ public final class EvaluateCommand {
             String value = arguments.get(i + 1);
             switch (arguments.get(i)) {
                 case "--visits" -> visits = Path.of(value);
-                case "--overruns" -> overruns = share(value);
+                case "--overruns" -> {
+                    overruns = share(value);
+                    if (!(overruns > 0 && overruns < 1)) {
+                        problems.println("--overruns is " + value + "; give a share between 0 and 1, both excluded");
+                    }
+                }
                 default -> {
                     return Optional.empty();
                 }

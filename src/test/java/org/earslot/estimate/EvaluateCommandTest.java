@@ -74,7 +74,7 @@ class EvaluateCommandTest {
         assertThat(run("--visits", folder.resolve("nothing.csv").toString())).isEqualTo(1);
         Path other = Files.writeString(folder.resolve("other.csv"), "a,b\n1,2\n");
         assertThat(run("--visits", other.toString())).isEqualTo(1);
-        assertThat(said(problems)).contains("cannot be read", "visit_id");
+        assertThat(said(problems)).contains("cannot be read", "there is no such file", "visit_id");
     }
 
     @Test
@@ -88,6 +88,7 @@ class EvaluateCommandTest {
         }) {
             assertThat(run(wrong)).isEqualTo(2);
         }
-        assertThat(said(problems)).contains("usage: evaluate --visits FILE");
+        assertThat(said(problems))
+                .contains("usage: evaluate --visits FILE", "--overruns is 1; give a share between 0 and 1");
     }
 }
