@@ -11,8 +11,10 @@ import org.earslot.minutes.MinutesDistribution;
  * What a clinic's visits are like: a sample of predictions, as of its own past visits.
  *
  * @param kinds at least one
+ * @param didNotAttend chance of it, from 0 to 1
+ * @param arrivals when patients come
  */
-public record Mix(List<Kind> kinds) {
+public record Mix(List<Kind> kinds, double didNotAttend, Arrivals arrivals) {
 
     /**
      * @param group what a coarse rule would tell it by ("suction, both ears"); any text
@@ -32,8 +34,14 @@ public record Mix(List<Kind> kinds) {
         }
     }
 
+    /** Of patients who all attend, and come early. */
+    public Mix(List<Kind> kinds) {
+        this(kinds, 0, Arrivals.EARLY);
+    }
+
     public Mix {
         kinds = List.copyOf(kinds);
+        Bounds.within("chance of not attending", didNotAttend, 0, 1);
         if (kinds.isEmpty()) {
             throw new IllegalArgumentException("the mix has no visits; give at least one");
         }

@@ -3,8 +3,12 @@ package org.earslot.flow;
 import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -18,31 +22,61 @@ import java.util.Set;
  */
 public final class Rollout {
 
-    private static final double COARSE_MINUTES = 5;
-    private static final int COARSE_NODES = 3;
+    /** So many places of one list are worked out at most: a choice of lists is worth more than one of minutes. */
+    private static final int MOST_OF_A_LIST = 3;
+
+    private static final double SEARCH_MINUTES = 2.5;
+    private static final int SEARCH_NODES = 3;
 
     private Rollout() {}
 
     /**
-     * One list with free places.
+     * One list with free places, and the referral as it would be in it.
      *
      * @param name the caller's handle
-     * @param earliest the referral may start no earlier in this list ("only mornings", a room's hours)
+     * @param visit any booked start; its name stands in no list
+     * @param leastMinutes of its slot, at least the grid
+     * @param mostMinutes of its slot; what the list leaves beyond stays free
+     * @param earliest it may start no earlier in this list ("only mornings", a room's hours)
      * @param latest nor later
+     * @param extraCost of this list, whatever the place (the days until then)
      */
-    public record Open(String name, Placeholders places, LocalTime earliest, LocalTime latest) {
-        public static Open allDay(String name, Placeholders places) {
-            return new Open(name, places, LocalTime.MIN, LocalTime.MAX);
+    public record Open(
+            String name,
+            OpenList list,
+            Place visit,
+            double leastMinutes,
+            double mostMinutes,
+            LocalTime earliest,
+            LocalTime latest,
+            double extraCost) {
+
+        public Open {
+            Bounds.within("least minutes of a slot", leastMinutes, list.stepMinutes(), 24 * 60);
+            Bounds.within("most minutes of a slot", mostMinutes, leastMinutes, 24 * 60);
         }
+
+        /** At any time of the session, in a slot of at least its mean, rounded down to the grid. */
+        public static Open allDay(String name, OpenList list, Place visit) {
+            return new Open(
+                    name, list, visit, meanSlot(visit, list.stepMinutes()), 24 * 60, LocalTime.MIN, LocalTime.MAX, 0);
+        }
+    }
+
+    /** Mean time in room and turnaround, rounded down to the grid, at least one step of it. */
+    public static double meanSlot(Place visit, double stepMinutes) {
+        double mean = visit.inRoom().mean() + visit.turnaround().mean();
+        return Math.max(1, Math.floor(mean / stepMinutes + 1e-9)) * stepMinutes;
     }
 
     /**
      * @param open name of the list
-     * @param slotMinutes to the next start of the list
+     * @param slotMinutes to the next start of the list, within the bounds given
      * @param ownWaitMinutes expected
-     * @param addedWaitMinutes to those booked already, together, against a patient of the usual kind in this place
-     * @param pastEnd P(the session ends late)
-     * @param addedCost price of the list against the same with a placeholder there; offers are sorted by it
+     * @param addedWaitMinutes to those booked already, together, against this place staying empty
+     * @param pastEnd P(the session ends late), the other places filled as usual
+     * @param addedCost price of the list against the same with a placeholder there, and its extra cost; offers are
+     *     sorted by it
      * @param then the list as it would be, the referral in it
      */
     public record Offer(
@@ -55,110 +89,156 @@ public final class Rollout {
             double addedCost,
             Placeholders then) {}
 
+    private record Tried(Open open, LocalTime start, double cost) {}
+
     /**
-     * The cheapest offers, best first.
+     * The cheapest offers, best first; no two at the same start of a list.
      *
-     * @param visit the referral, any booked start; its name stands in no list
-     * @param stepMinutes grid of the starts
-     * @param most how many at most, from 1
+     * @param most how many at most, 1 to 100
      */
-    public static List<Offer> offers(
-            List<Open> lists, Place visit, Mix mix, Costs costs, double stepMinutes, int most) {
+    public static List<Offer> offers(List<Open> lists, int most) {
         Bounds.within("number of offers", most, 1, 100);
-        List<Candidate> candidates = new ArrayList<>();
+        List<Tried> tried = new ArrayList<>();
         for (Open open : lists) {
-            candidates.addAll(candidates(open, visit, costs));
+            open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
+                    .sorted(Comparator.comparingDouble(OpenList.Candidate::addedCost))
+                    .limit(MOST_OF_A_LIST)
+                    .forEach(each -> tried.add(new Tried(open, each.start(), each.addedCost() + open.extraCost())));
         }
-        candidates.sort(Comparator.comparingDouble(Candidate::addedCost));
-        List<Offer> offers = new ArrayList<>();
-        for (Candidate each : candidates.subList(0, Math.min(candidates.size(), most + 2))) {
-            offers.add(worked(each, visit, mix, costs, stepMinutes));
-        }
-        offers.removeIf(each -> each.slotMinutes() <= 0);
-        offers.sort(Comparator.comparingDouble(Offer::addedCost));
-        return List.copyOf(offers.subList(0, Math.min(offers.size(), most)));
+        tried.sort(Comparator.comparingDouble(Tried::cost));
+        Map<String, Offer> offers = new HashMap<>();
+        tried.subList(0, Math.min(tried.size(), most + 2)).parallelStream()
+                .map(Rollout::worked)
+                .flatMap(Optional::stream)
+                .toList()
+                .forEach(each -> offers.merge(each.open() + each.start(), each, Rollout::cheaper));
+        return offers.values().stream()
+                .sorted(Comparator.comparingDouble(Offer::addedCost).thenComparing(Offer::open))
+                .limit(most)
+                .toList();
     }
 
-    private record Candidate(Open open, String place, double addedCost) {}
+    private static Offer cheaper(Offer one, Offer other) {
+        return other.addedCost() < one.addedCost() ? other : one;
+    }
 
-    private static List<Candidate> candidates(Open open, Place visit, Costs costs) {
-        List<Place> places = open.places().list().places();
-        double[] starts = new double[places.size()];
-        for (int i = 0; i < starts.length; i++) {
-            LocalTime booked = places.get(i).booked();
-            starts[i] = booked == null ? open.places().list().session().fromMinutes() : Clock24.minutes(booked);
+    /**
+     * A list filled one by one, each visit where it is offered first; where none is, in a shorter slot.
+     *
+     * @param empty a plan with no places
+     * @param asked in the order in which they ask
+     */
+    static DayList booked(DayList empty, List<Place> asked, Mix mix, Costs costs, double stepMinutes) {
+        DayList list = empty;
+        for (int i = 0; i < asked.size(); i++) {
+            Place visit = asked.get(i);
+            OpenList open = OpenList.of(list, mix, asked.size() - i, costs, stepMinutes);
+            List<Offer> found = offers(List.of(Open.allDay("day", open, visit)), 1);
+            for (double least = meanSlot(visit, stepMinutes) - stepMinutes;
+                    found.isEmpty() && least >= stepMinutes;
+                    least -= stepMinutes) {
+                found = offers(
+                        List.of(new Open("day", open, visit, least, 24 * 60, LocalTime.MIN, LocalTime.MAX, 0)), 1);
+            }
+            if (found.isEmpty()) {
+                throw new IllegalArgumentException(
+                        asked.size() + " visits do not fit the session; give fewer, or a finer grid");
+            }
+            Offer offer = found.get(0);
+            List<Place> places = new ArrayList<>(list.places());
+            places.add(visit.movedTo(offer.start(), offer.slotMinutes()));
+            places.sort(Comparator.comparing(Placeholders::start));
+            list = list.withPlaces(places);
         }
-        DayList list = open.places().list();
-        Timetable table = new Timetable(list, places, starts, costs, COARSE_MINUTES, COARSE_NODES);
-        table.run();
-        table.lookBack();
-        List<Candidate> found = new ArrayList<>();
-        for (int i = 0; i < starts.length; i++) {
-            if (open.places().free().contains(places.get(i).name()) && isWithin(open, places.get(i))) {
-                found.add(new Candidate(open, places.get(i).name(), table.addedCost(i, visit)));
+        return list;
+    }
+
+    /** Empty where the free stretch around the place is too short for the slot. */
+    private static Optional<Offer> worked(Tried tried) {
+        Open open = tried.open();
+        DayList booked = open.list().places().booked();
+        double step = open.list().stepMinutes();
+        double at = Clock24.minutes(tried.start());
+        for (double[] stretch : Placeholders.stretches(booked, step)) {
+            if (at >= stretch[0] - 1e-9 && at < stretch[1]) {
+                double last =
+                        stretch[0] + Math.floor((stretch[1] - open.leastMinutes() - stretch[0]) / step + 1e-9) * step;
+                double earliest = Math.max(stretch[0], Clock24.minutes(open.earliest()));
+                double latest = Math.min(last, Clock24.minutes(open.latest()));
+                return earliest > latest + 1e-9
+                        ? Optional.empty()
+                        : worked(open, booked, Math.min(at, latest), earliest, latest, stretch[1]);
             }
         }
-        return found;
+        return Optional.empty();
     }
 
-    private static boolean isWithin(Open open, Place place) {
-        LocalTime start = place.booked();
-        return start != null && !start.isBefore(open.earliest()) && !start.isAfter(open.latest());
+    private static Optional<Offer> worked(
+            Open open, DayList booked, double at, double earliest, double latest, double end) {
+        OpenList from = open.list();
+        double step = from.stepMinutes();
+        List<Place> places = new ArrayList<>(booked.places());
+        places.add(open.visit().movedTo(Clock24.time(at), open.leastMinutes()));
+        places.sort(Comparator.comparing(Placeholders::start));
+        int others = from.places().free().size() - 1;
+        Placeholders spaced = Placeholders.around(booked.withPlaces(places), from.mix(), others, step);
+        Placeholders then = settled(spaced, open, earliest, latest);
+        List<Place> all = then.list().places();
+        int own = then.list().indexOf(open.visit().name());
+        double start = Clock24.minutes(Placeholders.start(all.get(own)));
+        double next = own + 1 < all.size() ? Clock24.minutes(Placeholders.start(all.get(own + 1))) : end;
+        double slot = Math.min(open.mostMinutes(), Math.min(next, end) - start);
+        if (slot < open.leastMinutes() - 1e-9) {
+            return Optional.empty();
+        }
+        return Optional.of(priced(open, then, slot));
     }
 
-    private static Offer worked(Candidate candidate, Place visit, Mix mix, Costs costs, double stepMinutes) {
-        Placeholders then = placed(candidate.open(), candidate.place(), visit, mix, costs, stepMinutes);
-        DayList before = candidate.open().places().list();
-        Change change = Change.between(before, then.list(), costs);
-        Place own = then.list().places().get(then.list().indexOf(visit.name()));
-        Set<String> free = candidate.open().places().free();
-        double added = change.effects().stream()
-                .filter(each -> !free.contains(each.name()))
-                .mapToDouble(Change.Effect::addedWaitMinutes)
-                .sum();
+    /** The visit and the placeholders put where the list costs least, the visit within its hours. */
+    private static Placeholders settled(Placeholders spaced, Open open, double earliest, double latest) {
+        DayList list = spaced.list();
+        double step = open.list().stepMinutes();
+        double cell = Math.min(SEARCH_MINUTES, step);
+        int visit = list.indexOf(open.visit().name());
+        double[] starts = new double[list.places().size()];
+        boolean[] moves = new boolean[starts.length];
+        for (int i = 0; i < starts.length; i++) {
+            starts[i] = Clock24.minutes(Placeholders.start(list.places().get(i)));
+            moves[i] = i == visit || spaced.free().contains(list.places().get(i).name());
+        }
+        Timetable table = new Timetable(list, list.places(), starts, open.list().costs(), cell, SEARCH_NODES);
+        Search search = new Search(table, moves, step / cell);
+        search.keepWithin(visit, earliest / cell, latest / cell, open.leastMinutes() / cell);
+        search.descend();
+        return new Placeholders(search.list(list), spaced.free());
+    }
+
+    private static Offer priced(Open open, Placeholders then, double slot) {
+        String name = open.visit().name();
+        DayList list = then.list();
+        Place own = list.places().get(list.indexOf(name));
+        DayList with = list.with(own.movedTo(Placeholders.start(own), slot));
+        Projection run = Projection.of(with);
+        DayList without = with.withPlaces(
+                with.places().stream().filter(each -> !each.name().equals(name)).toList());
+        Price price = Price.of(run, open.list().costs());
         return new Offer(
-                candidate.open().name(),
-                own.booked() == null ? LocalTime.MIN : own.booked(),
-                own.slotMinutes(),
-                change.after().visit(visit.name()).waitMinutes(),
-                added,
-                change.then().pastEnd(),
-                change.then().total() - change.before().total(),
-                then);
+                open.name(),
+                Objects.requireNonNull(own.booked()),
+                slot,
+                run.visit(name).waitMinutes(),
+                waits(run, then.free(), name) - waits(Projection.of(without), then.free(), name),
+                run.pastEnd(),
+                price.total() - open.list().before().total() + open.extraCost(),
+                new Placeholders(with, then.free()));
     }
 
-    /** The referral in a free place, the other placeholders cut again, all starts but the confirmed ones set again. */
-    private static Placeholders placed(Open open, String at, Place visit, Mix mix, Costs costs, double stepMinutes) {
-        DayList list = open.places().list();
-        List<Place> left = new ArrayList<>(list.places().stream()
-                .filter(each -> open.places().free().contains(each.name())
-                        && !each.name().equals(at))
-                .toList());
-        List<Place> recut = new ArrayList<>(Placeholders.recut(left, mix));
-        List<Place> places = new ArrayList<>();
-        for (Place each : list.places()) {
-            if (each.name().equals(at)) {
-                places.add(visit.movedTo(
-                        each.booked() == null ? list.session().from() : each.booked(), each.slotMinutes()));
-            } else {
-                places.add(open.places().free().contains(each.name()) ? recut.remove(0) : each);
-            }
-        }
-        Set<String> free = new HashSet<>(open.places().free());
-        free.remove(at);
-        DayList tried = list.withPlaces(places);
-        Search search = StartTimes.settled(
-                tried, costs, stepMinutes, confirmed(tried, free, visit), tried.indexOf(visit.name()), open);
-        return new Placeholders(search.list(tried), free);
-    }
-
-    private static Set<String> confirmed(DayList list, Set<String> free, Place visit) {
-        Set<String> confirmed = new HashSet<>();
-        for (Place each : list.places()) {
-            if (!free.contains(each.name()) && !each.name().equals(visit.name())) {
-                confirmed.add(each.name());
-            }
-        }
-        return confirmed;
+    private static double waits(Projection run, Set<String> free, String own) {
+        Set<String> left = new HashSet<>(free);
+        left.add(own);
+        return run.visits().stream()
+                .filter(each -> !left.contains(each.name()))
+                .mapToDouble(each -> each.attends() * each.waitMinutes())
+                .sum();
     }
 }

@@ -7,6 +7,7 @@ import java.util.List;
 final class Search {
 
     private static final double WORTH = 1e-9;
+    private static final double ALMOST = 1e-9;
     private static final int MOST_ROUNDS = 200;
 
     private final Timetable table;
@@ -15,6 +16,7 @@ final class Search {
     private final double step;
 
     private int bound = -1;
+    private double least;
     private double earliest = Double.NEGATIVE_INFINITY;
     private double latest = Double.POSITIVE_INFINITY;
     private double cost;
@@ -30,11 +32,12 @@ final class Search {
         return cost;
     }
 
-    /** One visit is not moved out of these hours (cells). */
-    void keepWithin(int visit, double from, double to) {
+    /** One visit is not moved out of these hours, and keeps at least so much before the next one (cells). */
+    void keepWithin(int visit, double from, double to, double gap) {
         bound = visit;
         earliest = from;
         latest = to;
+        least = gap;
     }
 
     void descend() {
@@ -176,6 +179,9 @@ final class Search {
             if (start < table.from || start > table.to - step || inBreak(start) || (!moves[i] && start != kept[i])) {
                 return false;
             }
+            if (i == bound && !isWithinHours(start) || i > 0 && start < table.start(i - 1) + gapAfter(i - 1) - ALMOST) {
+                return false;
+            }
         }
         return true;
     }
@@ -191,18 +197,25 @@ final class Search {
         double first = table.start(i) + by;
         double last = table.start(j) + by;
         boolean room = first >= (i == 0 ? table.from : table.start(i - 1) + gapAfter(i - 1))
-                && last <= (j == table.size() - 1 ? table.to - step : table.start(j + 1) - step);
+                && last <= (j == table.size() - 1 ? table.to - step : table.start(j + 1) - gapAfter(j));
         for (int k = i; room && k <= j; k++) {
             double then = table.start(k) + by;
-            room = (k != bound || (then >= earliest && then <= latest))
+            room = (k != bound || isWithinHours(then))
                     && segment(table.start(k)) == segment(table.start(k) + by)
                     && !inBreak(table.start(k) + by);
         }
         return room;
     }
 
+    private boolean isWithinHours(double start) {
+        return start >= earliest - ALMOST && start <= latest + ALMOST;
+    }
+
     /** A confirmed slot is not moved into; else the next start is a step away at least. */
     private double gapAfter(int i) {
+        if (i == bound) {
+            return Math.max(step, least);
+        }
         return moves[i] ? step : Math.max(step, table.place(i).slotMinutes() / table.step);
     }
 

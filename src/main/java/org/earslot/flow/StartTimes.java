@@ -150,25 +150,6 @@ public record StartTimes(DayList list, Price before, Price after, Reached reache
         return search;
     }
 
-    /** One search from the starts as they stand; {@code confirmed} ones stay, and {@code visit} keeps to its hours. */
-    static Search settled(
-            DayList list, Costs costs, double stepMinutes, Set<String> confirmed, int visit, Rollout.Open open) {
-        double[] starts = new double[list.places().size()];
-        boolean[] moves = new boolean[starts.length];
-        for (int i = 0; i < starts.length; i++) {
-            Place place = list.places().get(i);
-            LocalTime booked = place.booked();
-            starts[i] = booked == null ? list.session().fromMinutes() : Clock24.minutes(booked);
-            moves[i] = !confirmed.contains(place.name());
-        }
-        double cell = Math.min(2.5, stepMinutes);
-        Timetable table = new Timetable(list, list.places(), starts, costs, cell, 3);
-        Search search = new Search(table, moves, stepMinutes / cell);
-        search.keepWithin(visit, Clock24.minutes(open.earliest()) / cell, Clock24.minutes(open.latest()) / cell);
-        search.descend();
-        return search;
-    }
-
     private static double[] beginning(DayList list, List<Place> order, Spread spread, Rules rules) {
         double from = list.session().fromMinutes();
         double length = list.session().toMinutes() - from;

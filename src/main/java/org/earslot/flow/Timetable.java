@@ -187,8 +187,9 @@ final class Timetable {
                 }
                 afterStart[k][i] = toGo[k][i + 1].before(visits[i].times()[k], low, high);
                 double[] cost = new double[high - low + 1];
+                Turn turn = new Turn(visits[i], starts[i], afterStart[k][i], toGo[k][i + 1]);
                 for (int r = low; r <= high; r++) {
-                    cost[r - low] = at(i, pause(pauses, r), starts[i], afterStart[k][i], toGo[k][i + 1]);
+                    cost[r - low] = turn.cost(pause(pauses, r));
                 }
                 toGo[k][i] = new Curve(low, cost);
             }
@@ -214,25 +215,25 @@ final class Timetable {
         return total;
     }
 
-    /** What the list costs more if visit i is this one, at the same start; {@link #lookBack} comes first. */
+    /**
+     * What the list costs more if visit i is this one, at the same start; {@link #lookBack} comes first. Changes nothing,
+     * so many threads may ask at once.
+     */
     double addedCost(int i, Place instead) {
-        double before = costFrom(i, starts[i]);
-        Visit kept = visits[i];
-        Curve[] keptAfter = new Curve[weight.length];
-        visits[i] = visit(instead);
+        Visit tried = visit(instead);
+        List<Break> pauses = breaksBefore(i, starts[i]);
         int pad = (int) (PAD_MINUTES / step);
+        double added = 0;
         for (int k = 0; k < weight.length; k++) {
-            keptAfter[k] = afterStart[k][i];
-            int low = free[k][i].first - pad;
-            int high = Math.max(free[k][i].last(), (int) starts[i]) + pad;
-            afterStart[k][i] = toGo[k][i + 1].before(visits[i].times()[k], low, high);
+            Mass chair = free[k][i];
+            Curve rest = toGo[k][i + 1];
+            int low = chair.first - pad;
+            int high = Math.max(chair.last(), (int) starts[i]) + pad;
+            Curve after = rest.before(tried.times()[k], low, high);
+            double then = price(tried, pauses, chair, starts[i], after, rest);
+            added += weight[k] * (then - price(visits[i], pauses, chair, starts[i], afterStart[k][i], rest));
         }
-        double then = costFrom(i, starts[i]);
-        visits[i] = kept;
-        for (int k = 0; k < weight.length; k++) {
-            afterStart[k][i] = keptAfter[k];
-        }
-        return then - before;
+        return added;
     }
 
     /**
@@ -271,34 +272,80 @@ final class Timetable {
     }
 
     private double price(int k, int i, Mass chair, double start, @Nullable Curve after, @Nullable Curve skipped) {
-        List<Break> pauses = breaksBefore(i, start);
+        return price(visits[i], breaksBefore(i, start), chair, start, after, skipped);
+    }
+
+    private double price(
+            Visit visit, List<Break> pauses, Mass chair, double start, @Nullable Curve after, @Nullable Curve skipped) {
+        Turn turn = new Turn(visit, start, after, skipped);
         double sum = 0;
         for (int c = 0; c < chair.p.length; c++) {
-            sum += chair.p[c] * at(i, pause(pauses, chair.first + c), start, after, skipped);
+            sum += chair.p[c] * turn.cost(pause(pauses, chair.first + c));
         }
         return sum;
     }
 
-    /** Cost of visit i, and with curves of the later ones, if the chair is free at {@code chair} after the breaks. */
-    private double at(int i, double chair, double start, @Nullable Curve after, @Nullable Curve skipped) {
-        Visit visit = visits[i];
-        double called = Math.max(chair, start - early);
-        double[] late = visit.late();
-        double[] chance = visit.chance();
-        double cost = 0;
-        for (int a = 0; a < late.length; a++) {
-            double arrival = visit.comes() == null ? called : start + late[a];
-            double due = visit.comes() == null ? start : Math.max(start, arrival);
-            cost += chance[a] * once(chair, called, Math.max(called, arrival), due, after);
-        }
-        double attends = visit.attends();
-        return attends * cost + (attends == 1 || skipped == null ? 0 : (1 - attends) * skipped.at(chair));
-    }
+    /**
+     * Cost of one visit at one start, and with curves of all later ones, by when the chair is free. What depends on the
+     * arrival alone is summed once, from the first arrival on and from the last back, so that each chair's time costs
+     * two look-ups however many arrivals there are.
+     */
+    private final class Turn {
+        private final double start;
+        private final double attends;
+        private final @Nullable Curve after;
+        private final @Nullable Curve skipped;
+        /** Ascending; a patient who never holds up the list has always come. */
+        private final double[] comes;
+        /** [a]: chance, and chance x due, of the first a arrivals. */
+        private final double[] come;
 
-    private double once(double chair, double called, double begun, double due, @Nullable Curve after) {
-        return waitCost * Math.max(0, called - due)
-                + idleCost * (begun - chair)
-                + (after == null ? 0 : after.at(begun));
+        private final double[] due;
+        /** [a]: chance x arrival, and chance x cost after it, of all arrivals but the first a. */
+        private final double[] later;
+
+        private final double[] laterAfter;
+        private int arrived;
+
+        Turn(Visit visit, double start, @Nullable Curve after, @Nullable Curve skipped) {
+            this.start = start;
+            this.attends = visit.attends();
+            this.after = after;
+            this.skipped = skipped;
+            double[] chance = visit.chance();
+            int n = chance.length;
+            comes = new double[n];
+            come = new double[n + 1];
+            due = new double[n + 1];
+            later = new double[n + 1];
+            laterAfter = new double[n + 1];
+            for (int a = 0; a < n; a++) {
+                comes[a] = visit.comes() == null ? Double.NEGATIVE_INFINITY : start + visit.late()[a];
+                come[a + 1] = come[a] + chance[a];
+                due[a + 1] = due[a] + chance[a] * Math.max(start, comes[a]);
+            }
+            for (int a = n - 1; a >= 0 && comes[a] > Double.NEGATIVE_INFINITY; a--) {
+                later[a] = later[a + 1] + chance[a] * comes[a];
+                laterAfter[a] = laterAfter[a + 1] + (after == null ? 0 : chance[a] * after.at(comes[a]));
+            }
+        }
+
+        double cost(double chair) {
+            double called = Math.max(chair, start - early);
+            while (arrived < comes.length && comes[arrived] <= called) {
+                arrived++;
+            }
+            while (arrived > 0 && comes[arrived - 1] > called) {
+                arrived--;
+            }
+            double here = come[arrived];
+            double wait = called > start ? called * here - due[arrived] : 0;
+            double cost = waitCost * wait + idleCost * (here * called + later[arrived] - chair);
+            if (after != null) {
+                cost += here * after.at(called) + laterAfter[arrived];
+            }
+            return attends * cost + (attends == 1 || skipped == null ? 0 : (1 - attends) * skipped.at(chair));
+        }
     }
 
     private double pause(List<Break> pauses, double chair) {

@@ -217,19 +217,15 @@ public record TradeOff(List<Point> points) {
                 LocalTime booked = Clock24.time(start);
                 places.add(
                         Place.booked("visit " + i, booked, gaps[i], kinds.get(i).inRoom())
-                                .withTurnaround(kinds.get(i).turnaround()));
+                                .withTurnaround(kinds.get(i).turnaround())
+                                .withAttendance(mix.didNotAttend(), mix.arrivals()));
                 at += gaps[i];
             }
             return places;
         }
 
         private DayList oneByOne(DayList list) {
-            Placeholders places = Placeholders.template(empty.withPlaces(List.of()), mix, count, costs, step);
-            for (Place visit : list.places()) {
-                List<Rollout.Open> open = List.of(Rollout.Open.allDay("day", places));
-                places = Rollout.offers(open, visit, mix, costs, step, 1).get(0).then();
-            }
-            return places.list();
+            return Rollout.booked(empty.withPlaces(List.of()), list.places(), mix, costs, step);
         }
     }
 }

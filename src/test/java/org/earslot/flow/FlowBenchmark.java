@@ -34,8 +34,8 @@ public class FlowBenchmark {
     private final Mix mix = new Mix(twenty.places().stream()
             .map(each -> new Mix.Kind("", each.inRoom(), each.turnaround(), 1))
             .toList());
-    private final List<Rollout.Open> weeks = weeks();
     private final Place referral = Place.booked("referral", LocalTime.of(9, 0), 20, LogNormalMinutes.ofMoments(17, 6));
+    private final List<Rollout.Open> weeks = weeks();
 
     static DayList list(int visits, boolean arrivals) {
         List<Place> places = new ArrayList<>();
@@ -90,7 +90,7 @@ public class FlowBenchmark {
 
     @Benchmark
     public Object offerOverTwelveWeeks() {
-        return Rollout.offers(weeks, referral, mix, COSTS, 5, 3);
+        return Rollout.offers(weeks, 3);
     }
 
     /** Twelve weeks of five days, four practitioners: twelve places a day, two of them still free. */
@@ -104,12 +104,10 @@ public class FlowBenchmark {
                 places.set(i, place.movedTo(LocalTime.of(9, 0).plusMinutes(25L * i), 25));
             }
             DayList list = list(12, false).withPlaces(places);
+            places.remove(11);
+            places.remove(9);
             open.add(Rollout.Open.allDay(
-                    "day " + day,
-                    new Placeholders(
-                            list,
-                            java.util.Set.of(
-                                    places.get(9).name(), places.get(11).name()))));
+                    "day " + day, OpenList.of(list.withPlaces(places), mix, 2, COSTS, 5), referral));
         }
         return open;
     }

@@ -59,38 +59,96 @@ class OffersTest {
                 .allSatisfy(each -> assertThat(each.booked().getMinute() % 5).isZero());
     }
 
+    private static OpenList empty() {
+        return OpenList.of(EMPTY, mix(), 6, COSTS, 5);
+    }
+
     @Test
     void aShortReferralIsOfferedAnEarlierPlaceThanALongOne() {
-        Placeholders template = Placeholders.template(EMPTY, mix(), 6, COSTS, 5);
-        List<Rollout.Open> open = List.of(Rollout.Open.allDay("Monday", template));
-        Rollout.Offer shortOne =
-                Rollout.offers(open, referral(11), mix(), COSTS, 5, 3).get(0);
-        Rollout.Offer longOne =
-                Rollout.offers(open, referral(31), mix(), COSTS, 5, 3).get(0);
+        Rollout.Offer shortOne = Rollout.offers(List.of(Rollout.Open.allDay("Monday", empty(), referral(11))), 3)
+                .get(0);
+        Rollout.Offer longOne = Rollout.offers(List.of(Rollout.Open.allDay("Monday", empty(), referral(31))), 3)
+                .get(0);
         assertThat(shortOne.start()).isBefore(longOne.start());
         assertThat(shortOne.addedCost()).isLessThan(longOne.addedCost());
         assertThat(shortOne.slotMinutes()).isLessThan(longOne.slotMinutes());
     }
 
     @Test
+    void placeholdersFillWhatBookedVisitsLeaveFree() {
+        Place booked = Place.booked("booked", LocalTime.of(9, 50), 25, LogNormalMinutes.ofMoments(20, 7));
+        Placeholders places = Placeholders.around(EMPTY.withPlaces(List.of(booked)), mix(), 5, 5);
+        assertThat(places.free()).hasSize(5);
+        assertThat(places.booked().places()).containsExactly(booked);
+        assertThat(places.list().places())
+                .isSortedAccordingTo(Comparator.comparing(Place::booked))
+                .filteredOn(each -> places.free().contains(each.name()))
+                .noneMatch(each -> !each.booked().isBefore(LocalTime.of(9, 50))
+                        && each.booked().isBefore(LocalTime.of(10, 15)));
+        assertThat(Placeholders.around(EMPTY.withPlaces(List.of(booked)), mix(), 100, 5)
+                        .free())
+                .as("one for each free start of the grid")
+                .hasSize(25);
+    }
+
+    @Test
     void anOfferLeavesConfirmedStartsAndKeepsToItsHours() {
-        Placeholders template = Placeholders.template(EMPTY, mix(), 6, COSTS, 5);
         Place booked = Place.booked("booked", LocalTime.of(10, 0), 25, LogNormalMinutes.ofMoments(20, 7));
-        Placeholders places = template.with(List.of(booked), mix());
-        assertThat(places.free().size()).isLessThan(6);
-        Rollout.Open afternoonish = new Rollout.Open("Tuesday", places, LocalTime.of(10, 20), LocalTime.of(11, 0));
-        List<Rollout.Offer> offers = Rollout.offers(List.of(afternoonish), referral(20), mix(), COSTS, 5, 3);
+        OpenList open = OpenList.of(EMPTY.withPlaces(List.of(booked)), mix(), 5, COSTS, 5);
+        Rollout.Open late =
+                new Rollout.Open("Tuesday", open, referral(20), 20, 30, LocalTime.of(10, 20), LocalTime.of(11, 0), 0);
+        List<Rollout.Offer> offers = Rollout.offers(List.of(late), 3);
         assertThat(offers).isNotEmpty().allSatisfy(offer -> {
             assertThat(offer.start()).isBetween(LocalTime.of(10, 25), LocalTime.of(11, 0));
-            Place still = offer.then().list().places().get(offer.then().list().indexOf("booked"));
-            assertThat(still).isEqualTo(booked);
-            assertThat(offer.then()
-                            .list()
-                            .places()
-                            .get(offer.then().list().indexOf("referral"))
-                            .slotMinutes())
-                    .isPositive();
+            assertThat(offer.slotMinutes()).isBetween(20.0, 30.0);
+            DayList then = offer.then().list();
+            assertThat(then.places().get(then.indexOf("booked"))).isEqualTo(booked);
+            assertThat(then.places().get(then.indexOf("referral")).slotMinutes())
+                    .isEqualTo(offer.slotMinutes());
+            assertThat(offer.addedWaitMinutes()).as("whoever came before").isZero();
         });
+    }
+
+    @Test
+    void anOfferBeforeOthersAddsToTheirWait() {
+        Place booked = Place.booked("booked", LocalTime.of(9, 30), 25, LogNormalMinutes.ofMoments(20, 7));
+        OpenList open = OpenList.of(EMPTY.withPlaces(List.of(booked)), mix(), 5, COSTS, 5);
+        Rollout.Open first =
+                new Rollout.Open("Tuesday", open, referral(26), 25, 40, LocalTime.of(9, 0), LocalTime.of(9, 5), 0);
+        assertThat(Rollout.offers(List.of(first), 1))
+                .hasSize(1)
+                .allSatisfy(offer -> assertThat(offer.addedWaitMinutes()).isPositive());
+        Rollout.Open tooLong =
+                new Rollout.Open("Tuesday", open, referral(26), 35, 40, LocalTime.of(9, 0), LocalTime.of(9, 5), 0);
+        assertThat(Rollout.offers(List.of(tooLong), 1)).isEmpty();
+    }
+
+    @Test
+    void nobodyIsOfferedAPlaceInABreakOrPastTheEnd() {
+        Session session =
+                new Session(NINE, HALF_TWELVE, List.of(Break.kept(LocalTime.of(10, 0), LocalTime.of(10, 20))));
+        OpenList open = OpenList.of(DayList.planned(session, List.of()), mix(), 6, COSTS, 5);
+        List<Rollout.Offer> offers = Rollout.offers(List.of(Rollout.Open.allDay("Monday", open, referral(27))), 12);
+        assertThat(offers).isNotEmpty().allSatisfy(offer -> {
+            LocalTime end = offer.start().plusMinutes((long) offer.slotMinutes());
+            assertThat(end).isBeforeOrEqualTo(HALF_TWELVE);
+            assertThat(!end.isAfter(LocalTime.of(10, 0)) || !offer.start().isBefore(LocalTime.of(10, 20)))
+                    .as("%s to %s", offer.start(), end)
+                    .isTrue();
+        });
+    }
+
+    @Test
+    void bookingOneByOneLeavesNobodyOut() {
+        List<Place> asked = new ArrayList<>();
+        for (int i = 0; i < 7; i++) {
+            asked.add(Place.booked("v" + i, NINE, 0, LogNormalMinutes.ofMoments(12 + 3 * (i * 5 % 7), 6)));
+        }
+        DayList list = Rollout.booked(EMPTY, asked, mix(), COSTS, 5);
+        assertThat(list.places())
+                .hasSize(7)
+                .isSortedAccordingTo(Comparator.comparing(Place::booked))
+                .allSatisfy(each -> assertThat(each.booked().getMinute() % 5).isZero());
     }
 
     @Test

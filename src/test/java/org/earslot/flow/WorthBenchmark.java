@@ -31,7 +31,8 @@ public final class WorthBenchmark {
 
     private static final int PAST = 2500;
     private static final double STEP = 5;
-    private static final double[] WEIGHTS = {0.25, 0.6, 1.5};
+    private static final double[] WEIGHTS = {1, 2.5, 6, 15};
+    private static final double IDLE = Double.parseDouble(System.getProperty("idle", "0"));
 
     private double wait;
     private double overtime;
@@ -56,7 +57,7 @@ public final class WorthBenchmark {
             for (InventedSession session : clinic.judged) {
                 fixed.add(DayRun.asBooked(session));
                 for (int w = 0; w < WEIGHTS.length; w++) {
-                    Costs costs = new Costs(1, WEIGHTS[w], 2 * WEIGHTS[w]);
+                    Costs costs = new Costs(1, IDLE, WEIGHTS[w]);
                     found[0][w].add(clinic.run(session, clinic.together(session, costs, false)));
                     found[1][w].add(clinic.run(session, clinic.together(session, costs, true)));
                     if (offers) {
@@ -152,7 +153,7 @@ public final class WorthBenchmark {
             for (InventedVisit visit : past.subList(PAST - 200, PAST)) {
                 Prediction prediction = model.predict(InventedTable.asked(visit));
                 kinds.add(new Mix.Kind(
-                        visit.told().method() + " " + visit.told().ears(), prediction.inRoom(), turnaround, 1));
+                        visit.told().method() + " " + visit.told().ears(), promised(prediction), turnaround, 1));
             }
             MinutesDistribution delay = moments(
                     past,
@@ -168,7 +169,25 @@ public final class WorthBenchmark {
                                     && !each.truth().attends())
                             .count()
                     / listed.size();
-            return new Clinic(model, judged, new Mix(kinds), turnaround, absent, new Arrivals(60, delay));
+            return new Clinic(
+                    model,
+                    judged,
+                    new Mix(kinds, absent, new Arrivals(60, delay)),
+                    turnaround,
+                    absent,
+                    new Arrivals(60, delay));
+        }
+
+        private static MinutesDistribution promised(Prediction prediction) {
+            return new org.earslot.estimate.Promise(
+                            "",
+                            0,
+                            prediction.inRoom().mean(),
+                            prediction.inRoom().standardDeviation(),
+                            java.util.Map.of(),
+                            org.earslot.estimate.Promise.quantiles(prediction.inRoom()),
+                            0)
+                    .inRoomMinutes();
         }
 
         private static MinutesDistribution moments(
@@ -197,7 +216,7 @@ public final class WorthBenchmark {
                                 "" + visit.told().number(),
                                 Clock24.time(visit.told().bookedStart()),
                                 visit.told().slot(),
-                                prediction.inRoom())
+                                promised(prediction))
                         .withTurnaround(turnaround)
                         .withAttendance(absent, arrivals));
             }
@@ -214,12 +233,7 @@ public final class WorthBenchmark {
             DayList full = list(session, true);
             List<Place> asked = new ArrayList<>(full.places());
             Collections.shuffle(asked, new Random(session.date().toEpochDay()));
-            Placeholders places = Placeholders.template(list(session, false), mix, asked.size(), costs, STEP);
-            for (Place visit : asked) {
-                List<Rollout.Open> open = List.of(Rollout.Open.allDay("day", places));
-                places = Rollout.offers(open, visit, mix, costs, STEP, 1).get(0).then();
-            }
-            return places.list();
+            return Rollout.booked(list(session, false), asked, mix, costs, STEP);
         }
 
         DayRun run(InventedSession session, DayList list) {
