@@ -26,6 +26,7 @@ public class Policy {
     private double waitCost;
     private double idleCost;
     private double overtimeCost;
+    private boolean offersWeighList;
 
     @Version
     private int version;
@@ -38,6 +39,7 @@ public class Policy {
         policy.clinicId = clinicId;
         policy.settle(new PolicyTerms(5, 0.25, 0.20, 10, 90, 15, 5, 3, 4, 5));
         policy.weigh(ListCosts.STARTING);
+        policy.offersWeighList = true;
         return policy;
     }
 
@@ -60,6 +62,16 @@ public class Policy {
         waitCost = costs.waitMinute();
         idleCost = costs.idleMinute();
         overtimeCost = costs.overtimeMinute();
+    }
+
+    /** Whether offers weigh the whole list, or go to the end of what is booked. */
+    public void offerByWholeList(boolean whole) {
+        offersWeighList = whole;
+    }
+
+    /** Whether offers weigh the whole list with the places still free in it; else they go to the end of it. */
+    public boolean offersWeighList() {
+        return offersWeighList;
     }
 
     /** What a minute weighs. */

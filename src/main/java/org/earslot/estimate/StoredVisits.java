@@ -80,6 +80,18 @@ class StoredVisits {
                 clinicId);
     }
 
+    /** The latest of them, the last first. */
+    @Transactional(readOnly = true)
+    public List<PastVisit> latest(UUID clinicId, int count) {
+        Words words = new Words();
+        return jdbc.query(
+                "select v.*, p.dominant_hand " + ATTENDED_AND_TIMED
+                        + " order by v.visit_date desc, v.called_in desc, v.visit_ref fetch first "
+                        + count + " rows only",
+                (row, number) -> read(row, words),
+                clinicId);
+    }
+
     private static PastVisit read(ResultSet row, Words words) throws SQLException {
         OffsetDateTime calledIn = row.getObject("called_in", OffsetDateTime.class);
         OffsetDateTime finished = row.getObject("finished", OffsetDateTime.class);

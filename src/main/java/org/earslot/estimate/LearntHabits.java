@@ -1,0 +1,116 @@
+package org.earslot.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.minutes.MinutesDistribution;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+
+/**
+ * The habits of each clinic: learnt once for each fit, kept beside it, and from then on the same on every server. Where
+ * there is no fit, what is assumed of any clinic.
+ */
+@Service
+public class LearntHabits {
+
+    /** So many of the latest visits stand for the clinic's mix. */
+    private static final int LATEST = 160;
+
+    /** Common practice, no source: mostly suction, mostly both ears. */
+    private static final List<VisitPlan> ASSUMED_VISITS = List.of(
+            VisitPlan.of(Method.MICROSUCTION, Ears.BOTH),
+            VisitPlan.of(Method.MICROSUCTION, Ears.BOTH),
+            VisitPlan.of(Method.MICROSUCTION, Ears.RIGHT),
+            VisitPlan.of(Method.IRRIGATION, Ears.BOTH),
+            VisitPlan.of(Method.MANUAL_REMOVAL, Ears.BOTH),
+            VisitPlan.of(Method.MANUAL_REMOVAL, Ears.LEFT));
+
+    private final LearntInForce inForce;
+    private final KeptHabits kept;
+    private final StoredVisits visits;
+    private final ClinicClock clock;
+    private final Map<UUID, Habits> held = new ConcurrentHashMap<>();
+
+    LearntHabits(LearntInForce inForce, KeptHabits kept, StoredVisits visits, ClinicClock clock) {
+        this.inForce = inForce;
+        this.kept = kept;
+        this.visits = visits;
+        this.clock = clock;
+    }
+
+    /** The habits beside the fit in force. */
+    public Habits of(UUID clinicId) {
+        Learnt learnt = inForce.of(clinicId);
+        Habits known = held.get(clinicId);
+        if (known != null && known.version().equals(learnt.version())) {
+            return known;
+        }
+        Habits made = made(clinicId, learnt);
+        held.put(clinicId, made);
+        return made;
+    }
+
+    private Habits made(UUID clinicId, Learnt learnt) {
+        if (learnt.version().equals(Estimate.ASSUMED)) {
+            return new Habits(learnt.version(), Coming.ASSUMED, predicted(ASSUMED_VISITS, learnt, clinicId));
+        }
+        Optional<Habits> before = kept.read(clinicId, learnt.version());
+        if (before.isPresent()) {
+            return before.get();
+        }
+        List<PastVisit> latest = visits.latest(clinicId, LATEST);
+        List<UsualVisit> usual = latest.isEmpty()
+                ? predicted(ASSUMED_VISITS, learnt, clinicId)
+                : latest.stream()
+                        .map(visit -> usual(visit, learnt, clock.today(clinicId).toEpochDay()))
+                        .toList();
+        return kept.keep(clinicId, learnt.version(), kept.counted(clinicId), usual);
+    }
+
+    private List<UsualVisit> predicted(List<VisitPlan> plans, Learnt learnt, UUID clinicId) {
+        long today = clock.today(clinicId).toEpochDay();
+        List<UsualVisit> usual = new ArrayList<>();
+        for (VisitPlan plan : plans) {
+            usual.add(predicted(plan, learnt, null, null, today));
+        }
+        return usual;
+    }
+
+    private static UsualVisit usual(PastVisit visit, Learnt learnt, long today) {
+        VisitPlan plan = new VisitPlan(
+                null,
+                null,
+                visit.method(),
+                visit.ears(),
+                visit.firstVisit(),
+                visit.hearingAid(),
+                visit.cautions(),
+                visit.softenerDays(),
+                Map.of(
+                        Ear.RIGHT,
+                        visit.right().reported(),
+                        Ear.LEFT,
+                        visit.left().reported()),
+                visit.referrer());
+        return predicted(plan, learnt, visit.practitioner(), visit.dominantHand(), today);
+    }
+
+    private static UsualVisit predicted(
+            VisitPlan plan, Learnt learnt, @Nullable String practitioner, @Nullable Ear hand, long today) {
+        MinutesDistribution inRoom = learnt.model()
+                .predict(learnt.terms().plan(plan, practitioner, hand, today))
+                .inRoom();
+        return new UsualVisit(
+                plan.method(),
+                plan.ears(),
+                new PromisedMinutes(Promise.quantiles(inRoom), inRoom.mean(), inRoom.standardDeviation()));
+    }
+}
