@@ -123,34 +123,43 @@ public final class Rollout {
     }
 
     /**
-     * A list filled one by one, each visit where it is offered first; where none is, in a shorter slot.
+     * Lists filled one by one, each visit where it is offered first; where it fits nowhere, in a shorter slot.
      *
-     * @param empty a plan with no places
-     * @param asked in the order in which they ask
+     * @param empty plans with no places
+     * @param counts how many visits each is to hold
+     * @param asked in the order in which they ask, as many as all lists together are to hold
      */
-    static DayList booked(DayList empty, List<Place> asked, Mix mix, Costs costs, double stepMinutes) {
-        DayList list = empty;
-        for (int i = 0; i < asked.size(); i++) {
-            Place visit = asked.get(i);
-            OpenList open = OpenList.of(list, mix, asked.size() - i, costs, stepMinutes);
-            List<Offer> found = offers(List.of(Open.allDay("day", open, visit)), 1);
-            for (double least = meanSlot(visit, stepMinutes) - stepMinutes;
-                    found.isEmpty() && least >= stepMinutes;
-                    least -= stepMinutes) {
-                found = offers(
-                        List.of(new Open("day", open, visit, least, 24 * 60, LocalTime.MIN, LocalTime.MAX, 0)), 1);
-            }
-            if (found.isEmpty()) {
-                throw new IllegalArgumentException(
-                        asked.size() + " visits do not fit the session; give fewer, or a finer grid");
-            }
-            Offer offer = found.get(0);
+    static List<DayList> booked(
+            List<DayList> empty, List<Integer> counts, List<Place> asked, Mix mix, Costs costs, double stepMinutes) {
+        List<OpenList> lists = new ArrayList<>();
+        for (int i = 0; i < empty.size(); i++) {
+            lists.add(OpenList.of(empty.get(i), mix, counts.get(i), costs, stepMinutes));
+        }
+        for (Place visit : asked) {
+            Offer offer = taken(lists, visit, stepMinutes);
+            int in = Integer.parseInt(offer.open());
+            DayList list = lists.get(in).places().booked();
             List<Place> places = new ArrayList<>(list.places());
             places.add(visit.movedTo(offer.start(), offer.slotMinutes()));
             places.sort(Comparator.comparing(Placeholders::start));
-            list = list.withPlaces(places);
+            int left = counts.get(in) - places.size();
+            lists.set(in, OpenList.of(list.withPlaces(places), mix, left, costs, stepMinutes));
         }
-        return list;
+        return lists.stream().map(each -> each.places().booked()).toList();
+    }
+
+    private static Offer taken(List<OpenList> lists, Place visit, double stepMinutes) {
+        for (double least = meanSlot(visit, stepMinutes); least > 0; least -= stepMinutes) {
+            List<Open> open = new ArrayList<>();
+            for (int i = 0; i < lists.size(); i++) {
+                open.add(new Open("" + i, lists.get(i), visit, least, 24 * 60, LocalTime.MIN, LocalTime.MAX, 0));
+            }
+            List<Offer> found = offers(open, 1);
+            if (!found.isEmpty()) {
+                return found.get(0);
+            }
+        }
+        throw new IllegalArgumentException("the visits do not fit the sessions; give fewer, or a finer grid");
     }
 
     /** Empty where the free stretch around the place is too short for the slot. */

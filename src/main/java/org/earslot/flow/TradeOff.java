@@ -225,7 +225,8 @@ public record TradeOff(List<Point> points) {
         }
 
         private DayList oneByOne(DayList list) {
-            return Rollout.booked(empty.withPlaces(List.of()), list.places(), mix, costs, step);
+            return Rollout.booked(List.of(empty.withPlaces(List.of())), List.of(count), list.places(), mix, costs, step)
+                    .get(0);
         }
     }
 }

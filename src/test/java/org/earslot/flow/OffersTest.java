@@ -144,7 +144,8 @@ class OffersTest {
         for (int i = 0; i < 7; i++) {
             asked.add(Place.booked("v" + i, NINE, 0, LogNormalMinutes.ofMoments(12 + 3 * (i * 5 % 7), 6)));
         }
-        DayList list = Rollout.booked(EMPTY, asked, mix(), COSTS, 5);
+        DayList list = Rollout.booked(List.of(EMPTY), List.of(7), asked, mix(), COSTS, 5)
+                .get(0);
         assertThat(list.places())
                 .hasSize(7)
                 .isSortedAccordingTo(Comparator.comparing(Place::booked))

@@ -2,15 +2,21 @@ package org.earslot.flow;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Random;
+import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.OncePlusParts;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.Priors;
+import org.earslot.estimate.Promise;
 import org.earslot.invented.DayRun;
 import org.earslot.invented.InventedClinic;
 import org.earslot.invented.InventedSession;
@@ -22,117 +28,177 @@ import org.earslot.minutes.MinutesDistribution;
 /**
  * What setting starts together and booking by offers is worth, in invented clinics: the same patients with the same true
  * times under every policy, the tool's own estimates after 2,500 visits, fixed slots as booked against starts set together
- * (order given, order free) and against bookings one by one in random order. Each policy is run at several weights; its
- * wait is read where its overtime equals that of fixed slots.
+ * (order given, order free) and against bookings one by one in random order. Each policy is run at several weights of
+ * overtime; its wait is read where its overtime equals that of fixed slots. Beside what happened stands what the tool's
+ * own projection expected of the same lists.
  *
- * <p>Arguments: clinics, sessions judged of each practitioner, 1 to run the bookings one by one too.
+ * <p>One by one, the visits of {@value #TOGETHER} sessions of a practitioner ask in random order and each may go to any of
+ * these; a session takes as many visits as it had.
+ *
+ * <p>Arguments: first seed, clinics, sessions judged of each practitioner, policies (g: order given, f: order free, o:
+ * offers).
  */
 public final class WorthBenchmark {
 
     private static final int PAST = 2500;
     private static final double STEP = 5;
-    private static final double[] WEIGHTS = {1, 2.5, 6, 15};
-    private static final double IDLE = Double.parseDouble(System.getProperty("idle", "0"));
+    private static final double[] WEIGHTS = {1.5, 4, 10};
+    private static final int TOGETHER = Integer.getInteger("together", 4);
 
-    private double wait;
-    private double overtime;
-    private int patients;
-    private int days;
+    private enum Policy {
+        FIXED,
+        GIVEN,
+        FREE,
+        OFFERS
+    }
+
+    /** Sums over days. */
+    private static final class Sums {
+        private double wait;
+        private double overtime;
+        private double expectedWait;
+        private double expectedOvertime;
+        private double attending;
+        private int patients;
+        private int days;
+
+        void add(DayRun run, Projection expected) {
+            wait += run.waits().stream().mapToDouble(each -> each).sum();
+            patients += run.waits().size();
+            overtime += run.overtime();
+            expectedWait += expected.totalWaitMinutes();
+            attending += expected.visits().stream()
+                    .mapToDouble(Projection.Visit::attends)
+                    .sum();
+            expectedOvertime += expected.overtimeMinutes();
+            days++;
+        }
+
+        void add(Sums other) {
+            wait += other.wait;
+            overtime += other.overtime;
+            expectedWait += other.expectedWait;
+            expectedOvertime += other.expectedOvertime;
+            attending += other.attending;
+            patients += other.patients;
+            days += other.days;
+        }
+
+        double[] happened() {
+            return new double[] {wait / patients, overtime / days};
+        }
+
+        double[] expected() {
+            return new double[] {expectedWait / attending, expectedOvertime / days};
+        }
+    }
 
     private WorthBenchmark() {}
 
     public static void main(String[] arguments) {
-        int clinics = Integer.parseInt(arguments[0]);
-        int sessions = Integer.parseInt(arguments[1]);
-        boolean offers = arguments.length > 2 && arguments[2].equals("1");
-        WorthBenchmark fixed = new WorthBenchmark();
-        WorthBenchmark[][] found = new WorthBenchmark[3][WEIGHTS.length];
-        for (WorthBenchmark[] each : found) {
-            java.util.Arrays.setAll(each, i -> new WorthBenchmark());
+        long first = Long.parseLong(arguments[0]);
+        int clinics = Integer.parseInt(arguments[1]);
+        int sessions = Integer.parseInt(arguments[2]);
+        String policies = arguments.length > 3 ? arguments[3] : "gfo";
+        Map<Policy, Sums[]> all = new EnumMap<>(Policy.class);
+        int[] practitioners = new int[1];
+        IntStream.range(0, clinics).parallel().forEach(i -> {
+            int people = 2 + i % 3;
+            Map<Policy, Sums[]> one = judged(Clinic.of(first + i, people, sessions), policies);
+            synchronized (all) {
+                one.forEach((policy, sums) -> {
+                    Sums[] whole = all.computeIfAbsent(policy, any -> fresh());
+                    for (int w = 0; w < sums.length; w++) {
+                        whole[w].add(sums[w]);
+                    }
+                });
+                practitioners[0] += people;
+                print("clinic " + (first + i), one);
+                print(practitioners[0] + " practitioners", all);
+            }
+        });
+    }
+
+    private static Sums[] fresh() {
+        Sums[] sums = new Sums[WEIGHTS.length];
+        Arrays.setAll(sums, i -> new Sums());
+        return sums;
+    }
+
+    private static Map<Policy, Sums[]> judged(Clinic clinic, String policies) {
+        Map<Policy, Sums[]> found = new EnumMap<>(Policy.class);
+        for (Policy policy : Policy.values()) {
+            found.put(policy, fresh());
         }
-        int practitioners = 0;
-        for (int seed = 1; seed <= clinics; seed++) {
-            Clinic clinic = Clinic.of(100 + seed, 2 + seed % 3, sessions);
-            practitioners += 2 + seed % 3;
+        for (int w = 0; w < WEIGHTS.length; w++) {
+            Costs costs = new Costs(1, 0, WEIGHTS[w]);
             for (InventedSession session : clinic.judged) {
-                fixed.add(DayRun.asBooked(session));
-                for (int w = 0; w < WEIGHTS.length; w++) {
-                    Costs costs = new Costs(1, IDLE, WEIGHTS[w]);
-                    found[0][w].add(clinic.run(session, clinic.together(session, costs, false)));
-                    found[1][w].add(clinic.run(session, clinic.together(session, costs, true)));
-                    if (offers) {
-                        found[2][w].add(clinic.run(session, clinic.oneByOne(session, costs)));
+                DayList asBooked = clinic.list(session);
+                found.get(Policy.FIXED)[w].add(DayRun.asBooked(session), Projection.of(asBooked));
+                StartTimes.Rules rules = StartTimes.Rules.everyMinutes(STEP);
+                if (policies.contains("g")) {
+                    DayList given = StartTimes.of(asBooked, costs, rules).list();
+                    found.get(Policy.GIVEN)[w].add(clinic.run(session, given), Projection.of(given));
+                }
+                if (policies.contains("f")) {
+                    DayList free = StartTimes.of(asBooked, costs, rules.withOrderFree())
+                            .list();
+                    found.get(Policy.FREE)[w].add(clinic.run(session, free), Projection.of(free));
+                }
+            }
+            if (policies.contains("o")) {
+                for (List<InventedSession> together : clinic.together()) {
+                    List<DayList> lists = clinic.oneByOne(together, costs);
+                    for (int i = 0; i < lists.size(); i++) {
+                        found.get(Policy.OFFERS)[w].add(
+                                clinic.run(together.get(i), lists.get(i)), Projection.of(lists.get(i)));
                     }
                 }
             }
-            print(fixed, found, practitioners, offers);
         }
+        found.values().removeIf(sums -> sums[0].days == 0);
+        return found;
     }
 
-    private static void print(WorthBenchmark fixed, WorthBenchmark[][] found, int practitioners, boolean offers) {
-        System.out.printf(
-                Locale.ROOT,
-                "%d practitioners, %d days, %d patients%nfixed slots: mean wait %.2f, overtime %.2f%n",
-                practitioners,
-                fixed.days,
-                fixed.patients,
-                fixed.meanWait(),
-                fixed.meanOvertime());
-        String[] names = {"starts together, order given", "starts together, order free", "offers, one by one"};
-        for (int policy = 0; policy < (offers ? 3 : 2); policy++) {
-            StringBuilder line = new StringBuilder(String.format(Locale.ROOT, "%-30s", names[policy]));
-            for (WorthBenchmark each : found[policy]) {
-                line.append(String.format(Locale.ROOT, " (%.2f, %.2f)", each.meanWait(), each.meanOvertime()));
-            }
-            double at = atOvertime(found[policy], fixed.meanOvertime());
-            System.out.printf(
-                    Locale.ROOT, "%s  at equal overtime %.2f: %+.1f %%%n", line, at, 100 * (at / fixed.meanWait() - 1));
-        }
+    private static void print(String what, Map<Policy, Sums[]> found) {
+        Sums fixed = found.get(Policy.FIXED)[0];
+        System.out.printf(Locale.ROOT, "%s, %d days, %d patients%n", what, fixed.days, fixed.patients);
+        found.forEach((policy, sums) -> System.out.println(line(policy, sums, fixed)));
+        System.out.flush();
     }
 
-    /** The wait where the overtime is this, read straight between the weights, at most that of the nearest weight. */
-    private static double atOvertime(WorthBenchmark[] runs, double overtime) {
-        List<WorthBenchmark> sorted = new ArrayList<>(List.of(runs));
-        sorted.sort((a, b) -> Double.compare(a.meanOvertime(), b.meanOvertime()));
-        if (overtime <= sorted.get(0).meanOvertime()) {
-            return overtime < sorted.get(0).meanOvertime()
-                    ? Double.NaN
-                    : sorted.get(0).meanWait();
+    private static String line(Policy policy, Sums[] sums, Sums fixed) {
+        StringBuilder line = new StringBuilder(String.format(Locale.ROOT, "  %-7s happened", policy));
+        line.append(points(sums, Sums::happened, fixed)).append("   expected");
+        return line.append(points(sums, Sums::expected, fixed)).toString();
+    }
+
+    private static String points(Sums[] sums, Function<Sums, double[]> of, Sums fixed) {
+        StringBuilder text = new StringBuilder();
+        for (Sums each : sums) {
+            text.append(String.format(Locale.ROOT, " (%.2f, %.2f)", of.apply(each)[0], of.apply(each)[1]));
         }
+        double at = atOvertime(Arrays.stream(sums).map(of).toList(), of.apply(fixed)[1]);
+        return text + String.format(Locale.ROOT, " %+.1f %%", 100 * (at / of.apply(fixed)[0] - 1));
+    }
+
+    /** The wait where the overtime is this, read straight between the weights' points; NaN outside of them. */
+    private static double atOvertime(List<double[]> points, double overtime) {
+        List<double[]> sorted = new ArrayList<>(points);
+        sorted.sort((a, b) -> Double.compare(a[1], b[1]));
         for (int i = 1; i < sorted.size(); i++) {
-            WorthBenchmark low = sorted.get(i - 1);
-            WorthBenchmark high = sorted.get(i);
-            if (overtime <= high.meanOvertime()) {
-                double part = (overtime - low.meanOvertime()) / (high.meanOvertime() - low.meanOvertime());
-                return low.meanWait() + part * (high.meanWait() - low.meanWait());
+            double[] low = sorted.get(i - 1);
+            double[] high = sorted.get(i);
+            if (overtime >= low[1] && overtime <= high[1]) {
+                double part = high[1] == low[1] ? 0 : (overtime - low[1]) / (high[1] - low[1]);
+                return low[0] + part * (high[0] - low[0]);
             }
         }
-        return sorted.get(sorted.size() - 1).meanWait();
-    }
-
-    private void add(DayRun run) {
-        wait += run.waits().stream().mapToDouble(each -> each).sum();
-        patients += run.waits().size();
-        overtime += run.overtime();
-        days++;
-    }
-
-    private double meanWait() {
-        return wait / patients;
-    }
-
-    private double meanOvertime() {
-        return overtime / days;
+        return Double.NaN;
     }
 
     /** A clinic after its first 2,500 visits, and what it has learnt. */
-    private record Clinic(
-            FittedModel model,
-            List<InventedSession> judged,
-            Mix mix,
-            MinutesDistribution turnaround,
-            double absent,
-            Arrivals arrivals) {
+    private record Clinic(FittedModel model, List<InventedSession> judged, Mix mix, MinutesDistribution turnaround) {
 
         static Clinic of(long seed, int practitioners, int sessions) {
             InventedClinic clinic = InventedClinic.of(seed, practitioners, PAST + 14 * sessions * practitioners);
@@ -150,7 +216,7 @@ public final class WorthBenchmark {
                             ? Double.NaN
                             : (double) v.kept().roomReady() - v.kept().finished());
             List<Mix.Kind> kinds = new ArrayList<>();
-            for (InventedVisit visit : past.subList(PAST - 200, PAST)) {
+            for (InventedVisit visit : past.subList(PAST - 160, PAST)) {
                 Prediction prediction = model.predict(InventedTable.asked(visit));
                 kinds.add(new Mix.Kind(
                         visit.told().method() + " " + visit.told().ears(), promised(prediction), turnaround, 1));
@@ -165,28 +231,16 @@ public final class WorthBenchmark {
                     .filter(each -> !each.told().date().isAfter(last))
                     .toList();
             double absent = (double) listed.stream()
-                            .filter(each -> each.kept().calledIn() == null
-                                    && !each.truth().attends())
+                            .filter(each -> !each.truth().attends())
                             .count()
                     / listed.size();
-            return new Clinic(
-                    model,
-                    judged,
-                    new Mix(kinds, absent, new Arrivals(60, delay)),
-                    turnaround,
-                    absent,
-                    new Arrivals(60, delay));
+            return new Clinic(model, judged, new Mix(kinds, absent, new Arrivals(60, delay)), turnaround);
         }
 
+        /** As the diary keeps it. */
         private static MinutesDistribution promised(Prediction prediction) {
-            return new org.earslot.estimate.Promise(
-                            "",
-                            0,
-                            prediction.inRoom().mean(),
-                            prediction.inRoom().standardDeviation(),
-                            java.util.Map.of(),
-                            org.earslot.estimate.Promise.quantiles(prediction.inRoom()),
-                            0)
+            MinutesDistribution time = prediction.inRoom();
+            return new Promise("", 0, time.mean(), time.standardDeviation(), Map.of(), Promise.quantiles(time), 0)
                     .inRoomMinutes();
         }
 
@@ -197,15 +251,15 @@ public final class WorthBenchmark {
                     .mapToDouble(each -> each + shift)
                     .filter(each -> each > 0)
                     .toArray();
-            double mean = java.util.Arrays.stream(all).average().orElseThrow();
-            double variance = java.util.Arrays.stream(all)
+            double mean = Arrays.stream(all).average().orElseThrow();
+            double variance = Arrays.stream(all)
                     .map(each -> (each - mean) * (each - mean))
                     .average()
                     .orElseThrow();
             return LogNormalMinutes.ofMoments(mean, Math.sqrt(variance));
         }
 
-        private DayList list(InventedSession session, boolean places) {
+        private DayList list(InventedSession session) {
             Session hours = Session.between(Clock24.time(session.start()), Clock24.time(session.end()));
             List<Place> all = new ArrayList<>();
             double shared = 0;
@@ -218,22 +272,37 @@ public final class WorthBenchmark {
                                 visit.told().slot(),
                                 promised(prediction))
                         .withTurnaround(turnaround)
-                        .withAttendance(absent, arrivals));
+                        .withAttendance(mix.didNotAttend(), mix.arrivals()));
             }
-            return new DayList(hours, places ? all : List.of(), 10, Math.min(0.3, shared), null);
+            return new DayList(hours, all, 10, Math.min(0.3, shared), null);
         }
 
-        DayList together(InventedSession session, Costs costs, boolean free) {
-            StartTimes.Rules rules = StartTimes.Rules.everyMinutes(STEP);
-            return StartTimes.of(list(session, true), costs, free ? rules.withOrderFree() : rules)
-                    .list();
+        /** Each practitioner's sessions, a few at a time. */
+        List<List<InventedSession>> together() {
+            Map<Integer, List<InventedSession>> each = new TreeMap<>();
+            judged.forEach(session -> each.computeIfAbsent(session.practitioner(), any -> new ArrayList<>())
+                    .add(session));
+            List<List<InventedSession>> groups = new ArrayList<>();
+            for (List<InventedSession> sessions : each.values()) {
+                for (int i = 0; i < sessions.size(); i += TOGETHER) {
+                    groups.add(sessions.subList(i, Math.min(sessions.size(), i + TOGETHER)));
+                }
+            }
+            return groups;
         }
 
-        DayList oneByOne(InventedSession session, Costs costs) {
-            DayList full = list(session, true);
-            List<Place> asked = new ArrayList<>(full.places());
-            Collections.shuffle(asked, new Random(session.date().toEpochDay()));
-            return Rollout.booked(list(session, false), asked, mix, costs, STEP);
+        List<DayList> oneByOne(List<InventedSession> sessions, Costs costs) {
+            List<DayList> lists = new ArrayList<>();
+            List<Integer> counts = new ArrayList<>();
+            List<Place> asked = new ArrayList<>();
+            for (InventedSession session : sessions) {
+                DayList full = list(session);
+                lists.add(full.withPlaces(List.of()));
+                counts.add(full.places().size());
+                asked.addAll(full.places());
+            }
+            Collections.shuffle(asked, new Random(sessions.get(0).date().toEpochDay()));
+            return Rollout.booked(lists, counts, asked, mix, costs, STEP);
         }
 
         DayRun run(InventedSession session, DayList list) {
@@ -242,12 +311,17 @@ public final class WorthBenchmark {
             for (int i = 0; i < starts.length; i++) {
                 Place place = list.places().get(i);
                 starts[i] = (int) Math.round(Clock24.minutes(place.booked()));
-                order.add(session.visits().stream()
-                        .filter(each -> ("" + each.told().number()).equals(place.name()))
-                        .findFirst()
-                        .orElseThrow());
+                order.add(visit(place.name()));
             }
             return DayRun.of(order, starts, session.start(), session.end());
+        }
+
+        private InventedVisit visit(String name) {
+            return judged.stream()
+                    .flatMap(session -> session.visits().stream())
+                    .filter(each -> ("" + each.told().number()).equals(name))
+                    .findFirst()
+                    .orElseThrow();
         }
     }
 }
