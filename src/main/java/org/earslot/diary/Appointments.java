@@ -36,12 +36,14 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
             """)
     List<UUID> findHolding(UUID clinicId, LocalDate date, UUID practitionerId, UUID roomId, Instant start, Instant end);
 
-    /** The booked places of those days. */
+    /** The booked places of those days, and the fit-ins to come, who hold none. */
     @Query("""
             select new org.earslot.diary.HeldPlace(
-                a.id, a.practitionerId, a.roomId, a.clinicDate, a.startsAt, a.slotMinutes, a.methodPlanned, a.estimate)
-            from Appointment a
-            where a.clinicId = :clinicId and a.clinicDate between :first and :last and a.holdsPlace = true
+                a.id, a.practitionerId, a.roomId, a.clinicDate, a.startsAt, a.slotMinutes, a.methodPlanned, a.estimate,
+                a.fitIn, r.firstVisit)
+            from Appointment a left join Referral r on r.id = a.referralId
+            where a.clinicId = :clinicId and a.clinicDate between :first and :last
+              and (a.holdsPlace = true or (a.fitIn = true and a.status = org.earslot.diary.AppointmentStatus.BOOKED))
             """)
     List<HeldPlace> findHeldPlaces(UUID clinicId, LocalDate first, LocalDate last);
 

@@ -52,6 +52,7 @@ public class DayDiaries {
     private final Sessions sessions;
     private final PlaceRules rules;
     private final RowLocks locks;
+    private final ListedVisits listedVisits;
     private final ClinicClock clock;
 
     DayDiaries(
@@ -64,6 +65,7 @@ public class DayDiaries {
             Sessions sessions,
             PlaceRules rules,
             RowLocks locks,
+            ListedVisits listedVisits,
             ClinicClock clock) {
         this.appointments = appointments;
         this.patients = patients;
@@ -74,6 +76,7 @@ public class DayDiaries {
         this.sessions = sessions;
         this.rules = rules;
         this.locks = locks;
+        this.listedVisits = listedVisits;
         this.clock = clock;
     }
 
@@ -86,6 +89,7 @@ public class DayDiaries {
         List<ClinicSession> held = sessions.on(clinicId, date);
         Names names = names(clinicId, day);
         PolicyTerms policy = rules.policy(clinicId);
+        Map<UUID, ListedVisit> visitsById = byId(listedVisits.of(clinicId, day), ListedVisit::id);
         List<Lane> lanes = Stream.concat(
                         held.stream().map(ClinicSession::practitionerId),
                         day.stream().map(appointment -> appointment.place().practitionerId()))
@@ -97,6 +101,7 @@ public class DayDiaries {
                                 day,
                                 appointment ->
                                         appointment.place().practitionerId().equals(practitioner)),
+                        visitsById,
                         names,
                         policy))
                 .sorted(Comparator.comparing(Lane::practitionerName))
@@ -105,14 +110,18 @@ public class DayDiaries {
     }
 
     private Lane lane(
-            UUID practitioner, List<ClinicSession> held, List<Appointment> listed, Names names, PolicyTerms policy) {
-        Map<UUID, ListedVisit> visitsById = listed.stream()
-                .map(appointment -> ListedVisit.of(appointment, policy, names.zone()))
-                .collect(Collectors.toMap(ListedVisit::id, Function.identity()));
+            UUID practitioner,
+            List<ClinicSession> held,
+            List<Appointment> listed,
+            Map<UUID, ListedVisit> all,
+            Names names,
+            PolicyTerms policy) {
+        List<ListedVisit> visits =
+                listed.stream().map(each -> all.get(each.id())).toList();
         Map<UUID, ListRun.Expected> expected = new HashMap<>();
         List<Session> runs = new ArrayList<>();
         for (ClinicSession session : held) {
-            List<ListedVisit> inIt = of(visitsById.values(), visit -> sessionOf(visit, held) == session);
+            List<ListedVisit> inIt = of(visits, visit -> sessionOf(visit, held) == session);
             LocalTime now = timeOfTheDay(session, inIt, LocalDateTime.ofInstant(clock.now(), names.zone()));
             ListRun run = ListForecast.of(session, inIt, policy, now);
             expected.putAll(run.visits());
@@ -121,8 +130,8 @@ public class DayDiaries {
         List<Line> lines = listed.stream()
                 .map(appointment -> names.line(
                         appointment,
-                        visitsById.get(appointment.id()),
-                        sessionOf(visitsById.get(appointment.id()), held) != null,
+                        all.get(appointment.id()),
+                        sessionOf(all.get(appointment.id()), held) != null,
                         expected.get(appointment.id())))
                 .toList();
         return new Lane(practitioner, names.practitioner(practitioner), runs, lines);

@@ -17,12 +17,19 @@ class DayLists {
     private final Appointments appointments;
     private final Sessions sessions;
     private final PlaceRules rules;
+    private final ListedVisits listedVisits;
     private final ClinicClock clock;
 
-    DayLists(Appointments appointments, Sessions sessions, PlaceRules rules, ClinicClock clock) {
+    DayLists(
+            Appointments appointments,
+            Sessions sessions,
+            PlaceRules rules,
+            ListedVisits listedVisits,
+            ClinicClock clock) {
         this.appointments = appointments;
         this.sessions = sessions;
         this.rules = rules;
+        this.listedVisits = listedVisits;
         this.clock = clock;
     }
 
@@ -63,9 +70,7 @@ class DayLists {
                         .filter(session -> session.practitionerId().equals(practitionerId))
                         .toList(),
                 coming,
-                coming.stream()
-                        .map(each -> ListedVisit.of(each, policy, clock.zone(clinicId)))
-                        .toList(),
+                listedVisits.of(clinicId, coming),
                 policy,
                 clock.local(clinicId, clock.now()));
     }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.TreeSet;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
+import org.earslot.diary.OfferTerms.OwnVisit;
 
 /** Where in a session a slot of a given length fits. */
 final class FreePlaces {
@@ -35,6 +36,15 @@ final class FreePlaces {
             }
         }
         return starts.stream().map(FreePlaces::time).toList();
+    }
+
+    /** What a slot may take from {@code start} on: as much as is free, up to what was advised; at least its least. */
+    static int slot(ClinicSession session, List<TimeSpan> taken, LocalTime start, OwnVisit own) {
+        return free(session, taken).stream()
+                .filter(free -> free[0] <= minute(start) && minute(start) < free[1])
+                .mapToInt(free -> Math.min(own.most(), free[1] - minute(start)))
+                .findFirst()
+                .orElse(own.least());
     }
 
     /** The free stretches of the session, in minutes after midnight. */

@@ -3,10 +3,16 @@ package org.earslot.diary;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.UUID;
+import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
 
-/** A booked place with the promised length, as the search reads it: many at once, so no more than it needs. */
+/**
+ * A booked place with the promised length, as the search reads it: many at once, so no more than it needs.
+ *
+ * @param fitIn whether it holds no place, but will take time
+ * @param firstVisit null where no referral says so
+ */
 public record HeldPlace(
         UUID id,
         UUID practitionerId,
@@ -15,4 +21,6 @@ public record HeldPlace(
         Instant start,
         int slotMinutes,
         @Nullable Method method,
-        @Nullable String estimate) {}
+        @Nullable String estimate,
+        boolean fitIn,
+        @Nullable Answer firstVisit) {}

@@ -12,7 +12,6 @@ import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.diary.ListRun.Expected;
-import org.earslot.flow.Arrivals;
 import org.earslot.flow.Break;
 import org.earslot.flow.DayList;
 import org.earslot.flow.Place;
@@ -26,9 +25,6 @@ import org.jspecify.annotations.Nullable;
 final class ListForecast {
 
     private static final double MOST_SHARED = 1;
-
-    /** Until the clinic's own earliness is learnt, who is still to come is taken to come at the booked start. */
-    private static final Arrivals ON_TIME = new Arrivals(0, new FixedMinutes(0));
 
     private static final String AGAIN = "/again";
 
@@ -66,7 +62,7 @@ final class ListForecast {
         return new DayList(hours(session), places(coming), policy.earlyAllowanceMinutes(), shared(coming), now);
     }
 
-    private static Session hours(ClinicSession session) {
+    static Session hours(ClinicSession session) {
         TimeSpan span = session.span();
         Session hours = Session.between(span.from(), span.to());
         return session.pause()
@@ -134,8 +130,8 @@ final class ListForecast {
                 visit.booked() == null ? 0 : visit.slotMinutes(),
                 visit.inRoom(),
                 new FixedMinutes(visit.turnaroundMinutes()),
-                0,
-                ON_TIME,
+                visit.likely().absent(),
+                visit.likely().arrivals(),
                 "",
                 stage,
                 null);

@@ -22,6 +22,7 @@ import org.jspecify.annotations.Nullable;
  * @param inRoom time in room as promised
  * @param sharedSdLog what visits of the practitioner share, on the log scale
  * @param comes whether the patient will be seen or was
+ * @param likely whether and when one who is still expected will come
  * @param turn place in the order of calling: the start, or the turn that was given
  * @param outside set for one who is called in twice
  */
@@ -36,6 +37,7 @@ record ListedVisit(
         String room,
         boolean comes,
         LocalClock times,
+        Likely likely,
         LocalTime turn,
         @Nullable Outside outside) {
 
@@ -50,14 +52,15 @@ record ListedVisit(
             double sharedSdLog,
             String room,
             boolean comes,
-            LocalClock times) {
-        this(id, booked, from, slotMinutes, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times, from, null);
+            LocalClock times,
+            Likely likely) {
+        this(id, booked, from, slotMinutes, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times, likely, from, null);
     }
 
     /** Spread of a wax removal whose length nobody estimated; the project's own assumption. */
     private static final double UNPROMISED_SPREAD = 0.4;
 
-    static ListedVisit of(Appointment appointment, PolicyTerms policy, ZoneId zone) {
+    static ListedVisit of(Appointment appointment, PolicyTerms policy, ZoneId zone, Likely likely) {
         BookedPlace place = appointment.place();
         Promised promised = promised(appointment.planned(), place.slotMinutes(), policy);
         LocalTime start = LocalDateTime.ofInstant(place.start(), zone).toLocalTime();
@@ -73,6 +76,7 @@ record ListedVisit(
                 place.roomId().toString(),
                 status.toCome() || status.present() || status == AppointmentStatus.FULFILLED,
                 LocalClock.of(appointment.times(), zone),
+                likely,
                 local(appointment.turn(), zone),
                 outside(appointment, zone));
     }
@@ -94,7 +98,8 @@ record ListedVisit(
 
     /** The same visit booked at another time. */
     ListedVisit at(LocalTime start, int slot) {
-        return new ListedVisit(id, start, start, slot, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times);
+        return new ListedVisit(
+                id, start, start, slot, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times, likely);
     }
 
     /** What was promised, in the parts that a list runs on. */

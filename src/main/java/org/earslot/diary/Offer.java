@@ -13,7 +13,8 @@ import org.earslot.clinic.ClinicSession;
  * @param ownWaitMinutes expected wait of this patient
  * @param addedWaitMinutes by how much the expected waits of the others grow, together; at least 0
  * @param overtimeRisk chance that the session ends late, this visit included, 0 to 1
- * @param last whether no other visit comes after it in the session
+ * @param whenFull whether that is said of the session with its other free places filled as usual
+ * @param last whether no other visit is booked after it in the session
  */
 public record Offer(
         ClinicSession session,
@@ -24,6 +25,7 @@ public record Offer(
         double ownWaitMinutes,
         double addedWaitMinutes,
         double overtimeRisk,
+        boolean whenFull,
         boolean last) {
 
     /** The place to ask for. */

@@ -3,59 +3,41 @@ package org.earslot.diary;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
-import java.time.ZoneId;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicSession;
-import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.diary.ListedVisit.Promised;
-import org.earslot.diary.QuickRun.Stop;
-import org.earslot.diary.SlotWish.PartOfDay;
+import org.earslot.diary.OfferTerms.OwnVisit;
+import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
-import org.earslot.estimate.Estimate;
-import org.earslot.referral.Priority;
+import org.earslot.flow.DayList;
+import org.earslot.flow.HowMany;
+import org.earslot.flow.Mix;
+import org.earslot.flow.OpenList;
+import org.earslot.flow.Rollout;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Prices every free place and keeps the cheapest. All are priced by the quick pass, the best of those again by the whole
- * projection.
- *
- * <p>The price, in minutes: added wait of the others + own wait + {@value #LATE_END} x the chance to end late above what
- * the clinic accepts + the days until then, each at what the priority makes of it. These weights are the project's own
- * assumption.
+ * Prices free places and keeps the cheapest: in a session to come by the whole list, its other free places filled as
+ * usual, or at the end of what is booked; in one under way by how it runs now. Every place it gives is free and keeps to
+ * the rules of a booking.
  */
 final class OfferSearch {
 
-    private static final double LATE_END = 60;
-    private static final UUID NEW = new UUID(0, 0);
-
-    private final PolicyTerms policy;
-    private final LocalDateTime now;
-    private final ZoneId zone;
-    private final double dayMinutes;
-    private final Wanted wanted;
+    private final OfferTerms terms;
+    private final Map<UUID, Set<Method>> methods;
+    private final Map<UUID, OwnVisit> own;
+    private final OpenLists openLists;
+    private final Map<Set<Method>, Mix> mixes = new HashMap<>();
     private final Map<String, Promised> promises = new HashMap<>();
-    private final Map<UUID, Promised> own = new HashMap<>();
-
-    /**
-     * What a place is wanted for.
-     *
-     * @param moved the appointment to move; null for a new booking
-     * @param estimates by practitioner; those without keep the moved appointment's length
-     * @param method null for another kind of visit
-     */
-    record Wanted(
-            @Nullable Appointment moved,
-            Map<UUID, Estimate> estimates,
-            @Nullable Method method,
-            PartOfDay partOfDay) {}
 
     /** A priced place. */
     record Found(
@@ -65,192 +47,247 @@ final class OfferSearch {
             double ownWait,
             double addedWait,
             double lateEnd,
-            boolean last,
+            boolean whenFull,
             double price) {
 
-        Offer offer(String practitioner, String room) {
+        Offer offer(String practitioner, String room, boolean last) {
             return new Offer(
-                    session, practitioner, room, start, slotMinutes, ownWait, Math.max(0, addedWait), lateEnd, last);
+                    session,
+                    practitioner,
+                    room,
+                    start,
+                    slotMinutes,
+                    ownWait,
+                    Math.max(0, addedWait),
+                    lateEnd,
+                    whenFull,
+                    last);
         }
     }
 
-    /** One booked place of a session, with its promise. */
-    private record Listed(HeldPlace held, TimeSpan span, Promised promised) {}
+    /** One day's booked places by the clock; whoever is looked for left out. */
+    record Booked(HeldPlace held, TimeSpan span) {}
 
-    OfferSearch(PolicyTerms policy, LocalDateTime now, ZoneId zone, Priority priority, Wanted wanted) {
-        this.policy = policy;
-        this.now = now;
-        this.zone = zone;
-        this.wanted = wanted;
-        this.dayMinutes = switch (priority) {
-            case ROUTINE -> 0.3;
-            case SOON -> 1.5;
-            case URGENT -> 10;
-        };
+    /**
+     * @param methods that each practitioner holds
+     * @param own the visit by each practitioner
+     */
+    OfferSearch(OfferTerms terms, Map<UUID, Set<Method>> methods, Map<UUID, OwnVisit> own, OpenLists openLists) {
+        this.terms = terms;
+        this.methods = methods;
+        this.own = own;
+        this.openLists = openLists;
     }
 
-    List<Found> best(List<ClinicSession> sessions, List<HeldPlace> booked, int atMost) {
-        Map<LocalDate, List<Listed>> byDay = new HashMap<>();
-        UUID self = wanted.moved() == null ? NEW : wanted.moved().id();
-        booked.stream()
-                .filter(held -> !held.id().equals(self))
-                .forEach(held -> byDay.computeIfAbsent(held.date(), day -> new ArrayList<>())
-                        .add(listed(held)));
-        List<Found> quick = sessions.stream()
-                .flatMap(session -> quick(session, byDay.getOrDefault(session.date(), List.of())))
+    /**
+     * @param held everything booked on the days of the sessions
+     * @param underWay today's lists of those sessions that have begun, as they stand, by the session's key
+     */
+    List<Found> best(
+            List<ClinicSession> sessions,
+            List<HeldPlace> held,
+            @Nullable UUID except,
+            Map<String, List<ListedVisit>> underWay,
+            int atMost) {
+        Map<LocalDate, List<Booked>> byDay = new HashMap<>();
+        held.stream()
+                .filter(place -> !place.id().equals(except))
+                .forEach(place -> byDay.computeIfAbsent(place.date(), day -> new ArrayList<>())
+                        .add(booked(place)));
+        Map<UUID, Double> shared = shared(held);
+        List<ClinicSession> open = sessions.stream()
+                .filter(session -> terms.window(session.date()) != null)
+                .toList();
+        List<Found> found = new ArrayList<>();
+        List<Rollout.Open> lists = new ArrayList<>();
+        Map<String, ClinicSession> named = new HashMap<>();
+        for (ClinicSession session : open) {
+            List<Booked> day = byDay.getOrDefault(session.date(), List.of());
+            List<ListedVisit> now = underWay.get(session.key());
+            if (now != null) {
+                found.addAll(new UnderWay(terms, own(session), mix(session)).offers(session, now, taken(session, day)));
+            } else if (terms.wholeList()) {
+                named.put(session.key(), session);
+                lists.add(open(session, day, shared.getOrDefault(session.practitionerId(), 0.0)));
+            } else {
+                found.addAll(new AtTheEnd(terms, own(session), mix(session))
+                        .offers(session, list(session, day, 0), taken(session, day)));
+            }
+        }
+        Rollout.offers(lists, atMost).forEach(offer -> found.add(found(named.get(offer.open()), offer)));
+        return found.stream()
+                .filter(each -> isFree(each, byDay.getOrDefault(each.session().date(), List.of())))
                 .sorted(Comparator.comparingDouble(Found::price))
                 .limit(atMost)
                 .toList();
-        Map<String, ListRun> before = new HashMap<>();
-        return quick.stream()
-                .map(found -> whole(found, byDay.getOrDefault(found.session().date(), List.of()), before))
-                .sorted(Comparator.comparingDouble(Found::price))
-                .toList();
     }
 
-    private Stream<Found> quick(ClinicSession session, List<Listed> day) {
-        List<TimeSpan> taken = day.stream()
-                .filter(listed -> listed.held().practitionerId().equals(session.practitionerId())
-                        || listed.held().roomId().equals(session.roomId()))
-                .map(Listed::span)
-                .toList();
-        int slot = slotMinutes(session.practitionerId());
-        List<LocalTime> starts = window(session.date()) == null
-                ? List.of()
-                : FreePlaces.starts(session, taken, window(session.date()), slot, policy.gridMinutes());
-        if (starts.isEmpty()) {
-            return Stream.empty();
-        }
-        List<Stop> stops = inSession(session, day).map(OfferSearch::stop).toList();
-        double from = minute(session.span().from());
-        double to = minute(session.span().to());
-        double before = QuickRun.of(stops, from, to).totalWait();
-        Promised own = own(session.practitionerId());
-        return starts.stream().map(start -> {
-            Stop added = stop(start, own);
-            List<Stop> with = new ArrayList<>(stops);
-            int place = (int)
-                    stops.stream().filter(stop -> stop.start() < added.start()).count();
-            with.add(place, added);
-            QuickRun run = QuickRun.of(with, from, to);
-            double wait = run.waits()[place];
-            return priced(
-                    session, start, slot, wait, run.totalWait() - wait - before, run.lateEnd(), place == stops.size());
-        });
+    private Found found(ClinicSession session, Rollout.Offer offer) {
+        int grid = terms.policy().gridMinutes();
+        int slot = (int) Math.round(offer.slotMinutes());
+        OwnVisit visit = own(session);
+        return new Found(
+                session,
+                offer.start(),
+                slot == visit.most() ? slot : Math.max(visit.least(), slot / grid * grid),
+                offer.ownWaitMinutes(),
+                offer.addedWaitMinutes(),
+                offer.pastEnd(),
+                true,
+                offer.addedCost());
     }
 
-    private Found whole(Found found, List<Listed> day, Map<String, ListRun> before) {
-        ClinicSession session = found.session();
+    private Rollout.Open open(ClinicSession session, List<Booked> day, double shared) {
+        List<HeldPlace> listed = inSession(session, day).map(Booked::held).toList();
+        OpenLists.Content content = new OpenLists.Content(
+                session,
+                listed,
+                roomTaken(session, day),
+                terms.policy(),
+                terms.costs(),
+                terms.habits().version(),
+                methods(session),
+                shared);
+        OpenList list = openLists.of(content, () -> made(session, day, shared));
+        OwnVisit visit = own(session);
+        TimeSpan window = terms.window(session.date());
+        int least = Math.max(visit.least(), terms.policy().gridMinutes());
+        return new Rollout.Open(
+                session.key(),
+                list,
+                terms.place(visit),
+                least,
+                Math.max(least, visit.most()),
+                window.from(),
+                window.to().minusNanos(1),
+                terms.daysCost(session.date()));
+    }
+
+    private OpenList made(ClinicSession session, List<Booked> day, double shared) {
+        DayList list = list(session, day, shared);
+        int more = HowMany.more(list, mix(session), terms.policy().acceptedOvertimeShare());
+        return OpenList.of(
+                list, mix(session), more, terms.costs(), terms.policy().gridMinutes());
+    }
+
+    /** What is booked, as a plan whose starts lie on the clinic's grid; the room's other bookings take no time in it. */
+    private DayList list(ClinicSession session, List<Booked> day, double shared) {
         List<ListedVisit> visits =
-                new ArrayList<>(inSession(session, day).map(this::visit).toList());
-        ListRun without = before.computeIfAbsent(
-                session.key(), key -> ListForecast.of(session, List.copyOf(visits), policy, null));
-        Promised own = own(session.practitionerId());
-        visits.add(visit(NEW, found.start(), found.slotMinutes(), own));
-        ListRun with = ListForecast.of(session, visits, policy, null);
-        double wait = with.of(NEW).map(ListRun.Expected::waitMinutes).orElse(0.0);
-        double added = with.totalWait() - wait - without.totalWait();
-        return priced(session, found.start(), found.slotMinutes(), wait, added, with.pastEnd(), found.last());
+                ListForecast.coming(inSession(session, day).map(this::visit).toList());
+        DayList list = ListForecast.list(session, visits, terms.policy(), null);
+        return PlannedList.of(list, roomTaken(session, day), terms.policy().gridMinutes())
+                .withCommonSd(shared);
     }
 
-    private Found priced(
-            ClinicSession session,
-            LocalTime start,
-            int slot,
-            double ownWait,
-            double addedWait,
-            double lateEnd,
-            boolean last) {
-        long days = ChronoUnit.DAYS.between(now.toLocalDate(), session.date());
-        double late = LATE_END * Math.max(0, lateEnd - policy.acceptedOvertimeShare());
-        double price = Math.max(0, addedWait) + ownWait + late + dayMinutes * days;
-        return new Found(session, start, slot, ownWait, addedWait, lateEnd, last, price);
-    }
-
-    /** When a slot may begin on that day; null where it no longer may. */
-    private @Nullable TimeSpan window(LocalDate date) {
-        LocalTime from = wanted.partOfDay() == PartOfDay.AFTERNOON ? LocalTime.NOON : LocalTime.MIN;
-        LocalTime to = wanted.partOfDay() == PartOfDay.MORNING ? LocalTime.NOON : LocalTime.of(23, 59);
-        if (date.equals(now.toLocalDate()) && now.toLocalTime().isAfter(from)) {
-            from = now.toLocalTime();
+    private boolean isFree(Found found, List<Booked> day) {
+        LocalDateTime start = found.session().date().atTime(found.start());
+        LocalDateTime end = start.plusMinutes(found.slotMinutes());
+        if (start.isBefore(terms.now())
+                || !end.toLocalDate().equals(start.toLocalDate())
+                || crossesClockChange(start, end)) {
+            return false;
         }
-        return from.isBefore(to) ? new TimeSpan(from, to) : null;
+        TimeSpan span = new TimeSpan(found.start(), end.toLocalTime());
+        boolean onGrid = found.start().getSecond() == 0
+                && found.start().getMinute() % terms.policy().gridMinutes() == 0;
+        return onGrid
+                && found.session().holds(span)
+                && taken(found.session(), day).stream().noneMatch(span::overlaps);
     }
 
-    private int slotMinutes(UUID practitionerId) {
-        Estimate estimate = wanted.estimates().get(practitionerId);
-        return estimate != null ? estimate.slotMinutes() : moved().place().slotMinutes();
+    private boolean crossesClockChange(LocalDateTime start, LocalDateTime end) {
+        var from = start.atZone(terms.zone());
+        var to = from.plusMinutes(java.time.Duration.between(start, end).toMinutes());
+        return !from.toLocalDateTime().equals(start) || !to.toLocalDateTime().equals(end);
     }
 
-    /** This visit by that practitioner, as it will be promised; read once, since each place is priced with it. */
-    private Promised own(UUID practitionerId) {
-        return own.computeIfAbsent(practitionerId, id -> {
-            Estimate estimate = wanted.estimates().get(id);
-            return estimate == null
-                    ? ListedVisit.promised(moved().planned(), moved().place().slotMinutes(), policy)
-                    : ListedVisit.promised(wanted.method(), estimate.promised(), estimate.slotMinutes(), policy);
-        });
+    private OwnVisit own(ClinicSession session) {
+        return own.get(session.practitionerId());
     }
 
-    private Appointment moved() {
-        if (wanted.moved() == null) {
-            throw new IllegalStateException("neither an estimate nor an appointment says how long");
+    private Set<Method> methods(ClinicSession session) {
+        return methods.getOrDefault(session.practitionerId(), EnumSet.allOf(Method.class));
+    }
+
+    private Mix mix(ClinicSession session) {
+        return mixes.computeIfAbsent(methods(session), terms::mix);
+    }
+
+    /** By practitioner, to a hundredth: what the promised visits share. */
+    private Map<UUID, Double> shared(List<HeldPlace> held) {
+        Map<UUID, double[]> sums = new HashMap<>();
+        for (HeldPlace place : held) {
+            double sd = promised(place).sharedSdLog();
+            double[] sum = sums.computeIfAbsent(place.practitionerId(), any -> new double[2]);
+            sum[0] += sd * sd;
+            sum[1]++;
         }
-        return wanted.moved();
+        Map<UUID, Double> shared = new HashMap<>();
+        sums.forEach((id, sum) -> shared.put(id, Math.min(1, Math.round(100 * Math.sqrt(sum[0] / sum[1])) / 100.0)));
+        return shared;
     }
 
-    private Listed listed(HeldPlace held) {
-        LocalTime start = LocalDateTime.ofInstant(held.start(), zone).toLocalTime();
-        // Many visits were promised the same: each promise is read once.
-        Promised promised = held.estimate() == null || held.method() == null
-                ? ListedVisit.promised(held.method(), held.estimate(), held.slotMinutes(), policy)
-                : promises.computeIfAbsent(
-                        held.method() + held.estimate(),
-                        key -> ListedVisit.promised(held.method(), held.estimate(), held.slotMinutes(), policy));
-        return new Listed(held, span(start, held.slotMinutes()), promised);
+    private Booked booked(HeldPlace place) {
+        LocalTime start = LocalDateTime.ofInstant(place.start(), terms.zone()).toLocalTime();
+        LocalTime end = start.plusMinutes(Math.max(1, place.slotMinutes()));
+        // A place taken over from elsewhere might run past midnight; the day ends before it.
+        return new Booked(place, new TimeSpan(start, end.isAfter(start) ? end : LocalTime.MAX));
     }
 
-    /** A place taken over from elsewhere might run past midnight; the day ends before it. */
-    private static TimeSpan span(LocalTime start, int minutes) {
-        LocalTime end = start.plusMinutes(minutes);
-        return new TimeSpan(start, end.isAfter(start) ? end : LocalTime.MAX);
-    }
-
-    private static Stream<Listed> inSession(ClinicSession session, List<Listed> day) {
+    private static Stream<Booked> inSession(ClinicSession session, List<Booked> day) {
         return day.stream()
-                .filter(listed -> listed.held().practitionerId().equals(session.practitionerId()))
-                .filter(listed -> session.span().overlaps(listed.span()))
-                .sorted(Comparator.comparing(listed -> listed.span().from()));
+                .filter(each -> each.held().practitionerId().equals(session.practitionerId()))
+                .filter(each -> session.span().overlaps(each.span()))
+                .sorted(Comparator.comparing((Booked each) -> each.span().from())
+                        .thenComparing(each -> each.held().id()));
     }
 
-    private static Stop stop(Listed listed) {
-        return stop(listed.span().from(), listed.promised());
+    private static List<TimeSpan> roomTaken(ClinicSession session, List<Booked> day) {
+        return day.stream()
+                .filter(each -> !each.held().fitIn())
+                .filter(each -> each.held().roomId().equals(session.roomId())
+                        && !each.held().practitionerId().equals(session.practitionerId()))
+                .map(Booked::span)
+                .filter(session.span()::overlaps)
+                .sorted(Comparator.comparing(TimeSpan::from))
+                .toList();
     }
 
-    private static Stop stop(LocalTime start, Promised promised) {
-        double sd = promised.inRoom().standardDeviation();
-        return new Stop(minute(start), promised.inRoom().mean() + promised.turnaround(), sd * sd);
+    private static List<TimeSpan> taken(ClinicSession session, List<Booked> day) {
+        return day.stream()
+                .filter(each -> !each.held().fitIn())
+                .filter(each -> each.held().practitionerId().equals(session.practitionerId())
+                        || each.held().roomId().equals(session.roomId()))
+                .map(Booked::span)
+                .toList();
     }
 
-    private ListedVisit visit(Listed listed) {
-        return visit(listed.held().id(), listed.span().from(), listed.held().slotMinutes(), listed.promised());
-    }
-
-    private static ListedVisit visit(UUID id, LocalTime start, int slot, Promised promised) {
+    private ListedVisit visit(Booked booked) {
+        HeldPlace held = booked.held();
+        Promised promised = promised(held);
+        LocalTime start = booked.span().from();
+        Answer first = held.firstVisit() == null ? Answer.NOT_KNOWN : held.firstVisit();
         return new ListedVisit(
-                id,
+                held.id(),
+                held.fitIn() ? null : start,
                 start,
-                start,
-                slot,
+                held.slotMinutes(),
                 promised.inRoom(),
                 promised.turnaround(),
                 promised.sharedSdLog(),
                 "",
                 true,
-                new LocalClock(null, null, null, null));
+                new LocalClock(null, null, null, null),
+                new Likely(terms.habits().coming().absent(first), terms.arrivals()));
     }
 
-    private static double minute(LocalTime time) {
-        return time.toSecondOfDay() / 60.0;
+    /** Many visits were promised the same: each promise is read once. */
+    private Promised promised(HeldPlace held) {
+        if (held.estimate() == null || held.method() == null) {
+            return ListedVisit.promised(held.method(), held.estimate(), held.slotMinutes(), terms.policy());
+        }
+        return promises.computeIfAbsent(
+                held.method() + held.estimate(),
+                key -> ListedVisit.promised(held.method(), held.estimate(), held.slotMinutes(), terms.policy()));
     }
 }

@@ -73,6 +73,13 @@ class PlaceRules {
                 .terms();
     }
 
+    /** Whether offers weigh the whole list, or go to the end of what is booked. */
+    boolean offersWeighList(UUID clinicId) {
+        return policies.findById(clinicId)
+                .orElseGet(() -> Policy.starting(clinicId))
+                .offersWeighList();
+    }
+
     /** What a minute weighs in this clinic. */
     Costs costs(UUID clinicId) {
         ListCosts costs = policies.findById(clinicId)

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -76,6 +77,14 @@ class RowLocks {
                         clinicId,
                         date)
                 .contains(true);
+    }
+
+    /** The closed days among those, read without holding them. */
+    Set<LocalDate> closed(UUID clinicId, LocalDate first, LocalDate last) {
+        return Set.copyOf(jdbc.queryForList("""
+                select day_date from clinic_day
+                where clinic_id = ? and day_date between ? and ? and closed_at is not null
+                """, LocalDate.class, clinicId, first, last));
     }
 
     @Transactional(propagation = Propagation.MANDATORY)

@@ -39,6 +39,7 @@ public class ShiftEffects {
     private final Practitioners practitioners;
     private final Planning planning;
     private final PlaceRules rules;
+    private final ListedVisits listedVisits;
     private final ClinicClock clock;
 
     ShiftEffects(
@@ -48,6 +49,7 @@ public class ShiftEffects {
             Practitioners practitioners,
             Planning planning,
             PlaceRules rules,
+            ListedVisits listedVisits,
             ClinicClock clock) {
         this.lists = lists;
         this.diaries = diaries;
@@ -55,6 +57,7 @@ public class ShiftEffects {
         this.practitioners = practitioners;
         this.planning = planning;
         this.rules = rules;
+        this.listedVisits = listedVisits;
         this.clock = clock;
     }
 
@@ -150,7 +153,8 @@ public class ShiftEffects {
                 promised.sharedSdLog(),
                 place.roomId().toString(),
                 true,
-                LocalClock.of(appointment.times(), clock.zone(before.clinicId)));
+                LocalClock.of(appointment.times(), clock.zone(before.clinicId)),
+                listedVisits.likely(appointment));
     }
 
     private List<OfVisit> visits(Before before, List<OfList> changed, Map<UUID, Shift> byId) {

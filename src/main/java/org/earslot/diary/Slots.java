@@ -1,12 +1,14 @@
 package org.earslot.diary;
 
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -20,11 +22,15 @@ import org.earslot.clinic.Rooms;
 import org.earslot.clinic.Sessions;
 import org.earslot.diary.BookingRefusal.NotNow;
 import org.earslot.diary.BookingRefusal.Unknown;
+import org.earslot.diary.ListedVisit.Promised;
+import org.earslot.diary.OfferTerms.OwnVisit;
 import org.earslot.diary.SlotsFound.NotLooked;
 import org.earslot.diary.SlotsFound.Offers;
+import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
+import org.earslot.estimate.LearntHabits;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
@@ -54,6 +60,10 @@ public class Slots {
     private final Estimates estimates;
     private final Planning planning;
     private final PlaceRules rules;
+    private final LearntHabits habits;
+    private final DayLists dayLists;
+    private final OpenLists openLists;
+    private final RowLocks locks;
     private final ClinicClock clock;
 
     Slots(
@@ -66,6 +76,10 @@ public class Slots {
             Estimates estimates,
             Planning planning,
             PlaceRules rules,
+            LearntHabits habits,
+            DayLists dayLists,
+            OpenLists openLists,
+            RowLocks locks,
             ClinicClock clock) {
         this.referrals = referrals;
         this.patients = patients;
@@ -76,6 +90,10 @@ public class Slots {
         this.estimates = estimates;
         this.planning = planning;
         this.rules = rules;
+        this.habits = habits;
+        this.dayLists = dayLists;
+        this.openLists = openLists;
+        this.locks = locks;
         this.clock = clock;
     }
 
@@ -132,37 +150,102 @@ public class Slots {
                 .filter(Room::active)
                 .collect(Collectors.toMap(Room::id, Function.identity()));
         Map<LocalDate, Boolean> suits = new HashMap<>();
+        Set<LocalDate> closed = from.isAfter(to) ? Set.of() : locks.closed(clinicId, from, to);
         List<ClinicSession> held = from.isAfter(to)
                 ? List.of()
                 : sessions.between(clinicId, from, to).stream()
                         .filter(session ->
                                 able.containsKey(session.practitionerId()) && usable.containsKey(session.roomId()))
+                        .filter(session -> !closed.contains(session.date()))
                         .filter(session -> suits.computeIfAbsent(
                                 session.date(),
                                 date -> referral == null
                                         || planning.unfit(referral, date).isEmpty()))
                         .toList();
-        Map<UUID, Estimate> estimated = referral == null
-                ? Map.of()
-                : estimates(
-                        referral,
-                        held.stream()
-                                .map(ClinicSession::practitionerId)
-                                .distinct()
-                                .toList());
+        List<UUID> by =
+                held.stream().map(ClinicSession::practitionerId).distinct().toList();
+        Map<UUID, Estimate> estimated = referral == null ? Map.of() : estimates(referral, by);
         List<HeldPlace> booked = held.isEmpty() ? List.of() : appointments.findHeldPlaces(clinicId, from, to);
+        OfferTerms terms = terms(clinicId, wish, said);
+        Map<UUID, OwnVisit> own = by.stream()
+                .collect(Collectors.toMap(
+                        Function.identity(), id -> own(terms, moved, said, method, estimated.get(id))));
         OfferSearch search = new OfferSearch(
+                terms,
+                able.values().stream().collect(Collectors.toMap(Practitioner::id, Practitioner::methods)),
+                own,
+                openLists);
+        UUID self = moved == null ? null : moved.id();
+        List<Offer> best = search
+                .best(held, booked, self, underWay(clinicId, held, self, terms), Math.min(MOST_OFFERS, wish.atMost()))
+                .stream()
+                .map(found -> found.offer(
+                        able.get(found.session().practitionerId()).name(),
+                        usable.get(found.session().roomId()).name(),
+                        isLast(found, booked, self, terms)))
+                .toList();
+        return new Offers(best, from, to, estimated, held.size());
+    }
+
+    private OfferTerms terms(UUID clinicId, SlotWish wish, @Nullable ReferralDetails said) {
+        return new OfferTerms(
                 rules.policy(clinicId),
+                rules.costs(clinicId),
+                rules.offersWeighList(clinicId),
+                habits.of(clinicId),
                 clock.local(clinicId, clock.now()),
                 clock.zone(clinicId),
                 said == null ? Priority.ROUTINE : said.priority(),
-                new OfferSearch.Wanted(moved, estimated, method, wish.partOfDay()));
-        List<Offer> best = search.best(held, booked, Math.min(MOST_OFFERS, wish.atMost())).stream()
-                .map(found -> found.offer(
-                        able.get(found.session().practitionerId()).name(),
-                        usable.get(found.session().roomId()).name()))
-                .toList();
-        return new Offers(best, from, to, estimated, held.size());
+                wish.partOfDay());
+    }
+
+    /** As estimated; where nothing was, the moved appointment's own slot, kept as it is. */
+    private static OwnVisit own(
+            OfferTerms terms,
+            @Nullable Appointment moved,
+            @Nullable ReferralDetails said,
+            @Nullable Method method,
+            @Nullable Estimate estimate) {
+        if (estimate != null && said != null) {
+            Promised promised =
+                    ListedVisit.promised(method, estimate.promised(), estimate.slotMinutes(), terms.policy());
+            return terms.wax(promised, estimate.slotMinutes(), said.firstVisit());
+        }
+        if (moved == null) {
+            throw new IllegalStateException("neither an estimate nor an appointment says how long");
+        }
+        int slot = moved.place().slotMinutes();
+        return new OwnVisit(ListedVisit.promised(moved.planned(), slot, terms.policy()), slot, slot, Answer.NOT_KNOWN);
+    }
+
+    /** Today's lists of the sessions that have begun, as they stand now. */
+    private Map<String, List<ListedVisit>> underWay(
+            UUID clinicId, List<ClinicSession> held, @Nullable UUID except, OfferTerms terms) {
+        Map<String, List<ListedVisit>> begun = new HashMap<>();
+        LocalDate today = terms.now().toLocalDate();
+        for (ClinicSession session : held) {
+            if (session.date().equals(today)) {
+                List<ListedVisit> listed = dayLists.of(clinicId, today, session.practitionerId()).in(session).stream()
+                        .filter(visit -> !visit.id().equals(except))
+                        .toList();
+                if (UnderWay.hasBegun(session, listed, terms.now().toLocalTime())) {
+                    begun.put(session.key(), listed);
+                }
+            }
+        }
+        return begun;
+    }
+
+    private static boolean isLast(
+            OfferSearch.Found found, List<HeldPlace> booked, @Nullable UUID except, OfferTerms terms) {
+        ClinicSession session = found.session();
+        return booked.stream()
+                .filter(held -> held.date().equals(session.date())
+                        && held.practitionerId().equals(session.practitionerId())
+                        && !held.id().equals(except))
+                .map(held -> LocalDateTime.ofInstant(held.start(), terms.zone()).toLocalTime())
+                .noneMatch(start -> start.isAfter(found.start())
+                        && start.isBefore(session.span().to()));
     }
 
     private Map<UUID, Practitioner> able(UUID clinicId, SlotWish wish, @Nullable Method method) {

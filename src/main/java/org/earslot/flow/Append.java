@@ -14,7 +14,7 @@ public final class Append {
      * spread; the running sum is met on the grid from below, so that what one slot loses by rounding the next regains.
      *
      * @param list booked visits, in order of start; may be empty
-     * @param sds from the accepted overtime, see {@link TradeOff}; -3 to 6
+     * @param sds from the accepted overtime, see {@link #sds}; -3 to 6
      * @param stepMinutes grid of the starts
      * @param needed minutes the new visit needs before the session's end
      * @return empty if the session has no room left
@@ -30,6 +30,28 @@ public final class Append {
                 session.fromMinutes() + Math.floor((at - session.fromMinutes()) / stepMinutes + 1e-9) * stepMinutes;
         start = StartTimes.onGrid(session, Math.max(start, afterLast(list.places())), stepMinutes);
         return start + needed > session.toMinutes() + 1e-9 ? Optional.empty() : Optional.of(Clock24.time(start));
+    }
+
+    /**
+     * The share of the spread that each visit is given so that a session full of the mix ends late with the accepted
+     * chance: with n = length / mean visits, work as normal, k = z sqrt(n v + (s n m)^2) / (n sd).
+     *
+     * @param empty for the session and the common factor
+     * @param acceptedPastEnd above 0, below 1
+     */
+    public static double sds(DayList empty, Mix mix, double acceptedPastEnd) {
+        Work usual = Work.of(mix);
+        double visits = Math.max(1, Work.length(empty.session()) / usual.mean());
+        double spread = Math.sqrt(usual.variance());
+        double reserve = new Work(visits * usual.mean(), visits * usual.variance())
+                        .upTo(Work.score(acceptedPastEnd), empty.commonSd())
+                - visits * usual.mean();
+        return spread == 0 ? 0 : Math.max(-3, Math.min(6, reserve / (visits * spread)));
+    }
+
+    /** Minutes given to a visit: its mean and so much of its spread, on the grid from below, at least one step. */
+    public static double slot(Place place, double sds, double stepMinutes) {
+        return Math.max(1, Math.floor(gap(place, sds) / stepMinutes + 1e-9)) * stepMinutes;
     }
 
     private static double gap(Place place, double sds) {

@@ -35,4 +35,27 @@ public record HowMany(int visits, StartTimes starts) {
         }
         return new HowMany(low, best);
     }
+
+    /**
+     * How many more visits of the mix fit beside those booked, quickly: the largest n for which the work of all of them
+     * lasts longer than the session with at most the accepted chance, that work taken as normal. Idle minutes before
+     * late patients are left out, so it errs to one visit too many rather than too few.
+     *
+     * @param booked a plan
+     * @param acceptedPastEnd above 0, below 1
+     */
+    public static int more(DayList booked, Mix mix, double acceptedPastEnd) {
+        Work work = Work.of(booked);
+        Work usual = Work.of(mix);
+        double length = Work.length(booked.session());
+        double score = Work.score(acceptedPastEnd);
+        int more = 0;
+        while (more < MOST && work.plus(usual).upTo(score, booked.commonSd()) <= length) {
+            work = work.plus(usual);
+            more++;
+        }
+        return more;
+    }
+
+    private static final int MOST = 200;
 }
