@@ -268,6 +268,11 @@ public class SetUp {
         return done(clinicId, "policy-settled", clinicId);
     }
 
+    /** Whether offers weigh the whole list, or go to the end of what is booked. */
+    public void offerByWholeList(UUID clinicId, boolean whole) {
+        policies.findById(clinicId).orElseThrow().offerByWholeList(whole);
+    }
+
     private Optional<Problem> done(UUID clinicId, String action, UUID subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
         return Optional.empty();

@@ -56,10 +56,14 @@ public final class Rollout {
             Bounds.within("most minutes of a slot", mostMinutes, leastMinutes, 24 * 60);
         }
 
-        /** At any time of the session, in a slot of at least its mean, rounded down to the grid. */
+        /** At any time of the session, in a slot from its {@link #meanSlot} to its {@link #longSlot}. */
         public static Open allDay(String name, OpenList list, Place visit) {
-            return new Open(
-                    name, list, visit, meanSlot(visit, list.stepMinutes()), 24 * 60, LocalTime.MIN, LocalTime.MAX, 0);
+            return allDay(name, list, visit, meanSlot(visit, list.stepMinutes()));
+        }
+
+        private static Open allDay(String name, OpenList list, Place visit, double least) {
+            double most = Math.max(least, longSlot(visit, list.stepMinutes()));
+            return new Open(name, list, visit, least, most, LocalTime.MIN, LocalTime.MAX, 0);
         }
     }
 
@@ -67,6 +71,12 @@ public final class Rollout {
     public static double meanSlot(Place visit, double stepMinutes) {
         double mean = visit.inRoom().mean() + visit.turnaround().mean();
         return Math.max(1, Math.floor(mean / stepMinutes + 1e-9)) * stepMinutes;
+    }
+
+    /** Where 3 in 4 are over, and the mean turnaround, rounded up to the grid. */
+    public static double longSlot(Place visit, double stepMinutes) {
+        double long3In4 = visit.inRoom().quantile(0.75) + visit.turnaround().mean();
+        return Math.max(1, Math.ceil(long3In4 / stepMinutes - 1e-9)) * stepMinutes;
     }
 
     /**
@@ -136,6 +146,7 @@ public final class Rollout {
             lists.add(OpenList.of(empty.get(i), mix, counts.get(i), costs, stepMinutes));
         }
         for (Place visit : asked) {
+            makeRoom(lists, counts, mix, costs, stepMinutes);
             Offer offer = taken(lists, visit, stepMinutes);
             int in = Integer.parseInt(offer.open());
             DayList list = lists.get(in).places().booked();
@@ -148,11 +159,25 @@ public final class Rollout {
         return lists.stream().map(each -> each.places().booked()).toList();
     }
 
+    /** A list that is to hold more visits, but has no free start left, gives up what its slots hold beyond one step. */
+    private static void makeRoom(List<OpenList> lists, List<Integer> counts, Mix mix, Costs costs, double stepMinutes) {
+        for (int i = 0; i < lists.size(); i++) {
+            DayList list = lists.get(i).places().booked();
+            int left = counts.get(i) - list.places().size();
+            if (left > 0 && lists.get(i).places().free().isEmpty()) {
+                DayList shorter = list.withPlaces(list.places().stream()
+                        .map(each -> each.movedTo(Placeholders.start(each), stepMinutes))
+                        .toList());
+                lists.set(i, OpenList.of(shorter, mix, left, costs, stepMinutes));
+            }
+        }
+    }
+
     private static Offer taken(List<OpenList> lists, Place visit, double stepMinutes) {
         for (double least = meanSlot(visit, stepMinutes); least > 0; least -= stepMinutes) {
             List<Open> open = new ArrayList<>();
             for (int i = 0; i < lists.size(); i++) {
-                open.add(new Open("" + i, lists.get(i), visit, least, 24 * 60, LocalTime.MIN, LocalTime.MAX, 0));
+                open.add(Open.allDay("" + i, lists.get(i), visit, least));
             }
             List<Offer> found = offers(open, 1);
             if (!found.isEmpty()) {

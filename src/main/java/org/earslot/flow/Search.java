@@ -32,6 +32,23 @@ final class Search {
         return cost;
     }
 
+    /** The places as they stand now. */
+    List<Place> order() {
+        List<Place> order = new ArrayList<>();
+        for (int i = 0; i < table.size(); i++) {
+            order.add(table.place(i));
+        }
+        return order;
+    }
+
+    double[] startMinutes() {
+        double[] minutes = table.starts();
+        for (int i = 0; i < minutes.length; i++) {
+            minutes[i] *= table.step;
+        }
+        return minutes;
+    }
+
     /** One visit is not moved out of these hours, and keeps at least so much before the next one (cells). */
     void keepWithin(int visit, double from, double to, double gap) {
         bound = visit;

@@ -25,6 +25,8 @@ import java.util.Set;
 public record StartTimes(DayList list, Price before, Price after, Reached reached) {
 
     private static final double AGREES = 1e-3;
+    private static final double COARSE_MINUTES = 2.5;
+    private static final int COARSE_NODES = 3;
 
     /**
      * @param stepMinutes grid of the starts, counted from the session's; also the least gap; 1 to 60
@@ -66,7 +68,7 @@ public record StartTimes(DayList list, Price before, Price after, Reached reache
         List<Search> ends = new ArrayList<>();
         for (List<Place> order : orders(list, rules)) {
             for (Spread spread : Spread.values()) {
-                ends.add(search(list, order, spread, costs, rules));
+                ends.add(coarse(list, order, spread, costs, rules));
             }
         }
         ends.sort(Comparator.comparingDouble(Search::cost));
@@ -77,7 +79,7 @@ public record StartTimes(DayList list, Price before, Price after, Reached reache
         int agreed = (int) ends.stream()
                 .filter(each -> each.cost() <= best + AGREES * Math.abs(best))
                 .count();
-        DayList found = ends.get(0).list(list);
+        DayList found = fine(list, ends.get(0), costs, rules).list(list);
         Price after = Price.of(found, costs);
         boolean bettered = after.total() < before.total() || hasUnplaced(list);
         Reached reached = new Reached(ends.size(), agreed, bettered);
@@ -137,17 +139,30 @@ public record StartTimes(DayList list, Price before, Price after, Reached reache
         }
     }
 
-    private static Search search(DayList list, List<Place> order, Spread spread, Costs costs, Rules rules) {
-        double[] first = beginning(list, order, spread, rules);
+    /** On a grid of half the starts' step, at most {@value #COARSE_MINUTES} minutes, and few nodes. */
+    private static Search coarse(DayList list, List<Place> order, Spread spread, Costs costs, Rules rules) {
+        Search search = begun(list, order, beginning(list, order, spread, rules), costs, rules, true);
+        search.descend();
+        return search;
+    }
+
+    /** From where the coarse search ended, on the grid and the nodes that lists are priced on. */
+    private static Search fine(DayList list, Search coarse, Costs costs, Rules rules) {
+        Search search = begun(list, coarse.order(), coarse.startMinutes(), costs, rules, false);
+        search.descend();
+        return search;
+    }
+
+    private static Search begun(
+            DayList list, List<Place> order, double[] starts, Costs costs, Rules rules, boolean coarse) {
         boolean[] moves = new boolean[order.size()];
         for (int i = 0; i < moves.length; i++) {
             moves[i] = !rules.kept().contains(order.get(i).name());
         }
-        double cell = Math.min(1, rules.stepMinutes());
-        Timetable table = new Timetable(list, order, first, costs, cell, CommonFactor.FEW);
-        Search search = new Search(table, moves, rules.stepMinutes() / cell);
-        search.descend();
-        return search;
+        double cell = coarse ? Math.max(1, Math.min(COARSE_MINUTES, rules.stepMinutes() / 2)) : 1;
+        int nodes = coarse ? COARSE_NODES : CommonFactor.FEW;
+        Timetable table = new Timetable(list, order, starts, costs, Math.min(cell, rules.stepMinutes()), nodes);
+        return new Search(table, moves, rules.stepMinutes() / table.step);
     }
 
     private static double[] beginning(DayList list, List<Place> order, Spread spread, Rules rules) {

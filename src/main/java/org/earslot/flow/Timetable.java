@@ -2,6 +2,9 @@ package org.earslot.flow;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import org.earslot.minutes.MinutesDistribution;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -40,6 +43,10 @@ final class Timetable {
     private final double[] node;
     private final double[] weight;
     private final boolean twoRooms;
+    /** Many visits share a turnaround and how patients come; each is laid once. */
+    private final Map<MinutesDistribution, Mass> turnarounds = new ConcurrentHashMap<>();
+
+    private final Map<Arrivals, Mass> arrivals = new ConcurrentHashMap<>();
     private final Visit[] visits;
     private final double[] starts;
     /** [node][visit]: the chair before each visit and its breaks; the last one at the end. */
@@ -77,8 +84,7 @@ final class Timetable {
 
     private Visit visit(Place place) {
         TimeShape room = TimeShape.of(place.inRoom(), commonSd);
-        Mass turnaround =
-                twoRooms ? Mass.sure(0) : TimeShape.of(place.turnaround(), 0).lay(0, 0, 0, step);
+        Mass turnaround = twoRooms ? Mass.sure(0) : turnarounds.computeIfAbsent(place.turnaround(), this::laid);
         Mass[] times = new Mass[node.length];
         for (int k = 0; k < node.length; k++) {
             times[k] = room.lay(node[k], 0, 0, step).plus(turnaround);
@@ -86,7 +92,11 @@ final class Timetable {
         if (place.arrivals().neverHold()) {
             return new Visit(place, times, place.attends(), null, new double[1], new double[] {1});
         }
-        return arriving(place, times, comes(place.arrivals()));
+        return arriving(place, times, arrivals.computeIfAbsent(place.arrivals(), this::comes));
+    }
+
+    private Mass laid(MinutesDistribution time) {
+        return TimeShape.of(time, 0).lay(0, 0, 0, step);
     }
 
     /** All who are there before they may be called in count as one arrival. */

@@ -42,11 +42,14 @@ public final class WorthBenchmark {
 
     private static final int PAST = 2500;
     private static final double STEP = 5;
-    private static final double[] WEIGHTS = {1.5, 4, 10};
+    private static final double[] WEIGHTS = {3, 4.5, 6.5, 9.5};
     private static final int TOGETHER = Integer.getInteger("together", 4);
 
     private enum Policy {
+        /** All slots of a session alike. */
         FIXED,
+        /** As booked: 20 minutes, 30 for both ears. */
+        BY_EARS,
         GIVEN,
         FREE,
         OFFERS
@@ -134,7 +137,9 @@ public final class WorthBenchmark {
             Costs costs = new Costs(1, 0, WEIGHTS[w]);
             for (InventedSession session : clinic.judged) {
                 DayList asBooked = clinic.list(session);
-                found.get(Policy.FIXED)[w].add(DayRun.asBooked(session), Projection.of(asBooked));
+                found.get(Policy.BY_EARS)[w].add(DayRun.asBooked(session), Projection.of(asBooked));
+                DayList alike = alike(asBooked);
+                found.get(Policy.FIXED)[w].add(clinic.run(session, alike), Projection.of(alike));
                 StartTimes.Rules rules = StartTimes.Rules.everyMinutes(STEP);
                 if (policies.contains("g")) {
                     DayList given = StartTimes.of(asBooked, costs, rules).list();
@@ -158,6 +163,19 @@ public final class WorthBenchmark {
         }
         found.values().removeIf(sums -> sums[0].days == 0);
         return found;
+    }
+
+    /** The same visits in slots of one length that fill the session, met on the grid from below. */
+    private static DayList alike(DayList list) {
+        List<Place> places = new ArrayList<>();
+        int n = list.places().size();
+        double from = list.session().fromMinutes();
+        double slot = (list.session().toMinutes() - from) / n;
+        for (int i = 0; i < n; i++) {
+            double start = from + Math.floor(i * slot / STEP + 1e-9) * STEP;
+            places.add(list.places().get(i).movedTo(Clock24.time(start), slot));
+        }
+        return list.withPlaces(places);
     }
 
     private static void print(String what, Map<Policy, Sums[]> found) {

@@ -13,6 +13,7 @@ import org.earslot.clinic.Clinics;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.clinic.Policies;
+import org.earslot.clinic.Policy;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
@@ -128,7 +129,9 @@ class SetUpPage {
                 "exceptions",
                 exceptions.findByClinicIdAndDateBetween(
                         clinicId, clock.today(clinicId), clock.today(clinicId).plusYears(2)));
-        model.addAttribute("policy", policies.findById(clinicId).orElseThrow().terms());
+        Policy policy = policies.findById(clinicId).orElseThrow();
+        model.addAttribute("policy", policy.terms());
+        model.addAttribute("offers", policy.offersWeighList() ? "list" : "end");
         model.addAttribute("kinds", kinds.findByClinicIdOrderByName(clinicId));
         model.addAttribute("methods", Method.values());
         model.addAttribute("hands", Ear.values());

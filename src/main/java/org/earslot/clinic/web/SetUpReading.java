@@ -179,7 +179,22 @@ final class SetUpReading {
                 whole("irrigationTurnaroundMinutes", 0, 60),
                 whole("microsuctionTurnaroundMinutes", 0, 60),
                 whole("manualRemovalTurnaroundMinutes", 0, 60));
-        return reading.clean() ? setUp.settle(clinicId, terms) : Optional.empty();
+        // A form that says nothing of the offers leaves them as they are.
+        Optional<Boolean> whole =
+                reading.word("offers", typed.get("offers"), SetUpReading::wholeList, List.of("list", "end"));
+        if (!reading.clean()) {
+            return Optional.empty();
+        }
+        whole.ifPresent(by -> setUp.offerByWholeList(clinicId, by));
+        return setUp.settle(clinicId, terms);
+    }
+
+    private static Optional<Boolean> wholeList(String given) {
+        return switch (given) {
+            case "list" -> Optional.of(true);
+            case "end" -> Optional.of(false);
+            default -> Optional.empty();
+        };
     }
 
     private static Optional<Integer> grid(String given) {

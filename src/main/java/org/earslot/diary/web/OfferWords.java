@@ -3,6 +3,8 @@ package org.earslot.diary.web;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import org.earslot.diary.Offer;
+import org.earslot.diary.SlotsFound.Offers;
+import org.earslot.estimate.Estimate;
 import org.springframework.stereotype.Component;
 
 /** What an offer does, in words to say aloud. */
@@ -33,7 +35,18 @@ class OfferWords {
     /** The chance that the session ends late, in a hundred. */
     public String late(Offer offer) {
         long inHundred = Math.round(100 * offer.overtimeRisk());
+        if (offer.whenFull()) {
+            return inHundred == 0 ? words.say("diary.offer.notLateFull") : words.say("diary.offer.lateFull", inHundred);
+        }
         return inHundred == 0 ? words.say("diary.offer.notLate") : words.say("diary.offer.late", inHundred);
+    }
+
+    /** Why the slot is not as long as advised for the visit by itself; empty where it is. */
+    public String shorter(Offer offer, Offers found) {
+        Estimate advised = found.estimates().get(offer.session().practitionerId());
+        return advised == null || advised.slotMinutes() <= offer.slotMinutes()
+                ? ""
+                : words.say("diary.offer.shorter", advised.slotMinutes(), offer.slotMinutes());
     }
 
     /** How long until then. */
