@@ -1,5 +1,6 @@
 package org.earslot.diary;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.util.List;
@@ -65,12 +66,7 @@ public class DiaryFixture {
                 null,
                 Answer.YES);
         String number = "T" + UUID.randomUUID().toString().substring(0, 8);
-        return patients.save(new Patient(
-                UUID.randomUUID(),
-                clinic.id(),
-                number,
-                details,
-                clock.orElseThrow().instant()));
+        return patients.save(new Patient(UUID.randomUUID(), clinic.id(), number, details, now()));
     }
 
     /** A routine referral, ready to book. */
@@ -83,12 +79,7 @@ public class DiaryFixture {
     }
 
     public Referral referral(TestClinic clinic, Patient patient, ReferralDetails details) {
-        return referrals.save(new Referral(
-                UUID.randomUUID(),
-                clinic.id(),
-                patient.id(),
-                details,
-                clock.orElseThrow().instant()));
+        return referrals.save(new Referral(UUID.randomUUID(), clinic.id(), patient.id(), details, now()));
     }
 
     public static ReferralDetails details(
@@ -114,6 +105,10 @@ public class DiaryFixture {
                 true,
                 List.of(new AskedCaution(Caution.TINNITUS, null, null)),
                 Map.of(Ear.RIGHT, new EarFindings(Wax.HARD, Canal.NARROW, Depth.DEEP_CANAL, Occlusion.OCCLUDING)));
+    }
+
+    private Instant now() {
+        return clock.map(SettableClock::instant).orElseGet(Instant::now);
     }
 
     public AskedPlace place(TestClinic clinic, LocalDateTime start, int minutes) {
