@@ -24,7 +24,7 @@ class ProjectionTest {
     private static final int NODES = 15;
 
     @ParameterizedTest
-    @ValueSource(longs = {1, 2, 3})
+    @ValueSource(longs = {1, 2, 3, 4, 5})
     void agreesWithDrawsOnRandomLists(long seed) {
         DayList list = randomList(new SplittableRandom(seed));
         agrees(list, seed);
@@ -39,15 +39,16 @@ class ProjectionTest {
         PlainSimulation drawn = new PlainSimulation(list, projected, DRAWS, 77 + seed);
         for (Projection.Visit visit : projected.visits()) {
             String name = visit.name();
-            close("wait " + name, visit.waitMinutes(), drawn.wait, name);
-            close("long wait " + name, visit.longWait(), drawn.longWait, name);
+            String of = name + ", seed " + seed;
+            close("wait " + of, visit.waitMinutes(), drawn.wait, name);
+            close("long wait " + of, visit.longWait(), drawn.longWait, name);
             if (list.places().get(list.indexOf(name)).slotMinutes() > 0) {
-                close("past slot " + name, visit.pastSlot(), drawn.pastSlot, name);
+                close("past slot " + of, visit.pastSlot(), drawn.pastSlot, name);
             }
         }
-        close("past end", projected.pastEnd(), drawn.pastEnd);
-        close("overtime", projected.overtimeMinutes(), drawn.overtime);
-        close("idle", projected.idleMinutes(), drawn.idle);
+        close("past end, seed " + seed, projected.pastEnd(), drawn.pastEnd);
+        close("overtime, seed " + seed, projected.overtimeMinutes(), drawn.overtime);
+        close("idle, seed " + seed, projected.idleMinutes(), drawn.idle);
     }
 
     private static void close(String what, double value, Map<String, PlainSimulation.Mean> drawn, String name) {
@@ -56,6 +57,42 @@ class ProjectionTest {
 
     private static void close(String what, double value, PlainSimulation.Mean drawn) {
         assertThat(value).as(what).isCloseTo(drawn.value(), within(4 * drawn.standardError() + 1e-6));
+    }
+
+    /** Halving the grid moves no reported figure of any random list by more than 0.1 minutes. */
+    @ParameterizedTest
+    @ValueSource(longs = {11, 12, 13, 14, 15, 16, 17, 18, 19, 20})
+    void halvingTheGridMovesNoFigureOfRandomLists(long seed) {
+        DayList list = randomList(new SplittableRandom(seed));
+        Projection whole = Projection.of(list, 1);
+        Projection half = Projection.of(list, 0.5);
+        for (int i = 0; i < whole.visits().size(); i++) {
+            Projection.Visit a = whole.visits().get(i);
+            Projection.Visit b = half.visits().get(i);
+            String of = a.name() + ", seed " + seed;
+            assertThat(a.waitMinutes()).as("wait %s", of).isCloseTo(b.waitMinutes(), within(0.1));
+            assertThat(a.longWait()).as("long wait %s", of).isCloseTo(b.longWait(), within(0.004));
+            assertThat(a.pastSlot()).as("past slot %s", of).isCloseTo(b.pastSlot(), within(0.004));
+            near(of, a.starts(), b.starts());
+            near(of, a.finishes(), b.finishes());
+        }
+        assertThat(whole.overtimeMinutes())
+                .as("overtime, seed %d", seed)
+                .isCloseTo(half.overtimeMinutes(), within(0.1));
+        assertThat(whole.idleMinutes()).as("idle, seed %d", seed).isCloseTo(half.idleMinutes(), within(0.1));
+        assertThat(whole.pastEnd()).as("past end, seed %d", seed).isCloseTo(half.pastEnd(), within(0.004));
+    }
+
+    private static void near(String of, Projection.Points a, Projection.Points b) {
+        near(of, a.tenth(), b.tenth());
+        near(of, a.median(), b.median());
+        near(of, a.fourFifths(), b.fourFifths());
+        near(of, a.ninetieth(), b.ninetieth());
+        near(of, a.ninetyFifth(), b.ninetyFifth());
+    }
+
+    private static void near(String of, LocalTime a, LocalTime b) {
+        assertThat(Clock24.minutes(a)).as("%s, %s", of, a).isCloseTo(Clock24.minutes(b), within(0.1));
     }
 
     private static DayList randomList(SplittableRandom random) {

@@ -159,6 +159,17 @@ class PublishedListsTest {
         assertThat(projection.visits().get(399).waitMinutes() / 1.2).isCloseTo(1.6927308399, withPercentage(0.1));
     }
 
+    /** The same at rho .9, where it takes far longer to settle. */
+    @Test
+    void aVeryLongListNearsTheSteadyQueueOfNineTenths() {
+        double[] starts = new double[1500];
+        for (int i = 0; i < starts.length; i++) {
+            starts[i] = 0.4 * i;
+        }
+        Projection projection = Projection.of(list(starts, new ExponentialMinutes(0.36)), 0.018);
+        assertThat(projection.visits().get(1499).waitMinutes() / 0.36).isCloseTo(4.1786594221, withPercentage(0.1));
+    }
+
     @Test
     void allBookedTogetherWaitForTheMeansBefore() {
         MinutesDistribution[] times = {
