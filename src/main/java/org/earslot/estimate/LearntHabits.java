@@ -3,7 +3,6 @@ package org.earslot.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import org.earslot.clinic.ClinicClock;
@@ -33,13 +32,16 @@ public class LearntHabits {
             VisitPlan.of(Method.MANUAL_REMOVAL, Ears.BOTH),
             VisitPlan.of(Method.MANUAL_REMOVAL, Ears.LEFT));
 
+    private final Snapshots snapshots;
     private final LearntInForce inForce;
     private final KeptHabits kept;
     private final StoredVisits visits;
     private final ClinicClock clock;
     private final Map<UUID, Habits> held = new ConcurrentHashMap<>();
+    private final Map<UUID, Object> learning = new ConcurrentHashMap<>();
 
-    LearntHabits(LearntInForce inForce, KeptHabits kept, StoredVisits visits, ClinicClock clock) {
+    LearntHabits(Snapshots snapshots, LearntInForce inForce, KeptHabits kept, StoredVisits visits, ClinicClock clock) {
+        this.snapshots = snapshots;
         this.inForce = inForce;
         this.kept = kept;
         this.visits = visits;
@@ -48,23 +50,26 @@ public class LearntHabits {
 
     /** The habits beside the fit in force. */
     public Habits of(UUID clinicId) {
-        Learnt learnt = inForce.of(clinicId);
+        String version = snapshots.versionInForce(clinicId).orElse(Estimate.ASSUMED);
         Habits known = held.get(clinicId);
-        if (known != null && known.version().equals(learnt.version())) {
+        if (known != null && known.version().equals(version)) {
             return known;
         }
-        Habits made = made(clinicId, learnt);
-        held.put(clinicId, made);
-        return made;
+        synchronized (learning.computeIfAbsent(clinicId, any -> new Object())) {
+            Habits meanwhile = held.get(clinicId);
+            if (meanwhile != null && meanwhile.version().equals(version)) {
+                return meanwhile;
+            }
+            // What is kept needs no model; a day is shown before one is loaded.
+            Habits made = kept.read(clinicId, version).orElseGet(() -> made(clinicId, inForce.of(clinicId)));
+            held.put(clinicId, made);
+            return made;
+        }
     }
 
     private Habits made(UUID clinicId, Learnt learnt) {
         if (learnt.version().equals(Estimate.ASSUMED)) {
             return new Habits(learnt.version(), Coming.ASSUMED, predicted(ASSUMED_VISITS, learnt, clinicId));
-        }
-        Optional<Habits> before = kept.read(clinicId, learnt.version());
-        if (before.isPresent()) {
-            return before.get();
         }
         List<PastVisit> latest = visits.latest(clinicId, LATEST);
         List<UsualVisit> usual = latest.isEmpty()

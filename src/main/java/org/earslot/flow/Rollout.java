@@ -24,6 +24,8 @@ public final class Rollout {
 
     /** So many places of one list are worked out at most: a choice of lists is worth more than one of minutes. */
     private static final int MOST_OF_A_LIST = 3;
+    /** At least so many are worked out, since the coarse prices only say which are worth it. */
+    private static final int LEAST_WORKED = 6;
 
     private static final double SEARCH_MINUTES = 2.5;
     private static final int SEARCH_NODES = 3;
@@ -117,7 +119,7 @@ public final class Rollout {
         }
         tried.sort(Comparator.comparingDouble(Tried::cost));
         Map<String, Offer> offers = new HashMap<>();
-        tried.subList(0, Math.min(tried.size(), most + 2)).parallelStream()
+        tried.subList(0, Math.min(tried.size(), Math.max(LEAST_WORKED, most + 2))).parallelStream()
                 .map(Rollout::worked)
                 .flatMap(Optional::stream)
                 .toList()
