@@ -242,23 +242,26 @@ final class OfferSearch {
                         .thenComparing(each -> each.held().id()));
     }
 
-    private static List<TimeSpan> roomTaken(ClinicSession session, List<Booked> day) {
-        return day.stream()
+    /** Where somebody else has the room, or the clocks change. */
+    private List<TimeSpan> roomTaken(ClinicSession session, List<Booked> day) {
+        Stream<TimeSpan> others = day.stream()
                 .filter(each -> !each.held().fitIn())
                 .filter(each -> each.held().roomId().equals(session.roomId())
                         && !each.held().practitionerId().equals(session.practitionerId()))
                 .map(Booked::span)
-                .filter(session.span()::overlaps)
+                .filter(session.span()::overlaps);
+        return Stream.concat(others, ClockChange.in(session, terms.zone()).stream())
                 .sorted(Comparator.comparing(TimeSpan::from))
                 .toList();
     }
 
-    private static List<TimeSpan> taken(ClinicSession session, List<Booked> day) {
-        return day.stream()
+    private List<TimeSpan> taken(ClinicSession session, List<Booked> day) {
+        Stream<TimeSpan> booked = day.stream()
                 .filter(each -> !each.held().fitIn())
                 .filter(each -> each.held().practitionerId().equals(session.practitionerId())
                         || each.held().roomId().equals(session.roomId()))
-                .map(Booked::span)
+                .map(Booked::span);
+        return Stream.concat(booked, ClockChange.in(session, terms.zone()).stream())
                 .toList();
     }
 
