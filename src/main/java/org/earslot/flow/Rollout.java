@@ -135,7 +135,7 @@ public final class Rollout {
     }
 
     /**
-     * Lists filled one by one, each visit where it is offered first, in a slot of any length.
+     * Lists filled one by one, each visit where it is offered first; where it fits nowhere, in a shorter slot.
      *
      * @param empty plans with no places
      * @param counts how many visits each is to hold
@@ -175,17 +175,19 @@ public final class Rollout {
         }
     }
 
-    /** All are to be placed, so a slot may be as short as the price of the list makes it. */
+    /** Where it fits nowhere, its slot may be shorter than its mean: all are to be placed. */
     private static Offer taken(List<OpenList> lists, Place visit, double stepMinutes) {
-        List<Open> open = new ArrayList<>();
-        for (int i = 0; i < lists.size(); i++) {
-            open.add(Open.allDay("" + i, lists.get(i), visit, stepMinutes));
+        for (double least = meanSlot(visit, stepMinutes); least > 0; least -= stepMinutes) {
+            List<Open> open = new ArrayList<>();
+            for (int i = 0; i < lists.size(); i++) {
+                open.add(Open.allDay("" + i, lists.get(i), visit, least));
+            }
+            List<Offer> found = offers(open, 1);
+            if (!found.isEmpty()) {
+                return found.get(0);
+            }
         }
-        List<Offer> found = offers(open, 1);
-        if (found.isEmpty()) {
-            throw new IllegalArgumentException("the visits do not fit the sessions; give fewer, or a finer grid");
-        }
-        return found.get(0);
+        throw new IllegalArgumentException("the visits do not fit the sessions; give fewer, or a finer grid");
     }
 
     /** Empty where the free stretch around the place is too short for the slot. */

@@ -42,9 +42,8 @@ public final class WorthBenchmark {
 
     private static final int PAST = 2500;
     private static final double STEP = 5;
-    private static final double[] WEIGHTS = {3, 4.5, 6.5, 9.5};
-    /** Offers end later at the same weight, since what is booked stays where it is. */
-    private static final double OFFERS_WEIGHT = 2;
+    private static final double[] WEIGHTS = {2, 3, 4.5, 6.5, 9.5};
+
 
     private static final int TOGETHER = Integer.getInteger("together", 4);
 
@@ -156,7 +155,7 @@ public final class WorthBenchmark {
             }
             if (policies.contains("o")) {
                 for (List<InventedSession> together : clinic.together()) {
-                    List<DayList> lists = clinic.oneByOne(together, new Costs(1, 0, OFFERS_WEIGHT * WEIGHTS[w]));
+                    List<DayList> lists = clinic.oneByOne(together, costs);
                     for (int i = 0; i < lists.size(); i++) {
                         found.get(Policy.OFFERS)[w].add(
                                 clinic.run(together.get(i), lists.get(i)), Projection.of(lists.get(i)));
