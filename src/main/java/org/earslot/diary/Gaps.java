@@ -181,7 +181,7 @@ public class Gaps {
             return Optional.empty();
         }
         List<HeldPlace> held = appointments.findHeldPlaces(gone.clinicId(), date, date).stream()
-                .filter(other -> other.practitionerId().equals(place.practitionerId()))
+                .filter(other -> other.practitionerId().equals(place.practitionerId()) && !other.fitIn())
                 .toList();
         return offers.best().stream()
                 .filter(offer -> sameStretch(gone.clinicId(), offer, from, to, held))

@@ -225,7 +225,10 @@ public class Slots {
         LocalDate today = terms.now().toLocalDate();
         for (ClinicSession session : held) {
             if (session.date().equals(today)) {
-                List<ListedVisit> listed = dayLists.of(clinicId, today, session.practitionerId()).in(session).stream()
+                DayLists.Day day = dayLists.of(clinicId, today, session.practitionerId());
+                List<ListedVisit> listed = day.held().stream()
+                        .filter(session::equals)
+                        .flatMap(same -> day.in(same).stream())
                         .filter(visit -> !visit.id().equals(except))
                         .toList();
                 if (UnderWay.hasBegun(session, listed, terms.now().toLocalTime())) {

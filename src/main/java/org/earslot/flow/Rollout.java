@@ -22,7 +22,7 @@ import java.util.Set;
  */
 public final class Rollout {
 
-    /** So many places of one list are worked out at most: a choice of lists is worth more than one of minutes. */
+    /** Of many lists so many places of each are worked out: a choice of lists is worth more than one of minutes. */
     private static final int MOST_OF_A_LIST = 3;
     /** At least so many are worked out, since the coarse prices only say which are worth it. */
     private static final int LEAST_WORKED = 6;
@@ -110,11 +110,12 @@ public final class Rollout {
      */
     public static List<Offer> offers(List<Open> lists, int most) {
         Bounds.within("number of offers", most, 1, 100);
+        int ofEach = Math.max(MOST_OF_A_LIST, most / Math.max(1, lists.size()));
         List<Tried> tried = new ArrayList<>();
         for (Open open : lists) {
             open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
                     .sorted(Comparator.comparingDouble(OpenList.Candidate::addedCost))
-                    .limit(MOST_OF_A_LIST)
+                    .limit(ofEach)
                     .forEach(each -> tried.add(new Tried(open, each.start(), each.addedCost() + open.extraCost())));
         }
         tried.sort(Comparator.comparingDouble(Tried::cost));

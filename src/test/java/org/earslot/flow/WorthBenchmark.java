@@ -44,7 +44,6 @@ public final class WorthBenchmark {
     private static final double STEP = 5;
     private static final double[] WEIGHTS = {2, 3, 4.5, 6.5, 9.5};
 
-
     private static final int TOGETHER = Integer.getInteger("together", 4);
 
     private enum Policy {
