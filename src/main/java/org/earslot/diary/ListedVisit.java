@@ -54,7 +54,20 @@ record ListedVisit(
             boolean comes,
             LocalClock times,
             Likely likely) {
-        this(id, booked, from, slotMinutes, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times, likely, from, null);
+        this(
+                id,
+                booked,
+                from,
+                slotMinutes,
+                inRoom,
+                turnaroundMinutes,
+                sharedSdLog,
+                room,
+                comes,
+                times,
+                likely,
+                from,
+                null);
     }
 
     /** Spread of a wax removal whose length nobody estimated; the project's own assumption. */
