@@ -6,6 +6,7 @@ import static org.earslot.diary.DiaryFixture.WEDNESDAY;
 
 import java.sql.Connection;
 import java.sql.DriverManager;
+import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.LocalDate;
@@ -156,8 +157,9 @@ class DayNoticesTest {
 
         @Test
         void listens_again_after_the_connection_is_lost() throws SQLException {
-            execute("select pg_terminate_backend(pid) from pg_stat_activity"
-                    + " where application_name = 'earslot day listener' and datname = current_database()");
+            int lost = listener();
+            execute("select pg_terminate_backend(" + lost + ")");
+            await().until(() -> listener() != lost && listener() != 0);
             DayChanged after = new DayChanged(clinic.id(), WEDNESDAY);
             await().until(() -> {
                 events.publishEvent(after);
@@ -173,6 +175,17 @@ class DayNoticesTest {
             DayChanged good = new DayChanged(clinic.id(), WEDNESDAY);
             events.publishEvent(good);
             await().until(() -> told.days.contains(good));
+        }
+
+        /** The process that serves the listener on the server, 0 for none. */
+        private int listener() throws SQLException {
+            try (Connection connection = DriverManager.getConnection(
+                            database.getJdbcUrl(), database.getUsername(), database.getPassword());
+                    Statement ask = connection.createStatement();
+                    ResultSet found = ask.executeQuery("select pid from pg_stat_activity"
+                            + " where application_name = 'earslot day listener' and datname = current_database()")) {
+                return found.next() ? found.getInt(1) : 0;
+            }
         }
 
         private void execute(String statement) throws SQLException {

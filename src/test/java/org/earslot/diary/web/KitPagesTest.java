@@ -8,6 +8,7 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.InstrumentKinds;
@@ -23,6 +24,7 @@ import org.earslot.diary.KitForecast;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -71,12 +73,16 @@ class KitPagesTest {
     @Autowired
     private Cover cover;
 
+    @Autowired
+    private SettableClock clock;
+
     private TestClinic clinic;
     private RequestPostProcessor receptionist;
     private RequestPostProcessor lead;
 
     @BeforeEach
     void opensAClinic() {
+        clock.set(Instant.parse("2026-03-03T09:00:00Z"));
         clinic = clinics.open();
         receptionist = SignedIn.receptionist(clinic.id());
         lead = SignedIn.lead(clinic.id());
