@@ -12,10 +12,17 @@ import org.springframework.context.annotation.Primary;
 /** A clock that stands until it is set; import {@link Bringing} into a test's application. */
 public final class SettableClock extends Clock {
 
+    private final Instant first;
     private volatile Instant now;
 
     public SettableClock(Instant now) {
+        first = now;
         this.now = now;
+    }
+
+    /** To where it began. */
+    void setBack() {
+        now = first;
     }
 
     public void set(Instant instant) {
