@@ -165,7 +165,8 @@ final class OfferSearch {
 
     private OpenList made(ClinicSession session, List<Booked> day, double shared) {
         DayList list = list(session, day, shared);
-        int more = HowMany.more(list, mix(session), terms.policy().acceptedOvertimeShare());
+        // Where the accepted overtime is used up, what is free is still free: its price says what it costs.
+        int more = Math.max(1, HowMany.more(list, mix(session), terms.policy().acceptedOvertimeShare()));
         return OpenList.of(
                 list, mix(session), more, terms.costs(), terms.policy().gridMinutes());
     }

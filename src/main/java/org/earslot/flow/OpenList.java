@@ -21,6 +21,7 @@ public final class OpenList {
     private final Costs costs;
     private final double stepMinutes;
     private final @Nullable Timetable table;
+    private final List<double[]> stretches;
     private volatile @Nullable Price before;
 
     private OpenList(Placeholders places, Mix mix, Costs costs, double stepMinutes, @Nullable Timetable table) {
@@ -29,6 +30,7 @@ public final class OpenList {
         this.costs = costs;
         this.stepMinutes = stepMinutes;
         this.table = table;
+        this.stretches = Placeholders.stretches(places.booked(), stepMinutes);
     }
 
     /** A free place and what the list costs more with the referral in it, on the coarse grid. */
@@ -66,6 +68,11 @@ public final class OpenList {
     /** The list as it stands: booked visits and placeholders. */
     public Placeholders places() {
         return places;
+    }
+
+    /** What is free, in minutes. */
+    List<double[]> stretches() {
+        return stretches;
     }
 
     Mix mix() {

@@ -114,6 +114,7 @@ public final class Rollout {
         List<Tried> tried = new ArrayList<>();
         for (Open open : lists) {
             open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
+                    .filter(each -> hours(open, each.start()).isPresent())
                     .sorted(Comparator.comparingDouble(OpenList.Candidate::addedCost))
                     .limit(ofEach)
                     .forEach(each -> tried.add(new Tried(open, each.start(), each.addedCost() + open.extraCost())));
@@ -191,13 +192,14 @@ public final class Rollout {
         throw new IllegalArgumentException("the visits do not fit the sessions; give fewer, or a finer grid");
     }
 
+    /** From when to when the visit may start in the free stretch around a place, and where that ends. */
+    private record Hours(double earliest, double latest, double end) {}
+
     /** Empty where the free stretch around the place is too short for the slot. */
-    private static Optional<Offer> worked(Tried tried) {
-        Open open = tried.open();
-        DayList booked = open.list().places().booked();
+    private static Optional<Hours> hours(Open open, LocalTime start) {
         double step = open.list().stepMinutes();
-        double at = Clock24.minutes(tried.start());
-        for (double[] stretch : Placeholders.stretches(booked, step)) {
+        double at = Clock24.minutes(start);
+        for (double[] stretch : open.list().stretches()) {
             if (at >= stretch[0] - 1e-9 && at < stretch[1]) {
                 double last =
                         stretch[0] + Math.floor((stretch[1] - open.leastMinutes() - stretch[0]) / step + 1e-9) * step;
@@ -205,10 +207,18 @@ public final class Rollout {
                 double latest = Math.min(last, Clock24.minutes(open.latest()));
                 return earliest > latest + 1e-9
                         ? Optional.empty()
-                        : worked(open, booked, Math.min(at, latest), earliest, latest, stretch[1]);
+                        : Optional.of(new Hours(earliest, latest, stretch[1]));
             }
         }
         return Optional.empty();
+    }
+
+    private static Optional<Offer> worked(Tried tried) {
+        Open open = tried.open();
+        return hours(open, tried.start()).flatMap(hours -> {
+            double at = Math.min(Clock24.minutes(tried.start()), hours.latest());
+            return worked(open, open.list().places().booked(), at, hours.earliest(), hours.latest(), hours.end());
+        });
     }
 
     private static Optional<Offer> worked(
