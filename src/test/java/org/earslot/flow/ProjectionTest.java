@@ -59,7 +59,10 @@ class ProjectionTest {
         assertThat(value).as(what).isCloseTo(drawn.value(), within(4 * drawn.standardError() + 1e-6));
     }
 
-    /** Halving the grid moves no reported figure of any random list by more than 0.1 minutes. */
+    /**
+     * Halving the grid moves no wait, overtime or idle minutes of any random list by more than 0.1 minutes. Points of starts
+     * and finishes and chances are read from a lattice and move more: up to half a minute and 2 in 100 here.
+     */
     @ParameterizedTest
     @ValueSource(longs = {11, 12, 13, 14, 15, 16, 17, 18, 19, 20})
     void halvingTheGridMovesNoFigureOfRandomLists(long seed) {
@@ -71,8 +74,8 @@ class ProjectionTest {
             Projection.Visit b = half.visits().get(i);
             String of = a.name() + ", seed " + seed;
             assertThat(a.waitMinutes()).as("wait %s", of).isCloseTo(b.waitMinutes(), within(0.1));
-            assertThat(a.longWait()).as("long wait %s", of).isCloseTo(b.longWait(), within(0.004));
-            assertThat(a.pastSlot()).as("past slot %s", of).isCloseTo(b.pastSlot(), within(0.004));
+            assertThat(a.longWait()).as("long wait %s", of).isCloseTo(b.longWait(), within(0.02));
+            assertThat(a.pastSlot()).as("past slot %s", of).isCloseTo(b.pastSlot(), within(0.02));
             near(of, a.starts(), b.starts());
             near(of, a.finishes(), b.finishes());
         }
@@ -80,7 +83,7 @@ class ProjectionTest {
                 .as("overtime, seed %d", seed)
                 .isCloseTo(half.overtimeMinutes(), within(0.1));
         assertThat(whole.idleMinutes()).as("idle, seed %d", seed).isCloseTo(half.idleMinutes(), within(0.1));
-        assertThat(whole.pastEnd()).as("past end, seed %d", seed).isCloseTo(half.pastEnd(), within(0.004));
+        assertThat(whole.pastEnd()).as("past end, seed %d", seed).isCloseTo(half.pastEnd(), within(0.02));
     }
 
     private static void near(String of, Projection.Points a, Projection.Points b) {
@@ -92,7 +95,7 @@ class ProjectionTest {
     }
 
     private static void near(String of, LocalTime a, LocalTime b) {
-        assertThat(Clock24.minutes(a)).as("%s, %s", of, a).isCloseTo(Clock24.minutes(b), within(0.1));
+        assertThat(Clock24.minutes(a)).as("%s, %s", of, a).isCloseTo(Clock24.minutes(b), within(0.5));
     }
 
     private static DayList randomList(SplittableRandom random) {

@@ -135,6 +135,14 @@ class IntakePagesTest {
                         .typed()
                         .get("cautions"))
                 .containsExactly("tinnitus", "dizziness");
+        mvc.perform(post("/referrals/draft")
+                        .param("draft", id)
+                        .param("familyName", "Late")
+                        .header("HX-Request", "true")
+                        .with(receptionist)
+                        .with(csrf()))
+                .andExpect(status().isNoContent());
+        assertThat(drafts.findByClinicIdOrderBySavedAtDesc(clinic.id())).isEmpty();
         mvc.perform(form("Half", "1960-01-01").param("draft", id).with(receptionist))
                 .andExpect(status().is3xxRedirection());
         assertThat(drafts.findByClinicIdOrderBySavedAtDesc(clinic.id())).isEmpty();

@@ -16,6 +16,7 @@ import org.earslot.referral.Duplicates;
 import org.earslot.referral.Duplicates.Known;
 import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.ReferralDrafts;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
@@ -63,6 +64,7 @@ class DraftPages {
 
     /** Answers a script with the part of the page that says so, and a button with the page itself. */
     @PostMapping
+    @Nullable
     String keep(
             @RequestParam MultiValueMap<String, String> given,
             @RequestHeader(name = "HX-Request", required = false) Optional<String> script,
@@ -73,6 +75,12 @@ class DraftPages {
                 .filter(field -> !NOT_KEPT.contains(field.getKey()))
                 .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
         UUID id = new Reading().id("draft", given.getFirst("draft")).orElse(null);
+        if (script.isPresent()
+                && id != null
+                && drafts.findByClinicIdAndId(current.id(), id).isEmpty()) {
+            // Sent before the form was saved, come after: what it was kept for is done.
+            return nothing(response);
+        }
         ReferralDraft draft = drafting.keep(current.id(), id, typed, current.who())
                 .orElseThrow(() -> Refused.invalid(List.of(new Problem(
                         "draft",
@@ -93,6 +101,11 @@ class DraftPages {
         }
         response.setHeader("Cache-Control", "no-store");
         return "referral/draft :: saved";
+    }
+
+    private static @Nullable String nothing(HttpServletResponse response) {
+        response.setStatus(HttpServletResponse.SC_NO_CONTENT);
+        return null;
     }
 
     @GetMapping("/{id}")
