@@ -60,8 +60,8 @@ final class Circumstances {
         return firstKind + kind;
     }
 
-    /** The circumstances of a segment of a past visit, into a buffer. @return how many */
-    int gather(PastVisits visits, int row, int segment, Buffer into) {
+    /** The circumstances of a segment of a past visit, into a buffer. */
+    void gather(PastVisits visits, int row, int segment, Buffer into) {
         into.count = 0;
         int once = visits.firstSegment[row];
         certain(visits, once, into);
@@ -69,7 +69,6 @@ final class Circumstances {
             certain(visits, segment, into);
             into.add(ofKind(visits.kind[segment]));
         }
-        return into.count;
     }
 
     private void certain(PastVisits visits, int segment, Buffer into) {

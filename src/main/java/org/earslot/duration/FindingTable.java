@@ -1,6 +1,7 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -45,7 +46,7 @@ final class FindingTable {
     /** By circumstance: by how much commoner each level is; null where it does not matter. */
     private final double[] @Nullable [] times;
 
-    FindingTable(String factor, java.util.List<String> names, Priors priors, int circumstances) {
+    FindingTable(String factor, List<String> names, Priors priors, int circumstances) {
         levels = names.size();
         this.circumstances = circumstances;
         assumed = new double[levels];
