@@ -10,10 +10,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.EnumSet;
-import java.util.Optional;
 import java.util.UUID;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -28,7 +25,6 @@ import org.earslot.referral.ReferralDrafts;
 import org.earslot.referral.Referrals;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
@@ -56,9 +52,6 @@ class FollowUpJourneyTest {
 
     /** A Tuesday, 10:00 by the clinic's clock. */
     private static final Instant MORNING = Instant.parse("2026-09-01T09:00:00Z");
-
-    private static final Pattern CODE = Pattern.compile("serves once: (\\S+)");
-    private static final String PASSWORD = "a long enough phrase";
 
     @LocalServerPort
     private int port;
@@ -89,48 +82,20 @@ class FollowUpJourneyTest {
 
     @Test
     void leads_one_person_from_referral_to_follow_up(CapturedOutput log) throws IOException {
-        Optional<Path[]> programs = WebBrowser.found();
-        if (programs.isEmpty() && "true".equals(System.getenv("EARSLOT_BROWSER_REQUIRED"))) {
-            throw new AssertionError("a browser is required here: install chromium and chromedriver");
-        }
-        Assumptions.assumeTrue(
-                programs.isPresent(),
-                "no chromium and chromedriver on the path; on Debian: apt-get install chromium chromium-driver");
         clock.set(MORNING);
-        try (WebBrowser browser = WebBrowser.open(programs.get(), folder.resolve("profile"), port)) {
-            try {
-                opensTheClinic(browser, log);
-                stopsAtARedFlag(browser);
-                takesAReferralIn(browser);
-                comparesMethodsAndBooks(browser);
-                triesTwice(browser);
-                followsUp(browser);
-                offersTheGap(browser);
-            } catch (RuntimeException | AssertionError e) {
-                browser.picture("follow-up-where-it-stopped");
-                throw e;
-            }
-        }
+        WebBrowser.tell(folder.resolve("profile"), port, "follow-up-where-it-stopped", browser -> {
+            opensTheClinic(browser, log);
+            stopsAtARedFlag(browser);
+            takesAReferralIn(browser);
+            comparesMethodsAndBooks(browser);
+            triesTwice(browser);
+            followsUp(browser);
+            offersTheGap(browser);
+        });
     }
 
     private void opensTheClinic(WebBrowser browser, CapturedOutput log) {
-        Matcher code = CODE.matcher(log.getAll());
-        assertThat(code.find()).isTrue();
-        browser.go("/first-sign-in");
-        browser.type("code", code.group(1));
-        browser.type("clinicName", "Follow-up Clinic");
-        browser.choose("timeZone", "Europe/London");
-        browser.type("displayName", "The lead");
-        browser.type("signInName", "lead");
-        browser.type("password", PASSWORD);
-        browser.type("repeated", PASSWORD);
-        browser.press(By.cssSelector("main form button"));
-        browser.go("/sign-in");
-        if (browser.path().startsWith("/sign-in")) {
-            browser.type("username", "lead");
-            browser.type("password", PASSWORD);
-            browser.press(By.cssSelector("main form button"));
-        }
+        NewClinic.opensAndSignsIn(browser, log, "Follow-up Clinic");
         UUID clinic = clinics.findAll().get(0).id();
         UUID who = practitioners
                 .save(new Practitioner(UUID.randomUUID(), clinic, "P1", Ear.RIGHT, EnumSet.allOf(Method.class)))

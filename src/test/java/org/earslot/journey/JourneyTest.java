@@ -8,14 +8,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.earslot.diary.Appointments;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.visit.Visits;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
@@ -41,9 +37,6 @@ class JourneyTest {
     /** A Tuesday, 10:00 by the clinic's clock, after the last visit of the imported log. */
     private static final Instant MORNING = Instant.parse("2026-09-01T09:00:00Z");
 
-    private static final Pattern CODE = Pattern.compile("serves once: (\\S+)");
-    private static final String PASSWORD = "a long enough phrase";
-
     @LocalServerPort
     private int port;
 
@@ -61,60 +54,18 @@ class JourneyTest {
 
     @Test
     void leads_from_the_first_sign_in_to_the_review(CapturedOutput log) throws IOException {
-        Optional<Path[]> programs = WebBrowser.found();
-        if (programs.isEmpty() && "true".equals(System.getenv("EARSLOT_BROWSER_REQUIRED"))) {
-            throw new AssertionError("a browser is required here: install chromium and chromedriver");
-        }
-        Assumptions.assumeTrue(
-                programs.isPresent(),
-                "no chromium and chromedriver on the path; on Debian: apt-get install chromium chromium-driver");
         clock.set(MORNING);
-        try (WebBrowser browser = WebBrowser.open(programs.get(), folder.resolve("profile"), port)) {
-            try {
-                wholeWay(browser, log);
-            } catch (RuntimeException | AssertionError e) {
-                browser.picture("where-it-stopped");
-                throw e;
-            }
-        }
+        WebBrowser.tell(folder.resolve("profile"), port, "where-it-stopped", browser -> wholeWay(browser, log));
     }
 
     private void wholeWay(WebBrowser browser, CapturedOutput log) throws IOException {
-        opensTheClinic(browser, log);
-        signsIn(browser);
+        NewClinic.opensAndSignsIn(browser, log, "Journey Clinic");
         importsPastVisits(browser);
         addsASession(browser);
         takesAReferralIn(browser);
         booksAnOffer(browser);
         runsTheVisit(browser);
         readsTheMonth(browser);
-    }
-
-    private void opensTheClinic(WebBrowser browser, CapturedOutput log) throws IOException {
-        Matcher code = CODE.matcher(log.getAll());
-        assertThat(code.find()).isTrue();
-        browser.go("/first-sign-in");
-        browser.type("code", code.group(1));
-        browser.type("clinicName", "Journey Clinic");
-        browser.choose("timeZone", "Europe/London");
-        browser.type("displayName", "The lead");
-        browser.type("signInName", "lead");
-        browser.type("password", PASSWORD);
-        browser.type("repeated", PASSWORD);
-        browser.picture("1-first-sign-in");
-        browser.press(By.cssSelector("main form button"));
-        assertThat(browser.path()).doesNotContain("first-sign-in");
-    }
-
-    private void signsIn(WebBrowser browser) {
-        browser.go("/sign-in");
-        if (browser.path().startsWith("/sign-in")) {
-            browser.type("username", "lead");
-            browser.type("password", PASSWORD);
-            browser.press(By.cssSelector("main form button"));
-        }
-        browser.go("/day");
-        assertThat(browser.path()).startsWith("/day");
     }
 
     private void importsPastVisits(WebBrowser browser) throws IOException {
@@ -195,8 +146,8 @@ class JourneyTest {
         browser.press("Room ready");
         browser.sees("ready 10:31");
         browser.press(By.cssSelector("td.do a[href*='#findings']"));
-        browser.press(By.cssSelector("form[action$='/findings/right/as-expected'] button"));
-        browser.press(By.cssSelector("form[action$='/findings/left/as-expected'] button"));
+        browser.leaveBy(By.cssSelector("form[action$='/findings/right/as-expected'] button"));
+        browser.leaveBy(By.cssSelector("form[action$='/findings/left/as-expected'] button"));
         browser.find(By.xpath("//section[@id='findings']//strong"));
         browser.picture("6-findings");
         assertThat(visits.count()).isEqualTo(2545);

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.Optional;
+import org.junit.jupiter.api.Assumptions;
 import org.openqa.selenium.By;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.StaleElementReferenceException;
@@ -32,7 +33,7 @@ final class WebBrowser implements AutoCloseable {
     }
 
     /** A browser and its driver on the path, or empty. */
-    static Optional<Path[]> found() {
+    private static Optional<Path[]> found() {
         return onPath("chromium", "chromium-browser", "google-chrome")
                 .flatMap(browser -> onPath("chromedriver").map(driver -> new Path[] {browser, driver}));
     }
@@ -45,7 +46,35 @@ final class WebBrowser implements AutoCloseable {
                 .findFirst();
     }
 
-    static WebBrowser open(Path[] programs, Path profile, int port) {
+    /**
+     * Lets a story happen in a browser of this machine and keeps a picture of where it stopped, if it stopped. Without a
+     * browser the test is skipped, unless EARSLOT_BROWSER_REQUIRED says that there has to be one.
+     */
+    static void tell(Path profile, int port, String picture, Story story) throws IOException {
+        Optional<Path[]> programs = found();
+        if (programs.isEmpty() && "true".equals(System.getenv("EARSLOT_BROWSER_REQUIRED"))) {
+            throw new AssertionError("a browser is required here: install chromium and chromedriver");
+        }
+        Assumptions.assumeTrue(
+                programs.isPresent(),
+                "no chromium and chromedriver on the path; on Debian: apt-get install chromium chromium-driver");
+        try (WebBrowser browser = open(programs.get(), profile, port)) {
+            try {
+                story.happens(browser);
+            } catch (RuntimeException | AssertionError e) {
+                browser.picture(picture);
+                throw e;
+            }
+        }
+    }
+
+    /** What a person does in a browser. */
+    @FunctionalInterface
+    interface Story {
+        void happens(WebBrowser browser) throws IOException;
+    }
+
+    private static WebBrowser open(Path[] programs, Path profile, int port) {
         ChromeOptions options = new ChromeOptions();
         options.setBinary(programs[0].toFile());
         options.addArguments(
@@ -128,6 +157,14 @@ final class WebBrowser implements AutoCloseable {
     void press(WebElement element) {
         driver.executeScript("arguments[0].scrollIntoView({block: 'center'})", element);
         element.click();
+    }
+
+    /** Presses what leads to another page, and waits until that page is there. */
+    void leaveBy(By what) {
+        WebElement page = driver.findElement(By.tagName("html"));
+        press(what);
+        patience.until(ExpectedConditions.stalenessOf(page));
+        patience.until(there -> "complete".equals(driver.executeScript("return document.readyState")));
     }
 
     void follow(String text) {

@@ -11,7 +11,6 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.Map;
-import java.util.Optional;
 import java.util.UUID;
 import org.earslot.account.Admission;
 import org.earslot.account.Role;
@@ -28,7 +27,6 @@ import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -101,25 +99,13 @@ class WithoutConnectionTest {
 
     @Test
     void keeps_what_is_pressed_and_sends_it_once() throws IOException {
-        Optional<Path[]> programs = WebBrowser.found();
-        if (programs.isEmpty() && "true".equals(System.getenv("EARSLOT_BROWSER_REQUIRED"))) {
-            throw new AssertionError("a browser is required here: install chromium and chromedriver");
-        }
-        Assumptions.assumeTrue(
-                programs.isPresent(),
-                "no chromium and chromedriver on the path; on Debian: apt-get install chromium chromium-driver");
-        try (WebBrowser browser = WebBrowser.open(programs.get(), folder.resolve("profile"), port)) {
-            try {
-                signsIn(browser);
-                followsAnotherScreen(browser);
-                worksOnWithoutConnection(browser);
-                sendsOnceWhenTheConnectionIsBack(browser);
-                looksAtTheRestOfTheMorning(browser);
-            } catch (RuntimeException | AssertionError e) {
-                browser.picture("without-connection-where-it-stopped");
-                throw e;
-            }
-        }
+        WebBrowser.tell(folder.resolve("profile"), port, "without-connection-where-it-stopped", browser -> {
+            signsIn(browser);
+            followsAnotherScreen(browser);
+            worksOnWithoutConnection(browser);
+            sendsOnceWhenTheConnectionIsBack(browser);
+            looksAtTheRestOfTheMorning(browser);
+        });
     }
 
     private void signsIn(WebBrowser browser) {
@@ -129,12 +115,12 @@ class WithoutConnectionTest {
         browser.go("/sign-in");
         browser.type("username", handed.signInName());
         browser.type("password", handed.password());
-        browser.press(By.cssSelector("main form button"));
+        browser.leaveBy(By.cssSelector("main form button"));
         browser.find(By.name("currentPassword"));
         browser.type("currentPassword", handed.password());
         browser.type("newPassword", CHOSEN);
         browser.type("repeatedPassword", CHOSEN);
-        browser.press(By.cssSelector("main form button"));
+        browser.leaveBy(By.cssSelector("main form button"));
     }
 
     private void followsAnotherScreen(WebBrowser browser) throws IOException {
