@@ -52,6 +52,8 @@ final class Pass {
     private double rowPrecision;
     private double rowInformation;
     private double rowSquare;
+    private double rowOdd;
+    private double rowOddFirst;
     private double[] minutes = new double[8];
 
     // Of the person in hand.
@@ -60,6 +62,8 @@ final class Pass {
     private int[] bufferFirst = new int[9];
     private double[] slopes = new double[8];
     private double[] precisions = new double[8];
+    private double[] odds = new double[8];
+    private double[] oddFirsts = new double[8];
     private int[] rowGroup = new int[8];
     private double[][] locals = new double[8][];
     private double sumPrecision;
@@ -123,13 +127,15 @@ final class Pass {
             sumSlope += slopes[r];
         }
         double shrink = 0;
+        double step = 0;
         double precision = 0;
         if (withEffect) {
             double assumed = 1 / (fit.sizes.person * fit.sizes.person);
             precision = sumPrecision + assumed;
             double slope = sumSlope - effect * assumed;
             shrink = slope / precision;
-            fit.personNext[who] = effect + Math.max(-0.5, Math.min(0.5, shrink));
+            step = Math.max(-0.5, Math.min(0.5, shrink));
+            fit.personNext[who] = effect + step;
             fit.personPrecision[who] = precision;
             logLikelihood -= 0.5 * effect * effect * assumed;
             sizeOfPersons(effect);
@@ -138,8 +144,12 @@ final class Pass {
         for (int r = 0; r < rows; r++) {
             int row = fit.rows[from + r];
             if (withEffect) {
-                // What the person's own doubt adds to the squares of the noise.
-                classSquares[fit.classOf[row]] += fit.weights[row] / precision;
+                // The squares of the noise as they are once the person's factor has moved, and what its own doubt adds.
+                int in = fit.classOf[row];
+                double moved = moved(slopes[r], precisions[r], step);
+                classSquares[in] += fit.sizes.noise[in] * fit.sizes.noise[in] * moved + fit.weights[row] / precision;
+                stubbornFirst -= step * odds[r];
+                stubbornSquare += step * (odds[r] * step - 2 * oddFirsts[r]);
                 scaleGradient(r, precisions[r] * shrink);
             }
         }
@@ -150,6 +160,11 @@ final class Pass {
             return;
         }
         clusters(rows, precision);
+    }
+
+    /** By how much a step of the location changes the expected square of a row's residual, in units of its noise. */
+    private static double moved(double slope, double precision, double step) {
+        return step * (precision * step - 2 * slope);
     }
 
     private void sizeOfPersons(double effect) {
@@ -298,6 +313,8 @@ final class Pass {
             int size = Math.max(rows, 2 * slopes.length);
             slopes = new double[size];
             precisions = new double[size];
+            odds = new double[size];
+            oddFirsts = new double[size];
             rowGroup = new int[size];
             visitsGroup = new int[size];
             locals = Arrays.copyOf(locals, size);
@@ -322,6 +339,8 @@ final class Pass {
         }
         slopes[r] = rowSlope;
         precisions[r] = rowPrecision;
+        odds[r] = rowOdd;
+        oddFirsts[r] = rowOddFirst;
         int at = bufferFirst[r];
         if (at + touchedCount > bufferColumn.length) {
             bufferColumn = Arrays.copyOf(bufferColumn, 2 * (at + touchedCount));
@@ -475,9 +494,11 @@ final class Pass {
         rowSquare = squares / (weight * sigma * sigma);
         this.weight += weight;
         stubbornWeight += odd;
-        stubbornPrecision += odd / (sigma * sigma);
-        stubbornFirst += odd * noise.stubbornFirst / (sigma * sigma);
-        stubbornSquare += odd * noise.stubbornSquare / (sigma * sigma);
+        rowOdd = odd / (sigma * sigma);
+        rowOddFirst = rowOdd * noise.stubbornFirst;
+        stubbornPrecision += rowOdd;
+        stubbornFirst += rowOddFirst;
+        stubbornSquare += rowOdd * noise.stubbornSquare;
     }
 
     // ---- a row with findings not known ---------------------------------------------------------------------------
@@ -605,8 +626,10 @@ final class Pass {
         rowSquare = squares / (weight * sigma * sigma);
         this.weight += weight;
         stubbornWeight += odd;
-        stubbornPrecision += odd / (sigma * sigma);
-        stubbornFirst += first / (sigma * sigma);
+        rowOdd = odd / (sigma * sigma);
+        rowOddFirst = first / (sigma * sigma);
+        stubbornPrecision += rowOdd;
+        stubbornFirst += rowOddFirst;
         stubbornSquare += square / (sigma * sigma);
     }
 
