@@ -81,4 +81,14 @@ final class Names {
         Arrays.fill(recent, null);
         return moved;
     }
+
+    /** Gives every name the number that stands at its old one: all numbers from 0, each once. */
+    void renumber(int[] moves) {
+        List<String> before = new ArrayList<>(names);
+        for (int number = 0; number < moves.length; number++) {
+            names.set(moves[number], before.get(number));
+        }
+        numbers.replaceAll((name, number) -> moves[number]);
+        Arrays.fill(recent, null);
+    }
 }

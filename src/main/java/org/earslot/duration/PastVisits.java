@@ -3,6 +3,7 @@ package org.earslot.duration;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,6 +19,9 @@ final class PastVisits {
     private static final int FACTOR_SHIFT = 3 * LEVEL_BITS;
     private static final long FACTOR_MASK = (1 << 14) - 1;
     private static final long NUMBER = 1L << 62;
+
+    /** Rows from which work is shared between threads. */
+    private static final int MANY = 5000;
 
     final Vocabulary vocabulary;
 
@@ -234,7 +238,6 @@ final class PastVisits {
     private void settle() {
         Vocabulary.Moves moves = vocabulary.sort();
         move(group, count, moves.groups());
-        move(person, count, moves.persons());
         move(source, count, moves.sources());
         move(kind, segments, moves.kinds());
         move(name, segments, moves.parts());
@@ -246,7 +249,23 @@ final class PastVisits {
         numberSums.clear();
         numberSums.putAll(sums);
         order = sortedRows();
+        numberPersons();
         remember();
+    }
+
+    /** Numbers persons as they come in time, so that neighbours in time are neighbours in a pass by person. */
+    private void numberPersons() {
+        int[] moves = new int[vocabulary.persons.size()];
+        Arrays.fill(moves, Names.NONE);
+        int next = 0;
+        for (int row : order) {
+            int who = person[row];
+            if (who != Names.NONE && moves[who] == Names.NONE) {
+                moves[who] = next++;
+            }
+        }
+        move(person, count, moves);
+        vocabulary.persons.renumber(moves);
     }
 
     private static void move(int[] numbers, int length, int[] moves) {
@@ -370,19 +389,34 @@ final class PastVisits {
     /** Keeps beside each term what was found of it on earlier days of the same person; nothing if nobody came twice. */
     private void remember() {
         int[] rows = byPerson(count);
-        int factors = vocabulary.factors.size();
+        boolean twice = false;
+        for (int i = 1; i < count && !twice; i++) {
+            twice = person[rows[i]] != Names.NONE && person[rows[i]] == person[rows[i - 1]];
+        }
+        if (!twice) {
+            return;
+        }
+        recollections = new long[terms];
+        // No two persons share a term, so that the halves keep out of each other's way.
+        int middle = count / 2;
+        while (middle < count && person[rows[middle]] == person[rows[Math.max(0, middle - 1)]]) {
+            middle++;
+        }
+        int[] bounds = {0, middle, count};
+        IntStream halves = IntStream.range(0, 2);
+        (count < MANY ? halves : halves.parallel()).forEach(half -> remember(rows, bounds[half], bounds[half + 1]));
+    }
+
+    private void remember(int[] rows, int first, int end) {
         int parts = vocabulary.parts.size() + 1;
-        long[] found = new long[factors * parts];
-        int from = 0;
-        while (from < count && person[rows[from]] != Names.NONE) {
+        long[] found = new long[vocabulary.factors.size() * parts];
+        int from = first;
+        while (from < end && person[rows[from]] != Names.NONE) {
             int to = from + 1;
-            while (to < count && person[rows[to]] == person[rows[from]]) {
+            while (to < end && person[rows[to]] == person[rows[from]]) {
                 to++;
             }
             if (to - from > 1) {
-                if (recollections.length == 0) {
-                    recollections = new long[terms];
-                }
                 remember(rows, from, to, parts, found);
                 Arrays.fill(found, Recollection.NONE);
             }

@@ -98,7 +98,7 @@ final class Vocabulary {
         return names.find(Priors.reference(sorted));
     }
 
-    /** Puts all names into alphabetical order. @return what moved where */
+    /** Puts all names but the persons' into alphabetical order. @return what moved where */
     Moves sort() {
         int[] factorMoves = factors.sort();
         int[][] levelMoves = new int[factorMoves.length][];
@@ -109,10 +109,9 @@ final class Vocabulary {
         }
         levels.clear();
         levels.addAll(sorted);
-        return new Moves(
-                factorMoves, levelMoves, kinds.sort(), groups.sort(), persons.sort(), sources.sort(), parts.sort());
+        return new Moves(factorMoves, levelMoves, kinds.sort(), groups.sort(), sources.sort(), parts.sort());
     }
 
     /** New numbers by old ones. @param levels by old factor and old level */
-    record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] persons, int[] sources, int[] parts) {}
+    record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts) {}
 }
