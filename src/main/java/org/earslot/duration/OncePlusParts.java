@@ -31,7 +31,13 @@ import org.earslot.minutes.ProbabilityMap;
  */
 public final class OncePlusParts implements Estimator {
 
+    /** The first stretch has at least so many visits: of a long past this share, but not more than are soon gone over. */
     private static final int FIRST_STRETCH = 40;
+
+    private static final int SHARE_OF_FIRST_STRETCH = 16;
+    private static final int LONGEST_FIRST_STRETCH = 5000;
+    private static final int FIRST_PASSES = 8;
+
     private static final double GROWTH = 2;
     private static final double FAST_GROWTH = 4;
     private static final int LARGE = 6000;
@@ -41,7 +47,7 @@ public final class OncePlusParts implements Estimator {
     /** A change is not looked for among the first visits, forecast on next to nothing. */
     private static final int SETTLED = 150;
 
-    private static final int LEAST_PASSES = 2;
+    private static final int LEAST_PASSES = 1;
     private static final int MOST_PASSES = 24;
     private static final int PASSED_ROWS = 120_000;
 
@@ -76,7 +82,9 @@ public final class OncePlusParts implements Estimator {
             boolean last = stretch + 1 == stretches.length;
             tables.count(visits, before, upTo, visits.weight);
             fit.stretch(upTo, visits.weight, tables);
-            fit.run(last ? passes(upTo) : (passes(upTo) + 1) / 2, last ? 1e-8 : 2e-3);
+            fit.run(
+                    last ? passes(upTo) : Math.max(stretch == 0 ? FIRST_PASSES : 0, (passes(upTo) + 1) / 2),
+                    last ? 1e-8 : 2e-3);
             if (!last) {
                 foresee(
                         fit,
@@ -160,12 +168,13 @@ public final class OncePlusParts implements Estimator {
 
     /** Growing stretches of the past, the last one all of it. */
     private static int[] stretches(int count) {
+        double first = Math.max(FIRST_STRETCH, Math.min(LONGEST_FIRST_STRETCH, count / SHARE_OF_FIRST_STRETCH));
         List<Integer> ends = new ArrayList<>();
         double end = count;
         ends.add(count);
         while (true) {
             end /= end > LARGE ? FAST_GROWTH : GROWTH;
-            if (end < FIRST_STRETCH) {
+            if (end < first) {
                 break;
             }
             ends.add(0, (int) end);
