@@ -45,7 +45,10 @@ final class Remembering {
         if (seen == 0) {
             return;
         }
-        int count = (int) Math.min(MOST, seen);
+        Seen[] all = new Seen[(int) Math.min(MOST, seen)];
+        for (int i = 0; i < all.length; i++) {
+            all[i] = Seen.of(before[i], found[i], shares);
+        }
         double best = Double.NEGATIVE_INFINITY;
         double bestWorth = worth;
         double bestDiscount = discount;
@@ -57,10 +60,7 @@ final class Remembering {
                     worth = tried;
                     discount = part;
                     adds = way == 1;
-                    double likelihood = -0.5 * off * off;
-                    for (int i = 0; i < count; i++) {
-                        likelihood += Math.log(share(before[i], found[i], shares));
-                    }
+                    double likelihood = logLikelihood(all) - 0.5 * off * off;
                     if (likelihood > best) {
                         best = likelihood;
                         bestWorth = worth;
@@ -75,18 +75,51 @@ final class Remembering {
         adds = bestAdds;
     }
 
-    private double share(long recollection, int level, double[] shares) {
-        double same = 0;
-        double other = 0;
-        for (int l = 0; l < shares.length; l++) {
-            same += Recollection.inSame(recollection, l);
-            other += Recollection.inOther(recollection, l);
+    private double logLikelihood(Seen[] all) {
+        double sum = 0;
+        double product = 1;
+        for (Seen each : all) {
+            product *= share(each);
+            // One logarithm for many factors, before they are too small a number.
+            if (product < 1e-200) {
+                sum += Math.log(product);
+                product = 1;
+            }
         }
-        double perOther = other == 0 ? 0 : adds ? discount : discount / other;
-        return (worth * shares[level]
-                        + Recollection.inSame(recollection, level)
-                        + perOther * Recollection.inOther(recollection, level))
-                / (worth + same + perOther * other);
+        return sum + Math.log(product);
+    }
+
+    private double share(Seen seen) {
+        double perOther = seen.others == 0 ? 0 : adds ? discount : discount / seen.others;
+        return (worth * seen.general + seen.same + perOther * seen.other)
+                / (worth + seen.sames + perOther * seen.others);
+    }
+
+    /**
+     * A level, and what was found before.
+     *
+     * @param general the level's share at all
+     * @param same earlier findings of this level in the same part
+     * @param other in other parts
+     * @param sames earlier findings of any level in the same part
+     * @param others in other parts
+     */
+    private record Seen(double general, double same, double other, double sames, double others) {
+
+        static Seen of(long recollection, int level, double[] shares) {
+            double sames = 0;
+            double others = 0;
+            for (int l = 0; l < shares.length; l++) {
+                sames += Recollection.inSame(recollection, l);
+                others += Recollection.inOther(recollection, l);
+            }
+            return new Seen(
+                    shares[level],
+                    Recollection.inSame(recollection, level),
+                    Recollection.inOther(recollection, level),
+                    sames,
+                    others);
+        }
     }
 
     /** Multiplies shares by what is remembered. @param general the shares of the levels found at all */
@@ -95,7 +128,7 @@ final class Remembering {
             return;
         }
         for (int level = 0; level < general.length; level++) {
-            shares[level] *= share(recollection, level, general) / general[level];
+            shares[level] *= share(Seen.of(recollection, level, general)) / general[level];
         }
     }
 }
