@@ -31,7 +31,7 @@ import org.openjdk.jmh.runner.options.OptionsBuilder;
 @Measurement(iterations = 6, time = 2)
 public class EstimateBench {
 
-    private final FittedModel model = OncePlusParts.with(Priors.earCare()).fit(BenchTable.rows(10_000, 7));
+    private final FittedModel model = OncePlusParts.with(Priors.earCare()).fit(BenchTable.full(10_000, 7));
     private final VisitTerms visit = BenchTable.bothEarsUnknown();
 
     /** The distribution, its median, the 4 in 5 point, and the slot's point of time in room. */
