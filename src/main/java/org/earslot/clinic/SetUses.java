@@ -1,6 +1,8 @@
 package org.earslot.clinic;
 
+import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.springframework.data.jpa.repository.JpaRepository;
 
@@ -8,6 +10,10 @@ import org.springframework.data.jpa.repository.JpaRepository;
 public interface SetUses extends JpaRepository<SetUse, UUID> {
 
     List<SetUse> findByClinicIdAndAppointmentIdOrderByAt(UUID clinicId, UUID appointmentId);
+
+    List<SetUse> findByClinicIdAndAppointmentIdIn(UUID clinicId, Collection<UUID> appointmentIds);
+
+    Optional<SetUse> findFirstByClinicIdAndSetIdOrderByAtDesc(UUID clinicId, UUID setId);
 
     List<SetUse> findByClinicIdAndCycleNumberOrderByAt(UUID clinicId, String cycleNumber);
 }

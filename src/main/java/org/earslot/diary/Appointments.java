@@ -6,6 +6,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
 import org.springframework.data.jpa.repository.Modifying;
 import org.springframework.data.jpa.repository.Query;
@@ -46,6 +47,15 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
               and (a.holdsPlace = true or (a.fitIn = true and a.status = org.earslot.diary.AppointmentStatus.BOOKED))
             """)
     List<HeldPlace> findHeldPlaces(UUID clinicId, LocalDate first, LocalDate last);
+
+    /** Those booked from then on, up to a day, whose patient can come at short notice; the next ones first. */
+    @Query("""
+            select a from Appointment a join Referral r on r.id = a.referralId
+            where a.clinicId = :clinicId and a.startsAt >= :from and a.clinicDate <= :last and a.holdsPlace = true
+              and a.status = org.earslot.diary.AppointmentStatus.BOOKED and r.shortNotice = org.earslot.ear.Answer.YES
+            order by a.startsAt, a.id
+            """)
+    List<Appointment> bookedLaterAtShortNotice(UUID clinicId, Instant from, LocalDate last, Limit limit);
 
     @Query("select a.id from Appointment a where a.clinicId = :clinicId and a.patientId = :patientId")
     List<UUID> idsOfPatient(UUID clinicId, UUID patientId);

@@ -9,8 +9,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.Practitioner;
-import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.diary.SlotWish.PartOfDay;
 import org.earslot.diary.SlotsFound.Offers;
@@ -18,13 +16,10 @@ import org.earslot.ear.Answer;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.referral.Patient;
-import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralPolicies;
-import org.earslot.referral.ReferralStatus;
-import org.earslot.referral.Referrals;
-import org.springframework.data.domain.Limit;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -32,63 +27,76 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class Gaps {
 
-    /** So many of those who wait longest are looked at. */
-    private static final Limit LOOKED_AT = Limit.of(200);
     /** So many are tried in the list itself. */
     private static final int TRIED = 30;
     /** So many are shown. */
-    private static final int SHOWN = 8;
+    private static final int SHOWN = 10;
+    /** To move someone costs a call more and leaves another gap: as much as so many minutes, the project's own assumption. */
+    private static final int MOVED = 10;
 
     private final Appointments appointments;
-    private final Referrals referrals;
-    private final Patients patients;
-    private final Practitioners practitioners;
     private final ReferralPolicies policies;
-    private final Planning planning;
+    private final GapSeekers seekers;
     private final Estimates estimates;
     private final Slots slots;
+    private final KitForecast kit;
     private final ClinicClock clock;
 
     Gaps(
             Appointments appointments,
-            Referrals referrals,
-            Patients patients,
-            Practitioners practitioners,
             ReferralPolicies policies,
-            Planning planning,
+            GapSeekers seekers,
             Estimates estimates,
             Slots slots,
+            KitForecast kit,
             ClinicClock clock) {
         this.appointments = appointments;
-        this.referrals = referrals;
-        this.patients = patients;
-        this.practitioners = practitioners;
         this.policies = policies;
-        this.planning = planning;
+        this.seekers = seekers;
         this.estimates = estimates;
         this.slots = slots;
+        this.kit = kit;
         this.clock = clock;
     }
 
     /**
      * Someone whose visit fits.
      *
+     * @param booked the later appointment that would be moved here; null for one who waits for any
      * @param offer where, and what it does to the list
      * @param leftMinutes of the gap that stay free, at least 0
      * @param askNotice whether it must be asked if so short a notice is possible
+     * @param lacks what kit the visit would not find, or would take from another
      */
-    public record Fit(Patient patient, Referral referral, Offer offer, long leftMinutes, boolean askNotice) {}
+    public record Fit(
+            Patient patient,
+            Referral referral,
+            @Nullable Appointment booked,
+            Offer offer,
+            long leftMinutes,
+            boolean askNotice,
+            List<KitLack> lacks) {
+
+        public Fit {
+            lacks = List.copyOf(lacks);
+        }
+
+        private double minutes() {
+            return leftMinutes + offer.addedWaitMinutes() + (booked == null ? 0 : MOVED);
+        }
+    }
 
     /**
      * Those who fit the place that a cancelled or missed appointment has left, best first: urgent before soon before
-     * routine; of those, whoever can surely come at such notice; then whoever leaves least of the gap unused and costs the
-     * list least (minutes unused and minutes of wait added count alike: the project's own assumption); then who waits
-     * longest. Nobody where the place is taken or over.
+     * routine; of those, whoever finds all kit; then whoever can surely come at such notice; then whoever leaves least of
+     * the gap unused and costs the list least (minutes unused and minutes of wait added count alike: the project's own
+     * assumption), those booked later with 10 minutes more; then who waits longest. Whoever would lack kit
+     * is left out on the day itself. Nobody where the place is taken or over.
      */
     @Transactional(readOnly = true)
     public List<Fit> fits(UUID clinicId, UUID appointmentId) {
         Optional<Appointment> gone =
-                appointments.findByClinicIdAndId(clinicId, appointmentId).filter(one -> open(one));
+                appointments.findByClinicIdAndId(clinicId, appointmentId).filter(this::open);
         return gone.map(this::fits).orElse(List.of());
     }
 
@@ -101,74 +109,61 @@ public class Gaps {
     }
 
     private List<Fit> fits(Appointment gone) {
-        UUID clinicId = gone.clinicId();
-        BookedPlace place = gone.place();
-        Optional<Practitioner> practitioner = practitioners.findByClinicIdAndId(clinicId, place.practitionerId());
-        long notice = ChronoUnit.DAYS.between(clock.today(clinicId), place.date());
-        boolean shortNotice = notice <= policies.of(clinicId).shortNoticeDays();
-        List<Referral> waiting = referrals
-                .standingAt(
-                        clinicId,
-                        List.of(ReferralStatus.READY_TO_BOOK.code(), ReferralStatus.WAITING.code()),
-                        LOOKED_AT)
-                .stream()
-                .filter(one -> !Optional.of(one.id()).equals(gone.referralId()))
-                .filter(one -> practitioner
-                        .filter(who -> who.methods().contains(one.details().methodPlanned()))
-                        .isPresent())
-                .filter(one -> !shortNotice || one.details().shortNotice() != Answer.NO)
-                .filter(one -> planning.bookable(one, place.date()).isEmpty())
+        LocalDate today = clock.today(gone.clinicId());
+        LocalDate date = gone.place().date();
+        boolean shortNotice = ChronoUnit.DAYS.between(today, date)
+                <= policies.of(gone.clinicId()).shortNoticeDays();
+        return tried(gone, seekers.of(gone, shortNotice)).stream()
+                .flatMap(seeker -> fit(gone, seeker, shortNotice).stream())
+                .filter(fit -> fit.lacks().isEmpty() || !date.equals(today))
+                .sorted(BEST_FIRST)
+                .limit(SHOWN)
                 .toList();
-        List<Fit> fits = new ArrayList<>();
-        for (Referral referral : tried(gone, waiting)) {
-            offer(gone, referral)
-                    .ifPresent(offer -> fits.add(new Fit(
-                            patients.findByClinicIdAndId(clinicId, referral.patientId())
-                                    .orElseThrow(),
-                            referral,
-                            offer,
-                            Math.max(0, place.slotMinutes() - offer.slotMinutes()),
-                            shortNotice && referral.details().shortNotice() == Answer.NOT_KNOWN)));
-        }
-        return fits.stream().sorted(BEST_FIRST).limit(SHOWN).toList();
+    }
+
+    private Optional<Fit> fit(Appointment gone, GapSeeker seeker, boolean shortNotice) {
+        return offer(gone, seeker)
+                .map(offer -> new Fit(
+                        seeker.patient(),
+                        seeker.referral(),
+                        seeker.booked(),
+                        offer,
+                        Math.max(0, gone.place().slotMinutes() - offer.slotMinutes()),
+                        shortNotice && seeker.shortNotice() == Answer.NOT_KNOWN,
+                        kit.lacks(gone.clinicId(), offer.place(), seeker.method(), seeker.bookedId())));
     }
 
     private static final Comparator<Fit> BEST_FIRST = Comparator.comparing(
                     (Fit fit) -> fit.referral().details().priority(), Comparator.<Priority>reverseOrder())
+            .thenComparing(fit -> !fit.lacks().isEmpty())
             .thenComparing(Fit::askNotice)
-            .thenComparingDouble(fit -> fit.leftMinutes() + fit.offer().addedWaitMinutes())
+            .thenComparingDouble(Fit::minutes)
             .thenComparing(fit -> fit.referral().details().receivedOn());
 
     /** Those whose length comes nearest to the gap's, urgent ones in any case; trying is dear. */
-    private List<Referral> tried(Appointment gone, List<Referral> waiting) {
-        UUID clinicId = gone.clinicId();
+    private List<GapSeeker> tried(Appointment gone, List<GapSeeker> seekers) {
         List<Estimate> each = estimates.estimateAll(
-                clinicId,
-                waiting.stream()
+                gone.clinicId(),
+                seekers.stream()
                         .map(one -> VisitPlans.of(
-                                one,
-                                patients.findByClinicIdAndId(clinicId, one.patientId())
-                                        .orElse(null),
-                                gone.place().practitionerId()))
+                                one.referral(), one.patient(), gone.place().practitionerId()))
                         .toList());
-        record Sized(Referral referral, int off) {}
+        record Sized(GapSeeker seeker, int off) {}
         List<Sized> sized = new ArrayList<>();
-        for (int i = 0; i < waiting.size(); i++) {
-            sized.add(new Sized(
-                    waiting.get(i),
-                    Math.abs(gone.place().slotMinutes() - each.get(i).slotMinutes())));
+        for (int i = 0; i < seekers.size(); i++) {
+            int off = Math.abs(gone.place().slotMinutes() - each.get(i).slotMinutes());
+            sized.add(new Sized(seekers.get(i), seekers.get(i).booked() == null ? off : off + MOVED));
         }
         return sized.stream()
-                .sorted(Comparator.comparing(
-                                (Sized one) -> one.referral().details().priority() == Priority.ROUTINE)
+                .sorted(Comparator.comparing((Sized one) -> one.seeker().priority() == Priority.ROUTINE)
                         .thenComparingInt(Sized::off))
                 .limit(TRIED)
-                .map(Sized::referral)
+                .map(Sized::seeker)
                 .toList();
     }
 
     /** A free place for the referral in the free stretch that the gap has become part of, nearest to it. */
-    private Optional<Offer> offer(Appointment gone, Referral referral) {
+    private Optional<Offer> offer(Appointment gone, GapSeeker seeker) {
         BookedPlace place = gone.place();
         LocalDate date = place.date();
         LocalDateTime from = clock.local(gone.clinicId(), place.start());
@@ -176,17 +171,30 @@ public class Gaps {
         SlotsFound found = slots.search(
                 gone.clinicId(),
                 new SlotWish(
-                        referral.id(), null, date, date, place.practitionerId(), PartOfDay.ANY, Slots.MOST_OFFERS));
+                        seeker.booked() == null ? seeker.referral().id() : null,
+                        seeker.bookedId(),
+                        date,
+                        date,
+                        place.practitionerId(),
+                        PartOfDay.ANY,
+                        Slots.MOST_OFFERS));
         if (!(found instanceof Offers offers)) {
             return Optional.empty();
         }
         List<HeldPlace> held = appointments.findHeldPlaces(gone.clinicId(), date, date).stream()
                 .filter(other -> other.practitionerId().equals(place.practitionerId()) && !other.fitIn())
+                .filter(other -> !other.id().equals(seeker.bookedId()))
                 .toList();
         return offers.best().stream()
                 .filter(offer -> sameStretch(gone.clinicId(), offer, from, to, held))
+                .filter(offer -> seeker.booked() == null || isEarlier(offer, seeker.booked()))
                 .min(Comparator.comparingLong(offer ->
                         Math.abs(ChronoUnit.MINUTES.between(from, offer.place().start()))));
+    }
+
+    private boolean isEarlier(Offer offer, Appointment booked) {
+        LocalDateTime end = offer.place().start().plusMinutes(offer.slotMinutes());
+        return !end.isAfter(clock.local(booked.clinicId(), booked.place().start()));
     }
 
     /** Whether nothing is booked, and no break lies, between the offer and the gap: both are one free stretch then. */

@@ -31,8 +31,12 @@ final class SetsNeeded {
     private @Nullable Integer first;
     private @Nullable Integer cleanAgain;
 
-    private SetsNeeded(int sets, int cycle, int testOver, List<Visit> visits) {
-        this.clean = sets;
+    private SetsNeeded(Sets sets, int cycle, int testOver, List<Visit> visits) {
+        this.clean = sets.clean();
+        this.dirty = sets.dirty();
+        this.inCycle = sets.inCycle();
+        this.cycleEnds = sets.inCycle() == 0 ? -1 : Math.max(sets.from(), sets.cycleEnds());
+        sets.inUseUntil().forEach(end -> soiledAt.merge(Math.max(sets.from(), end), 1, Integer::sum));
         this.cycle = cycle;
         this.testOver = testOver;
         this.visits =
@@ -41,6 +45,25 @@ final class SetsNeeded {
 
     /** A visit that takes a set, in minutes of the day: from its start to its end. */
     record Visit(int from, int to) {}
+
+    /**
+     * Where the sets of a kind are at one minute of the day.
+     *
+     * @param from that minute
+     * @param cycleEnds when the cycle is over; of no account where none is in it
+     * @param inUseUntil for each set in use, when it will be dirty
+     */
+    record Sets(int from, int clean, int dirty, int inCycle, int cycleEnds, List<Integer> inUseUntil) {
+
+        Sets {
+            inUseUntil = List.copyOf(inUseUntil);
+        }
+
+        /** All clean, when the day begins. */
+        static Sets clean(int count) {
+            return new Sets(0, count, 0, 0, 0, List.of());
+        }
+    }
 
     /**
      * What the day comes to.
@@ -61,8 +84,18 @@ final class SetsNeeded {
      * @param visits in any order
      */
     static Need of(int sets, int cycle, int testOver, List<Visit> visits) {
+        return of(Sets.clean(sets), cycle, testOver, visits);
+    }
+
+    /**
+     * @param sets where they are; what comes before is over
+     * @param cycle minutes of a cycle, above 0
+     * @param testOver when the test cycle is over, minute of the day
+     * @param visits in any order, none before {@code sets.from()}
+     */
+    static Need of(Sets sets, int cycle, int testOver, List<Visit> visits) {
         SetsNeeded day = new SetsNeeded(sets, cycle, testOver, visits);
-        for (int minute = 0; minute < DAY; minute++) {
+        for (int minute = sets.from(); minute < DAY; minute++) {
             day.pass(minute);
         }
         return new Need(day.without, time(day.first), time(day.cleanAgain));

@@ -2,8 +2,10 @@ package org.earslot.diary.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
@@ -28,6 +30,7 @@ class GapPages {
     private final Gaps gaps;
     private final AppointmentPage page;
     private final OfferWords offerWords;
+    private final KitWords kitWords;
     private final ReferralPolicies policies;
     private final ReferralRules rules;
     private final CurrentClinic current;
@@ -39,6 +42,7 @@ class GapPages {
             Gaps gaps,
             AppointmentPage page,
             OfferWords offerWords,
+            KitWords kitWords,
             ReferralPolicies policies,
             ReferralRules rules,
             CurrentClinic current,
@@ -48,6 +52,7 @@ class GapPages {
         this.gaps = gaps;
         this.page = page;
         this.offerWords = offerWords;
+        this.kitWords = kitWords;
         this.policies = policies;
         this.rules = rules;
         this.current = current;
@@ -66,6 +71,15 @@ class GapPages {
         model.addAttribute("open", gaps.open(appointment));
         model.addAttribute("fits", fits);
         model.addAttribute("words", offerWords);
+        model.addAttribute("kitWords", kitWords);
+        model.addAttribute(
+                "starts",
+                fits.stream()
+                        .map(Gaps.Fit::booked)
+                        .filter(Objects::nonNull)
+                        .collect(Collectors.toMap(
+                                Appointment::id,
+                                later -> clock.local(current.id(), later.place().start()))));
         fits.forEach(fit -> events.publishEvent(new Audited.Entry(
                 current.id(), "patient-seen", "patient", fit.patient().id().toString(), "gap")));
         return "diary/gap";

@@ -11,16 +11,21 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.clinic.Kit;
+import org.earslot.clinic.KitUnits;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.Booking;
 import org.earslot.diary.CancelledBy;
 import org.earslot.diary.DiaryFixture;
 import org.earslot.diary.Gaps;
 import org.earslot.diary.Gaps.Fit;
+import org.earslot.diary.KitLack;
 import org.earslot.diary.RunningDay;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
@@ -75,6 +80,12 @@ class GapPagesTest {
 
     @Autowired
     private Gaps gaps;
+
+    @Autowired
+    private Kit kit;
+
+    @Autowired
+    private KitUnits units;
 
     @Autowired
     private SettableClock clock;
@@ -164,6 +175,109 @@ class GapPagesTest {
         assertThat(gaps.fits(clinics.open().id(), gone)).isEmpty();
     }
 
+    @Test
+    void offers_it_to_one_booked_later_who_can_come_at_short_notice_and_moves_only_when_pressed() throws Exception {
+        Referral later = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.YES);
+        Referral unwilling = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.NOT_KNOWN);
+        Referral earlier = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.YES);
+        UUID booked = book(later, FAR.plusDays(5));
+        book(unwilling, FAR.plusDays(6));
+        book(earlier, FAR.minusDays(1));
+        UUID gap = cancelled(FAR);
+        assertThat(fits(gap)).contains(later.id()).doesNotContain(unwilling.id(), earlier.id());
+        Fit fit = gaps.fits(clinic.id(), gap).stream()
+                .filter(one -> one.referral().id().equals(later.id()))
+                .findFirst()
+                .orElseThrow();
+        mvc.perform(get("/appointments/" + gap + "/gap").with(SignedIn.receptionist(clinic.id())))
+                .andExpect(content().string(containsString("booked later, Mon 23 Mar 10:00")))
+                .andExpect(content().string(containsString("nothing is moved without the patient")))
+                .andExpect(content().string(containsString("/appointments/" + booked + "/move")));
+        assertThat(appointments
+                        .findByClinicIdAndId(clinic.id(), booked)
+                        .orElseThrow()
+                        .place()
+                        .date())
+                .isEqualTo(FAR.plusDays(5));
+        mvc.perform(post("/appointments/" + booked + "/move")
+                        .param("version", String.valueOf(fit.booked().version()))
+                        .param(
+                                "practitioner",
+                                fit.offer().session().practitionerId().toString())
+                        .param("room", fit.offer().session().roomId().toString())
+                        .param("start", fit.offer().place().start().toString())
+                        .param("slotMinutes", String.valueOf(fit.offer().slotMinutes()))
+                        .with(SignedIn.receptionist(clinic.id()))
+                        .with(csrf()))
+                .andExpect(status().is3xxRedirection());
+        assertThat(appointments
+                        .findByClinicIdAndId(clinic.id(), booked)
+                        .orElseThrow()
+                        .place()
+                        .date())
+                .isEqualTo(FAR);
+        assertThat(fits(gap)).doesNotContain(later.id());
+    }
+
+    @Test
+    void puts_one_who_waits_before_one_booked_later_and_the_urgent_before_both() {
+        Referral waits = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.YES);
+        Referral later = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.YES);
+        Referral urgent = waiting(Priority.URGENT, Method.MICROSUCTION, Answer.YES);
+        book(later, FAR.plusDays(5));
+        book(urgent, FAR.plusDays(6));
+        assertThat(fits(cancelled(FAR))).containsSubsequence(urgent.id(), waits.id(), later.id());
+    }
+
+    @Test
+    void leaves_out_one_booked_later_whom_a_caution_forbids_to_come_earlier() {
+        Referral later = diary.referral(
+                clinic,
+                until(
+                        Method.IRRIGATION,
+                        Caution.MIDDLE_EAR_INFECTION,
+                        FAR.plusDays(1).minusWeeks(6)));
+        book(later, FAR.plusDays(5));
+        assertThat(fits(cancelled(FAR))).doesNotContain(later.id());
+        assertThat(fits(cancelled(FAR.plusDays(2)))).contains(later.id());
+    }
+
+    @Test
+    void puts_last_whoever_would_lack_kit_says_so_and_leaves_them_out_on_the_day() throws Exception {
+        Referral byHand = waiting(Priority.ROUTINE, Method.MANUAL_REMOVAL, Answer.YES);
+        Referral bySuction = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.NOT_KNOWN);
+        assertThat(kit.kind(clinic.id(), "Tray", Method.MANUAL_REMOVAL, 0, 40, 10))
+                .isEmpty();
+        UUID gap = cancelled(FAR);
+        assertThat(fits(gap)).containsSubsequence(bySuction.id(), byHand.id());
+        mvc.perform(get("/appointments/" + gap + "/gap").with(SignedIn.receptionist(clinic.id())))
+                .andExpect(content().string(containsString("Kit: Tray would run short")));
+        assertThat(fits(cancelled(DiaryFixture.WEDNESDAY.minusDays(1))))
+                .contains(bySuction.id())
+                .doesNotContain(byHand.id());
+    }
+
+    @Test
+    void knows_a_room_without_its_unit_and_a_movable_one_that_is_elsewhere() {
+        Referral waits = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.YES);
+        UUID gap = cancelled(FAR);
+        assertThat(lacks(gap, waits)).isEmpty();
+        kit.unit(clinic.id(), Optional.empty(), "Suction of R2", Method.MICROSUCTION, clinic.r2(), true);
+        assertThat(lacks(gap, waits)).containsExactly(new KitLack.NoUnit(Method.MICROSUCTION));
+        kit.unit(clinic.id(), Optional.empty(), "Suction on wheels", Method.MICROSUCTION, null, true);
+        assertThat(lacks(gap, waits)).isEmpty();
+        UUID ofR2 = units.findByClinicIdAndName(clinic.id(), "Suction of R2")
+                .orElseThrow()
+                .id();
+        kit.unit(clinic.id(), Optional.of(ofR2), "Suction of R2", Method.MICROSUCTION, clinic.r2(), false);
+        diary.appointment(
+                clinic,
+                diary.referral(clinic, Method.MICROSUCTION, Ears.LEFT),
+                diary.secondPlace(clinic, FAR.atTime(9, 45), 90));
+        assertThat(lacks(gap, waits))
+                .containsExactly(new KitLack.UnitElsewhere("Suction on wheels", LocalTime.of(11, 15)));
+    }
+
     @ParameterizedTest
     @CsvSource({"2, closed", "3, ready_to_book", "0, ready_to_book", "1, closed"})
     void closes_a_referral_by_the_rule_for_visits_not_attended(String limit, String standing) throws Exception {
@@ -214,6 +328,43 @@ class GapPagesTest {
         return gaps.fits(clinic.id(), gap).stream()
                 .map(fit -> fit.referral().id())
                 .toList();
+    }
+
+    private List<KitLack> lacks(UUID gap, Referral referral) {
+        return gaps.fits(clinic.id(), gap).stream()
+                .filter(fit -> fit.referral().id().equals(referral.id()))
+                .findFirst()
+                .orElseThrow()
+                .lacks();
+    }
+
+    private UUID book(Referral referral, LocalDate date) {
+        return diary.appointment(clinic, referral, diary.place(clinic, date.atTime(10, 0), 30));
+    }
+
+    private static ReferralDetails until(Method method, Caution caution, LocalDate since) {
+        ReferralDetails plain = details(Priority.ROUTINE, method, Answer.YES, null);
+        return new ReferralDetails(
+                null,
+                plain.receivedOn(),
+                null,
+                plain.priority(),
+                plain.ears(),
+                method,
+                plain.firstVisit(),
+                5,
+                null,
+                null,
+                null,
+                null,
+                null,
+                true,
+                List.of(new AskedCaution(caution, null, since)),
+                Map.of(),
+                Map.of(),
+                Set.of(),
+                Origin.REFERRAL,
+                Answer.YES);
     }
 
     private UUID cancelled(LocalDate date) {
