@@ -15,6 +15,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.estimate.WhyLine;
 import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Verdict;
 import org.jspecify.annotations.Nullable;
 
 /** The morning's sheets of a day, one for each practitioner who sees anyone. */
@@ -86,6 +87,44 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             }
         }
 
+        /** The method suits worse than when the visit was booked. */
+        record CautionWorse(
+                LocalTime start,
+                String name,
+                Method method,
+                Verdict was,
+                Verdict now,
+                List<Caution> cautions,
+                UUID appointment)
+                implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
+
+        /** Some visits of the day begin without a clean set. @param cleanAgain null where none comes clean in time */
+        record SetsShort(
+                String kind,
+                int without,
+                LocalTime first,
+                @Nullable LocalTime cleanAgain) implements Warning {}
+
+        /** A movable unit is in another room when this visit wants it. */
+        record UnitElsewhere(LocalTime start, String name, String unit, LocalTime freeFrom, UUID appointment)
+                implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
+
+        /** Single-use stock is below the least. */
+        record StockLow(List<Stock> items) implements Warning {}
+
+        /** Single-use stock has not been counted this morning. */
+        record StockNotCounted(List<String> items) implements Warning {}
+
         /** Nobody asked about cautions. */
         record CautionsNotAsked(LocalTime start, String name, UUID referral) implements Warning {}
 
@@ -145,6 +184,7 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
      * @param startsLatest 9 in 10 by then
      * @param outBy 4 in 5 are out of the room within so many minutes
      * @param why the lines that make the visit long, the largest first
+     * @param overruled who uses a contraindicated method and why; null where none is, or nobody has said so
      * @param softenerDays null where not known
      * @param needsSoftener whether softener is usual before this method and nothing speaks against it
      * @param runsOn what to do if the visit runs on
@@ -168,10 +208,17 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             List<WhyLine> why,
             List<LastTime> lastTimes,
             List<AskedCaution> cautions,
+            @Nullable Overruled overruled,
             List<String> trays,
             @Nullable Integer softenerDays,
             boolean needsSoftener,
             RunsOn runsOn) {}
+
+    /** An item of stock, its last count and the least there should be. */
+    public record Stock(String name, int counted, int least) {}
+
+    /** A practitioner's word that the method is used in spite of these cautions. */
+    public record Overruled(String who, List<Caution> cautions, String reason) {}
 
     /** What to do if a visit runs on. */
     public enum RunsOn {

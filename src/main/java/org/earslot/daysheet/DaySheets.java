@@ -13,6 +13,7 @@ import org.earslot.clinic.Policy;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
+import org.earslot.daysheet.DaySheet.Overruled;
 import org.earslot.daysheet.DaySheet.RunsOn;
 import org.earslot.daysheet.DaySheet.SessionLine;
 import org.earslot.daysheet.DaySheet.Sheet;
@@ -22,6 +23,7 @@ import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
 import org.earslot.diary.DayDiary.Lane;
 import org.earslot.diary.DayDiary.Line;
+import org.earslot.diary.Judgements;
 import org.earslot.diary.ListRun.Expected;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -34,6 +36,7 @@ import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.earslot.referral.Suitability;
+import org.earslot.referral.Verdict;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -57,6 +60,8 @@ public class DaySheets {
     private final TrayRules trays;
     private final Practitioners practitioners;
     private final Policies policies;
+    private final Judgements judgements;
+    private final KitWarnings kit;
 
     DaySheets(
             DayDiaries diaries,
@@ -67,7 +72,9 @@ public class DaySheets {
             Estimates estimates,
             TrayRules trays,
             Practitioners practitioners,
-            Policies policies) {
+            Policies policies,
+            Judgements judgements,
+            KitWarnings kit) {
         this.diaries = diaries;
         this.referrals = referrals;
         this.suitability = suitability;
@@ -77,6 +84,8 @@ public class DaySheets {
         this.trays = trays;
         this.practitioners = practitioners;
         this.policies = policies;
+        this.judgements = judgements;
+        this.kit = kit;
     }
 
     /** The sheets of {@code date}, those of practitioners without any visit left out. */
@@ -89,6 +98,7 @@ public class DaySheets {
                         .orElseGet(() -> Policy.starting(clinicId))
                         .terms(),
                 trays.of(clinicId),
+                kit.of(clinicId, date),
                 Holders.of(day, practitioners.findByClinicIdOrderByName(clinicId)));
         return new DaySheet(
                 date,
@@ -99,7 +109,8 @@ public class DaySheets {
     }
 
     /** What all sheets of a day are made from. */
-    private record Morning(DayDiary day, PolicyTerms policy, List<TrayRule> trays, Holders holders) {}
+    private record Morning(
+            DayDiary day, PolicyTerms policy, List<TrayRule> trays, KitWarnings.OfDay kit, Holders holders) {}
 
     private Sheet sheet(Morning morning, Lane lane) {
         List<SessionLine> sessions = lane.sessions().stream()
@@ -120,6 +131,7 @@ public class DaySheets {
             lines.add(written);
             warnings.addAll(warnings(morning, line, written, referral));
         }
+        warnings.addAll(morning.kit().warnings(lines));
         return new Sheet(lane.practitionerId(), lane.practitionerName(), sessions, warnings, lines);
     }
 
@@ -149,6 +161,7 @@ public class DaySheets {
                 method == null ? List.of() : reasons(day.clinicId(), line, details),
                 history.lastTimes(day.clinicId(), line.who().localNumber(), each, day.date()),
                 details == null ? List.of() : details.cautions(),
+                referral == null || method == null ? null : overruled(morning, referral, method),
                 method == null || details == null
                         ? List.of()
                         : TrayRules.trays(
@@ -209,6 +222,11 @@ public class DaySheets {
         if (suits.contraindicated() && !suitability.overridden(referral, suits)) {
             warnings.add(new Warning.Contraindicated(start, name, method, forbidding(suits), line.id()));
         }
+        judgements
+                .sinceBooked(referral.clinicId(), line.id())
+                .filter(worse -> worse.now() != Verdict.CONTRAINDICATED)
+                .ifPresent(worse -> warnings.add(new Warning.CautionWorse(
+                        start, name, method, worse.was(), worse.now(), worse.cautions(), line.id())));
         if (!referral.details().cautionsAsked()) {
             warnings.add(new Warning.CautionsNotAsked(start, name, referral.id()));
         }
@@ -216,6 +234,18 @@ public class DaySheets {
             warnings.add(new Warning.SoftenerNotConfirmed(start, name, line.id()));
         }
         return warnings;
+    }
+
+    private @Nullable Overruled overruled(Morning morning, Referral referral, Method method) {
+        Suitability suits = suitability.judge(
+                referral.clinicId(), referral.details(), method, morning.day().date());
+        return suits.contraindicated()
+                ? suitability
+                        .overruling(referral, suits)
+                        .map(word -> new Overruled(
+                                morning.holders().name(word.practitionerId()), suits.forbiddenBy(), word.reason()))
+                        .orElse(null)
+                : null;
     }
 
     private static List<Caution> forbidding(Suitability suits) {

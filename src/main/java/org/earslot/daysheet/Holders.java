@@ -37,6 +37,13 @@ record Holders(DayDiary day, Map<UUID, Practitioner> practitioners) {
                 && line.start().isBefore(held.span().to());
     }
 
+    /** The name of a practitioner; a dash where there is none any more. */
+    String name(UUID practitionerId) {
+        return Optional.ofNullable(practitioners.get(practitionerId))
+                .map(Practitioner::name)
+                .orElse("–");
+    }
+
     /** Whoever will hold the visit but does not hold its method. */
     Optional<Practitioner> unable(Line line) {
         Method method = line.what().method();

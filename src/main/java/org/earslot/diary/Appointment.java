@@ -6,13 +6,16 @@ import jakarta.persistence.Version;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.diary.BookingRefusal.NotNow;
 import org.earslot.diary.BookingRefusal.TimesOutOfOrder;
 import org.earslot.ear.Attendance;
+import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.referral.Verdict;
 import org.earslot.visit.Visit;
 import org.jspecify.annotations.Nullable;
 
@@ -60,6 +63,8 @@ public class Appointment {
     private @Nullable String note;
     private @Nullable String estimate;
     private @Nullable String estimateVersion;
+    private @Nullable String suitedRight;
+    private @Nullable String suitedLeft;
     private String bookedBy;
     private Instant bookedAt;
 
@@ -117,6 +122,21 @@ public class Appointment {
     void replace(Method method, Ears which) {
         methodPlanned = method;
         ears = which;
+    }
+
+    /** Is booked while its method suits each ear so. */
+    void suits(Map<Ear, Verdict> verdicts) {
+        suitedRight = verdicts.get(Ear.RIGHT).code();
+        suitedLeft = verdicts.get(Ear.LEFT).code();
+    }
+
+    /** How its method suited each ear when it was booked; empty where that was not kept. */
+    Map<Ear, Verdict> suitedAsBooked() {
+        return suitedRight == null || suitedLeft == null
+                ? Map.of()
+                : Map.of(
+                        Ear.RIGHT, Verdict.of(suitedRight).orElseThrow(),
+                        Ear.LEFT, Verdict.of(suitedLeft).orElseThrow());
     }
 
     /** Puts it somewhere else; the patient has to confirm anew. */

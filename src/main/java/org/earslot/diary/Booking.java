@@ -35,6 +35,7 @@ public class Booking {
     private final PlaceRules rules;
     private final Appointments appointments;
     private final Aftermath aftermath;
+    private final Judgements judgements;
     private final ClinicClock clock;
 
     Booking(
@@ -44,6 +45,7 @@ public class Booking {
             PlaceRules rules,
             Appointments appointments,
             Aftermath aftermath,
+            Judgements judgements,
             ClinicClock clock) {
         this.change = change;
         this.locks = locks;
@@ -51,6 +53,7 @@ public class Booking {
         this.rules = rules;
         this.appointments = appointments;
         this.aftermath = aftermath;
+        this.judgements = judgements;
         this.clock = clock;
     }
 
@@ -174,6 +177,7 @@ public class Booking {
             }
             appointment = Appointment.booked(id, clinicId, planned.agreed(), place, who, clock.now());
         }
+        judgements.keep(appointment);
         appointments.saveAndFlush(appointment);
         aftermath.referralStandsAt(appointment, ReferralStatus.BOOKED);
         change.announce(appointment, "appointment-booked", "at " + said(clinicId, place));

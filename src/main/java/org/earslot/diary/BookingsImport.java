@@ -46,6 +46,7 @@ class BookingsImport implements CsvImport {
     private final PlaceRules rules;
     private final RowLocks locks;
     private final Estimates estimates;
+    private final Judgements judgements;
     private final ClinicClock clock;
 
     BookingsImport(
@@ -56,6 +57,7 @@ class BookingsImport implements CsvImport {
             PlaceRules rules,
             RowLocks locks,
             Estimates estimates,
+            Judgements judgements,
             ClinicClock clock) {
         this.setUp = setUp;
         this.patients = patients;
@@ -64,6 +66,7 @@ class BookingsImport implements CsvImport {
         this.rules = rules;
         this.locks = locks;
         this.estimates = estimates;
+        this.judgements = judgements;
         this.clock = clock;
     }
 
@@ -213,6 +216,7 @@ class BookingsImport implements CsvImport {
             known.moveTo(place, estimate.promised(), estimate.version());
             known.takeOver(line.bookingRef(), line.status(), line.note());
             referrals.saveAndFlush(referral.get());
+            judgements.keep(known);
             appointments.saveAndFlush(known);
             taken.accept();
             return true;
@@ -251,6 +255,7 @@ class BookingsImport implements CsvImport {
             Appointment appointment =
                     Appointment.booked(UUID.randomUUID(), clinicId, planned, place, terms.who(), clock.now());
             appointment.takeOver(line.bookingRef(), line.status(), line.note());
+            judgements.keep(appointment);
             appointments.saveAndFlush(appointment);
         }
 

@@ -75,6 +75,11 @@ public class MethodOverride {
         return reason;
     }
 
+    /** The practitioner whose word it is. */
+    public UUID practitionerId() {
+        return practitionerId;
+    }
+
     public String who() {
         return who;
     }

@@ -2,6 +2,7 @@ package org.earslot.referral;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.ear.Method;
 import org.springframework.stereotype.Service;
@@ -36,7 +37,13 @@ public class MethodSuitability {
 
     /** Whether a practitioner has overruled everything that forbids the method. */
     public boolean overridden(Referral referral, Suitability suits) {
+        return overruling(referral, suits).isPresent();
+    }
+
+    /** The word of the practitioner who has overruled everything that forbids the method. */
+    public Optional<MethodOverride> overruling(Referral referral, Suitability suits) {
         return overrides.standing(referral.clinicId(), referral.id()).stream()
-                .anyMatch(override -> override.overrules(suits));
+                .filter(override -> override.overrules(suits))
+                .findFirst();
     }
 }

@@ -137,7 +137,11 @@ public record ReferralDetails(
                 redFlag,
                 cautionsAsked,
                 cautions,
-                reported);
+                reported,
+                redFlags,
+                cautionsNotKnown,
+                origin,
+                shortNotice);
     }
 
     /** What was reported of {@code ear}; nothing known where nothing was. */

@@ -3,6 +3,7 @@ package org.earslot.daysheet.web;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -12,6 +13,7 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.daysheet.DaySheet;
 import org.earslot.daysheet.DaySheets;
 import org.earslot.daysheet.SoftenerChecks;
+import org.earslot.diary.KitForecast;
 import org.earslot.diary.Rearranging;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -35,6 +37,7 @@ class DaySheetPage {
     private final DaySheets sheets;
     private final SoftenerChecks softener;
     private final Rearranging rearranging;
+    private final KitForecast kit;
     private final AskedDate dates;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -45,6 +48,7 @@ class DaySheetPage {
             DaySheets sheets,
             SoftenerChecks softener,
             Rearranging rearranging,
+            KitForecast kit,
             AskedDate dates,
             CurrentClinic current,
             ClinicClock clock,
@@ -53,6 +57,7 @@ class DaySheetPage {
         this.sheets = sheets;
         this.softener = softener;
         this.rearranging = rearranging;
+        this.kit = kit;
         this.messages = messages;
         this.dates = dates;
         this.current = current;
@@ -95,11 +100,22 @@ class DaySheetPage {
         return "redirect:/day/" + asked + "/sheet";
     }
 
+    /** The days after today on which the kit will not reach; said on the sheet of today. */
+    private List<KitForecast.Day> kitAhead(LocalDate asked) {
+        LocalDate today = clock.today(current.id());
+        return asked.equals(today)
+                ? kit.ahead(current.id()).stream()
+                        .filter(day -> day.date().isAfter(today))
+                        .toList()
+                : List.of();
+    }
+
     private String show(LocalDate asked, Model model) {
         DaySheet sheet = sheets.of(current.id(), asked);
         model.addAttribute("sheet", sheet);
         model.addAttribute("changes", rearranging.undoable(current.id(), asked));
         model.addAttribute("today", clock.today(current.id()));
+        model.addAttribute("kitAhead", kitAhead(asked));
         model.addAttribute("printed", clock.local(current.id(), clock.now()));
         model.addAttribute(
                 "title",

@@ -22,6 +22,7 @@ import org.earslot.diary.Booking;
 import org.earslot.diary.CancelledBy;
 import org.earslot.diary.FollowUps;
 import org.earslot.diary.Gaps;
+import org.earslot.diary.Judgements;
 import org.earslot.diary.LocalClock;
 import org.earslot.diary.SecondTry;
 import org.earslot.ear.Ear;
@@ -55,6 +56,8 @@ class AppointmentPage {
     private final Gaps gaps;
     private final VisitKit visitKit;
     private final Booking booking;
+    private final Judgements judgements;
+    private final DiaryWords words;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -72,6 +75,8 @@ class AppointmentPage {
             Gaps gaps,
             VisitKit visitKit,
             Booking booking,
+            Judgements judgements,
+            DiaryWords words,
             CurrentClinic current,
             ClinicClock clock,
             ApplicationEventPublisher events) {
@@ -87,6 +92,8 @@ class AppointmentPage {
         this.gaps = gaps;
         this.visitKit = visitKit;
         this.booking = booking;
+        this.judgements = judgements;
+        this.words = words;
         this.current = current;
         this.clock = clock;
         this.events = events;
@@ -165,6 +172,13 @@ class AppointmentPage {
                                 appointment.place().date());
                         model.addAttribute("suits", suits);
                         model.addAttribute("suitsEars", referral.details().ears());
+                        model.addAttribute(
+                                "worse",
+                                judgements
+                                        .sinceBooked(clinic, appointment.id())
+                                        .filter(worse -> appointment.status().toCome())
+                                        .map(worse -> words.say("diary.worse.sinceBooked", worse))
+                                        .orElse(null));
                         model.addAttribute("overruled", suitability.overridden(referral, suits));
                     });
         }

@@ -5,6 +5,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
@@ -23,6 +24,7 @@ import org.earslot.diary.BookingRefusal.SoftenerNotOver;
 import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.BookingRefusal.VisitsUnfinished;
 import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.CautionsWorse;
 import org.earslot.ear.Word;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
@@ -64,6 +66,17 @@ class DiaryWords {
     /** Why, and what to do. */
     String say(BookingRefusal refusal) {
         return allowed(refusal) + " " + remedy(refusal);
+    }
+
+    /** What suits worse than before, and by which cautions. */
+    String say(String key, CautionsWorse worse) {
+        return say(
+                key,
+                say("Verdict." + worse.was().name()),
+                say("Verdict." + worse.now().name()),
+                worse.cautions().stream()
+                        .map(caution -> say("Caution." + caution.code()))
+                        .collect(Collectors.joining(", ")));
     }
 
     List<String> say(NotDone result) {

@@ -1,7 +1,9 @@
 package org.earslot.diary.web;
 
 import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -13,6 +15,7 @@ import org.earslot.diary.Appointments;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.DayFix;
+import org.earslot.diary.Judgements;
 import org.earslot.diary.Proposals;
 import org.earslot.diary.Shift;
 import org.earslot.diary.ShiftEffect;
@@ -35,6 +38,8 @@ class FixPage {
     private final ShiftEffects effects;
     private final DayDiaries diaries;
     private final Appointments appointments;
+    private final Judgements judgements;
+    private final DiaryWords words;
     private final CurrentClinic current;
     private final ApplicationEventPublisher events;
 
@@ -43,12 +48,16 @@ class FixPage {
             ShiftEffects effects,
             DayDiaries diaries,
             Appointments appointments,
+            Judgements judgements,
+            DiaryWords words,
             CurrentClinic current,
             ApplicationEventPublisher events) {
         this.proposals = proposals;
         this.effects = effects;
         this.diaries = diaries;
         this.appointments = appointments;
+        this.judgements = judgements;
+        this.words = words;
         this.current = current;
         this.events = events;
     }
@@ -92,8 +101,22 @@ class FixPage {
         model.addAttribute("movable", movable);
         model.addAttribute("ways", ways);
         model.addAttribute("asked", asked);
+        model.addAttribute("worse", worse(ways));
         seen(ways, movable);
         return "diary/fix";
+    }
+
+    /** By visit and date, in words: what suits worse there than on the visit's own date. */
+    private Map<String, String> worse(List<Way> ways) {
+        Map<String, String> said = new HashMap<>();
+        ways.stream()
+                .flatMap(way -> way.shifts().stream())
+                .forEach(shift -> appointments
+                        .findByClinicIdAndId(current.id(), shift.appointmentId())
+                        .flatMap(one -> judgements.ifMoved(one, shift.place().date()))
+                        .ifPresent(worse -> said.put(
+                                shift.appointmentId() + " " + shift.place().date(), words.say("diary.worse", worse))));
+        return said;
     }
 
     private List<List<Shift>> ways(LocalDate date, Wanted wanted, Optional<UUID> moved) {

@@ -1,5 +1,7 @@
 package org.earslot.diary.web;
 
+import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +15,7 @@ import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
+import org.earslot.diary.Judgements;
 import org.earslot.diary.Offer;
 import org.earslot.diary.SlotWish;
 import org.earslot.diary.Slots;
@@ -43,6 +46,7 @@ class SlotPage {
     private final Practitioners practitioners;
     private final CurrentClinic current;
     private final ClinicClock clock;
+    private final Judgements judgements;
     private final OfferWords words;
     private final DiaryWords diaryWords;
     private final ApplicationEventPublisher events;
@@ -55,6 +59,7 @@ class SlotPage {
             Practitioners practitioners,
             CurrentClinic current,
             ClinicClock clock,
+            Judgements judgements,
             OfferWords words,
             DiaryWords diaryWords,
             ApplicationEventPublisher events) {
@@ -65,6 +70,7 @@ class SlotPage {
         this.practitioners = practitioners;
         this.current = current;
         this.clock = clock;
+        this.judgements = judgements;
         this.words = words;
         this.diaryWords = diaryWords;
         this.events = events;
@@ -99,11 +105,23 @@ class SlotPage {
                     events.publishEvent(new Audited.Entry(
                             clinic, "patient-seen", "patient", patient.id().toString(), "slots"));
                 });
-        wish.ifPresent(wanted -> found(model, slots.search(clinic, wanted), referral.orElse(null)));
+        wish.ifPresent(wanted -> found(model, slots.search(clinic, wanted), referral.orElse(null), moved.orElse(null)));
         return "diary/slots";
     }
 
-    private void found(Model model, SlotsFound found, @Nullable Referral referral) {
+    /** By date, in words: what suits worse there than on the appointment's own date. */
+    private Map<LocalDate, String> worse(Appointment moved, List<Offer> offers) {
+        Map<LocalDate, String> said = new HashMap<>();
+        offers.stream()
+                .map(offer -> offer.session().date())
+                .distinct()
+                .forEach(date -> judgements
+                        .ifMoved(moved, date)
+                        .ifPresent(worse -> said.put(date, diaryWords.say("diary.worse", worse))));
+        return said;
+    }
+
+    private void found(Model model, SlotsFound found, @Nullable Referral referral, @Nullable Appointment moved) {
         if (found instanceof NotLooked no) {
             model.addAttribute(
                     "notLooked", no.refusals().stream().map(diaryWords::say).toList());
@@ -122,6 +140,7 @@ class SlotPage {
                 "more",
                 offers.best().stream().filter(offer -> !best.contains(offer)).toList());
         model.addAttribute("words", words);
+        model.addAttribute("worse", moved == null ? Map.of() : worse(moved, offers.best()));
         model.addAttribute("found", offers);
         model.addAttribute("today", clock.today(current.id()));
         if (!best.isEmpty()) {
