@@ -27,6 +27,7 @@ public class Policy {
     private double idleCost;
     private double overtimeCost;
     private boolean offersWeighList;
+    private String slotAdjustments;
 
     @Version
     private int version;
@@ -55,6 +56,7 @@ public class Policy {
         irrigationTurnaroundMinutes = terms.irrigationTurnaroundMinutes();
         microsuctionTurnaroundMinutes = terms.microsuctionTurnaroundMinutes();
         manualRemovalTurnaroundMinutes = terms.manualRemovalTurnaroundMinutes();
+        slotAdjustments = terms.slotAdjustments().text();
     }
 
     /** Sets what a minute weighs when the starts of a list are set. */
@@ -91,7 +93,8 @@ public class Policy {
                 earlyAllowanceMinutes,
                 irrigationTurnaroundMinutes,
                 microsuctionTurnaroundMinutes,
-                manualRemovalTurnaroundMinutes);
+                manualRemovalTurnaroundMinutes,
+                SlotAdjustments.read(slotAdjustments));
     }
 
     public UUID clinicId() {

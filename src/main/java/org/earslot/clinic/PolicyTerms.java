@@ -12,6 +12,7 @@ import org.earslot.ear.Method;
  * @param mostSlotMinutes longest slot, from the shortest to 180
  * @param waitLimitMinutes reception tells patients whose wait passes this, 0 to 180
  * @param earlyAllowanceMinutes how long before the booked start a patient may be called in, 0 to 60
+ * @param slotAdjustments what the slots of some kinds of visit are given beyond their estimates
  */
 public record PolicyTerms(
         int gridMinutes,
@@ -23,7 +24,34 @@ public record PolicyTerms(
         int earlyAllowanceMinutes,
         int irrigationTurnaroundMinutes,
         int microsuctionTurnaroundMinutes,
-        int manualRemovalTurnaroundMinutes) {
+        int manualRemovalTurnaroundMinutes,
+        SlotAdjustments slotAdjustments) {
+
+    /** Every slot as estimated. */
+    public PolicyTerms(
+            int gridMinutes,
+            double acceptedOverrunShare,
+            double acceptedOvertimeShare,
+            int leastSlotMinutes,
+            int mostSlotMinutes,
+            int waitLimitMinutes,
+            int earlyAllowanceMinutes,
+            int irrigationTurnaroundMinutes,
+            int microsuctionTurnaroundMinutes,
+            int manualRemovalTurnaroundMinutes) {
+        this(
+                gridMinutes,
+                acceptedOverrunShare,
+                acceptedOvertimeShare,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes,
+                SlotAdjustments.NONE);
+    }
 
     /** The same with another share of sessions that may end late. */
     public PolicyTerms withAcceptedOvertimeShare(double share) {
@@ -37,7 +65,24 @@ public record PolicyTerms(
                 earlyAllowanceMinutes,
                 irrigationTurnaroundMinutes,
                 microsuctionTurnaroundMinutes,
-                manualRemovalTurnaroundMinutes);
+                manualRemovalTurnaroundMinutes,
+                slotAdjustments);
+    }
+
+    /** The same with slots set by other terms. */
+    public PolicyTerms with(SlotTerms slots) {
+        return new PolicyTerms(
+                gridMinutes,
+                slots.acceptedOverrunShare(),
+                acceptedOvertimeShare,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes,
+                slots.adjustments());
     }
 
     /** Minutes from finished to room ready that a slot holds for {@code method}. */

@@ -254,7 +254,7 @@ public class SetUp {
         return known.isEmpty() ? gone("exception") : done(clinicId, "exception-dropped", id);
     }
 
-    /** Settles the policy. */
+    /** Settles the policy; what some kinds of visit are given beyond their estimates stays, since it is set elsewhere. */
     @Transactional
     public Optional<Problem> settle(UUID clinicId, PolicyTerms terms) {
         if (terms.leastSlotMinutes() > terms.mostSlotMinutes()) {
@@ -264,7 +264,9 @@ public class SetUp {
                     "at most the longest slot, " + terms.mostSlotMinutes(),
                     "shorten the one or lengthen the other"));
         }
-        policies.findById(clinicId).orElseThrow().settle(terms);
+        Policy policy = policies.findById(clinicId).orElseThrow();
+        policy.settle(terms.with(
+                new SlotTerms(terms.acceptedOverrunShare(), policy.terms().slotAdjustments())));
         return done(clinicId, "policy-settled", clinicId);
     }
 

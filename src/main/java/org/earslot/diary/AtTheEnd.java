@@ -41,7 +41,8 @@ final class AtTheEnd {
         double grid = terms.policy().gridMinutes();
         double sds = Append.sds(booked, mix, terms.policy().acceptedOvertimeShare());
         Place visit = terms.place(own);
-        int wanted = (int) Math.max(own.least(), Math.min(own.most(), Append.slot(visit, sds, grid)));
+        double usual = Append.slot(visit, sds, grid) + own.beyond();
+        int wanted = (int) Math.max(own.least(), Math.min(own.most(), usual));
         Optional<LocalTime> end = Append.next(booked, sds, grid, own.least())
                 .filter(start -> !start.isBefore(window.from()) && start.isBefore(window.to()));
         Optional<LocalTime> start =

@@ -47,8 +47,9 @@ record OfferTerms(
      *
      * @param least minutes of its slot
      * @param most minutes of its slot, as estimated for itself
+     * @param beyond minutes that the policy gives such visits beyond their estimates; in both bounds already
      */
-    record OwnVisit(Promised promised, int least, int most, Answer first) {}
+    record OwnVisit(Promised promised, int least, int most, int beyond, Answer first) {}
 
     /** Days until then, in minutes of wait: the project's own assumption. */
     double daysCost(LocalDate date) {
@@ -71,14 +72,18 @@ record OfferTerms(
         return from.isBefore(to) ? new TimeSpan(from, to) : null;
     }
 
-    /** The least and most minutes of a slot for what was promised: from its mean to what was advised, on the grid. */
-    OwnVisit wax(Promised promised, int advised, Answer first) {
+    /**
+     * The least and most minutes of a slot for what was promised: from its mean, and what the policy gives such visits
+     * beyond, to what was advised, on the grid.
+     */
+    OwnVisit wax(Promised promised, int advised, int beyond, Answer first) {
         int grid = policy.gridMinutes();
         Place place = Place.booked("", LocalTime.NOON, 0, promised.inRoom())
                 .withTurnaround(new FixedMinutes(promised.turnaround()));
         int mean = (int) Rollout.meanSlot(place, grid);
-        int least = Math.max(mean, (policy.leastSlotMinutes() + grid - 1) / grid * grid);
-        return new OwnVisit(promised, Math.min(least, advised), advised, first);
+        int least = Math.max(
+                (mean + beyond + grid - 1) / grid * grid, (policy.leastSlotMinutes() + grid - 1) / grid * grid);
+        return new OwnVisit(promised, Math.min(least, advised), advised, beyond, first);
     }
 
     Place place(OwnVisit own) {

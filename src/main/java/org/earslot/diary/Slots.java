@@ -209,13 +209,15 @@ public class Slots {
         if (estimate != null && said != null) {
             Promised promised =
                     ListedVisit.promised(method, estimate.promised(), estimate.slotMinutes(), terms.policy());
-            return terms.wax(promised, estimate.slotMinutes(), said.firstVisit());
+            int beyond = method == null ? 0 : terms.policy().slotAdjustments().of(method, said.ears());
+            return terms.wax(promised, estimate.slotMinutes(), beyond, said.firstVisit());
         }
         if (moved == null) {
             throw new IllegalStateException("neither an estimate nor an appointment says how long");
         }
         int slot = moved.place().slotMinutes();
-        return new OwnVisit(ListedVisit.promised(moved.planned(), slot, terms.policy()), slot, slot, Answer.NOT_KNOWN);
+        return new OwnVisit(
+                ListedVisit.promised(moved.planned(), slot, terms.policy()), slot, slot, 0, Answer.NOT_KNOWN);
     }
 
     /** Today's lists of the sessions that have begun, as they stand now. */

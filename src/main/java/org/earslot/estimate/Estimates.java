@@ -14,6 +14,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.Prediction.ItemKind;
 import org.earslot.ear.Ear;
+import org.earslot.minutes.MinutesDistribution;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
@@ -56,6 +57,22 @@ public class Estimates {
         return plans.stream().map(estimates::get).toList();
     }
 
+    /** The version of the fit that estimates rest on now. */
+    public String version(UUID clinicId) {
+        return inForce.of(clinicId).version();
+    }
+
+    /** The times in room alone, in order, without why and what to ask: much less work. */
+    public List<MinutesDistribution> timesInRoom(UUID clinicId, List<VisitPlan> plans) {
+        Learnt learnt = inForce.of(clinicId);
+        long today = clock.today(clinicId).toEpochDay();
+        return plans.stream()
+                .map(plan -> learnt.model()
+                        .predict(learnt.terms().plan(plan, null, null, today))
+                        .inRoom())
+                .toList();
+    }
+
     private static @Nullable Practitioner practitioner(VisitPlan plan, Map<UUID, Practitioner> known) {
         return plan.practitionerId() == null ? null : known.get(plan.practitionerId());
     }
@@ -69,7 +86,7 @@ public class Estimates {
                 learnt.version(),
                 prediction.completion(),
                 prediction.inRoom(),
-                Slots.minutes(prediction.inRoom(), plan.method(), policy),
+                Slots.minutes(prediction.inRoom(), plan.method(), plan.ears(), policy),
                 prediction.why().stream().map(item -> whyLine(item, plan)).toList(),
                 prediction.ask().stream().map(Estimates::question).toList(),
                 (int) learnt.model().visits(),
