@@ -67,6 +67,7 @@ class WhoMayTest {
             POST /day/{date}/close           practitioner lead
             *    /review/{month}/owner       lead
             POST /review/{month}/close       lead
+            *    /review/{month}/change/**   lead
             *    /review/**                  practitioner lead
             *    /accounts/**                lead
             *    /audit/**                   lead

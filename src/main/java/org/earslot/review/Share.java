@@ -30,34 +30,49 @@ public record Share(int count, int of) {
     /** The low end of the 95 % range, 0 to 1. */
     @JsonProperty
     public @Nullable Double low() {
-        return of == 0 ? null : Math.max(0, centre() - halfWidth());
+        return of == 0 ? null : low(Z);
     }
 
     /** The high end of the 95 % range, 0 to 1. */
     @JsonProperty
     public @Nullable Double high() {
-        return of == 0 ? null : Math.min(1, centre() + halfWidth());
+        return of == 0 ? null : high(Z);
+    }
+
+    /** The low end of the range at another point {@code z} of the standard normal; {@code of} is above 0. */
+    double low(double z) {
+        return Math.max(0, centre(z) - halfWidth(z));
+    }
+
+    /** The high end of the range at another point {@code z} of the standard normal; {@code of} is above 0. */
+    double high(double z) {
+        return Math.min(1, centre(z) + halfWidth(z));
     }
 
     /** How this share differs from {@code other}: clear only if the 95 % range of the difference leaves out 0. */
     public Change against(Share other) {
+        return against(other, Z);
+    }
+
+    /** The same with the range at another point {@code z} of the standard normal. */
+    Change against(Share other, double z) {
         if (of == 0 || other.of == 0) {
             return Change.NOT_KNOWN;
         }
         double p = (double) count / of;
         double q = (double) other.count / other.of;
         // Newcombe's hybrid score range of a difference (Statistics in Medicine 17:873, 1998, method 10).
-        double low = p - q - Math.hypot(p - low(), other.high() - q);
-        double high = p - q + Math.hypot(high() - p, q - other.low());
+        double low = p - q - Math.hypot(p - low(z), other.high(z) - q);
+        double high = p - q + Math.hypot(high(z) - p, q - other.low(z));
         return Change.of(p - q, low, high);
     }
 
-    private double centre() {
-        return ((double) count / of + Z * Z / (2.0 * of)) / (1 + Z * Z / of);
+    private double centre(double z) {
+        return ((double) count / of + z * z / (2.0 * of)) / (1 + z * z / of);
     }
 
-    private double halfWidth() {
+    private double halfWidth(double z) {
         double p = (double) count / of;
-        return Z * Math.sqrt(p * (1 - p) / of + Z * Z / (4.0 * of * of)) / (1 + Z * Z / of);
+        return z * Math.sqrt(p * (1 - p) / of + z * z / (4.0 * of * of)) / (1 + z * z / of);
     }
 }

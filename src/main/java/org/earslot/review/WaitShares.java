@@ -1,10 +1,8 @@
 package org.earslot.review;
 
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -13,18 +11,11 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
-import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.UUID;
-import java.util.stream.Stream;
 import org.earslot.clinic.ClinicSession;
-import org.earslot.ear.Attendance;
 import org.earslot.ear.Word;
 import org.earslot.estimate.Promise;
-import org.earslot.flow.RealisedVisit;
-import org.earslot.flow.Session;
 import org.earslot.flow.WaitSources;
 import org.earslot.flow.WaitSources.Cause;
 import org.earslot.review.Waits.CauseLine;
@@ -52,59 +43,21 @@ final class WaitShares {
     /** @param held the sessions of the days of {@code visits}; a visit in none belongs to the rest of its day's list */
     static Shared of(List<MeasuredVisit> visits, List<ClinicSession> held, ZoneId zone) {
         WaitShares shares = new WaitShares(zone);
-        Map<ListKey, List<MeasuredVisit>> lists = new TreeMap<>();
-        Map<ListKey, ClinicSession> sessions = new HashMap<>();
-        for (MeasuredVisit visit : visits) {
-            Optional<ClinicSession> session = held.stream()
-                    .filter(each -> each.practitionerId().equals(visit.practitionerId())
-                            && each.date().equals(visit.date())
-                            && shares.begins(visit, each))
-                    .findFirst();
-            ListKey key = new ListKey(
-                    visit.date(),
-                    visit.practitionerId(),
-                    session.map(each -> each.span().from()).orElse(LocalTime.MIN));
-            session.ifPresent(each -> sessions.put(key, each));
-            lists.computeIfAbsent(key, each -> new ArrayList<>()).add(visit);
-        }
-        lists.forEach((key, list) -> shares.add(list, sessions.get(key)));
+        PastList.of(visits, held, zone).forEach(shares::add);
         return new Shared(shares.waits(visits), shares.byVisit);
     }
 
-    /** One practitioner's list of one session. */
-    private record ListKey(LocalDate date, UUID practitionerId, LocalTime from) implements Comparable<ListKey> {
-        @Override
-        public int compareTo(ListKey other) {
-            return Comparator.comparing(ListKey::date)
-                    .thenComparing(ListKey::practitionerId)
-                    .thenComparing(ListKey::from)
-                    .compare(this, other);
-        }
-    }
-
-    private boolean begins(MeasuredVisit visit, ClinicSession session) {
-        LocalTime start = time(visit.bookedStart() == null ? visit.calledIn() : visit.bookedStart());
-        return start != null
-                && !start.isBefore(session.span().from())
-                && start.isBefore(session.span().to());
-    }
-
-    private void add(List<MeasuredVisit> list, @Nullable ClinicSession session) {
-        List<RealisedVisit> realised = new ArrayList<>();
-        Map<String, UUID> ids = new HashMap<>();
-        for (MeasuredVisit visit : list) {
-            Optional<RealisedVisit> one = realised(visit);
-            one.ifPresent(realised::add);
-            ids.put(visit.id().toString(), visit.id());
-        }
-        if (realised.stream().noneMatch(visit -> visit.calledIn() != null)) {
+    private void add(PastList list) {
+        if (!list.timed()) {
             return;
         }
-        if (list.stream().anyMatch(this::outOfOrderOnTheClock)) {
+        if (list.outOfOrderOnTheClock()) {
             leftOut++;
             return;
         }
-        WaitSources sources = WaitSources.of(hours(realised, session), realised);
+        Map<String, UUID> ids = new HashMap<>();
+        list.visits().forEach(visit -> ids.put(visit.id().toString(), visit.id()));
+        WaitSources sources = WaitSources.of(list.hours(), list.realised());
         for (WaitSources.Wait wait : sources.waits()) {
             whole += wait.minutes().doubleValue();
             for (WaitSources.Share share : wait.shares()) {
@@ -119,49 +72,6 @@ final class WaitShares {
                 }
             }
         }
-    }
-
-    /** The visit on the wall clock; empty where it took part in no list that can be told. */
-    private Optional<RealisedVisit> realised(MeasuredVisit visit) {
-        String name = visit.id().toString();
-        LocalTime booked = visit.fitIn() ? null : time(visit.bookedStart());
-        if (visit.timed()) {
-            LocalTime calledIn = time(visit.calledIn());
-            LocalTime arrived = time(visit.arrived());
-            LocalTime came = arrived == null && booked == null ? calledIn : arrived;
-            return Optional.of(new RealisedVisit(name, booked, came, calledIn, time(visit.ready())));
-        }
-        boolean absent =
-                visit.attendance() == Attendance.DID_NOT_ATTEND || visit.attendance() == Attendance.LATE_NOT_SEEN;
-        return absent && booked != null ? Optional.of(RealisedVisit.absent(name, booked)) : Optional.empty();
-    }
-
-    /** Past midnight, or where the clocks go back, a later time stands earlier on the clock. */
-    private boolean outOfOrderOnTheClock(MeasuredVisit visit) {
-        if (!visit.timed()) {
-            return false;
-        }
-        var offset = zone.getRules().getOffset(Objects.requireNonNull(visit.ready()));
-        return Objects.requireNonNull(time(visit.ready())).isBefore(Objects.requireNonNull(time(visit.calledIn())))
-                || !offset.equals(zone.getRules().getOffset(Objects.requireNonNull(visit.calledIn())));
-    }
-
-    /** The session's hours; where none is known, from the first to the last that is known of the list. */
-    private static Session hours(List<RealisedVisit> realised, @Nullable ClinicSession session) {
-        if (session != null) {
-            return Session.between(session.span().from(), session.span().to());
-        }
-        LocalTime from = realised.stream()
-                .flatMap(visit -> Stream.of(visit.booked(), visit.calledIn()))
-                .filter(Objects::nonNull)
-                .min(Comparator.naturalOrder())
-                .orElseThrow();
-        LocalTime to = realised.stream()
-                .map(RealisedVisit::roomReady)
-                .filter(Objects::nonNull)
-                .max(Comparator.naturalOrder())
-                .orElseThrow();
-        return Session.between(from, to.isAfter(from) ? to : LocalTime.MAX);
     }
 
     private Waits waits(List<MeasuredVisit> visits) {

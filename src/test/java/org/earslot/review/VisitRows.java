@@ -42,7 +42,14 @@ final class VisitRows {
         return this;
     }
 
-    void add(UUID practitioner, LocalDate date, String booked, int slot, String calledIn, String out, String ready) {
+    void add(
+            UUID practitioner,
+            LocalDate date,
+            String booked,
+            int slot,
+            String calledIn,
+            String out,
+            @Nullable String ready) {
         insert(practitioner, date, Attendance.ATTENDED, booked, slot, false, calledIn, out, ready);
     }
 

@@ -39,6 +39,7 @@ class ReviewPages {
     private static final String LEAD = "LEAD";
 
     private final Reviews reviews;
+    private final ChangeSection change;
     private final AskedMonth months;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -47,12 +48,14 @@ class ReviewPages {
 
     ReviewPages(
             Reviews reviews,
+            ChangeSection change,
             AskedMonth months,
             CurrentClinic current,
             ClinicClock clock,
             MessageSource messages,
             ApplicationEventPublisher events) {
         this.reviews = reviews;
+        this.change = change;
         this.months = months;
         this.current = current;
         this.clock = clock;
@@ -83,6 +86,7 @@ class ReviewPages {
         model.addAttribute("own", own);
         if (!own) {
             closed(asked, model);
+            change.addTo(model, asked);
         }
         model.addAttribute("title", named(asked));
         model.addAttribute("before", asked.minusMonths(1));
@@ -126,6 +130,7 @@ class ReviewPages {
     String owner(@PathVariable String month, Model model) {
         YearMonth asked = months.read(month, current.id());
         model.addAttribute("review", reviews.of(current.id(), asked, Whose.EVERYONE));
+        change.addTo(model, asked);
         model.addAttribute("title", named(asked));
         return "review/owner";
     }

@@ -1,0 +1,106 @@
+package org.earslot.review;
+
+import com.fasterxml.jackson.annotation.JsonValue;
+import java.util.List;
+import java.util.function.Supplier;
+import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.SlotAdjustments;
+import org.hipparchus.special.Erf;
+
+/**
+ * What is advised for the slots of one kind of visit.
+ *
+ * @param beyond minutes beyond the estimate that are advised; those in force where nothing is
+ * @param rose what speaks against a shorter slot
+ */
+public record SlotAdvice(Verdict verdict, int beyond, List<String> rose) {
+
+    /** Fewer visits say nothing, however they came out; the project's own choice. */
+    static final int FEWEST = 30;
+
+    /** Nobody is advised to go farther than this at once, minutes. */
+    private static final int FARTHEST = 30;
+
+    /** What the evidence comes to. */
+    public enum Verdict {
+        /** No clear difference from what the policy accepts. */
+        FITS("fits"),
+        TOO_FEW("too_few"),
+        TOO_SHORT("too_short"),
+        TOO_LONG("too_long"),
+        /** Longer than needed, and left so: residual wax, stopped visits or adverse events rose, or are not known. */
+        LEFT_LONG("left_long"),
+        /** Clearly off, and no step of the grid within the policy's limits would be nearer. */
+        NO_STEP("no_step");
+
+        private final String code;
+
+        Verdict(String code) {
+            this.code = code;
+        }
+
+        /** Names the verdict in message files. */
+        @JsonValue
+        public String code() {
+            return code;
+        }
+    }
+
+    /**
+     * A slot is wrong where the share of visits longer than it is clearly not the accepted one: the score interval leaves
+     * that out, at a level which all kinds together keep in 19 of 20 months (1 - 0.05 / kinds, Bonferroni). Advised is the
+     * step of the grid at which the share comes nearest to the accepted one.
+     *
+     * @param kinds how many kinds are judged together, 1 or more
+     * @param rose asked only where a shorter slot would be advised
+     */
+    static SlotAdvice of(SlotEvidence evidence, PolicyTerms terms, int now, int kinds, Supplier<List<String>> rose) {
+        Share longer = evidence.longer(terms, now);
+        if (longer.of() < FEWEST) {
+            return new SlotAdvice(Verdict.TOO_FEW, now, List.of());
+        }
+        double accepted = terms.acceptedOverrunShare();
+        double z = Math.sqrt(2) * Erf.erfInv(1 - 0.05 / kinds);
+        boolean tooShort = longer.low(z) > accepted;
+        boolean tooLong = longer.high(z) < accepted;
+        if (!tooShort && !tooLong) {
+            return new SlotAdvice(Verdict.FITS, now, List.of());
+        }
+        int nearest = nearest(evidence, terms, now, tooShort ? 1 : -1);
+        if (nearest == now) {
+            return new SlotAdvice(Verdict.NO_STEP, now, List.of());
+        }
+        if (tooShort) {
+            return new SlotAdvice(Verdict.TOO_SHORT, nearest, List.of());
+        }
+        List<String> against = rose.get();
+        return against.isEmpty()
+                ? new SlotAdvice(Verdict.TOO_LONG, nearest, List.of())
+                : new SlotAdvice(Verdict.LEFT_LONG, now, against);
+    }
+
+    /** Of two steps as near to the accepted share, the one with the shorter slots. */
+    private static int nearest(SlotEvidence evidence, PolicyTerms terms, int now, int direction) {
+        int nearest = now;
+        double least = distance(evidence, terms, now);
+        int step = direction * terms.gridMinutes();
+        for (int beyond = now + step;
+                Math.abs(beyond - now) <= FARTHEST && Math.abs(beyond) <= SlotAdjustments.MOST;
+                beyond += step) {
+            if (evidence.sameSlots(terms, beyond - step, beyond)) {
+                break;
+            }
+            double distance = distance(evidence, terms, beyond);
+            if (distance < least || (distance == least && direction < 0)) {
+                least = distance;
+                nearest = beyond;
+            }
+        }
+        return nearest;
+    }
+
+    private static double distance(SlotEvidence evidence, PolicyTerms terms, int beyond) {
+        Share longer = evidence.longer(terms, beyond);
+        return Math.abs((double) longer.count() / longer.of() - terms.acceptedOverrunShare());
+    }
+}
