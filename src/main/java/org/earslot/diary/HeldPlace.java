@@ -2,7 +2,10 @@ package org.earslot.diary;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
 import java.util.UUID;
+import org.earslot.clinic.TimeSpan;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
@@ -23,4 +26,12 @@ public record HeldPlace(
         @Nullable Method method,
         @Nullable String estimate,
         boolean fitIn,
-        @Nullable Answer firstVisit) {}
+        @Nullable Answer firstVisit) {
+
+    /** The place by the wall clock; one taken over from elsewhere might run past midnight: the day ends before it. */
+    TimeSpan span(ZoneId zone) {
+        LocalTime from = LocalTime.ofInstant(start, zone);
+        LocalTime to = from.plusMinutes(Math.max(1, slotMinutes));
+        return new TimeSpan(from, to.isAfter(from) ? to : LocalTime.MAX);
+    }
+}

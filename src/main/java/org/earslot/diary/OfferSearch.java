@@ -229,10 +229,7 @@ final class OfferSearch {
     }
 
     private Booked booked(HeldPlace place) {
-        LocalTime start = LocalDateTime.ofInstant(place.start(), terms.zone()).toLocalTime();
-        LocalTime end = start.plusMinutes(Math.max(1, place.slotMinutes()));
-        // A place taken over from elsewhere might run past midnight; the day ends before it.
-        return new Booked(place, new TimeSpan(start, end.isAfter(start) ? end : LocalTime.MAX));
+        return new Booked(place, place.span(terms.zone()));
     }
 
     private static Stream<Booked> inSession(ClinicSession session, List<Booked> day) {

@@ -33,13 +33,21 @@ record DayRatio(double value, double variance, int days) {
         return new DayRatio(ratio, squares / (whole * whole) * count / (count - 1), count);
     }
 
+    /** This as a difference from nothing: clear only if its 95 % range leaves out 0. */
+    Change sinceNothing() {
+        return days < FEWEST_DAYS ? Change.NOT_KNOWN : change(value, variance);
+    }
+
     /** This less {@code before}: clear only if the 95 % range of the difference leaves out 0. */
     Change since(DayRatio before) {
         if (days < FEWEST_DAYS || before.days < FEWEST_DAYS) {
             return Change.NOT_KNOWN;
         }
-        double by = value - before.value;
-        double half = Share.Z * Math.sqrt(variance + before.variance);
+        return change(value - before.value, variance + before.variance);
+    }
+
+    private static Change change(double by, double variance) {
+        double half = Share.Z * Math.sqrt(variance);
         return Change.of(by, by - half, by + half);
     }
 }

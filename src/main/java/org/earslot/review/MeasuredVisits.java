@@ -29,7 +29,11 @@ class MeasuredVisits {
 
     /** Two visits booked to the same minute share the next later start, so the frame begins a second on. */
     private static final String ON_THE_LIST = """
-            select visit.*, coalesce(room_ready, finished) as ready,
+            select id, visit_ref, visit_date, practitioner_id, attendance, method_planned, ears, referrer,
+              right_wax_found, right_canal_found, right_depth_found, right_outcome, right_adverse_event,
+              left_wax_found, left_canal_found, left_depth_found, left_outcome, left_adverse_event,
+              booked_start, slot_minutes, fit_in, arrived, called_in, finished, stopped_early, promised_quantiles,
+              coalesce(room_ready, finished) as ready,
               coalesce(
                 min(booked_start) over (partition by practitioner_id, visit_date order by booked_start
                   range between interval '1' second following and unbounded following),
@@ -39,29 +43,6 @@ class MeasuredVisits {
               and (attendance is null or attendance not in ('cancelled_by_patient', 'cancelled_by_clinic'))
               and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)
             """;
-
-    private static final String SEEN = "attendance in ('attended', 'attended_late') and called_in is not null";
-
-    // greatest() passes over nulls in PostgreSQL, so what is not known is kept out before.
-    private static final String WAITED =
-            "case when " + SEEN + " and coalesce(booked_start, arrived) is not null then greatest(0,"
-                    + " extract(epoch from called_in) - extract(epoch from greatest(coalesce(booked_start, arrived),"
-                    + " coalesce(arrived, booked_start)))) / 60.0 end";
-
-    private static final String MINUTES_OVER =
-            "case when " + SEEN + " and finished is not null and not fit_in and may_last is not null"
-                    + " then greatest(0, extract(epoch from ready) - extract(epoch from may_last)) / 60.0 end";
-
-    private static final String BY_DAY = "select visit_date,"
-            + " sum(case when attendance in ('attended', 'attended_late') then 1 else 0 end) as seen,"
-            + " sum(case when attendance = 'did_not_attend' then 1 else 0 end) as absent,"
-            + " count(waited) as waits, coalesce(sum(waited), 0) as wait_sum,"
-            + " coalesce(sum(waited * waited), 0) as wait_squares,"
-            + " sum(case when waited > 10 then 1 else 0 end) as late, count(minutes_over) as measured,"
-            + " sum(case when minutes_over > 0 then 1 else 0 end) as overran,"
-            + " coalesce(sum(minutes_over), 0) as over_sum"
-            + " from (select visit_date, attendance, " + WAITED + " as waited, " + MINUTES_OVER + " as minutes_over"
-            + " from (" + ON_THE_LIST + ") listed) figured group by visit_date order by visit_date";
 
     private final JdbcClient database;
 
@@ -76,24 +57,6 @@ class MeasuredVisits {
                 + " order by practitioner.name, visit_date, coalesce(booked_start, called_in), visit_ref";
         return asked(sql, clinicId, first, last, whose)
                 .query((row, number) -> visit(row))
-                .list();
-    }
-
-    /** The same visits counted and summed by day, in the database. */
-    List<DayFigures> daysBetween(UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
-        return asked(BY_DAY, clinicId, first, last, whose)
-                .query((row, number) -> new DayFigures(
-                        row.getObject("visit_date", LocalDate.class),
-                        new Figures(
-                                row.getInt("seen"),
-                                row.getInt("absent"),
-                                row.getInt("waits"),
-                                row.getDouble("wait_sum"),
-                                row.getDouble("wait_squares"),
-                                row.getInt("late"),
-                                row.getInt("measured"),
-                                row.getInt("overran"),
-                                row.getDouble("over_sum"))))
                 .list();
     }
 

@@ -35,24 +35,37 @@ public record Promised(List<Line> lines, int withoutPromise) {
      * @param promised the share promised to be out by then
      * @param share the share that was: by Kaplan and Meier, since visits cut short count as lasting longer
      */
-    public record Kept(double promised, double share, double low, double high) {}
+    public record Kept(double promised, double share, double low, double high) {
+
+        static Kept of(double promised, double share, int visits) {
+            Share range = new Share((int) Math.round(share * visits), visits);
+            return new Kept(promised, share, range.low(), range.high());
+        }
+    }
 
     static Promised of(List<MeasuredVisit> visits) {
-        int without = 0;
-        List<Met> all = new ArrayList<>();
-        Map<String, List<Met>> kinds = new TreeMap<>();
+        return of(visits, met(visits));
+    }
+
+    /** The visits with known times that carry a promise. */
+    static List<Met> met(List<MeasuredVisit> visits) {
+        List<Met> met = new ArrayList<>();
         for (MeasuredVisit visit : visits) {
-            if (visit.inRoom().isEmpty()) {
-                continue;
+            if (visit.promised() != null && visit.inRoom().isPresent()) {
+                met.add(Met.of(visit, visit.promised()));
             }
-            if (visit.promised() == null) {
-                without++;
-                continue;
-            }
-            Met met = Met.of(visit, visit.promised());
-            all.add(met);
-            kinds.computeIfAbsent(met.kind(), kind -> new ArrayList<>()).add(met);
         }
+        return met;
+    }
+
+    /** @param all those of {@code visits} that {@link #met} tells */
+    static Promised of(List<MeasuredVisit> visits, List<Met> all) {
+        int without = (int) visits.stream()
+                .filter(visit -> visit.promised() == null && visit.inRoom().isPresent())
+                .count();
+        Map<String, List<Met>> kinds = new TreeMap<>();
+        all.forEach(met ->
+                kinds.computeIfAbsent(met.kind(), kind -> new ArrayList<>()).add(met));
         List<Line> lines = new ArrayList<>();
         if (!all.isEmpty()) {
             lines.add(line("", "", all));
@@ -89,13 +102,11 @@ public record Promised(List<Line> lines, int withoutPromise) {
             }
             atRisk--;
         }
-        double share = 1 - beyond;
-        Share range = new Share((int) Math.round(share * sorted.size()), sorted.size());
-        return new Kept(promised, share, range.low(), range.high());
+        return Kept.of(promised, 1 - beyond, sorted.size());
     }
 
     /** Where a visit's time in room fell in the range promised for it: the promised probability of being out by then. */
-    private record Met(String method, String ears, double place, boolean cutShort) {
+    record Met(String method, String ears, double place, boolean cutShort) {
 
         static Met of(MeasuredVisit visit, String promised) {
             double place =

@@ -2,18 +2,12 @@ package org.earslot.review;
 
 import java.time.LocalDate;
 import java.time.YearMonth;
-import java.time.ZoneId;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.function.Predicate;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
-import org.earslot.clinic.Sessions;
-import org.earslot.ear.Attendance;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -22,22 +16,25 @@ import org.springframework.transaction.annotation.Transactional;
 public class Reviews {
 
     private final MeasuredVisits visits;
-    private final Sessions sessions;
+    private final MonthParts parts;
     private final Policies policies;
+    private final ReferralsBooked referrals;
     private final EarsSeenAgain seenAgain;
     private final ClosedMonths closedMonths;
     private final ClinicClock clock;
 
     Reviews(
             MeasuredVisits visits,
-            Sessions sessions,
+            MonthParts parts,
             Policies policies,
+            ReferralsBooked referrals,
             EarsSeenAgain seenAgain,
             ClosedMonths closedMonths,
             ClinicClock clock) {
         this.visits = visits;
-        this.sessions = sessions;
+        this.parts = parts;
         this.policies = policies;
+        this.referrals = referrals;
         this.seenAgain = seenAgain;
         this.closedMonths = closedMonths;
         this.clock = clock;
@@ -75,7 +72,6 @@ public class Reviews {
     }
 
     /** What has changed in the head line of a closed month since. */
-    @Transactional(readOnly = true)
     public List<Correction> corrections(UUID clinicId, ClosedMonth closed) {
         HeadLine now =
                 recorded(clinicId, closed.figures().month(), Whose.EVERYONE).head();
@@ -83,7 +79,6 @@ public class Reviews {
     }
 
     /** The review of {@code month}: of the whole clinic as it was closed, if it was; a practitioner's own as it is now. */
-    @Transactional(readOnly = true)
     public MonthReview of(UUID clinicId, YearMonth month, Whose whose) {
         return whose.equals(Whose.EVERYONE)
                 ? closed(clinicId, month).map(ClosedMonth::figures).orElseGet(() -> recorded(clinicId, month, whose))
@@ -92,74 +87,35 @@ public class Reviews {
 
     /** The review of {@code month} from the visits as they are recorded now. */
     private MonthReview recorded(UUID clinicId, YearMonth month, Whose whose) {
-        LocalDate first = month.atDay(1);
-        LocalDate last = month.atEndOfMonth();
-        ZoneId zone = clock.zone(clinicId);
-        List<MeasuredVisit> listed = visits.between(clinicId, first, last, whose);
-        List<ClinicSession> held = sessions.between(clinicId, first, last);
-        Waits.Shared shared = WaitShares.of(listed, held, zone);
-        List<DayFigures> days = visits.daysBetween(
-                clinicId, month.minusMonths(RunCharts.MONTHS - 1).atDay(1), last, whose);
-        return new MonthReview(
-                month,
-                head(clinicId, month, whose, listed, held),
-                List.of(
-                        compared("month_before", month.minusMonths(1), days, month),
-                        compared("year_before", month.minusYears(1), days, month)),
-                Arrays.stream(Dimension.values())
-                        .map(by -> GroupTable.of(by, listed, shared.byVisit(), zone))
-                        .toList(),
-                shared.waits(),
-                Promised.of(listed),
-                Indicators.of(listed),
-                seenAgain.between(clinicId, first, last, whose),
-                RunCharts.of(days));
-    }
-
-    private static Comparison compared(String with, YearMonth earlier, List<DayFigures> days, YearMonth month) {
-        return Comparison.of(with, earlier, of(days, earlier), of(days, month));
-    }
-
-    private static List<DayFigures> of(List<DayFigures> days, YearMonth month) {
-        return days.stream()
-                .filter(day -> YearMonth.from(day.date()).equals(month))
-                .toList();
-    }
-
-    private HeadLine head(
-            UUID clinicId, YearMonth month, Whose whose, List<MeasuredVisit> listed, List<ClinicSession> held) {
-        LocalDate first = month.atDay(1);
-        LocalDate last = month.atEndOfMonth();
-        double[] waits = listed.stream()
-                .flatMapToDouble(visit -> visit.waited().stream())
-                .toArray();
-        double planned = policies.findById(clinicId)
+        MonthParts.Read read = parts.upTo(clinicId, month, RunCharts.MONTHS, whose);
+        MonthFigures own = read.own();
+        Comparison.Side now = side(clinicId, month, whose, read);
+        double accepted = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms()
                 .acceptedOverrunShare();
-        return new HeadLine(
-                count(listed, MeasuredVisit::seen),
-                count(listed, visit -> visit.attendance() == Attendance.ATTENDED_LATE),
-                count(listed, visit -> visit.attendance() == Attendance.LATE_NOT_SEEN),
-                count(listed, visit -> visit.attendance() == Attendance.DID_NOT_ATTEND),
-                visits.cancelled(clinicId, first, last, whose, Attendance.CANCELLED_BY_PATIENT),
-                visits.cancelled(clinicId, first, last, whose, Attendance.CANCELLED_BY_CLINIC),
-                count(listed, visit -> visit.seen() && !visit.timed()),
-                count(listed, visit -> visit.seen() && visit.fitIn()),
-                new Share(
-                        (int) Arrays.stream(waits)
-                                .filter(wait -> wait > HeadLine.LATE)
-                                .count(),
-                        waits.length),
-                waits.length == 0 ? null : Arrays.stream(waits).sum() / waits.length,
-                GroupTable.overruns(listed.stream()
-                        .filter(visit -> visit.over().isPresent())
-                        .toList()),
-                planned,
-                SessionMinutes.of(listed, held, clock.zone(clinicId)));
+        return new MonthReview(
+                month,
+                own.head().with(PlannedOverruns.of(now.days(), accepted), now.weeks()),
+                List.of(
+                        compared("month_before", month.minusMonths(1), clinicId, whose, read, now),
+                        compared("year_before", month.minusYears(1), clinicId, whose, read, now)),
+                own.where(),
+                own.waits(),
+                own.promised(),
+                own.indicators(),
+                seenAgain.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose),
+                RunCharts.of(read.sums().values().stream()
+                        .flatMap(sums -> sums.days().stream())
+                        .toList()));
     }
 
-    private static int count(List<MeasuredVisit> listed, Predicate<MeasuredVisit> which) {
-        return (int) listed.stream().filter(which).count();
+    private Comparison compared(
+            String with, YearMonth earlier, UUID clinicId, Whose whose, MonthParts.Read read, Comparison.Side now) {
+        return Comparison.of(with, earlier, side(clinicId, earlier, whose, read), now);
+    }
+
+    private Comparison.Side side(UUID clinicId, YearMonth month, Whose whose, MonthParts.Read read) {
+        return new Comparison.Side(read.days(month), referrals.in(clinicId, month, clock.zone(clinicId), whose));
     }
 }

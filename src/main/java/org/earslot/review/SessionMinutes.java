@@ -23,6 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param idle minutes inside the sessions, breaks left out, with no patient in the room and no room being made ready
  * @param utilisation the share of the sessions' minutes that is not idle; null where there was no session
  * @param outside visits with known times that belong to no session, so that their overtime cannot be told
+ * @param minutes minutes inside the sessions, breaks left out
  */
 public record SessionMinutes(
         int sessions,
@@ -30,10 +31,16 @@ public record SessionMinutes(
         double overtime,
         double idle,
         @Nullable Double utilisation,
-        int outside) {
+        int outside,
+        double minutes) {
 
     /** A practitioner's day. */
-    private record Day(UUID practitionerId, LocalDate date) {}
+    record Day(UUID practitionerId, LocalDate date) {
+
+        static Day of(ClinicSession session) {
+            return new Day(session.practitionerId(), session.date());
+        }
+    }
 
     static SessionMinutes of(List<MeasuredVisit> visits, List<ClinicSession> held, ZoneId zone) {
         Map<Day, List<MeasuredVisit>> lists = visits.stream()
@@ -46,10 +53,9 @@ public record SessionMinutes(
         double whole = 0;
         double busy = 0;
         for (ClinicSession session : held) {
-            List<MeasuredVisit> list =
-                    lists.getOrDefault(new Day(session.practitionerId(), session.date()), List.of()).stream()
-                            .filter(visit -> belongs(visit, session, zone))
-                            .toList();
+            List<MeasuredVisit> list = lists.getOrDefault(Day.of(session), List.of()).stream()
+                    .filter(visit -> belongs(visit, session, zone))
+                    .toList();
             if (list.isEmpty()) {
                 continue;
             }
@@ -64,7 +70,13 @@ public record SessionMinutes(
             }
         }
         return new SessionMinutes(
-                sessions, new Share(late, sessions), overtime, whole - busy, whole == 0 ? null : busy / whole, outside);
+                sessions,
+                new Share(late, sessions),
+                overtime,
+                whole - busy,
+                whole == 0 ? null : busy / whole,
+                outside,
+                whole);
     }
 
     private static boolean belongs(MeasuredVisit visit, ClinicSession session, ZoneId zone) {

@@ -3,6 +3,7 @@ package org.earslot.visit;
 import jakarta.persistence.Column;
 import jakarta.persistence.Embedded;
 import jakarta.persistence.Entity;
+import jakarta.persistence.EntityListeners;
 import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Duration;
@@ -31,6 +32,7 @@ import org.jspecify.annotations.Nullable;
 
 /** One visit: its own copy of what was booked, and what happened. */
 @Entity
+@EntityListeners(PastChangesNoted.class)
 public class Visit {
 
     private static final int LONGEST_OUTSIDE = 180;

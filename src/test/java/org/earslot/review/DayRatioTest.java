@@ -47,7 +47,8 @@ class DayRatioTest {
     private static List<DayFigures> days(int times) {
         List<DayFigures> days = new ArrayList<>();
         for (int i = 0; i < WAITS.length; i++) {
-            Figures figures = new Figures(VISITS[i], 0, VISITS[i], times * WAITS[i], 0, 0, VISITS[i], 0, 0);
+            Figures figures =
+                    new Figures(VISITS[i], 0, 0, VISITS[i], times * WAITS[i], 0, VISITS[i], 0, 0, 0, 0, 0, 0, 0, 0);
             days.add(new DayFigures(LocalDate.of(2026, 3, 2).plusDays(i), figures));
         }
         return days;

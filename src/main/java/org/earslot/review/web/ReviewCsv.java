@@ -96,6 +96,11 @@ final class ReviewCsv {
                 Arrays.asList("overruns", head.overruns().count()),
                 Arrays.asList("overruns_told", head.overruns().of()),
                 Arrays.asList("planned_overruns", head.plannedOverruns()),
+                Arrays.asList("planned_at_booking", head.plannedAtBooking()),
+                Arrays.asList("referrals_booked", head.weeks().referrals()),
+                Arrays.asList("weeks_to_appointment", head.weeks().median()),
+                Arrays.asList("weeks_low", head.weeks().low()),
+                Arrays.asList("weeks_high", head.weeks().high()),
                 Arrays.asList("sessions", head.sessions().sessions()),
                 Arrays.asList("sessions_ended_late", head.sessions().endedLate().count()),
                 Arrays.asList("overtime_minutes", head.sessions().overtime()),
@@ -171,15 +176,18 @@ final class ReviewCsv {
     private static String compared(List<Comparison> comparisons) {
         List<List<@Nullable Object>> rows = new ArrayList<>();
         for (Comparison with : comparisons) {
-            rows.add(change(with, "called_in_late", with.calledInLate()));
-            rows.add(change(with, "overruns", with.overruns()));
-            rows.add(change(with, "mean_wait", with.meanWait()));
+            for (Comparison.Line line : with.lines()) {
+                Change change = line.change();
+                rows.add(Arrays.asList(
+                        with.month(),
+                        line.figure(),
+                        change.verdict().code(),
+                        change.by(),
+                        change.low(),
+                        change.high()));
+            }
         }
         return csv(List.of("month", "figure", "change", "by", "low", "high"), rows);
-    }
-
-    private static List<@Nullable Object> change(Comparison with, String figure, Change change) {
-        return Arrays.asList(with.month(), figure, change.verdict().code(), change.by(), change.low(), change.high());
     }
 
     private static String indicators(Indicators indicators) {

@@ -1,19 +1,24 @@
 package org.earslot.review.web;
 
 import jakarta.servlet.http.HttpServletRequest;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.YearMonth;
 import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.FirstFreePlace;
 import org.earslot.page.Refused;
 import org.earslot.review.Closing;
 import org.earslot.review.MonthReview;
 import org.earslot.review.Reviews;
 import org.earslot.review.Whose;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -41,6 +46,7 @@ class ReviewPages {
     private final Reviews reviews;
     private final ChangeSection change;
     private final AskedMonth months;
+    private final FirstFreePlace places;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final MessageSource messages;
@@ -50,6 +56,7 @@ class ReviewPages {
             Reviews reviews,
             ChangeSection change,
             AskedMonth months,
+            FirstFreePlace places,
             CurrentClinic current,
             ClinicClock clock,
             MessageSource messages,
@@ -57,6 +64,7 @@ class ReviewPages {
         this.reviews = reviews;
         this.change = change;
         this.months = months;
+        this.places = places;
         this.current = current;
         this.clock = clock;
         this.messages = messages;
@@ -82,8 +90,10 @@ class ReviewPages {
             return "review/nobody";
         }
         boolean own = whose.get().practitionerId() != null;
-        model.addAttribute("review", reviews.of(current.id(), asked, whose.get()));
+        MonthReview review = reviews.of(current.id(), asked, whose.get());
+        model.addAttribute("review", review);
         model.addAttribute("own", own);
+        free(review.head().usualSlot(), model);
         if (!own) {
             closed(asked, model);
             change.addTo(model, asked);
@@ -93,6 +103,23 @@ class ReviewPages {
         model.addAttribute("after", asked.isBefore(reviews.now(current.id())) ? asked.plusMonths(1) : null);
         model.addAttribute("running", asked.equals(reviews.now(current.id())));
         return "review/month";
+    }
+
+    /** How soon a usual slot is free, as the diary stands now. */
+    record Free(int slotMinutes, LocalDateTime start, double weeks) {}
+
+    private void free(@Nullable Integer slotMinutes, Model model) {
+        if (slotMinutes == null) {
+            return;
+        }
+        LocalDate today = clock.today(current.id());
+        places.of(current.id(), slotMinutes)
+                .ifPresentOrElse(
+                        start -> model.addAttribute(
+                                "free",
+                                new Free(
+                                        slotMinutes, start, ChronoUnit.DAYS.between(today, start.toLocalDate()) / 7.0)),
+                        () -> model.addAttribute("noneFree", slotMinutes));
     }
 
     private void closed(YearMonth asked, Model model) {

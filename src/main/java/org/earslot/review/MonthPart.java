@@ -1,0 +1,4 @@
+package org.earslot.review;
+
+/** Everything that is worked out from one month's visits. */
+record MonthPart(MonthSums sums, MonthFigures figures) {}

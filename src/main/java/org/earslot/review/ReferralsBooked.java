@@ -1,0 +1,57 @@
+package org.earslot.review;
+
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.time.YearMonth;
+import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.UUID;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** How long referrals wait for their first appointment, counted by dates in the database. */
+@Repository
+class ReferralsBooked {
+
+    /** The first booked of a referral's appointments counts, on the day it stands at now; a mistaken entry never. */
+    private static final String DAYS = """
+            select referral.received_on, booked.clinic_date, count(*) as referrals
+            from appointment booked join referral on referral.id = booked.referral_id
+            where booked.clinic_id = :clinic and booked.booked_at >= :from and booked.booked_at < :before
+              and booked.status <> 'entered-in-error'
+              and (cast(:practitioner as uuid) is null or booked.practitioner_id = :practitioner)
+              and not exists (select 1 from appointment earlier where earlier.referral_id = booked.referral_id
+                and earlier.status <> 'entered-in-error' and (earlier.booked_at < booked.booked_at
+                  or (earlier.booked_at = booked.booked_at and earlier.id < booked.id)))
+            group by referral.received_on, booked.clinic_date""";
+
+    private final JdbcClient database;
+
+    ReferralsBooked(JdbcClient database) {
+        this.database = database;
+    }
+
+    WeeksToAppointment in(UUID clinicId, YearMonth month, ZoneId zone, Whose whose) {
+        List<Integer> days = new ArrayList<>();
+        database.sql(DAYS)
+                .param("clinic", clinicId)
+                .param("from", start(month, zone))
+                .param("before", start(month.plusMonths(1), zone))
+                .param("practitioner", whose.practitionerId())
+                .query(row -> {
+                    long waited = ChronoUnit.DAYS.between(
+                            row.getObject("received_on", LocalDate.class),
+                            row.getObject("clinic_date", LocalDate.class));
+                    days.addAll(Collections.nCopies(row.getInt("referrals"), (int) waited));
+                });
+        days.sort(null);
+        return WeeksToAppointment.of(days);
+    }
+
+    private static OffsetDateTime start(YearMonth month, ZoneId zone) {
+        return month.atDay(1).atStartOfDay(zone).toOffsetDateTime();
+    }
+}

@@ -1,0 +1,222 @@
+package org.earslot.review;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.YearMonth;
+import java.time.ZoneId;
+import java.util.EnumSet;
+import java.util.Optional;
+import org.earslot.clinic.SetUp;
+import org.earslot.clinic.TimeSpan;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Method;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.OnPostgres;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.earslot.visit.Visit;
+import org.earslot.visit.VisitTimes;
+import org.earslot.visit.Visits;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.test.web.servlet.MockMvc;
+
+/** Figures of past months are kept, and never older than the visits they are of, on both databases. */
+class KeptMonthsTest {
+
+    private static final YearMonth JANUARY = YearMonth.of(2026, 1);
+
+    private static final String HEADINGS = "visit_id,patient_ref,date,practitioner,room,attendance,method_planned,ears,"
+            + "booked_start,slot_minutes,arrived,called_in,finished,room_ready\n";
+
+    abstract static class Keeping {
+
+        @Autowired
+        private Reviews reviews;
+
+        @Autowired
+        private Visits visits;
+
+        @Autowired
+        private SetUp setUp;
+
+        @Autowired
+        private TestClinics clinics;
+
+        @Autowired
+        private JdbcClient database;
+
+        @Autowired
+        private SettableClock clock;
+
+        @Autowired
+        private MockMvc mvc;
+
+        private TestClinic clinic;
+
+        @BeforeEach
+        void a_clinic_with_two_visits_in_january() throws Exception {
+            clock.set(Instant.parse("2026-02-10T09:00:00Z"));
+            clinic = clinics.open();
+            send(line("V1", "2026-01-12", "09:00", "09:20") + line("V2", "2026-01-12", "09:30", "09:50"));
+        }
+
+        @Test
+        void reads_a_month_that_is_over_from_what_was_kept() {
+            MonthReview first = january();
+            assertThat(first.head().visits()).isEqualTo(2);
+            assertThat(kept()).isPositive();
+            // Nobody noted this: it proves that the visits are not read again.
+            database.sql("delete from visit where clinic_id = ? and visit_ref = 'V2'")
+                    .param(clinic.id())
+                    .update();
+            MonthReview again = january();
+            assertThat(again.head()).isEqualTo(first.head());
+            assertThat(again.charts()).isEqualTo(first.charts());
+        }
+
+        @Test
+        void shows_a_time_mended_in_a_past_month() {
+            assertThat(january().head().overruns().count()).isZero();
+            Visit visit = visits.findByClinicIdAndVisitRef(clinic.id(), "V1").orElseThrow();
+            Instant calledIn = visit.calledIn().orElseThrow();
+            assertThat(visit.mendTimes(new VisitTimes(null, calledIn, calledIn.plusSeconds(2400), null)))
+                    .isEmpty();
+            visits.save(visit);
+            assertThat(january().head().overruns().count()).isEqualTo(1);
+        }
+
+        @Test
+        void shows_lines_imported_into_and_moved_out_of_a_past_month() throws Exception {
+            assertThat(january().head().visits()).isEqualTo(2);
+            send(line("V3", "2026-01-13", "09:00", "09:20"));
+            assertThat(january().head().visits()).isEqualTo(3);
+            send(line("V3", "2025-12-12", "09:00", "09:20"));
+            assertThat(january().head().visits()).isEqualTo(2);
+            assertThat(reviews.of(clinic.id(), YearMonth.of(2025, 12), Whose.EVERYONE)
+                            .head()
+                            .visits())
+                    .isEqualTo(1);
+            assertThat(january().compared().get(0).visits()).isEqualTo(1);
+        }
+
+        @Test
+        void shows_what_else_the_figures_rest_on_as_it_is_now() {
+            assertThat(january().head().sessions().outside()).isZero();
+            setUp.practitioner(
+                    clinic.id(), Optional.of(clinic.p1()), "P1 again", Ear.RIGHT, EnumSet.allOf(Method.class), true);
+            assertThat(january().where().get(Dimension.PRACTITIONER.ordinal()).lines())
+                    .extracting(GroupLine::group)
+                    .containsExactly("P1 again");
+            setUp.close(clinic.id(), LocalDate.of(2026, 1, 12), clinic.p1(), "away");
+            assertThat(january().head().sessions().outside()).isEqualTo(2);
+            setUp.addExtra(
+                    clinic.id(),
+                    LocalDate.of(2026, 1, 12),
+                    clinic.p1(),
+                    clinic.r1(),
+                    new TimeSpan(LocalTime.of(9, 0), LocalTime.of(9, 40)),
+                    "was there after all");
+            assertThat(january().head().sessions().overtime()).isPositive();
+            setUp.rename(clinic.id(), "Test clinic", ZoneId.of("Europe/Helsinki"));
+            assertThat(january().where().get(Dimension.HOUR.ordinal()).lines())
+                    .extracting(GroupLine::pooled)
+                    .isNotEmpty();
+            assertThat(january().waits().costliest()).isEmpty();
+            assertThat(january().head().sessions().outside()).isEqualTo(2);
+        }
+
+        @Test
+        void keeps_the_own_figures_of_each_apart() {
+            assertThat(january().head().visits()).isEqualTo(2);
+            assertThat(reviews.of(clinic.id(), JANUARY, new Whose(clinic.p2()))
+                            .head()
+                            .visits())
+                    .isZero();
+            assertThat(reviews.of(clinic.id(), JANUARY, new Whose(clinic.p1()))
+                            .head()
+                            .visits())
+                    .isEqualTo(2);
+        }
+
+        @Test
+        void keeps_no_month_before_its_last_changes_are_sure_to_be_noted() throws Exception {
+            clock.set(Instant.parse("2026-02-02T09:00:00Z"));
+            long before = kept();
+            january();
+            assertThat(database.sql(
+                                    "select count(*) from month_summary where clinic_id = ? and review_month >= '2026-01'")
+                            .param(clinic.id())
+                            .query(Long.class)
+                            .single())
+                    .isZero();
+            assertThat(kept()).isGreaterThan(before);
+        }
+
+        private MonthReview january() {
+            return reviews.of(clinic.id(), JANUARY, Whose.EVERYONE);
+        }
+
+        private long kept() {
+            return database.sql("select count(*) from month_summary where clinic_id = ?")
+                    .param(clinic.id())
+                    .query(Long.class)
+                    .single();
+        }
+
+        private void send(String lines) throws Exception {
+            mvc.perform(post("/api/v1/visit-log?createNames=true&update=true")
+                            .with(SignedIn.program(clinic.id()))
+                            .contentType("text/csv")
+                            .content(HEADINGS + lines))
+                    .andExpect(status().isOk());
+        }
+
+        private static String line(String id, String date, String start, String finished) {
+            return String.join(
+                            ",",
+                            id,
+                            "K1",
+                            date,
+                            "P1",
+                            "R1",
+                            "attended",
+                            "microsuction",
+                            "right",
+                            start,
+                            "30",
+                            "",
+                            start,
+                            finished,
+                            finished)
+                    + "\n";
+        }
+    }
+
+    @Nested
+    @SpringBootTest
+    @AutoConfigureMockMvc
+    @OnH2
+    @Import(SettableClock.Bringing.class)
+    class OnH2Database extends Keeping {}
+
+    @Nested
+    @SpringBootTest
+    @AutoConfigureMockMvc
+    @OnPostgres
+    @Import(SettableClock.Bringing.class)
+    class OnPostgresDatabase extends Keeping {}
+}
