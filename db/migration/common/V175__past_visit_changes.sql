@@ -19,3 +19,6 @@ create table month_summary (
     figures varchar not null,
     primary key (clinic_id, review_month, whose)
 );
+
+-- Appointments by the day they were made, for how long referrals waited.
+create index appointment_by_booking on appointment (clinic_id, booked_at);

@@ -20,6 +20,42 @@
     return table.querySelectorAll('thead th')[column].textContent.trim();
   }
 
+  // Days of change: a line across the chart with the number that the table beside the charts gives it.
+  function marks() {
+    var rows = document.querySelectorAll('[data-milestones] tbody tr');
+    return Array.prototype.map.call(rows, function (row) {
+      return { at: Date.parse(row.dataset.on + 'T00:00:00Z') / 1000, name: row.children[0].textContent.trim() };
+    });
+  }
+
+  function drawMarks(plot) {
+    var ratio = window.devicePixelRatio || 1;
+    var pen = plot.ctx;
+    var last = -Infinity;
+    pen.save();
+    pen.strokeStyle = ink('--accent');
+    pen.fillStyle = ink('--ink');
+    pen.lineWidth = ratio;
+    pen.font = 12 * ratio + 'px sans-serif';
+    pen.textAlign = 'center';
+    pen.textBaseline = 'top';
+    marks().filter(function (mark) {
+      return mark.at >= plot.scales.x.min && mark.at <= plot.scales.x.max;
+    }).forEach(function (mark, index) {
+      var x = Math.round(plot.valToPos(mark.at, 'x', true));
+      pen.setLineDash([2 * ratio, 3 * ratio]);
+      pen.beginPath();
+      pen.moveTo(x, plot.bbox.top);
+      pen.lineTo(x, plot.bbox.top + plot.bbox.height);
+      pen.stroke();
+      // Numbers of days close together stand on two heights.
+      var low = x - last < 18 * ratio && index % 2 === 1;
+      pen.fillText(mark.name, x, plot.bbox.top + (low ? 14 : 1) * ratio);
+      last = x;
+    });
+    pen.restore();
+  }
+
   function draw(place) {
     var table = document.querySelector('[data-run-table="' + place.dataset.runChart + '"]');
     if (!table || !window.uPlot) {
@@ -34,6 +70,7 @@
       tzDate: function (seconds) { return uPlot.tzDate(new Date(seconds * 1000), 'UTC'); },
       scales: { y: { range: function (plot, low, high) { return [0, high * 1.05 || 1]; } } },
       axes: [axis, Object.assign({}, axis)],
+      hooks: { draw: [drawMarks] },
       series: [
         { label: heading(table, 0), value: '{YYYY}-{MM}-{DD}' },
         { label: heading(table, 2), stroke: ink('--ink'), width: 2, points: { show: true, size: 5, fill: ink('--ink') } },

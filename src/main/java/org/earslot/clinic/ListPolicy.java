@@ -1,5 +1,6 @@
 package org.earslot.clinic;
 
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.context.ApplicationEventPublisher;
@@ -12,12 +13,19 @@ public class ListPolicy {
 
     private final Policies policies;
     private final PolicyChanges changes;
+    private final PolicyTermChanges termChanges;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
-    ListPolicy(Policies policies, PolicyChanges changes, ClinicClock clock, ApplicationEventPublisher events) {
+    ListPolicy(
+            Policies policies,
+            PolicyChanges changes,
+            PolicyTermChanges termChanges,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
         this.policies = policies;
         this.changes = changes;
+        this.termChanges = termChanges;
         this.clock = clock;
         this.events = events;
     }
@@ -58,9 +66,11 @@ public class ListPolicy {
         return change.isPresent();
     }
 
-    private static void settle(Policy policy, ListTerms terms) {
+    private void settle(Policy policy, ListTerms terms) {
+        Map<String, Double> before = PolicyTermChanges.of(policy);
         policy.settle(policy.terms().withAcceptedOvertimeShare(terms.acceptedOvertimeShare()));
         policy.weigh(terms.costs());
+        termChanges.note(policy.clinicId(), clock.now(), before, PolicyTermChanges.of(policy));
     }
 
     private void announce(UUID clinicId, String action, ListTerms terms) {

@@ -4,6 +4,7 @@ import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -26,6 +27,7 @@ public class SetUp {
     private final SessionExceptions exceptions;
     private final Sessions sessions;
     private final Policies policies;
+    private final PolicyTermChanges termChanges;
     private final OtherVisitKinds kinds;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -38,6 +40,7 @@ public class SetUp {
             SessionExceptions exceptions,
             Sessions sessions,
             Policies policies,
+            PolicyTermChanges termChanges,
             OtherVisitKinds kinds,
             ClinicClock clock,
             ApplicationEventPublisher events) {
@@ -48,6 +51,7 @@ public class SetUp {
         this.exceptions = exceptions;
         this.sessions = sessions;
         this.policies = policies;
+        this.termChanges = termChanges;
         this.kinds = kinds;
         this.clock = clock;
         this.events = events;
@@ -265,8 +269,10 @@ public class SetUp {
                     "shorten the one or lengthen the other"));
         }
         Policy policy = policies.findById(clinicId).orElseThrow();
+        Map<String, Double> before = PolicyTermChanges.of(policy);
         policy.settle(terms.with(
                 new SlotTerms(terms.acceptedOverrunShare(), policy.terms().slotAdjustments())));
+        termChanges.note(clinicId, clock.now(), before, PolicyTermChanges.of(policy));
         return done(clinicId, "policy-settled", clinicId);
     }
 

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.duration.VisitRow;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -26,10 +27,14 @@ class KeptFits {
 
     private final Snapshots snapshots;
     private final JdbcTemplate jdbc;
+    private final FitsInUse inUse;
+    private final ClinicClock clock;
 
-    KeptFits(Snapshots snapshots, JdbcTemplate jdbc) {
+    KeptFits(Snapshots snapshots, JdbcTemplate jdbc, FitsInUse inUse, ClinicClock clock) {
         this.snapshots = snapshots;
         this.jdbc = jdbc;
+        this.inUse = inUse;
+        this.clock = clock;
     }
 
     /** Keeps a new fit with its bytes, and puts it in force. */
@@ -38,6 +43,7 @@ class KeptFits {
         standDown(clinicId);
         snapshot.putInForce();
         Snapshot kept = snapshots.saveAndFlush(snapshot);
+        inUse.note(clinicId, clock.now(), kept);
         write(kept, bytes);
         dropOldBytes(clinicId);
         return kept;
@@ -69,6 +75,7 @@ class KeptFits {
         standDown(clinicId);
         Snapshot found = snapshots.findById(snapshot.id()).orElseThrow();
         found.putInForce();
+        inUse.note(clinicId, clock.now(), found);
         return found;
     }
 
@@ -110,6 +117,7 @@ class KeptFits {
             table(snapshot);
             standDown(clinicId);
             snapshot.putInForce();
+            inUse.note(clinicId, clock.now(), snapshot);
         });
         return wanted;
     }

@@ -33,12 +33,19 @@ public record Correction(
         all.add(new Correction(
                 "overtime", then.sessions().overtime(), now.sessions().overtime()));
         all.add(new Correction("idle", then.sessions().idle(), now.sessions().idle()));
+        all.add(new Correction(
+                "utilisation",
+                percent(then.sessions().utilisation()),
+                percent(now.sessions().utilisation())));
         return all.stream().filter(Correction::differs).toList();
     }
 
     private static @Nullable Double percent(Share share) {
-        Double value = share.share();
-        return value == null ? null : value * 100;
+        return percent(share.share());
+    }
+
+    private static @Nullable Double percent(@Nullable Double share) {
+        return share == null ? null : share * 100;
     }
 
     private boolean differs() {

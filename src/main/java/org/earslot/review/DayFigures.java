@@ -22,19 +22,32 @@ record DayFigures(LocalDate date, Figures figures) {
      * @param turnaround minutes that a slot holds for making the room ready
      */
     static List<DayFigures> of(
-            List<MeasuredVisit> visits, List<ClinicSession> held, ZoneId zone, ToIntFunction<Method> turnaround) {
+            List<MeasuredVisit> visits,
+            List<ClinicSession> held,
+            ZoneId zone,
+            Promises promises,
+            ToIntFunction<Method> turnaround) {
         Map<LocalDate, List<ClinicSession>> sessions =
                 held.stream().collect(Collectors.groupingBy(ClinicSession::date));
         return visits.stream().collect(Collectors.groupingBy(MeasuredVisit::date)).entrySet().stream()
                 .map(day -> new DayFigures(
                         day.getKey(),
-                        figures(day.getValue(), sessions.getOrDefault(day.getKey(), List.of()), zone, turnaround)))
+                        figures(
+                                day.getValue(),
+                                sessions.getOrDefault(day.getKey(), List.of()),
+                                zone,
+                                promises,
+                                turnaround)))
                 .sorted(Comparator.comparing(DayFigures::date))
                 .toList();
     }
 
     private static Figures figures(
-            List<MeasuredVisit> visits, List<ClinicSession> held, ZoneId zone, ToIntFunction<Method> turnaround) {
+            List<MeasuredVisit> visits,
+            List<ClinicSession> held,
+            ZoneId zone,
+            Promises promises,
+            ToIntFunction<Method> turnaround) {
         SessionMinutes sessions = SessionMinutes.of(visits, held, zone);
         Figures sum = new Figures(
                 0,
@@ -53,16 +66,16 @@ record DayFigures(LocalDate date, Figures figures) {
                 sessions.minutes(),
                 sessions.minutes() - sessions.idle());
         for (MeasuredVisit visit : visits) {
-            sum = sum.plus(one(visit, turnaround));
+            sum = sum.plus(one(visit, promises, turnaround));
         }
         return sum;
     }
 
-    private static Figures one(MeasuredVisit visit, ToIntFunction<Method> turnaround) {
+    private static Figures one(MeasuredVisit visit, Promises promises, ToIntFunction<Method> turnaround) {
         OptionalDouble waited = visit.waited();
         OptionalDouble over = visit.over();
         OptionalDouble planned =
-                over.isEmpty() ? over : visit.chanceToOutlastSlot(turnaround.applyAsInt(visit.method()));
+                over.isEmpty() ? over : promises.chanceToOutlastSlot(visit, turnaround.applyAsInt(visit.method()));
         return new Figures(
                 visit.seen() ? 1 : 0,
                 visit.attendance() == Attendance.DID_NOT_ATTEND ? 1 : 0,

@@ -15,7 +15,6 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
-import org.earslot.estimate.Promise;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -85,18 +84,6 @@ record MeasuredVisit(
             return OptionalDouble.empty();
         }
         return OptionalDouble.of(minutes(calledIn, finished));
-    }
-
-    /**
-     * The chance, as it stood when the visit was booked, that the visit alone outlasts its slot: promised time in room
-     * and turnaround together. Empty without a slot or a promise.
-     *
-     * @param turnaround minutes that the slot holds for making the room ready
-     */
-    OptionalDouble chanceToOutlastSlot(int turnaround) {
-        return slotMinutes == null || promised == null
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(1 - Promise.read(promised).inRoomMinutes().cdf(slotMinutes - turnaround));
     }
 
     private static Instant later(@Nullable Instant one, @Nullable Instant other) {

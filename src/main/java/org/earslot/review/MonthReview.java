@@ -2,8 +2,13 @@ package org.earslot.review;
 
 import java.time.YearMonth;
 import java.util.List;
+import org.earslot.estimate.WhatWasLearnt;
 
-/** The review of one month. */
+/**
+ * The review of one month.
+ *
+ * @param reported how what was reported turned out, by the fit that estimates rested on when the review was read
+ */
 public record MonthReview(
         YearMonth month,
         HeadLine head,
@@ -11,9 +16,17 @@ public record MonthReview(
         List<GroupTable> where,
         Waits waits,
         Promised promised,
+        PromisedOverTime overTime,
+        List<WhatWasLearnt.Table> reported,
         Indicators indicators,
         Repeats repeats,
         RunCharts charts) {
+
+    public MonthReview {
+        // Months closed by an earlier release have none of these.
+        overTime = overTime == null ? PromisedOverTime.NONE : overTime;
+        reported = reported == null ? List.of() : List.copyOf(reported);
+    }
 
     /** The groups of any kind that clearly overran more often than all other visits. */
     public List<Marked> marked() {

@@ -39,8 +39,9 @@ class MonthWorkings {
         LocalDate last = month.atEndOfMonth();
         List<MeasuredVisit> listed = visits.between(clinicId, first, last, whose);
         Waits.Shared shared = WaitShares.of(listed, held, zone);
-        List<Promised.Met> met = Promised.met(listed);
-        MonthSums sums = new MonthSums(DayFigures.of(listed, held, zone, turnaround), PromisedPlaces.of(met));
+        Promises promises = Promises.of(listed);
+        List<Promised.Met> met = Promised.met(listed, promises);
+        MonthSums sums = new MonthSums(DayFigures.of(listed, held, zone, promises, turnaround), PromisedPlaces.of(met));
         MonthFigures figures = new MonthFigures(
                 head(
                         listed,

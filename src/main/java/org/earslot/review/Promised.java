@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.earslot.ear.StoppedEarly;
-import org.earslot.estimate.Promise;
 
 /**
  * What was promised at booking against what came: by method and ears, how many were out within each promised quantile.
@@ -44,16 +43,14 @@ public record Promised(List<Line> lines, int withoutPromise) {
     }
 
     static Promised of(List<MeasuredVisit> visits) {
-        return of(visits, met(visits));
+        return of(visits, met(visits, Promises.of(visits)));
     }
 
     /** The visits with known times that carry a promise. */
-    static List<Met> met(List<MeasuredVisit> visits) {
+    static List<Met> met(List<MeasuredVisit> visits, Promises promises) {
         List<Met> met = new ArrayList<>();
         for (MeasuredVisit visit : visits) {
-            if (visit.promised() != null && visit.inRoom().isPresent()) {
-                met.add(Met.of(visit, visit.promised()));
-            }
+            promises.place(visit).ifPresent(place -> met.add(Met.of(visit, place)));
         }
         return met;
     }
@@ -108,9 +105,7 @@ public record Promised(List<Line> lines, int withoutPromise) {
     /** Where a visit's time in room fell in the range promised for it: the promised probability of being out by then. */
     record Met(String method, String ears, double place, boolean cutShort) {
 
-        static Met of(MeasuredVisit visit, String promised) {
-            double place =
-                    Promise.read(promised).inRoomMinutes().cdf(visit.inRoom().orElseThrow());
+        static Met of(MeasuredVisit visit, double place) {
             boolean cut = visit.stoppedEarly() == StoppedEarly.TIME || visit.stoppedEarly() == StoppedEarly.SAFETY;
             return new Met(visit.method().code(), visit.ears().code(), place, cut);
         }

@@ -8,6 +8,8 @@ import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
+import org.earslot.estimate.Fits;
+import org.earslot.estimate.WhatWasLearnt;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -19,6 +21,8 @@ public class Reviews {
     private final MonthParts parts;
     private final Policies policies;
     private final ReferralsBooked referrals;
+    private final Milestones milestones;
+    private final Fits fits;
     private final EarsSeenAgain seenAgain;
     private final ClosedMonths closedMonths;
     private final ClinicClock clock;
@@ -28,6 +32,8 @@ public class Reviews {
             MonthParts parts,
             Policies policies,
             ReferralsBooked referrals,
+            Milestones milestones,
+            Fits fits,
             EarsSeenAgain seenAgain,
             ClosedMonths closedMonths,
             ClinicClock clock) {
@@ -35,6 +41,8 @@ public class Reviews {
         this.parts = parts;
         this.policies = policies;
         this.referrals = referrals;
+        this.milestones = milestones;
+        this.fits = fits;
         this.seenAgain = seenAgain;
         this.closedMonths = closedMonths;
         this.clock = clock;
@@ -103,11 +111,25 @@ public class Reviews {
                 own.where(),
                 own.waits(),
                 own.promised(),
+                PromisedOverTime.of(read.sums()),
+                whose.equals(Whose.EVERYONE) ? reported(clinicId) : List.of(),
                 own.indicators(),
                 seenAgain.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose),
-                RunCharts.of(read.sums().values().stream()
-                        .flatMap(sums -> sums.days().stream())
-                        .toList()));
+                RunCharts.of(
+                        read.sums().values().stream()
+                                .flatMap(sums -> sums.days().stream())
+                                .toList(),
+                        milestones.between(
+                                clinicId,
+                                read.sums().firstKey().atDay(1),
+                                month.atEndOfMonth(),
+                                clock.zone(clinicId))));
+    }
+
+    private List<WhatWasLearnt.Table> reported(UUID clinicId) {
+        return fits.inForce(clinicId)
+                .map(snapshot -> snapshot.learnt().tables())
+                .orElse(List.of());
     }
 
     private Comparison compared(

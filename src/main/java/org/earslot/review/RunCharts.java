@@ -12,13 +12,19 @@ import java.util.TreeMap;
  *
  * @param overruns share of visits that overran
  * @param meanWait mean wait, minutes
+ * @param milestones days of change that may show in them
  */
-public record RunCharts(RunChart overruns, RunChart meanWait) {
+public record RunCharts(RunChart overruns, RunChart meanWait, List<Milestone> milestones) {
 
     /** So many months are shown. */
     static final int MONTHS = 18;
 
-    static RunCharts of(List<DayFigures> days) {
+    public RunCharts {
+        // Months closed by an earlier release have none.
+        milestones = milestones == null ? List.of() : List.copyOf(milestones);
+    }
+
+    static RunCharts of(List<DayFigures> days, List<Milestone> milestones) {
         Map<LocalDate, Figures> weeks = new TreeMap<>();
         for (DayFigures day : days) {
             LocalDate monday = day.date().with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY));
@@ -38,6 +44,7 @@ public record RunCharts(RunChart overruns, RunChart meanWait) {
                                 week.getValue().waitSum(),
                                 week.getValue().waits()))
                         .filter(week -> week.of() > 0)
-                        .toList()));
+                        .toList()),
+                milestones);
     }
 }
