@@ -7,17 +7,17 @@ create table past_visit_change (
 );
 create index past_visit_change_by_month on past_visit_change (clinic_id, visit_month);
 
--- What the visits of a past month come to (JSON), for everyone (whose empty) or one practitioner. It holds while as many
--- changes of the month are counted as when it was worked out, and what else it rests on (basis) is the same.
+-- What a past month comes to (JSON), part by part, for everyone (whose empty) or one practitioner. A part holds while as
+-- many changes of its months are counted as when it was worked out, and what else it rests on (basis) is the same.
 create table month_summary (
     clinic_id uuid not null references clinic (id),
     review_month varchar(7) not null,
     whose varchar(36) not null,
+    part varchar not null check (part in ('sums', 'figures', 'again')),
     changes bigint not null,
     basis varchar not null,
-    sums varchar not null,
-    figures varchar not null,
-    primary key (clinic_id, review_month, whose)
+    content varchar not null,
+    primary key (clinic_id, whose, part, review_month)
 );
 
 -- Appointments by the day they were made, for how long referrals waited.

@@ -14,6 +14,9 @@ import org.springframework.stereotype.Repository;
 @Repository
 public class PolicyTermChanges {
 
+    /** Leads the name of a term that is the minutes which slots of a kind are given beyond their estimates. */
+    public static final String SLOT = "slot.";
+
     private final JdbcTemplate database;
 
     PolicyTermChanges(JdbcTemplate database) {
@@ -72,6 +75,9 @@ public class PolicyTermChanges {
         values.put("waitMinute", costs.waitMinute());
         values.put("idleMinute", costs.idleMinute());
         values.put("overtimeMinute", costs.overtimeMinute());
+        for (SlotKind kind : SlotKind.all()) {
+            values.put(SLOT + kind.code(), (double) terms.slotAdjustments().of(kind));
+        }
         return values;
     }
 }

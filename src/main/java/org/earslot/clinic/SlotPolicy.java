@@ -1,5 +1,6 @@
 package org.earslot.clinic;
 
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.context.ApplicationEventPublisher;
@@ -12,12 +13,19 @@ public class SlotPolicy {
 
     private final Policies policies;
     private final SlotChanges changes;
+    private final PolicyTermChanges termChanges;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
-    SlotPolicy(Policies policies, SlotChanges changes, ClinicClock clock, ApplicationEventPublisher events) {
+    SlotPolicy(
+            Policies policies,
+            SlotChanges changes,
+            PolicyTermChanges termChanges,
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
         this.policies = policies;
         this.changes = changes;
+        this.termChanges = termChanges;
         this.clock = clock;
         this.events = events;
     }
@@ -38,7 +46,7 @@ public class SlotPolicy {
             return false;
         }
         changes.save(new SlotChange(clinicId, before, after, who, clock.now()));
-        policy.settle(policy.terms().with(after));
+        settle(policy, after);
         announce(clinicId, "slots-changed", after);
         return true;
     }
@@ -58,10 +66,16 @@ public class SlotPolicy {
                 .filter(made -> !made.isUndone() && made.after().equals(SlotTerms.of(policy.terms())));
         change.ifPresent(made -> {
             made.takeBack(who, clock.now());
-            policy.settle(policy.terms().with(made.before()));
+            settle(policy, made.before());
             announce(clinicId, "slot-change-undone", made.before());
         });
         return change.isPresent();
+    }
+
+    private void settle(Policy policy, SlotTerms terms) {
+        Map<String, Double> before = PolicyTermChanges.of(policy);
+        policy.settle(policy.terms().with(terms));
+        termChanges.note(policy.clinicId(), clock.now(), before, PolicyTermChanges.of(policy));
     }
 
     private void announce(UUID clinicId, String action, SlotTerms terms) {

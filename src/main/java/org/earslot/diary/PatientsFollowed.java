@@ -6,6 +6,7 @@ import org.earslot.referral.MergedKind;
 import org.earslot.referral.Merging;
 import org.earslot.referral.PatientsMerged;
 import org.earslot.referral.PatientsParted;
+import org.earslot.visit.PastChanges;
 import org.earslot.visit.Visits;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Component;
@@ -16,11 +17,13 @@ class PatientsFollowed {
 
     private final Appointments appointments;
     private final Visits visits;
+    private final PastChanges pastChanges;
     private final Merging merging;
 
-    PatientsFollowed(Appointments appointments, Visits visits, Merging merging) {
+    PatientsFollowed(Appointments appointments, Visits visits, PastChanges pastChanges, Merging merging) {
         this.appointments = appointments;
         this.visits = visits;
+        this.pastChanges = pastChanges;
         this.merging = merging;
     }
 
@@ -51,6 +54,7 @@ class PatientsFollowed {
         }
         if (!seen.isEmpty()) {
             visits.belongTo(clinic, seen, toNumber);
+            pastChanges.noteMoved(clinic, seen);
         }
     }
 }

@@ -91,4 +91,17 @@ public record Comparison(
                 new Line("idle", Unit.MINUTES, idle),
                 new Line("utilisation", Unit.IN_HUNDRED, utilisation));
     }
+
+    /** Those that clearly differ. */
+    public List<Line> clear() {
+        return lines().stream()
+                .filter(line -> line.change().verdict() == Change.Verdict.MORE
+                        || line.change().verdict() == Change.Verdict.LESS)
+                .toList();
+    }
+
+    /** Whether anything can be said of any figure. */
+    public boolean told() {
+        return lines().stream().anyMatch(line -> line.change().verdict() != Change.Verdict.NOT_KNOWN);
+    }
 }

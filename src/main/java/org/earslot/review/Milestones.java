@@ -36,8 +36,13 @@ class Milestones {
         Instant before = last.plusDays(1).atStartOfDay(zone).toInstant();
         List<Milestone> all = new ArrayList<>();
         for (PolicyTermChanges.Change change : terms.before(clinicId, before)) {
+            boolean slot = change.term().startsWith(PolicyTermChanges.SLOT);
             all.add(new Milestone(
-                    LocalDate.ofInstant(change.at(), zone), "policy", change.term(), change.before(), change.after()));
+                    LocalDate.ofInstant(change.at(), zone),
+                    slot ? "slot" : "policy",
+                    slot ? change.term().substring(PolicyTermChanges.SLOT.length()) : change.term(),
+                    change.before(),
+                    change.after()));
         }
         all.addAll(moves(fits.before(clinicId, before), zone));
         return all.stream()

@@ -19,6 +19,7 @@ import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Sessions;
 import org.earslot.review.MonthSummaries.Ground;
+import org.earslot.review.MonthSummaries.Part;
 import org.earslot.visit.PastChanges;
 import org.springframework.stereotype.Component;
 
@@ -34,6 +35,7 @@ class MonthParts {
 
     private final MonthSummaries summaries;
     private final MonthWorkings workings;
+    private final EarsSeenAgain seenAgain;
     private final PastChanges changes;
     private final Sessions sessions;
     private final Policies policies;
@@ -43,6 +45,7 @@ class MonthParts {
     MonthParts(
             MonthSummaries summaries,
             MonthWorkings workings,
+            EarsSeenAgain seenAgain,
             PastChanges changes,
             Sessions sessions,
             Policies policies,
@@ -50,6 +53,7 @@ class MonthParts {
             ClinicClock clock) {
         this.summaries = summaries;
         this.workings = workings;
+        this.seenAgain = seenAgain;
         this.changes = changes;
         this.sessions = sessions;
         this.policies = policies;
@@ -57,8 +61,8 @@ class MonthParts {
         this.clock = clock;
     }
 
-    /** A month's own figures, and the sums of the months up to it, the earliest first. */
-    record Read(MonthFigures own, SortedMap<YearMonth, MonthSums> sums) {
+    /** A month's own figures and repeats, and the sums of the months up to it, the earliest first. */
+    record Read(MonthFigures own, Repeats again, SortedMap<YearMonth, MonthSums> sums) {
 
         List<DayFigures> days(YearMonth month) {
             return sums.getOrDefault(month, MonthSums.NONE).days();
@@ -68,21 +72,21 @@ class MonthParts {
     /** @param months how many, the asked one among them */
     Read upTo(UUID clinicId, YearMonth month, int months, Whose whose) {
         Circumstances circumstances = circumstances(clinicId, month.minusMonths(months - 1L), month);
-        Map<YearMonth, MonthSums> standing = summaries.standing(clinicId, whose, circumstances.grounds());
-        MonthFigures own = standing.containsKey(month)
+        SortedMap<YearMonth, MonthSums> sums =
+                new TreeMap<>(summaries.standing(clinicId, whose, Part.SUMS, circumstances.grounds()));
+        MonthFigures own = sums.containsKey(month)
                 ? summaries
-                        .figures(clinicId, whose, month, circumstances.grounds().get(month))
-                        .orElse(null)
+                        .standing(clinicId, whose, Part.FIGURES, circumstances.grounds().tailMap(month))
+                        .get(month)
                 : null;
-        SortedMap<YearMonth, MonthSums> sums = new TreeMap<>(standing);
         for (YearMonth each : circumstances.grounds().keySet()) {
-            if (!standing.containsKey(each) || (each.equals(month) && own == null)) {
+            if (!sums.containsKey(each) || (each.equals(month) && own == null)) {
                 MonthPart part = workedOut(clinicId, each, whose, circumstances);
                 sums.put(each, part.sums());
                 own = each.equals(month) ? part.figures() : own;
             }
         }
-        return new Read(own, sums);
+        return new Read(own, again(clinicId, month, whose, circumstances), sums);
     }
 
     private MonthPart workedOut(UUID clinicId, YearMonth month, Whose whose, Circumstances circumstances) {
@@ -94,15 +98,38 @@ class MonthParts {
                 circumstances.zone(),
                 circumstances.terms()::turnaroundMinutes);
         if (changes.settled(month)) {
-            summaries.keep(clinicId, whose, month, circumstances.grounds().get(month), part);
+            Ground ground = circumstances.grounds().get(month);
+            summaries.keep(clinicId, whose, month, Part.SUMS, ground, part.sums());
+            summaries.keep(clinicId, whose, month, Part.FIGURES, ground, part.figures());
         }
         return part;
+    }
+
+    /** Repeats rest on the visits of the {@value Repeats#DAYS} days before too. */
+    private Repeats again(UUID clinicId, YearMonth month, Whose whose, Circumstances circumstances) {
+        YearMonth first = YearMonth.from(month.atDay(1).minusDays(Repeats.DAYS));
+        long changed = circumstances.counts().entrySet().stream()
+                .filter(entry -> !entry.getKey().isBefore(first))
+                .mapToLong(Map.Entry::getValue)
+                .sum();
+        SortedMap<YearMonth, Ground> ground = new TreeMap<>(Map.of(month, new Ground(changed, RELEASE)));
+        Repeats kept =
+                summaries.standing(clinicId, whose, Part.AGAIN, ground).get(month);
+        if (kept != null) {
+            return kept;
+        }
+        Repeats again = seenAgain.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose);
+        if (changes.settled(month)) {
+            summaries.keep(clinicId, whose, month, Part.AGAIN, ground.get(month), again);
+        }
+        return again;
     }
 
     /** What besides visits goes into the figures of these months. */
     private record Circumstances(
             ZoneId zone,
             PolicyTerms terms,
+            Map<YearMonth, Long> counts,
             Map<YearMonth, List<ClinicSession>> sessions,
             SortedMap<YearMonth, Ground> grounds) {}
 
@@ -134,7 +161,7 @@ class MonthParts {
                             UUID.nameUUIDFromBytes(basis.getBytes(StandardCharsets.UTF_8))
                                     .toString()));
         }
-        return new Circumstances(zone, terms, held, grounds);
+        return new Circumstances(zone, terms, counts, held, grounds);
     }
 
     private Map<YearMonth, List<ClinicSession>> heldBy(UUID clinicId, LocalDate first, LocalDate last) {

@@ -20,11 +20,14 @@ record PromisedPlaces(String method, String ears, List<Integer> ended, List<Inte
     /** Every promised share that is shown is the upper end of a class. */
     static final int CLASSES = 20;
 
+    /** A time that is just the promised one belongs to the class that ends there, however it was rounded. */
+    private static final double ROUNDING = 1e-9;
+
     /** Counts the visits with a promise, first all together, then by method and ears. */
     static List<PromisedPlaces> of(List<Promised.Met> visits) {
         Map<String, int[][]> counts = new TreeMap<>();
         for (Promised.Met met : visits) {
-            int place = Math.max(0, Math.min(CLASSES - 1, (int) Math.ceil(met.place() * CLASSES) - 1));
+            int place = Math.max(0, Math.min(CLASSES - 1, (int) Math.ceil(met.place() * CLASSES - ROUNDING) - 1));
             for (String kind : List.of("", met.kind())) {
                 counts.computeIfAbsent(kind, any -> new int[2][CLASSES])[met.cutShort() ? 1 : 0][place]++;
             }

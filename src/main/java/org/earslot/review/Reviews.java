@@ -23,7 +23,6 @@ public class Reviews {
     private final ReferralsBooked referrals;
     private final Milestones milestones;
     private final Fits fits;
-    private final EarsSeenAgain seenAgain;
     private final ClosedMonths closedMonths;
     private final ClinicClock clock;
 
@@ -34,7 +33,6 @@ public class Reviews {
             ReferralsBooked referrals,
             Milestones milestones,
             Fits fits,
-            EarsSeenAgain seenAgain,
             ClosedMonths closedMonths,
             ClinicClock clock) {
         this.visits = visits;
@@ -43,7 +41,6 @@ public class Reviews {
         this.referrals = referrals;
         this.milestones = milestones;
         this.fits = fits;
-        this.seenAgain = seenAgain;
         this.closedMonths = closedMonths;
         this.clock = clock;
     }
@@ -114,7 +111,7 @@ public class Reviews {
                 PromisedOverTime.of(read.sums()),
                 whose.equals(Whose.EVERYONE) ? reported(clinicId) : List.of(),
                 own.indicators(),
-                seenAgain.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose),
+                read.again(),
                 RunCharts.of(
                         read.sums().values().stream()
                                 .flatMap(sums -> sums.days().stream())

@@ -48,6 +48,17 @@ public class PastChanges {
         }
     }
 
+    /** These visits now count to another person. */
+    public void noteMoved(UUID clinicId, Collection<UUID> visitIds) {
+        note(
+                clinicId,
+                visitIds.stream()
+                        .flatMap(id -> database.queryForList(
+                                "select visit_date from visit where clinic_id = ? and id = ?", LocalDate.class, clinicId, id)
+                                .stream())
+                        .toList());
+    }
+
     /** Whether every change of the month is noted from now on; only then may figures of it be kept. */
     public boolean settled(YearMonth month) {
         return !month.atEndOfMonth().isAfter(today().minusDays(SETTLES_AFTER));
