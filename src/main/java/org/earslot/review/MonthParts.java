@@ -76,7 +76,11 @@ class MonthParts {
                 new TreeMap<>(summaries.standing(clinicId, whose, Part.SUMS, circumstances.grounds()));
         MonthFigures own = sums.containsKey(month)
                 ? summaries
-                        .standing(clinicId, whose, Part.FIGURES, circumstances.grounds().tailMap(month))
+                        .standing(
+                                clinicId,
+                                whose,
+                                Part.FIGURES,
+                                circumstances.grounds().tailMap(month))
                         .get(month)
                 : null;
         for (YearMonth each : circumstances.grounds().keySet()) {
@@ -113,8 +117,7 @@ class MonthParts {
                 .mapToLong(Map.Entry::getValue)
                 .sum();
         SortedMap<YearMonth, Ground> ground = new TreeMap<>(Map.of(month, new Ground(changed, RELEASE)));
-        Repeats kept =
-                summaries.standing(clinicId, whose, Part.AGAIN, ground).get(month);
+        Repeats kept = summaries.standing(clinicId, whose, Part.AGAIN, ground).get(month);
         if (kept != null) {
             return kept;
         }

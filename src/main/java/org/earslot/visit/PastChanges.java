@@ -53,8 +53,12 @@ public class PastChanges {
         note(
                 clinicId,
                 visitIds.stream()
-                        .flatMap(id -> database.queryForList(
-                                "select visit_date from visit where clinic_id = ? and id = ?", LocalDate.class, clinicId, id)
+                        .flatMap(id -> database
+                                .queryForList(
+                                        "select visit_date from visit where clinic_id = ? and id = ?",
+                                        LocalDate.class,
+                                        clinicId,
+                                        id)
                                 .stream())
                         .toList());
     }

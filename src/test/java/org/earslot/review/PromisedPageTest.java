@@ -89,11 +89,11 @@ class PromisedPageTest {
 
     @Test
     void reads_overruns_against_the_chances_stored_at_booking() throws Exception {
-        // R 4.2.2: 1 - plnorm(26, log(20), 0.35), with 4 of the slot's 30 minutes turnaround; kept quantiles are rounded.
+        // R 4.2.2: 1 - plnorm(26, log(20), 0.35), with 4 of the slot's 30 minutes turnaround; kept quantiles are
+        // rounded.
         mvc.perform(get("/api/v1/reviews/2026-02").with(SignedIn.program(clinic.id())))
                 .andExpect(jsonPath("$.head.plannedAtBooking").value(40))
-                .andExpect(jsonPath("$.head.plannedOverruns")
-                        .value(closeTo(0.2267442, 0.002)))
+                .andExpect(jsonPath("$.head.plannedOverruns").value(closeTo(0.2267442, 0.002)))
                 .andExpect(jsonPath("$.head.beyondPlan.verdict").value("less"))
                 .andExpect(jsonPath("$.head.overruns.count").value(0));
         page().andExpect(content().string(containsString("planned 2.3 in 10, happened 0.0")))
@@ -128,7 +128,8 @@ class PromisedPageTest {
         PolicyTerms terms = policies.findById(clinic.id()).orElseThrow().terms();
         setUp.settle(clinic.id(), terms.withAcceptedOvertimeShare(0.1));
         clock.set(Instant.parse("2026-03-20T09:00:00Z"));
-        page().andExpect(content().string(containsString("accepted sessions with overtime, in 100: 20 before, 10 since")))
+        page().andExpect(content()
+                        .string(containsString("accepted sessions with overtime, in 100: 20 before, 10 since")))
                 .andExpect(content().string(containsString("data-on=\"2026-02-10\"")));
         assertThat(file("milestones")).contains("2026-02-10,policy,acceptedOvertimeShare,0.2,0.1");
     }
