@@ -57,7 +57,7 @@ final class ChangeCsv {
             row.addAll(effect(change.together()));
             rows.add(row);
         }
-        return ReviewCsv.csv(
+        return CsvText.of(
                 List.of(
                         "method",
                         "ears",
@@ -118,7 +118,7 @@ final class ChangeCsv {
                 }
             }
         }
-        return ReviewCsv.csv(
+        return CsvText.of(
                 List.of("changed", "visit_id", "date", "booked_start", "practitioner", "method_planned", "ears"), rows);
     }
 
@@ -133,7 +133,7 @@ final class ChangeCsv {
                     line.minutesEach(),
                     line.minutesAll()));
         }
-        return ReviewCsv.csv(
+        return CsvText.of(
                 List.of("finding", "who_can_answer", "visits_sampled", "not_known", "minutes_each", "minutes_all"),
                 rows);
     }
@@ -152,7 +152,7 @@ final class ChangeCsv {
                     line.likely(),
                     line.word().code()));
         }
-        return ReviewCsv.csv(
+        return CsvText.of(
                 List.of(
                         "referrer",
                         "reports",
