@@ -1,7 +1,10 @@
 package org.earslot.referral;
 
 import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
 import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.IntStream;
@@ -101,6 +104,38 @@ record Likeness(Set<Trait> alike) {
     private static boolean phones(@Nullable String one, @Nullable String other) {
         String a = digits(one);
         return !a.isEmpty() && a.equals(digits(other));
+    }
+
+    /** What telephone numbers are compared by; empty where there is none in the text. */
+    static Optional<String> phoneKey(@Nullable String contact) {
+        return Optional.of(digits(contact)).filter(digits -> !digits.isEmpty());
+    }
+
+    /** Every date of birth that is taken for the same, itself among them. */
+    static Set<LocalDate> birthsAlike(LocalDate birth) {
+        Set<LocalDate> alike = new HashSet<>(Set.of(birth));
+        String written = birth.toString();
+        for (int i = 0; i < written.length(); i++) {
+            if (Character.isDigit(written.charAt(i))) {
+                for (char digit = '0'; digit <= '9'; digit++) {
+                    date(written.substring(0, i) + digit + written.substring(i + 1))
+                            .ifPresent(alike::add);
+                }
+            }
+        }
+        if (birth.getDayOfMonth() <= 12) {
+            date(String.format("%04d-%02d-%02d", birth.getYear(), birth.getDayOfMonth(), birth.getMonthValue()))
+                    .ifPresent(alike::add);
+        }
+        return alike;
+    }
+
+    private static Optional<LocalDate> date(String written) {
+        try {
+            return Optional.of(LocalDate.parse(written));
+        } catch (DateTimeParseException e) {
+            return Optional.empty();
+        }
     }
 
     private static String digits(@Nullable String contact) {

@@ -33,6 +33,11 @@ public class Patient {
     private Answer hearingAid;
     private Instant createdAt;
     private @Nullable UUID mergedInto;
+    private @Nullable String familyStart;
+    private @Nullable String familyEnd;
+    private @Nullable String familySound;
+    private @Nullable String phoneKey;
+    private int keysVersion;
 
     @Version
     private int version;
@@ -61,6 +66,23 @@ public class Patient {
         consentBy = details.consentBy();
         comesWith = details.comesWith();
         hearingAid = details.hearingAid();
+        makeKeys();
+    }
+
+    /** Makes what it is found again by. */
+    final void makeKeys() {
+        Optional<NameKeys> keys = NameKeys.of(familyName).or(() -> NameKeys.of(givenName));
+        familyStart = keys.map(NameKeys::start).orElse(null);
+        familyEnd = keys.map(NameKeys::end).orElse(null);
+        familySound = keys.map(NameKeys::sound).orElse(null);
+        phoneKey = Likeness.phoneKey(contact).orElse(null);
+        keysVersion = NameKeys.VERSION;
+    }
+
+    /** The keys as a row of the table has them, and its id. */
+    Object[] keyed() {
+        makeKeys();
+        return new Object[] {familyStart, familyEnd, familySound, phoneKey, keysVersion, id};
     }
 
     /** Is a second record of another patient. */

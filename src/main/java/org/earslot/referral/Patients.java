@@ -1,5 +1,6 @@
 package org.earslot.referral;
 
+import java.time.LocalDate;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
@@ -24,11 +25,57 @@ public interface Patients extends JpaRepository<Patient, UUID> {
                         : findByClinicIdAndId(clinicId, found.mergedInto().get()));
     }
 
-    /** Every patient with a name or a contact, second records left out. */
+    /** Those with one of these dates of birth, second records left out. */
     @Query("""
-            select p from Patient p where p.clinicId = :clinicId and p.mergedInto is null
-            and (p.familyName is not null or p.contact is not null)""")
-    List<Patient> named(UUID clinicId);
+            select new org.earslot.referral.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.dateOfBirth in :births""")
+    List<Compared> bornOn(UUID clinicId, Collection<LocalDate> births);
+
+    /** Those of that telephone number, second records left out. */
+    @Query("""
+            select new org.earslot.referral.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.phoneKey = :phone""")
+    List<Compared> withPhone(UUID clinicId, String phone);
+
+    /**
+     * Those whose family name begins so, second records left out.
+     *
+     * @param anyBirth whether those with a date of birth count too
+     * @param anyPhone whether those with a telephone number count too
+     */
+    @Query("""
+            select new org.earslot.referral.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.familyStart in :starts
+              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+    List<Compared> beginning(UUID clinicId, Collection<String> starts, boolean anyBirth, boolean anyPhone);
+
+    /** Likewise those whose family name ends so. */
+    @Query("""
+            select new org.earslot.referral.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.familyEnd in :ends
+              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+    List<Compared> ending(UUID clinicId, Collection<String> ends, boolean anyBirth, boolean anyPhone);
+
+    /** Likewise those whose family name sounds so. */
+    @Query("""
+            select new org.earslot.referral.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.familySound in :sounds
+              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+    List<Compared> sounding(UUID clinicId, Collection<String> sounds, boolean anyBirth, boolean anyPhone);
+
+    /** Of every clinic, those whose keys are not of that version. */
+    @Query("select p.id from Patient p where p.keysVersion <> :version order by p.id")
+    List<UUID> withOtherKeys(int version, Limit limit);
 
     @Query("""
             select p from Patient p

@@ -2,13 +2,20 @@ package org.earslot.diary.web;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.MethodChoices;
+import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
 import org.earslot.estimate.Question;
 import org.earslot.estimate.WhoCanAnswer;
 import org.earslot.page.Refused;
@@ -28,6 +35,12 @@ class ReferrerQuestionPages {
 
     /** More would not be answered (common practice, no source). */
     private static final int MOST = 6;
+
+    private static final Map<String, List<String>> WORDS = Map.of(
+            "wax", words("Wax", Wax.values()),
+            "canal", words("Canal", Canal.values()),
+            "depth", words("Depth", Depth.values()),
+            "occlusion", words("Occlusion", Occlusion.values()));
 
     private final MethodChoices choices;
     private final Referrals referrals;
@@ -67,7 +80,9 @@ class ReferrerQuestionPages {
         model.addAttribute("clinic", clinics.findById(clinic).orElseThrow());
         model.addAttribute("today", clock.today(clinic));
         model.addAttribute("cautions", open(said));
-        model.addAttribute("questions", questions(referral));
+        List<Question> questions = questions(referral);
+        model.addAttribute("questions", questions);
+        model.addAttribute("answers", answers(questions));
         events.publishEvent(new Audited.Entry(
                 clinic, "patient-seen", "patient", referral.patientId().toString(), "questions"));
         return "diary/questions";
@@ -80,6 +95,17 @@ class ReferrerQuestionPages {
                 : Arrays.stream(Caution.values())
                         .filter(caution -> said.cautions().stream().noneMatch(asked -> asked.caution() == caution))
                         .toList();
+    }
+
+    /** The words to tick, as message keys, by question; none where a number or a sentence is asked for. */
+    private static Map<String, List<String>> answers(List<Question> questions) {
+        return questions.stream()
+                .filter(question -> WORDS.containsKey(question.factor()))
+                .collect(Collectors.toMap(Question::finding, question -> WORDS.get(question.factor())));
+    }
+
+    private static List<String> words(String type, Word... words) {
+        return Word.codes(words).stream().map(code -> type + "." + code).toList();
     }
 
     /** What the referrer can answer about the length, most useful first. */

@@ -1,11 +1,14 @@
 package org.earslot.referral.web;
 
 import java.net.URI;
+import java.util.List;
+import java.util.Locale;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Refused;
+import org.earslot.referral.Duplicates;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
@@ -27,6 +30,7 @@ class ReferralApi {
     private final Intake intake;
     private final Referrals referrals;
     private final Patients patients;
+    private final Duplicates duplicates;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -35,19 +39,33 @@ class ReferralApi {
             Intake intake,
             Referrals referrals,
             Patients patients,
+            Duplicates duplicates,
             CurrentClinic current,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.intake = intake;
         this.referrals = referrals;
         this.patients = patients;
+        this.duplicates = duplicates;
         this.current = current;
         this.clock = clock;
         this.events = events;
     }
 
-    /** The id of a referral taken in. */
-    record TakenIn(UUID id) {}
+    /** A referral taken in, and records that may be of the same person: to be looked at, nothing was merged. */
+    record TakenIn(UUID id, List<Maybe> maybeSamePerson) {}
+
+    /** @param patientRef local number @param alike in what: name, date_of_birth, phone */
+    record Maybe(String patientRef, List<String> alike) {
+
+        static Maybe of(Duplicates.Known known) {
+            return new Maybe(
+                    known.patient().localNumber(),
+                    known.alike().stream()
+                            .map(trait -> trait.toLowerCase(Locale.ROOT))
+                            .toList());
+        }
+    }
 
     @PostMapping
     ResponseEntity<TakenIn> takeIn(@RequestBody ReferralBody body) {
@@ -58,7 +76,12 @@ class ReferralApi {
         Referral referral =
                 intake.takeIn(current.id(), number.orElse(null), person, said, new Intake.Taker(current.who(), null));
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))
-                .body(new TakenIn(referral.id()));
+                .body(new TakenIn(
+                        referral.id(),
+                        patients.findByClinicIdAndId(current.id(), referral.patientId()).stream()
+                                .flatMap(patient -> duplicates.of(patient).stream())
+                                .map(Maybe::of)
+                                .toList()));
     }
 
     @GetMapping("/{id}")
