@@ -90,5 +90,7 @@ public interface Patients extends JpaRepository<Patient, UUID> {
             order by p.familyName, p.givenName, p.localNumber""")
     List<Patient> search(UUID clinicId, String start, Limit limit);
 
+    List<Patient> findByClinicIdAndLocalNumberIn(UUID clinicId, Collection<String> localNumbers);
+
     List<Patient> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.ear.Answer;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
 import org.springframework.data.jpa.repository.Modifying;
@@ -34,6 +35,22 @@ public interface Visits extends JpaRepository<Visit, UUID> {
             select v.patientRef as patientRef, max(v.date) as lastDate from Visit v
             where v.clinicId = :clinicId and v.calledIn is not null group by v.patientRef""")
     List<LastSeen> lastSeen(UUID clinicId);
+
+    /** What the log says of hearing aids, each answer with the last visit that gave it. */
+    @Query("""
+            select v.patientRef as patientRef, v.hearingAid as answer, max(v.date) as lastDate from Visit v
+            where v.clinicId = :clinicId and v.hearingAid <> org.earslot.ear.Answer.NOT_KNOWN
+            group by v.patientRef, v.hearingAid""")
+    List<SaidOfHearingAids> saidOfHearingAids(UUID clinicId);
+
+    /** One answer about a patient's hearing aids. */
+    interface SaidOfHearingAids {
+        String getPatientRef();
+
+        Answer getAnswer();
+
+        LocalDate getLastDate();
+    }
 
     /** When a patient was last seen. */
     interface LastSeen {

@@ -142,11 +142,29 @@ class FollowUpJourneyTest {
         browser.tick("method", "irrigation");
         browser.choose("leftWax", "firm");
         browser.find(By.cssSelector("#estimate .estimate-slot"));
+        asksTheMostUsefulQuestionFirst(browser);
         browser.picture("follow-up-3-form");
         browser.press("Save the referral");
         browser.sees("The referral is saved.");
         assertThat(drafts.count()).isZero();
         browser.picture("follow-up-4-referral");
+    }
+
+    /** Nothing moves while the hand is among the length questions; once it is elsewhere, the keyboard meets the first one. */
+    private void asksTheMostUsefulQuestionFirst(WebBrowser browser) {
+        assertThat(browser.find(By.id("ask-first")).isDisplayed()).isFalse();
+        browser.press(By.name("referrer"));
+        browser.sees("Ask first:");
+        browser.sees("Who can answer:");
+        assertThat(browser.driver()
+                        .executeScript("return document.querySelector('#length select, #length input')"
+                                + ".closest('#ask-first') !== null"))
+                .isEqualTo(true);
+        String first = browser.find(By.cssSelector("#ask-first select")).getAttribute("name");
+        browser.press(By.name(first));
+        browser.press(By.id("length"));
+        assertThat(browser.find(By.cssSelector("#ask-first select")).getAttribute("name"))
+                .isEqualTo(first);
     }
 
     private void comparesMethodsAndBooks(WebBrowser browser) throws IOException {

@@ -1,9 +1,12 @@
 package org.earslot.diary.web;
 
 import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.BookedPlace;
@@ -20,6 +23,7 @@ import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralPolicies;
 import org.earslot.referral.ReferralRules;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -35,6 +39,8 @@ class AfterVisitPages {
 
     private static final String BY_THE_CHAIR = "hasAnyRole('PRACTITIONER', 'LEAD')";
 
+    private static final int MOST_RECALLS = 100;
+
     private final AppointmentPage page;
     private final SecondTry secondTry;
     private final FollowUps followUps;
@@ -43,6 +49,7 @@ class AfterVisitPages {
     private final ReferralRules rules;
     private final CurrentClinic current;
     private final DiaryWords words;
+    private final ApplicationEventPublisher events;
 
     AfterVisitPages(
             AppointmentPage page,
@@ -52,7 +59,8 @@ class AfterVisitPages {
             ReferralPolicies policies,
             ReferralRules rules,
             CurrentClinic current,
-            DiaryWords words) {
+            DiaryWords words,
+            ApplicationEventPublisher events) {
         this.page = page;
         this.secondTry = secondTry;
         this.followUps = followUps;
@@ -61,6 +69,7 @@ class AfterVisitPages {
         this.rules = rules;
         this.current = current;
         this.words = words;
+        this.events = events;
     }
 
     @PostMapping("/appointments/{id}/step-out")
@@ -119,7 +128,15 @@ class AfterVisitPages {
     @GetMapping("/referrals/recalls")
     String recalls(Model model) {
         model.addAttribute("months", policies.of(current.id()).recallMonths());
-        model.addAttribute("due", recall.today(current.id()));
+        List<Recall.Due> due = recall.today(current.id());
+        List<Recall.Due> shown = due.stream().limit(MOST_RECALLS).toList();
+        model.addAttribute("due", shown);
+        model.addAttribute("count", due.size());
+        shown.stream()
+                .map(Recall.Due::patient)
+                .filter(Objects::nonNull)
+                .forEach(patient -> events.publishEvent(new Audited.Entry(
+                        current.id(), "patient-seen", "patient", patient.id().toString(), "recalls")));
         return "diary/recalls";
     }
 

@@ -114,8 +114,11 @@ class ReferralPages {
     }
 
     @GetMapping("/new")
-    String blank(@RequestParam Optional<UUID> patient, Model model) {
+    String blank(@RequestParam Optional<UUID> patient, @RequestParam(defaultValue = "") String number, Model model) {
         ReferralForm form = patient.map(page::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
+        if (patient.isEmpty() && !number.isBlank()) {
+            form.put("localNumber", number.strip());
+        }
         form.put("receivedOn", clock.today(current.id()));
         form.put("priority", Priority.ROUTINE);
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");

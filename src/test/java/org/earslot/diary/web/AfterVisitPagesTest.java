@@ -7,6 +7,7 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.jsonPath;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.Duration;
@@ -234,6 +235,30 @@ class AfterVisitPagesTest {
                 .andExpect(status().is3xxRedirection());
         clock.set(Instant.parse(today + "T12:00:00Z"));
         assertThat(recall.today(clinic.id())).hasSize(due ? 1 : 0);
+    }
+
+    @Test
+    void recalls_those_of_whom_only_the_visit_log_says_that_they_wear_one() throws Exception {
+        String log = """
+                visit_id,patient_ref,date,practitioner,room,attendance,method_planned,ears,hearing_aid,booked_start,slot_minutes,called_in,finished
+                V1,WEARS,2025-06-02,P1,R1,attended,microsuction,left,yes,09:00,30,09:00,09:20
+                V2,NO-MORE,2025-05-02,P1,R1,attended,microsuction,left,yes,09:00,30,09:00,09:20
+                V3,NO-MORE,2025-06-03,P1,R1,attended,microsuction,left,no,09:00,30,09:00,09:20
+                V4,NEVER-SAID,2025-06-04,P1,R1,attended,microsuction,left,,09:00,30,09:00,09:20
+                V5,LATELY,2026-02-04,P1,R1,attended,microsuction,left,yes,09:00,30,09:00,09:20
+                """;
+        mvc.perform(post("/api/v1/visit-log")
+                        .with(SignedIn.program(clinic.id()))
+                        .contentType("text/csv")
+                        .content(log))
+                .andExpect(status().isOk())
+                .andExpect(jsonPath("$.accepted").value(5));
+        assertThat(recall.today(clinic.id()))
+                .extracting(Recall.Due::localNumber)
+                .containsExactly("WEARS");
+        mvc.perform(get("/referrals/recalls").with(receptionist))
+                .andExpect(content().string(containsString("1 patient is due.")))
+                .andExpect(content().string(containsString("WEARS")));
     }
 
     @ParameterizedTest
