@@ -92,6 +92,18 @@ class IntakePagesTest {
     }
 
     @Test
+    void shows_again_that_no_red_flag_was_raised_where_the_form_comes_back() throws Exception {
+        mvc.perform(form("Wrenbottom", "1951-05-17").with(receptionist)).andExpect(status().is3xxRedirection());
+        String ticked = "name=\"noneFlagged\" value=\"yes\" checked=\"checked\"";
+        mvc.perform(form("Wrenbottom", "1951-05-17").param("noneFlagged", "yes").with(receptionist))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(containsString(ticked)));
+        mvc.perform(form("Wrenbottom", "1951-05-17").with(receptionist))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(not(containsString(ticked))));
+    }
+
+    @Test
     void looks_for_the_same_person_in_its_own_clinic_alone() throws Exception {
         TestClinic other = clinics.open();
         mvc.perform(form("Wrenbottom", "1951-05-17").with(SignedIn.receptionist(other.id())))
