@@ -20,16 +20,25 @@ public final class OpenList {
     private final Mix mix;
     private final Costs costs;
     private final double stepMinutes;
-    private final @Nullable Timetable table;
+    private final @Nullable Holes holes;
     private final List<double[]> stretches;
     private volatile @Nullable Price before;
 
-    private OpenList(Placeholders places, Mix mix, Costs costs, double stepMinutes, @Nullable Timetable table) {
+    /**
+     * The list with one free place left open and the mix cut again for the others, whichever place it is.
+     *
+     * @param until runs as such a list up to the open place
+     * @param from and from it on
+     * @param filled cost of the list with a placeholder in every free place, on the same grid
+     */
+    private record Holes(Timetable until, Timetable from, double filled) {}
+
+    private OpenList(Placeholders places, Mix mix, Costs costs, double stepMinutes, @Nullable Holes holes) {
         this.places = places;
         this.mix = mix;
         this.costs = costs;
         this.stepMinutes = stepMinutes;
-        this.table = table;
+        this.holes = holes;
         this.stretches = Placeholders.stretches(places.booked(), stepMinutes);
     }
 
@@ -60,9 +69,24 @@ public final class OpenList {
         double moved = Math.ceil(COARSE_MINUTES / stepMinutes - 1e-9) * stepMinutes;
         Search search = new Search(table, moves, moved / COARSE_MINUTES);
         search.descend();
-        table.run();
-        table.lookBack();
-        return new OpenList(new Placeholders(search.list(list), spaced.free()), mix, costs, stepMinutes, table);
+        Placeholders set = new Placeholders(search.list(list), spaced.free());
+        return new OpenList(set, mix, costs, stepMinutes, holes(set, mix, costs, search.cost()));
+    }
+
+    private static Holes holes(Placeholders set, Mix mix, Costs costs, double filled) {
+        Timetable until = table(set.cutFor(mix, 0), costs);
+        until.run();
+        Timetable from = table(set.cutFor(mix, 1), costs);
+        from.run();
+        from.lookBack();
+        return new Holes(until, from, filled);
+    }
+
+    private static Timetable table(DayList list, Costs costs) {
+        double[] starts = list.places().stream()
+                .mapToDouble(place -> Clock24.minutes(Placeholders.start(place)))
+                .toArray();
+        return new Timetable(list, list.places(), starts, costs, COARSE_MINUTES, COARSE_NODES);
     }
 
     /** The list as it stands: booked visits and placeholders. */
@@ -97,10 +121,11 @@ public final class OpenList {
         return known;
     }
 
-    /** Each free place from {@code earliest} to {@code latest}, the visit put into it as it stands. */
+    /** Each free place from {@code earliest} to {@code latest}, the visit put into it, the others cut again. */
     List<Candidate> candidates(Place visit, LocalTime earliest, LocalTime latest) {
         List<Candidate> found = new ArrayList<>();
-        if (table == null) {
+        Holes open = holes;
+        if (open == null) {
             return found;
         }
         List<Place> all = places.list().places();
@@ -108,7 +133,7 @@ public final class OpenList {
             LocalTime start = Placeholders.start(all.get(i));
             boolean within = !start.isBefore(earliest) && !start.isAfter(latest);
             if (within && places.free().contains(all.get(i).name())) {
-                found.add(new Candidate(i, start, table.addedCost(i, visit)));
+                found.add(new Candidate(i, start, open.until.costWith(i, visit, open.from) - open.filled));
             }
         }
         return found;

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.function.IntUnaryOperator;
 
 /**
  * A future list with its free places held by placeholders, so that it can be priced as if full. A placeholder is not an
@@ -35,25 +36,17 @@ public record Placeholders(DayList list, Set<String> free) {
     }
 
     /**
-     * The booked visits with placeholders in what they leave free. The stretches between them share the placeholders by
-     * their lengths; in each they lie evenly spaced. The mix is cut into as many classes as there are placeholders,
-     * smallest spread first in order of time.
+     * The booked visits with placeholders in what they leave free. The mix is cut into as many classes as there are
+     * placeholders, smallest spread first in order of time; the free time is shared by the classes' mean minutes.
      *
      * @param booked a plan: visits with booked start and slot, in order of start, no name beginning with "place "
      * @param most placeholders wanted; there are fewer where the free stretches have fewer starts on the grid
      */
     public static Placeholders around(DayList booked, Mix mix, int most, double stepMinutes) {
         List<double[]> stretches = stretches(booked, stepMinutes);
-        int[] counts = shared(stretches, most, stepMinutes);
-        List<Double> starts = new ArrayList<>();
-        for (int s = 0; s < counts.length; s++) {
-            double[] stretch = stretches.get(s);
-            for (int i = 0; i < counts[s]; i++) {
-                double part = (stretch[1] - stretch[0]) * i / counts[s];
-                starts.add(stretch[0] + Math.floor(part / stepMinutes + 1e-9) * stepMinutes);
-            }
-        }
-        List<Mix.Kind> classes = starts.isEmpty() ? List.of() : mix.classes(starts.size());
+        int count = Math.min(most, room(stretches, stepMinutes));
+        List<Mix.Kind> classes = count == 0 ? List.of() : mix.classes(count);
+        List<Double> starts = spaced(wide(stretches, classes, stepMinutes), classes, stepMinutes);
         List<Place> all = new ArrayList<>(booked.places());
         Set<String> free = new HashSet<>();
         for (int i = 0; i < starts.size(); i++) {
@@ -63,6 +56,65 @@ public record Placeholders(DayList list, Set<String> free) {
         }
         all.sort(Comparator.comparing(Placeholders::start));
         return new Placeholders(booked.withPlaces(all), free);
+    }
+
+    /**
+     * A visit in the place of the placeholder that starts then, the others where they are; the mix is cut again for them.
+     *
+     * @param visit with its booked start and slot
+     */
+    Placeholders with(Place visit, LocalTime instead, Mix mix) {
+        int hole = (int) list.places().stream()
+                .filter(place -> free.contains(place.name()) && start(place).isBefore(instead))
+                .count();
+        List<Place> all = new ArrayList<>();
+        Set<String> left = new HashSet<>();
+        List<Place> cut = cut(mix, number -> number < hole ? number : number - 1);
+        int number = 0;
+        for (Place place : list.places()) {
+            if (!free.contains(place.name())) {
+                all.add(place);
+            } else if (number == hole) {
+                all.add(visit);
+                number++;
+            } else {
+                all.add(cut.get(number));
+                left.add(cut.get(number++).name());
+            }
+        }
+        all.sort(Comparator.comparing(Placeholders::start));
+        return new Placeholders(list.withPlaces(all), left);
+    }
+
+    /**
+     * The list with the mix cut into one class fewer than there are placeholders.
+     *
+     * @param passed 0: the first placeholders have a class each, as before a place left open; 1: the last ones have, as
+     *     after one
+     */
+    DayList cutFor(Mix mix, int passed) {
+        List<Place> cut = cut(mix, number -> number - passed);
+        List<Place> all = new ArrayList<>();
+        int number = 0;
+        for (Place place : list.places()) {
+            all.add(free.contains(place.name()) ? cut.get(number++) : place);
+        }
+        return list.withPlaces(all);
+    }
+
+    /** The placeholders in order of time, of the class that is said for each of them, or the nearest there is. */
+    private List<Place> cut(Mix mix, IntUnaryOperator classOf) {
+        int classes = Math.max(1, free.size() - 1);
+        List<Mix.Kind> kinds = mix.classes(classes);
+        List<Place> cut = new ArrayList<>();
+        for (Place place : list.places()) {
+            if (free.contains(place.name())) {
+                int wanted = classOf.applyAsInt(cut.size());
+                Mix.Kind kind = kinds.get(Math.max(0, Math.min(classes - 1, wanted)));
+                cut.add(placeholder(cut.size() + 1, Clock24.minutes(start(place)), kind, mix));
+            }
+        }
+        return cut;
     }
 
     private static Place placeholder(int number, double start, Mix.Kind kind, Mix mix) {
@@ -99,25 +151,61 @@ public record Placeholders(DayList list, Set<String> free) {
         return free;
     }
 
-    /** Each further placeholder goes where the gaps are then widest. */
-    private static int[] shared(List<double[]> stretches, int most, double stepMinutes) {
-        int[] counts = new int[stretches.size()];
-        for (int placed = 0; placed < most; placed++) {
-            int widest = -1;
-            double gap = stepMinutes - 1e-9;
-            for (int s = 0; s < counts.length; s++) {
-                double then = (stretches.get(s)[1] - stretches.get(s)[0]) / (counts[s] + 1);
-                if (then > gap) {
-                    gap = then;
-                    widest = s;
-                }
-            }
-            if (widest < 0) {
-                return counts;
-            }
-            counts[widest]++;
+    /** How many starts on the grid the free stretches have. */
+    private static int room(List<double[]> stretches, double stepMinutes) {
+        int room = 0;
+        for (double[] stretch : stretches) {
+            room += (int) Math.floor((stretch[1] - stretch[0]) / stepMinutes + 1e-9);
         }
-        return counts;
+        return room;
+    }
+
+    /** The longest stretches, as many as there are classes, without those too short for any, where the others suffice. */
+    private static List<double[]> wide(List<double[]> stretches, List<Mix.Kind> classes, double stepMinutes) {
+        double enough = classes.isEmpty() ? 0 : 0.75 * classes.get(0).mean();
+        List<double[]> wide = stretches.stream()
+                .sorted(Comparator.comparingDouble(each -> each[0] - each[1]))
+                .limit(classes.size())
+                .filter(each -> each[1] - each[0] >= enough)
+                .sorted(Comparator.comparingDouble(each -> each[0]))
+                .toList();
+        return room(wide, stepMinutes) < classes.size() ? stretches : wide;
+    }
+
+    /**
+     * Starts on the grid: the free time, taken as one, is shared by the mean minutes of the classes; who would have less
+     * than half of that before the stretch ends goes to the next one.
+     */
+    private static List<Double> spaced(List<double[]> stretches, List<Mix.Kind> classes, double stepMinutes) {
+        List<Double> grid = new ArrayList<>();
+        List<Double> ends = new ArrayList<>();
+        for (double[] stretch : stretches) {
+            for (double at = stretch[0]; at + stepMinutes <= stretch[1] + 1e-9; at += stepMinutes) {
+                grid.add(at);
+                ends.add(stretch[1]);
+            }
+        }
+        double work = classes.stream().mapToDouble(Mix.Kind::mean).sum();
+        List<Double> starts = new ArrayList<>();
+        double before = 0;
+        int next = 0;
+        for (int k = 0; k < classes.size(); k++) {
+            int last = grid.size() - (classes.size() - k);
+            int at = work > 0 ? (int) Math.floor(before / work * grid.size() + 1e-9) : 0;
+            at = Math.max(next, Math.min(last, at));
+            double mean = classes.get(k).mean();
+            int tail = at;
+            while (tail < last
+                    && ends.get(tail) - grid.get(tail) < mean / 2
+                    && ends.get(tail).equals(ends.get(at))) {
+                tail++;
+            }
+            at = ends.get(tail).equals(ends.get(at)) ? at : tail;
+            starts.add(grid.get(at));
+            next = at + 1;
+            before += mean;
+        }
+        return starts;
     }
 
     /** Those booked, without the placeholders. */

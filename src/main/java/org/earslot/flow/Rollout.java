@@ -16,9 +16,9 @@ import java.util.Set;
  * it would then run (a rollout: Bertsekas; online appointment sequencing: Erdogan, Gose & Denton 2015; both from
  * memory).
  *
- * <p>First every free place of every list is priced on a coarse grid with its start as it stands; then for the cheapest
- * few the placeholders are cut again from the mix, the starts not confirmed to a patient set again, and the list priced
- * on the 1 minute grid.
+ * <p>The visit takes the place of one placeholder, and the mix is cut again for those left. First this is priced for every
+ * free place of every list on a coarse grid, the starts as they stand; then for the cheapest few the starts not confirmed
+ * to a patient are set again, and the list priced on the 1 minute grid.
  */
 public final class Rollout {
 
@@ -113,11 +113,13 @@ public final class Rollout {
         int ofEach = Math.max(MOST_OF_A_LIST, most / Math.max(1, lists.size()));
         List<Tried> tried = new ArrayList<>();
         for (Open open : lists) {
-            open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
+            List<Tried> fits = open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
                     .filter(each -> hours(open, each.start()).isPresent())
                     .sorted(Comparator.comparingDouble(OpenList.Candidate::addedCost))
                     .limit(ofEach)
-                    .forEach(each -> tried.add(new Tried(open, each.start(), each.addedCost() + open.extraCost())));
+                    .map(each -> new Tried(open, each.start(), each.addedCost() + open.extraCost()))
+                    .toList();
+            tried.addAll(fits.isEmpty() ? elsewhere(open) : fits);
         }
         tried.sort(Comparator.comparingDouble(Tried::cost));
         Map<String, Offer> offers = new HashMap<>();
@@ -129,6 +131,22 @@ public final class Rollout {
         return offers.values().stream()
                 .sorted(Comparator.comparingDouble(Offer::addedCost).thenComparing(Offer::open))
                 .limit(most)
+                .toList();
+    }
+
+    /** Where the visit fits in no place that a placeholder holds: the first free stretch that has room for it. */
+    private static List<Tried> elsewhere(Open open) {
+        if (open.list().places().free().isEmpty()) {
+            return List.of();
+        }
+        double step = open.list().stepMinutes();
+        double earliest = Clock24.minutes(open.earliest());
+        return open.list().stretches().stream()
+                .map(stretch -> stretch[0] + Math.ceil(Math.max(0, earliest - stretch[0]) / step - 1e-9) * step)
+                .map(Clock24::time)
+                .filter(start -> hours(open, start).isPresent())
+                .limit(1)
+                .map(start -> new Tried(open, start, open.extraCost()))
                 .toList();
     }
 
@@ -217,20 +235,26 @@ public final class Rollout {
         Open open = tried.open();
         return hours(open, tried.start()).flatMap(hours -> {
             double at = Math.min(Clock24.minutes(tried.start()), hours.latest());
-            return worked(open, open.list().places().booked(), at, hours.earliest(), hours.latest(), hours.end());
+            Place visit = open.visit().movedTo(Clock24.time(at), open.leastMinutes());
+            OpenList list = open.list();
+            return worked(open, list.places().with(visit, tried.start(), list.mix()), hours)
+                    .or(() -> worked(open, spaced(list, visit), hours));
         });
     }
 
-    private static Optional<Offer> worked(
-            Open open, DayList booked, double at, double earliest, double latest, double end) {
-        OpenList from = open.list();
-        double step = from.stepMinutes();
+    /** The placeholders laid anew around the visit, where they left it too little time. */
+    private static Placeholders spaced(OpenList list, Place visit) {
+        DayList booked = list.places().booked();
         List<Place> places = new ArrayList<>(booked.places());
-        places.add(open.visit().movedTo(Clock24.time(at), open.leastMinutes()));
+        places.add(visit);
         places.sort(Comparator.comparing(Placeholders::start));
-        int others = from.places().free().size() - 1;
-        Placeholders spaced = Placeholders.around(booked.withPlaces(places), from.mix(), others, step);
-        Placeholders then = settled(spaced, open, earliest, latest);
+        int others = list.places().free().size() - 1;
+        return Placeholders.around(booked.withPlaces(places), list.mix(), others, list.stepMinutes());
+    }
+
+    private static Optional<Offer> worked(Open open, Placeholders before, Hours hours) {
+        Placeholders then = settled(before, open, hours.earliest(), hours.latest());
+        double end = hours.end();
         List<Place> all = then.list().places();
         int own = then.list().indexOf(open.visit().name());
         double start = Clock24.minutes(Placeholders.start(all.get(own)));

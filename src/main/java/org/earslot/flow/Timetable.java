@@ -51,6 +51,8 @@ final class Timetable {
     private final double[] starts;
     /** [node][visit]: the chair before each visit and its breaks; the last one at the end. */
     private final Mass[][] free;
+    /** [node][visit]: cost of all visits before it. */
+    private final double[][] past;
     /** [node][visit]: cost of that visit and all later ones by the chair's time. */
     private final Curve[][] toGo;
     /** [node][visit]: cost of all later ones by the visit's start. */
@@ -78,6 +80,7 @@ final class Timetable {
             starts[i] = startMinutes[i] / step;
         }
         free = new Mass[weight.length][n + 1];
+        past = new double[weight.length][n + 1];
         toGo = new Curve[weight.length][n + 1];
         afterStart = new Curve[weight.length][n];
     }
@@ -165,12 +168,11 @@ final class Timetable {
         double total = 0;
         for (int k = 0; k < weight.length; k++) {
             free[k][0] = Mass.sure(from);
-            double cost = 0;
             for (int i = 0; i < visits.length; i++) {
-                cost += price(k, i, free[k][i], starts[i], null, null);
+                past[k][i + 1] = past[k][i] + price(k, i, free[k][i], starts[i], null, null);
                 free[k][i + 1] = next(k, i, free[k][i], starts[i]);
             }
-            total += weight[k] * (cost + overtimeCost * free[k][visits.length].excess(to));
+            total += weight[k] * (past[k][visits.length] + overtimeCost * free[k][visits.length].excess(to));
         }
         return total;
     }
@@ -226,24 +228,24 @@ final class Timetable {
     }
 
     /**
-     * What the list costs more if visit i is this one, at the same start; {@link #lookBack} comes first. Changes nothing,
-     * so many threads may ask at once.
+     * Cost of a list that runs as this one until visit i, which is the one given, and as another one from there on; the
+     * starts are the same. {@link #run} of this and {@link #lookBack} of the other come first. Changes nothing, so many
+     * threads may ask at once.
      */
-    double addedCost(int i, Place instead) {
+    double costWith(int i, Place instead, Timetable then) {
         Visit tried = visit(instead);
         List<Break> pauses = breaksBefore(i, starts[i]);
         int pad = (int) (PAD_MINUTES / step);
-        double added = 0;
+        double cost = 0;
         for (int k = 0; k < weight.length; k++) {
             Mass chair = free[k][i];
-            Curve rest = toGo[k][i + 1];
+            Curve rest = then.toGo[k][i + 1];
             int low = chair.first - pad;
             int high = Math.max(chair.last(), (int) starts[i]) + pad;
             Curve after = rest.before(tried.times()[k], low, high);
-            double then = price(tried, pauses, chair, starts[i], after, rest);
-            added += weight[k] * (then - price(visits[i], pauses, chair, starts[i], afterStart[k][i], rest));
+            cost += weight[k] * (past[k][i] + price(tried, pauses, chair, starts[i], after, rest));
         }
-        return added;
+        return cost;
     }
 
     /**

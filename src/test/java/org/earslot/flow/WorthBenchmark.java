@@ -17,6 +17,7 @@ import org.earslot.duration.OncePlusParts;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.Priors;
 import org.earslot.estimate.Promise;
+import org.earslot.invented.AnotherDay;
 import org.earslot.invented.DayRun;
 import org.earslot.invented.InventedClinic;
 import org.earslot.invented.InventedSession;
@@ -44,6 +45,9 @@ public final class WorthBenchmark {
     private static final double STEP = 5;
     private static final double[] WEIGHTS = {2, 3, 4.5, 6.5, 9.5};
 
+    /** Each session is run so many times more, with its times drawn anew. */
+    private static final int DRAWN = 100;
+
     private static final int TOGETHER = Integer.getInteger("together", 4);
 
     private enum Policy {
@@ -60,13 +64,21 @@ public final class WorthBenchmark {
     private static final class Sums {
         private double wait;
         private double overtime;
+        private double drawnWait;
+        private double drawnOvertime;
+        private int drawnPatients;
         private double expectedWait;
         private double expectedOvertime;
         private double attending;
         private int patients;
         private int days;
 
-        void add(DayRun run, Projection expected) {
+        void add(DayRun run, List<DayRun> drawn, Projection expected) {
+            for (DayRun each : drawn) {
+                drawnWait += each.waits().stream().mapToDouble(wait -> wait).sum();
+                drawnPatients += each.waits().size();
+                drawnOvertime += each.overtime() / DRAWN;
+            }
             wait += run.waits().stream().mapToDouble(each -> each).sum();
             patients += run.waits().size();
             overtime += run.overtime();
@@ -80,6 +92,9 @@ public final class WorthBenchmark {
 
         void add(Sums other) {
             wait += other.wait;
+            drawnWait += other.drawnWait;
+            drawnPatients += other.drawnPatients;
+            drawnOvertime += other.drawnOvertime;
             overtime += other.overtime;
             expectedWait += other.expectedWait;
             expectedOvertime += other.expectedOvertime;
@@ -90,6 +105,10 @@ public final class WorthBenchmark {
 
         double[] happened() {
             return new double[] {wait / patients, overtime / days};
+        }
+
+        double[] drawn() {
+            return new double[] {drawnWait / drawnPatients, drawnOvertime / days};
         }
 
         double[] expected() {
@@ -138,26 +157,24 @@ public final class WorthBenchmark {
             Costs costs = new Costs(1, 0, WEIGHTS[w]);
             for (InventedSession session : clinic.judged) {
                 DayList asBooked = clinic.list(session);
-                found.get(Policy.BY_EARS)[w].add(DayRun.asBooked(session), Projection.of(asBooked));
-                DayList alike = alike(asBooked);
-                found.get(Policy.FIXED)[w].add(clinic.run(session, alike), Projection.of(alike));
+                clinic.add(found.get(Policy.BY_EARS)[w], session, asBooked);
+                clinic.add(found.get(Policy.FIXED)[w], session, alike(asBooked));
                 StartTimes.Rules rules = StartTimes.Rules.everyMinutes(STEP);
                 if (policies.contains("g")) {
                     DayList given = StartTimes.of(asBooked, costs, rules).list();
-                    found.get(Policy.GIVEN)[w].add(clinic.run(session, given), Projection.of(given));
+                    clinic.add(found.get(Policy.GIVEN)[w], session, given);
                 }
                 if (policies.contains("f")) {
                     DayList free = StartTimes.of(asBooked, costs, rules.withOrderFree())
                             .list();
-                    found.get(Policy.FREE)[w].add(clinic.run(session, free), Projection.of(free));
+                    clinic.add(found.get(Policy.FREE)[w], session, free);
                 }
             }
             if (policies.contains("o")) {
                 for (List<InventedSession> together : clinic.together()) {
                     List<DayList> lists = clinic.oneByOne(together, costs);
                     for (int i = 0; i < lists.size(); i++) {
-                        found.get(Policy.OFFERS)[w].add(
-                                clinic.run(together.get(i), lists.get(i)), Projection.of(lists.get(i)));
+                        clinic.add(found.get(Policy.OFFERS)[w], together.get(i), lists.get(i));
                     }
                 }
             }
@@ -188,7 +205,8 @@ public final class WorthBenchmark {
 
     private static String line(Policy policy, Sums[] sums, Sums fixed) {
         StringBuilder line = new StringBuilder(String.format(Locale.ROOT, "  %-7s happened", policy));
-        line.append(points(sums, Sums::happened, fixed)).append("   expected");
+        line.append(points(sums, Sums::happened, fixed)).append("   drawn anew");
+        line.append(points(sums, Sums::drawn, fixed)).append("   expected");
         return line.append(points(sums, Sums::expected, fixed)).toString();
     }
 
@@ -217,7 +235,12 @@ public final class WorthBenchmark {
     }
 
     /** A clinic after its first 2,500 visits, and what it has learnt. */
-    private record Clinic(FittedModel model, List<InventedSession> judged, Mix mix, MinutesDistribution turnaround) {
+    private record Clinic(
+            FittedModel model,
+            List<InventedSession> judged,
+            Mix mix,
+            MinutesDistribution turnaround,
+            AnotherDay anotherDay) {
 
         static Clinic of(long seed, int practitioners, int sessions) {
             InventedClinic clinic = InventedClinic.of(seed, practitioners, PAST + 14 * sessions * practitioners);
@@ -253,7 +276,8 @@ public final class WorthBenchmark {
                             .filter(each -> !each.truth().attends())
                             .count()
                     / listed.size();
-            return new Clinic(model, judged, new Mix(kinds, absent, new Arrivals(60, delay)), turnaround);
+            Mix mix = new Mix(kinds, absent, new Arrivals(60, delay));
+            return new Clinic(model, judged, mix, turnaround, AnotherDay.of(clinic, past));
         }
 
         /** As the diary keeps it. */
@@ -324,7 +348,7 @@ public final class WorthBenchmark {
             return Rollout.booked(lists, counts, asked, mix, costs, STEP);
         }
 
-        DayRun run(InventedSession session, DayList list) {
+        void add(Sums to, InventedSession session, DayList list) {
             List<InventedVisit> order = new ArrayList<>();
             int[] starts = new int[list.places().size()];
             for (int i = 0; i < starts.length; i++) {
@@ -332,7 +356,15 @@ public final class WorthBenchmark {
                 starts[i] = (int) Math.round(Clock24.minutes(place.booked()));
                 order.add(visit(place.name()));
             }
-            return DayRun.of(order, starts, session.start(), session.end());
+            List<DayRun> drawn = new ArrayList<>();
+            for (int day = 0; day < DRAWN; day++) {
+                int number = day;
+                List<InventedVisit> again = order.stream()
+                        .map(each -> anotherDay.drawn(each, number))
+                        .toList();
+                drawn.add(DayRun.of(again, starts, session.start(), session.end()));
+            }
+            to.add(DayRun.of(order, starts, session.start(), session.end()), drawn, Projection.of(list));
         }
 
         private InventedVisit visit(String name) {
