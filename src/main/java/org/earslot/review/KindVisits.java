@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.SlotKind;
+import org.earslot.estimate.Estimate;
 import org.earslot.review.SlotEvidence.Taken;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
@@ -26,7 +27,8 @@ class KindVisits {
             + " and visit_date between :first and :last and attendance in ('attended', 'attended_late')";
 
     private static final String LATEST = "select visit_date, called_in, finished, room_ready, outside_minutes,"
-            + " stopped_early, promised_quantiles from visit where" + KIND
+            + " stopped_early, case when estimate_version = :assumed then null else promised_quantiles end as promised"
+            + " from visit where" + KIND
             + " and called_in is not null and finished is not null and not fit_in and not times_entered_later"
             + " order by visit_date desc fetch first " + MOST + " rows only";
 
@@ -53,7 +55,10 @@ class KindVisits {
 
     private record Dated(LocalDate date, Taken taken) {}
 
-    /** At most {@link #MOST} timed visits from {@code first} to {@code last}, the latest first. */
+    /**
+     * At most {@link #MOST} timed visits from {@code first} to {@code last}, the latest first. What was promised on
+     * assumptions, before anything was learnt, says nothing of the slots given now.
+     */
     SlotEvidence latest(
             UUID clinicId, SlotKind kind, LocalDate first, LocalDate last, PastSlots slots, PolicyTerms terms) {
         List<Dated> found = new ArrayList<>();
@@ -64,6 +69,7 @@ class KindVisits {
                     .param("ears", ears)
                     .param("first", first)
                     .param("last", last)
+                    .param("assumed", Estimate.ASSUMED)
                     .query((row, number) ->
                             new Dated(row.getObject("visit_date", LocalDate.class), taken(row, kind, slots, terms)))
                     .list());
@@ -84,7 +90,7 @@ class KindVisits {
         return new Taken(
                 minutes(calledIn, finished) - row.getInt("outside_minutes") + turnaround,
                 "time".equals(row.getString("stopped_early")),
-                slots.needed(kind, row.getString("promised_quantiles"), terms));
+                slots.needed(kind, row.getString("promised"), terms));
     }
 
     private static double minutes(OffsetDateTime from, OffsetDateTime to) {

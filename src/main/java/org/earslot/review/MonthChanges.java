@@ -15,6 +15,7 @@ import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.SlotKind;
 import org.earslot.clinic.SlotTerms;
+import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.VisitPlan;
@@ -62,7 +63,9 @@ public class MonthChanges {
     public WhatToChange after(UUID clinicId, YearMonth month) {
         PolicyTerms terms = terms(clinicId);
         PastSlots slots = slots(clinicId);
-        Map<SlotKind, SlotEvidence> evidence = evidence(clinicId, month, slots, terms);
+        // On assumptions alone the slots change with the first fit; until then there is nothing to hold them against.
+        boolean learnt = !estimates.version(clinicId).equals(Estimate.ASSUMED);
+        Map<SlotKind, SlotEvidence> evidence = learnt ? evidence(clinicId, month, slots, terms) : new TreeMap<>();
         Map<SlotKind, SlotAdvice> advice = new TreeMap<>();
         evidence.forEach((kind, seen) -> advice.put(
                 kind,
@@ -104,6 +107,7 @@ public class MonthChanges {
         return new WhatToChange(
                 month,
                 terms.acceptedOverrunShare(),
+                learnt,
                 List.copyOf(lines),
                 together,
                 questions.upTo(clinicId, month),
@@ -117,6 +121,14 @@ public class MonthChanges {
     @Transactional(readOnly = true)
     public ReplayEffect tried(UUID clinicId, YearMonth month, SlotTerms then) {
         return effect(replay(clinicId, month), slots(clinicId), terms(clinicId), then);
+    }
+
+    /** What slots as the policy in force gives them would have done to {@code month}, in place of those booked. */
+    @Transactional(readOnly = true)
+    public ReplayEffect byPolicy(UUID clinicId, YearMonth month) {
+        PolicyTerms terms = terms(clinicId);
+        PastSlots slots = slots(clinicId);
+        return replay(clinicId, month).with(visit -> slots.given(visit, terms));
     }
 
     private static ReplayEffect effect(MonthReplay replay, PastSlots slots, PolicyTerms now, SlotTerms then) {

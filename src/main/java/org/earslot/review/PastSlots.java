@@ -31,6 +31,13 @@ final class PastSlots {
         return Slots.needed(inRoom, kind.method(), terms);
     }
 
+    /** The slot that {@code terms} give a visit. */
+    int given(MeasuredVisit visit, PolicyTerms terms) {
+        SlotKind kind = SlotKind.of(visit.method(), visit.ears());
+        return Slots.of(
+                needed(kind, visit.promised(), terms) + terms.slotAdjustments().of(kind), terms);
+    }
+
     /**
      * The slot of a booked visit had {@code then} been the policy instead of {@code now}: what was booked, and what the
      * one gives beyond the other; never moved out of the policy's limits.

@@ -2,7 +2,6 @@ package org.earslot.review;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -52,7 +51,7 @@ class ReferralQuestions {
     private static final int KEPT = 1_000;
 
     /** Below this a question is not worth asking; the project's own choice, minutes. */
-    private static final double LEAST = 0.05;
+    private static final double LEAST = 0.005;
 
     private static final String BOOKED = " from visit where clinic_id = :clinic and visit_date between :first and :last"
             + " and (attendance is null or attendance not in ('cancelled_by_patient', 'cancelled_by_clinic'))";
@@ -79,25 +78,31 @@ class ReferralQuestions {
     }
 
     QuestionsAsked upTo(UUID clinicId, YearMonth month) {
-        LocalDate first = month.minusMonths(MONTHS - 1).atDay(1);
-        LocalDate last = month.atEndOfMonth();
-        int visits = database.sql("select count(*)" + BOOKED)
-                .param("clinic", clinicId)
-                .param("first", first)
-                .param("last", last)
+        int visits = booked(clinicId, month);
+        List<VisitPlan> plans = sampled(clinicId, month, visits);
+        return plans.isEmpty() ? new QuestionsAsked(0, 0, List.of()) : added(visits, questions(clinicId, plans));
+    }
+
+    /** Visits booked in the months up to {@code month}. */
+    int booked(UUID clinicId, YearMonth month) {
+        return within("select count(*)" + BOOKED, clinicId, month)
                 .query(Integer.class)
                 .single();
-        if (visits == 0) {
-            return new QuestionsAsked(0, 0, List.of());
-        }
-        List<VisitPlan> plans = database.sql(SAMPLE)
-                .param("clinic", clinicId)
-                .param("first", first)
-                .param("last", last)
-                .param("step", (visits + SAMPLED - 1) / SAMPLED)
+    }
+
+    /** Every so many-th of them, as it stood at referral. */
+    List<VisitPlan> sampled(UUID clinicId, YearMonth month, int visits) {
+        return within(SAMPLE, clinicId, month)
+                .param("step", Math.max(1, (visits + SAMPLED - 1) / SAMPLED))
                 .query((row, number) -> plan(row))
                 .list();
-        return added(visits, questions(clinicId, plans));
+    }
+
+    private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month) {
+        return database.sql(sql)
+                .param("clinic", clinicId)
+                .param("first", month.minusMonths(MONTHS - 1).atDay(1))
+                .param("last", month.atEndOfMonth());
     }
 
     private List<List<Question>> questions(UUID clinicId, List<VisitPlan> plans) {

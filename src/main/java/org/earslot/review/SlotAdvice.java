@@ -2,6 +2,7 @@ package org.earslot.review;
 
 import com.fasterxml.jackson.annotation.JsonValue;
 import java.util.List;
+import java.util.function.BiFunction;
 import java.util.function.Supplier;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.SlotAdjustments;
@@ -28,6 +29,8 @@ public record SlotAdvice(Verdict verdict, int beyond, List<String> rose) {
         TOO_FEW("too_few"),
         TOO_SHORT("too_short"),
         TOO_LONG("too_long"),
+        /** Clearly fewer take longer, since slots are rounded up to the grid: no fault of the slot. */
+        ROUNDED("rounded"),
         /** Longer than needed, and left so: residual wax, stopped visits or adverse events rose, or are not known. */
         LEFT_LONG("left_long"),
         /** Clearly off, and no step of the grid within the policy's limits would be nearer. */
@@ -48,8 +51,9 @@ public record SlotAdvice(Verdict verdict, int beyond, List<String> rose) {
 
     /**
      * A slot is wrong where the share of visits longer than it is clearly not the accepted one: the score interval leaves
-     * that out, at a level which all kinds together keep in 19 of 20 months (1 - 0.05 / kinds, Bonferroni). Advised is the
-     * step of the grid at which the share comes nearest to the accepted one.
+     * that out, at a level which all kinds together keep in 19 of 20 months (1 - 0.05 / kinds, Bonferroni). Too short is
+     * judged by the slot as it is booked, too long by the slot before it is rounded up to the grid. Advised is the step
+     * of the grid at which that share comes nearest to the accepted one.
      *
      * @param kinds how many kinds are judged together, 1 or more
      * @param rose asked only where a shorter slot would be advised
@@ -61,17 +65,19 @@ public record SlotAdvice(Verdict verdict, int beyond, List<String> rose) {
         }
         double accepted = terms.acceptedOverrunShare();
         double z = Math.sqrt(2) * Erf.erfInv(1 - 0.05 / kinds);
-        boolean tooShort = longer.low(z) > accepted;
-        boolean tooLong = longer.high(z) < accepted;
-        if (!tooShort && !tooLong) {
+        if (longer.low(z) > accepted) {
+            int nearest = nearest(terms, now, 1, evidence::longer, evidence);
+            return new SlotAdvice(nearest == now ? Verdict.NO_STEP : Verdict.TOO_SHORT, nearest, List.of());
+        }
+        if (longer.high(z) >= accepted) {
             return new SlotAdvice(Verdict.FITS, now, List.of());
         }
-        int nearest = nearest(evidence, terms, now, tooShort ? 1 : -1);
+        if (evidence.longerThanNeeded(terms, now).high(z) >= accepted) {
+            return new SlotAdvice(Verdict.ROUNDED, now, List.of());
+        }
+        int nearest = nearest(terms, now, -1, evidence::longerThanNeeded, evidence);
         if (nearest == now) {
             return new SlotAdvice(Verdict.NO_STEP, now, List.of());
-        }
-        if (tooShort) {
-            return new SlotAdvice(Verdict.TOO_SHORT, nearest, List.of());
         }
         List<String> against = rose.get();
         return against.isEmpty()
@@ -80,9 +86,14 @@ public record SlotAdvice(Verdict verdict, int beyond, List<String> rose) {
     }
 
     /** Of two steps as near to the accepted share, the one with the shorter slots. */
-    private static int nearest(SlotEvidence evidence, PolicyTerms terms, int now, int direction) {
+    private static int nearest(
+            PolicyTerms terms,
+            int now,
+            int direction,
+            BiFunction<PolicyTerms, Integer, Share> longer,
+            SlotEvidence evidence) {
         int nearest = now;
-        double least = distance(evidence, terms, now);
+        double least = distance(longer.apply(terms, now), terms);
         int step = direction * terms.gridMinutes();
         for (int beyond = now + step;
                 Math.abs(beyond - now) <= FARTHEST && Math.abs(beyond) <= SlotAdjustments.MOST;
@@ -90,7 +101,7 @@ public record SlotAdvice(Verdict verdict, int beyond, List<String> rose) {
             if (evidence.sameSlots(terms, beyond - step, beyond)) {
                 break;
             }
-            double distance = distance(evidence, terms, beyond);
+            double distance = distance(longer.apply(terms, beyond), terms);
             if (distance < least || (distance == least && direction < 0)) {
                 least = distance;
                 nearest = beyond;
@@ -99,8 +110,7 @@ public record SlotAdvice(Verdict verdict, int beyond, List<String> rose) {
         return nearest;
     }
 
-    private static double distance(SlotEvidence evidence, PolicyTerms terms, int beyond) {
-        Share longer = evidence.longer(terms, beyond);
+    private static double distance(Share longer, PolicyTerms terms) {
         return Math.abs((double) longer.count() / longer.of() - terms.acceptedOverrunShare());
     }
 }

@@ -3,6 +3,7 @@ package org.earslot.review;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.estimate.Slots;
 
@@ -28,8 +29,18 @@ record SlotEvidence(List<Taken> taken) {
      * more; written as so many of so many.
      */
     Share longer(PolicyTerms terms, int beyond) {
+        return longer(one -> Slots.of(one.needed() + beyond, terms));
+    }
+
+    /** The same against the slot before it is rounded up to the grid. */
+    Share longerThanNeeded(PolicyTerms terms, int beyond) {
+        return longer(
+                one -> Math.max(terms.leastSlotMinutes(), Math.min(terms.mostSlotMinutes(), one.needed() + beyond)));
+    }
+
+    private Share longer(ToDoubleFunction<Taken> slot) {
         Over[] over = taken.stream()
-                .map(one -> new Over(one.minutes() - Slots.of(one.needed() + beyond, terms), one.cutForTime()))
+                .map(one -> new Over(one.minutes() - slot.applyAsDouble(one), one.cutForTime()))
                 .sorted(Comparator.comparingDouble(Over::minutes))
                 .toArray(Over[]::new);
         double still = 1;

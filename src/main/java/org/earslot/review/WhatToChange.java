@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
  * What to change after a month, and what that would have done to it.
  *
  * @param acceptedOverruns the share that the policy accepts
+ * @param learnt whether the estimator has learnt from visits; until then nothing is said of slots
  * @param slots the kinds of visit seen in the last 12 months
  * @param together the effect of all that is advised; null where less than two changes are
  * @param questions which questions would have saved most
@@ -19,6 +20,7 @@ import org.jspecify.annotations.Nullable;
 public record WhatToChange(
         YearMonth month,
         double acceptedOverruns,
+        boolean learnt,
         List<SlotLine> slots,
         @Nullable ReplayEffect together,
         QuestionsAsked questions,

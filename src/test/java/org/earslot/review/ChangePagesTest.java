@@ -22,6 +22,7 @@ import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Estimates;
+import org.earslot.estimate.Fits;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
@@ -67,6 +68,9 @@ class ChangePagesTest {
     private Reviews reviews;
 
     @Autowired
+    private Fits fits;
+
+    @Autowired
     private SlotPolicy policy;
 
     @Autowired
@@ -75,7 +79,10 @@ class ChangePagesTest {
     private TestClinic clinic;
     private VisitRows rows;
 
-    /** Twenty days of four visits in slots of 40 that last 45 minutes: waits of 0, 5, 10 and 15 a day. */
+    /**
+     * Twenty days of four visits in slots of 40, 25 minutes in room and 20 to make it ready, where the policy counts on 4:
+     * waits of 0, 5, 10 and 15 a day.
+     */
     @BeforeEach
     void a_month_of_slots_that_are_too_short() {
         clock.set(Instant.parse("2026-03-03T09:00:00Z"));
@@ -84,12 +91,13 @@ class ChangePagesTest {
         for (int day = 0; day < 28; day++) {
             LocalDate date = FEBRUARY.atDay(day + 1);
             if (date.getDayOfWeek().getValue() <= 5) {
-                rows.add(clinic.p1(), date, "09:00", 40, "09:00", "09:40", "09:45");
-                rows.add(clinic.p1(), date, "09:40", 40, "09:45", "10:25", "10:30");
-                rows.add(clinic.p1(), date, "10:20", 40, "10:30", "11:10", "11:15");
-                rows.add(clinic.p1(), date, "11:00", 40, "11:15", "11:55", "12:00");
+                rows.add(clinic.p1(), date, "09:00", 40, "09:00", "09:25", "09:45");
+                rows.add(clinic.p1(), date, "09:40", 40, "09:45", "10:10", "10:30");
+                rows.add(clinic.p1(), date, "10:20", 40, "10:30", "10:55", "11:15");
+                rows.add(clinic.p1(), date, "11:00", 40, "11:15", "11:40", "12:00");
             }
         }
+        fits.fit(clinic.id());
     }
 
     private RequestPostProcessor lead() {
@@ -256,13 +264,32 @@ class ChangePagesTest {
     }
 
     @Test
+    void says_nothing_of_slots_before_the_first_fit() throws Exception {
+        TestClinic fresh = clinics.open();
+        new VisitRows(database, fresh.id()).add(fresh.p1(), FEBRUARY.atDay(3), "09:00", 40, "09:00", "09:20", "09:24");
+        assertThat(changes.after(fresh.id(), FEBRUARY).slots()).isEmpty();
+        mvc.perform(get("/review/2026-02").with(SignedIn.lead(fresh.id())))
+                .andExpect(content().string(containsString("has not learnt from visits yet")))
+                .andExpect(content().string(not(containsString("??"))));
+    }
+
+    /** Where none is needed. */
+    private void countsOnTwentyMinutesOfTurnaround(TestClinic of) {
+        database.sql("update policy set microsuction_turnaround_minutes = 20 where clinic_id = ?")
+                .param(of.id())
+                .update();
+    }
+
+    @Test
     void leaves_slots_long_where_outcomes_are_not_recorded() {
         TestClinic quick = clinics.open();
         VisitRows short5 = new VisitRows(database, quick.id());
         for (int day = 1; day <= 20; day++) {
-            short5.add(quick.p1(), FEBRUARY.atDay(day), "09:00", 40, "09:00", "09:04", "09:05");
-            short5.add(quick.p1(), FEBRUARY.atDay(day), "09:40", 40, "09:40", "09:44", "09:45");
+            short5.add(quick.p1(), FEBRUARY.atDay(day), "09:00", 40, "09:00", "09:20", "09:20");
+            short5.add(quick.p1(), FEBRUARY.atDay(day), "09:40", 40, "09:40", "10:00", "10:00");
         }
+        countsOnTwentyMinutesOfTurnaround(quick);
+        fits.fit(quick.id());
         SlotLine line = changes.after(quick.id(), FEBRUARY).slots().get(0);
         assertThat(line.verdict()).isEqualTo(SlotAdvice.Verdict.LEFT_LONG);
         assertThat(line.rose()).containsExactly("not_recorded");
@@ -275,9 +302,11 @@ class ChangePagesTest {
         VisitRows short5 = new VisitRows(database, quick.id());
         for (int month = 0; month < 12; month++) {
             for (int day = 1; day <= 5; day++) {
-                short5.add(quick.p1(), FEBRUARY.minusMonths(month).atDay(day), "09:00", 40, "09:00", "09:04", "09:05");
+                short5.add(quick.p1(), FEBRUARY.minusMonths(month).atDay(day), "09:00", 40, "09:00", "09:20", "09:20");
             }
         }
+        countsOnTwentyMinutesOfTurnaround(quick);
+        fits.fit(quick.id());
         outcomes(quick, "clear", LocalDate.of(2000, 1, 1));
         SlotLine line = changes.after(quick.id(), FEBRUARY).slots().get(0);
         assertThat(line.verdict()).isEqualTo(SlotAdvice.Verdict.TOO_LONG);

@@ -75,6 +75,16 @@ class SlotAdviceTest {
     }
 
     @Test
+    void finds_no_fault_in_a_slot_that_is_long_only_by_rounding_up() {
+        // 31 are needed, which 25 of 100 pass; the slot of 35 none does.
+        SlotEvidence seen = new SlotEvidence(IntStream.range(0, 100)
+                .mapToObj(i -> new Taken(i < 75 ? 28 : 33, false, 31))
+                .toList());
+        assertThat(seen.longer(POLICY, 0)).isEqualTo(new Share(0, 100));
+        assertThat(SlotAdvice.of(seen, POLICY, 0, 6, NOTHING)).isEqualTo(new SlotAdvice(Verdict.ROUNDED, 0, List.of()));
+    }
+
+    @Test
     void starts_from_the_minutes_already_given_beyond_the_estimate() {
         SlotEvidence seen = evidence(visits(75, 38), visits(25, 48));
         assertThat(SlotAdvice.of(seen, POLICY, 0, 6, NOTHING).beyond()).isEqualTo(10);

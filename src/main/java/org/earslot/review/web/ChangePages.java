@@ -69,6 +69,7 @@ class ChangePages {
         model.addAttribute("kinds", SlotKind.all());
         model.addAttribute("code", ChangeForm.code(inForce));
         model.addAttribute("problems", reading.byField());
+        model.addAttribute("byPolicy", changes.byPolicy(current.id(), asked));
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
         } else if (!terms.equals(inForce)) {
