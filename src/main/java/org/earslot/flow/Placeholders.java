@@ -59,14 +59,16 @@ public record Placeholders(DayList list, Set<String> free) {
     }
 
     /**
-     * A visit in the place of the placeholder that starts then, the others where they are; the mix is cut again for them.
+     * A visit in the place of the placeholder that starts then, or of the next or else the last one; the others stay where
+     * they are, and the mix is cut again for them.
      *
      * @param visit with its booked start and slot
      */
     Placeholders with(Place visit, LocalTime instead, Mix mix) {
-        int hole = (int) list.places().stream()
+        int before = (int) list.places().stream()
                 .filter(place -> free.contains(place.name()) && start(place).isBefore(instead))
                 .count();
+        int hole = Math.min(before, free.size() - 1);
         List<Place> all = new ArrayList<>();
         Set<String> left = new HashSet<>();
         List<Place> cut = cut(mix, number -> number < hole ? number : number - 1);

@@ -109,6 +109,21 @@ class OffersTest {
         });
     }
 
+    /** One more visit is expected, and held early in the day; whoever can only come late is not sent away for that. */
+    @Test
+    void aVisitThatFitsNoHeldPlaceIsOfferedAnotherFreeOne() {
+        Place booked = Place.booked("booked", LocalTime.of(9, 50), 85, LogNormalMinutes.ofMoments(80, 7));
+        OpenList open = OpenList.of(EMPTY.withPlaces(List.of(booked)), mix(), 1, COSTS, 5);
+        assertThat(open.places().free()).hasSize(1);
+        LocalTime held = open.places().list().places().get(0).booked();
+        assertThat(held).isBefore(LocalTime.of(9, 50));
+        Rollout.Open late =
+                new Rollout.Open("Friday", open, referral(10), 10, 15, LocalTime.of(11, 3), LocalTime.of(11, 30), 0);
+        assertThat(Rollout.offers(List.of(late), 3))
+                .isNotEmpty()
+                .allSatisfy(offer -> assertThat(offer.start()).isBetween(LocalTime.of(11, 5), LocalTime.of(11, 20)));
+    }
+
     @Test
     void anOfferBeforeOthersAddsToTheirWait() {
         Place booked = Place.booked("booked", LocalTime.of(9, 30), 25, LogNormalMinutes.ofMoments(20, 7));
