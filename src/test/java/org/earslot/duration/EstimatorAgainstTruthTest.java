@@ -46,6 +46,14 @@ class EstimatorAgainstTruthTest {
         });
     }
 
+    @Test
+    void losesNoMoreThanAskedAgainstWhoKnowsTheReferralAlone() {
+        TrialScore score = new TrialScore();
+        TRIALS.forEach(trial -> score.add(trial, OncePlusParts.with(Priors.earCare())));
+
+        assertThat(score.group("all").aboveReferral(1)).isLessThan(0.015);
+    }
+
     private static double meanAbove(Estimator estimator) {
         TrialScore score = new TrialScore();
         return TRIALS.stream()

@@ -11,7 +11,9 @@ import org.earslot.invented.InventedClinic;
 import org.earslot.invented.Trial;
 
 /**
- * Prints how far estimators are above the perfect forecaster on invented clinics, by number of past visits.
+ * Prints how far estimators are above the perfect forecaster on invented clinics, by number of past visits: mean, least and
+ * most of the clinics above one who knows the patients' earlier visits too, then all together above one who knows what the
+ * referral says alone.
  *
  * <p>Run: {@code mvn -Pbench test-compile exec:java -Dexec.classpathScope=test
  * -Dexec.mainClass=org.earslot.duration.EstimatorBenchmark}; arguments (all optional): clinics, first seed, visits judged
@@ -40,7 +42,8 @@ public final class EstimatorBenchmark {
                 "%d clinics, %d visits judged in each; expected quantile score above the floor at 0.8%n",
                 clinics, judged);
         System.out.printf(
-                "%-24s %7s %8s %8s %8s   %s%n", "estimator", "visits", "mean", "least", "most", "coverage 50/80/90/95");
+                "%-24s %7s %8s %8s %8s %8s   %s%n",
+                "estimator", "visits", "mean", "least", "most", "referral", "coverage 50/80/90/95");
         for (int size : sizes) {
             List<Trial> trials = invented.stream()
                     .map(clinic -> Trial.of(clinic, size, judged, Path.of("target", "truths")))
@@ -72,12 +75,13 @@ public final class EstimatorBenchmark {
         TrialScore.Sums all = score.group("all");
         System.out.printf(
                 Locale.ROOT,
-                "%-24s %7d %7.2f%% %7.2f%% %7.2f%%   %.1f %.1f %.1f %.1f%n",
+                "%-24s %7d %7.2f%% %7.2f%% %7.2f%% %7.2f%%   %.1f %.1f %.1f %.1f%n",
                 name,
                 size,
                 100 * Arrays.stream(above).average().orElse(Double.NaN),
                 100 * Arrays.stream(above).min().orElse(Double.NaN),
                 100 * Arrays.stream(above).max().orElse(Double.NaN),
+                100 * all.aboveReferral(1),
                 100 * all.coverage(0),
                 100 * all.coverage(1),
                 100 * all.coverage(2),

@@ -22,9 +22,11 @@ import org.jspecify.annotations.Nullable;
  *
  * @param log visits of the past
  * @param next the visits that follow
- * @param truths of the visits that follow, in their order
+ * @param truths of the visits that follow, in their order, given all that is told and all that the log keeps
+ * @param byReferral of the visits that follow given what the referral says alone, without the patient's earlier visits
  */
-public record Trial(List<InventedVisit> log, List<InventedVisit> next, List<TrueTimes> truths) {
+public record Trial(
+        List<InventedVisit> log, List<InventedVisit> next, List<TrueTimes> truths, List<TrueTimes> byReferral) {
 
     /** Change whenever the generator changes: kept truths of another version are not read. */
     private static final int VERSION = 4;
@@ -42,17 +44,30 @@ public record Trial(List<InventedVisit> log, List<InventedVisit> next, List<True
         List<InventedVisit> timed = clinic.timedVisits();
         List<InventedVisit> log = timed.subList(0, past);
         List<InventedVisit> next = timed.subList(past, past + count);
+        return new Trial(
+                log,
+                next,
+                truths(clinic, log, next, folder, "truth-" + past),
+                truths(clinic, List.of(), next, folder, "referral-" + past));
+    }
+
+    private static List<TrueTimes> truths(
+            InventedClinic clinic,
+            List<InventedVisit> log,
+            List<InventedVisit> next,
+            @Nullable Path folder,
+            String name) {
         if (folder == null) {
-            return new Trial(log, next, truths(clinic, log, next));
+            return truths(clinic, log, next);
         }
-        Path file = folder.resolve("truth-" + VERSION + "-" + clinic.seed() + "-" + clinic.truth().practitioners + "-"
-                + past + "-" + count);
+        Path file = folder.resolve(
+                name + "-" + VERSION + "-" + clinic.seed() + "-" + clinic.truth().practitioners + "-" + next.size());
         try {
             if (!Files.exists(file)) {
                 Files.createDirectories(folder);
                 keep(file, truths(clinic, log, next));
             }
-            return new Trial(log, next, read(file, count));
+            return read(file, next.size());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
