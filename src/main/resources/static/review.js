@@ -37,7 +37,7 @@
     pen.fillStyle = ink('--ink');
     pen.lineWidth = ratio;
     pen.font = 12 * ratio + 'px sans-serif';
-    pen.textAlign = 'center';
+    pen.textAlign = 'right';
     pen.textBaseline = 'top';
     marks().filter(function (mark) {
       return mark.at >= plot.scales.x.min && mark.at <= plot.scales.x.max;
@@ -50,7 +50,7 @@
       pen.stroke();
       // Numbers of days close together stand on two heights.
       var low = x - last < 18 * ratio && index % 2 === 1;
-      pen.fillText(mark.name, x, plot.bbox.top + (low ? 14 : 1) * ratio);
+      pen.fillText(mark.name, x - 3 * ratio, plot.bbox.top + (low ? 14 : 1) * ratio);
       last = x;
     });
     pen.restore();
@@ -68,7 +68,8 @@
       width: Math.min(place.clientWidth || 720, 960),
       height: 240,
       tzDate: function (seconds) { return uPlot.tzDate(new Date(seconds * 1000), 'UTC'); },
-      scales: { y: { range: function (plot, low, high) { return [0, high * 1.05 || 1]; } } },
+      // The last week ends six days after its Monday: a change within it is still on the chart.
+      scales: { x: { range: function (plot, low, high) { return [low, high + 6 * 86400]; } }, y: { range: function (plot, low, high) { return [0, high * 1.05 || 1]; } } },
       axes: [axis, Object.assign({}, axis)],
       hooks: { draw: [drawMarks] },
       series: [

@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * A visit as the review reads it: booked, not cancelled.
  *
  * @param ready when the room was ready; where that was not recorded, when the visit was finished
+ * @param outsideMinutes minutes between called in and called in again, where water or softener was left to work
  * @param mayLast until when the visit may last: the next booked start of the same practitioner on the same day, else the
  *     end of its own slot
  * @param wax what was found, in either ear; likewise canal and depth
@@ -48,6 +49,7 @@ record MeasuredVisit(
         @Nullable Instant calledIn,
         @Nullable Instant finished,
         @Nullable Instant ready,
+        int outsideMinutes,
         @Nullable StoppedEarly stoppedEarly,
         @Nullable Instant mayLast,
         @Nullable String promised) {
@@ -78,12 +80,12 @@ record MeasuredVisit(
         return OptionalDouble.of(Math.max(0, minutes(mayLast, ready)));
     }
 
-    /** Minutes from called in to finished. */
+    /** Minutes from called in to finished, without those the patient waited outside in between. */
     OptionalDouble inRoom() {
         if (!timed() || calledIn == null || finished == null) {
             return OptionalDouble.empty();
         }
-        return OptionalDouble.of(minutes(calledIn, finished));
+        return OptionalDouble.of(minutes(calledIn, finished) - outsideMinutes);
     }
 
     private static Instant later(@Nullable Instant one, @Nullable Instant other) {

@@ -32,7 +32,7 @@ class MeasuredVisits {
             select id, visit_ref, visit_date, practitioner_id, attendance, method_planned, ears, referrer,
               right_wax_found, right_canal_found, right_depth_found, right_outcome, right_adverse_event,
               left_wax_found, left_canal_found, left_depth_found, left_outcome, left_adverse_event,
-              booked_start, slot_minutes, fit_in, arrived, called_in, finished, stopped_early, promised_quantiles,
+              booked_start, slot_minutes, fit_in, arrived, called_in, finished, outside_minutes, stopped_early, promised_quantiles,
               coalesce(room_ready, finished) as ready,
               coalesce(
                 min(booked_start) over (partition by practitioner_id, visit_date order by booked_start
@@ -116,6 +116,7 @@ class MeasuredVisits {
                 instant(row, "called_in"),
                 instant(row, "finished"),
                 instant(row, "ready"),
+                row.getInt("outside_minutes"),
                 word(StoppedEarly.values(), row.getString("stopped_early")),
                 instant(row, "may_last"),
                 row.getString("promised_quantiles"));

@@ -31,6 +31,7 @@ final class ListedVisit {
     private @Nullable String finished;
     private @Nullable String ready;
     private boolean fitIn;
+    private int outside;
     private @Nullable StoppedEarly stopped;
     private @Nullable String promised;
 
@@ -62,6 +63,11 @@ final class ListedVisit {
         calledIn = from;
         finished = to;
         ready = roomReady;
+        return this;
+    }
+
+    ListedVisit outside(int minutes) {
+        outside = minutes;
         return this;
     }
 
@@ -115,6 +121,7 @@ final class ListedVisit {
                 at(calledIn),
                 at(finished),
                 at(ready),
+                outside,
                 stopped,
                 at(mayLast),
                 promised);

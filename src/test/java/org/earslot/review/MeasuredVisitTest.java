@@ -77,4 +77,16 @@ class MeasuredVisitTest {
         assertThat(autumn.inRoom()).hasValue(140);
         assertThat(autumn.over()).hasValue(5);
     }
+
+    @Test
+    void leaves_out_the_minutes_outside_between_two_tries() {
+        MeasuredVisit twice = ListedVisit.on("2026-03-03")
+                .booked("09:00", "09:40")
+                .inRoom("09:00", "09:38", "09:42")
+                .outside(15)
+                .visit();
+        assertThat(twice.inRoom()).hasValue(23);
+        // The practitioner's list stood by the clock: the overrun is as it was.
+        assertThat(twice.over()).hasValue(2);
+    }
 }

@@ -106,7 +106,7 @@ class ReviewPages {
     }
 
     /** How soon a usual slot is free, as the diary stands now. */
-    record Free(int slotMinutes, LocalDateTime start, double weeks) {}
+    record Free(int slotMinutes, LocalDateTime start, long days) {}
 
     private void free(@Nullable Integer slotMinutes, Model model) {
         if (slotMinutes == null) {
@@ -118,7 +118,7 @@ class ReviewPages {
                         start -> model.addAttribute(
                                 "free",
                                 new Free(
-                                        slotMinutes, start, ChronoUnit.DAYS.between(today, start.toLocalDate()) / 7.0)),
+                                        slotMinutes, start, ChronoUnit.DAYS.between(today, start.toLocalDate()))),
                         () -> model.addAttribute("noneFree", slotMinutes));
     }
 
