@@ -117,8 +117,7 @@ class ReviewPages {
                 .ifPresentOrElse(
                         start -> model.addAttribute(
                                 "free",
-                                new Free(
-                                        slotMinutes, start, ChronoUnit.DAYS.between(today, start.toLocalDate()))),
+                                new Free(slotMinutes, start, ChronoUnit.DAYS.between(today, start.toLocalDate()))),
                         () -> model.addAttribute("noneFree", slotMinutes));
     }
 
