@@ -2,7 +2,6 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import java.util.stream.IntStream;
-import org.earslot.duration.Prior.Place;
 
 /**
  * Maximum a posteriori by damped Gauss-Newton, the variance sizes stepped alongside towards the maximum of the Laplace
@@ -96,6 +95,7 @@ final class Fit {
         }
         tables = new ReportTables(layout.vocabulary, layout.priors);
         stops = new ComfortStops(layout.priors);
+        sizeSteps = new SizeSteps(this);
     }
 
     private boolean someoneCameTwice() {
@@ -146,7 +146,7 @@ final class Fit {
     private boolean withSizes = true;
     private double relaxed = 1;
     private double[] lastMove;
-    private double spent;
+    private final SizeSteps sizeSteps;
     private double largestSize = Double.POSITIVE_INFINITY;
 
     /** Stops expected in a visit's minutes. */
@@ -162,14 +162,14 @@ final class Fit {
 
     private void pass() {
         int[] bounds = bounds();
-        Pass[] passes = new Pass[bounds.length - 1];
+        PassSums[] passes = new PassSums[bounds.length - 1];
         IntStream chunks = IntStream.range(0, passes.length);
         (passes.length > 1 ? chunks.parallel() : chunks).forEach(chunk -> {
             Pass pass = new Pass(this);
             pass.over(bounds[chunk], bounds[chunk + 1]);
-            passes[chunk] = pass;
+            passes[chunk] = pass.sums;
         });
-        Pass all = passes[0];
+        PassSums all = passes[0];
         for (int chunk = 1; chunk < passes.length; chunk++) {
             all.add(passes[chunk]);
         }
@@ -198,11 +198,12 @@ final class Fit {
         return bounds;
     }
 
-    private boolean flat() {
+    /** Whether the priors are left out. */
+    boolean flat() {
         return criterion != Criterion.EVIDENCE;
     }
 
-    private void step(Pass sums) {
+    private void step(PassSums sums) {
         Arrow arrow = sums.arrow;
         int width = layout.width;
         logLikelihood = sums.logLikelihood;
@@ -235,7 +236,7 @@ final class Fit {
         solved = result;
         logLikelihood -= 0.5 * result.logDetGroups();
         double largest = move(result);
-        double change = sizes(sums, result, blockPrecision);
+        double change = sizeSteps.step(sums, result, blockPrecision, withSizes);
         largestSize = withSizes ? change : Math.max(largestSize, change);
         lastStep = Math.max(largest, largestSize);
     }
@@ -287,172 +288,6 @@ final class Fit {
         relaxed = along < -TURNED_BACK * before ? relaxed / 2 : Math.min(1, relaxed * RECOVERED);
         lastMove = step;
     }
-
-    // ---- variance sizes ------------------------------------------------------------------------------------------
-
-    /** Steps every size. @return the largest change of a logarithm */
-    private double sizes(Pass sums, Arrow.Solved result, double[] blockPrecision) {
-        Sizes before = sizes.copy();
-        if (withSizes) {
-            spent = spent(result, result.covariance(), blockPrecision);
-        }
-        noise(sums, spent);
-        if (!flat()) {
-            stubborn(sums);
-            personSize(sums);
-        }
-        double largest = 0;
-        for (int c = 0; c < sizes.noise.length; c++) {
-            if (sums.classWeight[c] > 0) {
-                largest = Math.max(largest, Math.abs(Math.log(sizes.noise[c] / before.noise[c])));
-            }
-        }
-        largest = Math.max(largest, Math.abs(Math.log(sizes.group / before.group)));
-        largest = Math.max(largest, Math.abs(Math.log(sizes.person / before.person)));
-        if (!flat()) {
-            largest = Math.max(largest, 0.1 * Math.abs(sizes.stubbornShift - before.stubbornShift));
-        }
-        return largest;
-    }
-
-    /** Steps the groups' sizes. @return how many degrees of freedom the location has spent */
-    private double spent(Arrow.Solved result, double[] covariance, double[] blockPrecision) {
-        int width = layout.width;
-        double spent = 0;
-        if (criterion != Criterion.JOINT_MAXIMUM_LIKELIHOOD) {
-            spent = width;
-            for (int i = 0; i < width && !flat(); i++) {
-                for (int j = 0; j < width; j++) {
-                    spent -= layout.priorPrecision[i][j] * covariance[i * width + j];
-                }
-            }
-        }
-        double[] square = new double[3];
-        double[] kept = new double[3];
-        double[] count = new double[3];
-        for (int g = 0; g < groups; g++) {
-            double[] own = criterion == Criterion.JOINT_MAXIMUM_LIKELIHOOD
-                    ? Arrow.inverse(result.factors()[g], layout.blockWidth)
-                    : result.ofGroup(covariance, g)[1];
-            for (int k = 0; k < layout.blockWidth; k++) {
-                double doubt = own[k * layout.blockWidth + k];
-                int which = k == 0 ? 0 : k <= layout.kinds ? 1 : 2;
-                double variance = 1 / blockPrecision[k];
-                square[which] += (block[g][k] * block[g][k] + doubt) / variance;
-                double known = Math.max(0, 1 - doubt / variance);
-                kept[which] += known * known;
-                count[which]++;
-                spent += 1 - doubt / variance;
-            }
-        }
-        double[] spread = {0, 0};
-        sizes.group = sized("group", sizes.group, square[0] - count[0], kept[0], spread);
-        sizes.groupDoubt = spread[0];
-        if (!flat()) {
-            sizes.groupKind = sized("group.kind", sizes.groupKind, square[1] - count[1], kept[1], spread);
-            if (count[2] > 0) {
-                sizes.groupSide = sized("group.side", sizes.groupSide, square[2] - count[2], kept[2], spread);
-            }
-        }
-        return spent;
-    }
-
-    /** One scoring step of the logarithm of a size under its prior. */
-    private double sized(String name, double size, double score, double kept, double[] doubt) {
-        Prior prior = layout.priors.line(Place.SIZE, "*", name, "-");
-        double about = flat() ? 0 : 1 / (prior.spread() * prior.spread());
-        double information = 2 * kept + about;
-        if (!(information > 0)) {
-            return size;
-        }
-        doubt[0] = 1 / Math.sqrt(information);
-        double step = (score - about * Math.log(size / prior.value())) / information;
-        return size * Math.exp(Math.max(-0.7, Math.min(0.7, step)));
-    }
-
-    private void noise(Pass sums, double spent) {
-        double pooled = layout.priors.line(Place.SIZE, "*", "noise.kind", "-").value();
-        Prior centre = layout.priors.line(Place.SIZE, "*", "noise", "-");
-        double about = 1 / (pooled * pooled);
-        int used = 0;
-        double logs = 0;
-        for (int c = 0; c < sizes.noise.length; c++) {
-            double n = sums.classWeight[c];
-            if (n > 0) {
-                double squares = sums.classSquares[c] + sizes.noise[c] * sizes.noise[c] * spent * n / sums.weight;
-                sizes.noise[c] =
-                        flat() ? Math.sqrt(squares / n) : Math.exp(noise(Math.log(sizes.noise[c]), n, squares, about));
-                sizes.noiseDoubt[c] = 1 / Math.sqrt(2 * n + about);
-                // A class counts towards the common level by what it knows.
-                used++;
-                logs += Math.log(sizes.noise[c]);
-            }
-        }
-        if (!flat()) {
-            double ofPrior = 1 / (centre.spread() * centre.spread());
-            double log = (logs * about + Math.log(centre.value()) * ofPrior) / (used * about + ofPrior);
-            sizes.noiseCentre = Math.exp(log);
-            for (int c = 0; c < sizes.noise.length; c++) {
-                if (sums.classWeight[c] == 0) {
-                    sizes.noise[c] = sizes.noiseCentre;
-                    sizes.noiseDoubt[c] = Math.sqrt(1 / about + 1 / (used * about + ofPrior));
-                }
-            }
-        }
-    }
-
-    /** Maximises -n l - squares exp(-2 l) / 2 - about (l - centre)^2 / 2 by Newton. */
-    private double noise(double log, double n, double squares, double about) {
-        double centre = Math.log(sizes.noiseCentre);
-        for (int step = 0; step < 20; step++) {
-            double fit = squares * Math.exp(-2 * log);
-            double slope = -n + fit - about * (log - centre);
-            double bend = 2 * fit + about;
-            double change = Math.max(-1, Math.min(1, slope / bend));
-            log += change;
-            if (Math.abs(change) < 1e-14) {
-                break;
-            }
-        }
-        return log;
-    }
-
-    private void stubborn(Pass sums) {
-        Prior share = layout.priors.line(Place.SIZE, "*", "stubborn.share", "-");
-        Prior shift = layout.priors.line(Place.SIZE, "*", "stubborn.shift", "-");
-        Prior spread = layout.priors.line(Place.SIZE, "*", "stubborn.spread", "-");
-        // The log-normal prior of the share is worth about 1 / spread^2 stubborn visits.
-        double worth = 1 / (share.spread() * share.spread());
-        sizes.stubbornShare = Math.min(0.3, (sums.stubbornWeight + worth) / (sums.weight + worth / share.value()));
-        double scale = 1 / (sizes.stubbornSpread * sizes.stubbornSpread);
-        double sd = shift.spread() * shift.value();
-        double precision = 1 / (sd * sd);
-        sizes.stubbornShift = Math.max(
-                0,
-                (sums.stubbornFirst * scale + precision * shift.value())
-                        / (sums.stubbornPrecision * scale + precision));
-        double squares = sums.stubbornSquare
-                - 2 * sizes.stubbornShift * sums.stubbornFirst
-                + sizes.stubbornShift * sizes.stubbornShift * sums.stubbornPrecision;
-        double worthSpread = 1 / (2 * spread.spread() * spread.spread());
-        sizes.stubbornSpread = Math.sqrt(
-                (squares + worthSpread * spread.value() * spread.value()) / (sums.stubbornWeight + worthSpread));
-        sizes.stubbornSpread = Math.max(0.7, Math.min(3, sizes.stubbornSpread));
-    }
-
-    private void personSize(Pass sums) {
-        if (!persons) {
-            return;
-        }
-        Prior prior = layout.priors.line(Place.SIZE, "*", "person", "-");
-        double about = 1 / (prior.spread() * prior.spread());
-        // The derivative by log of the size is twice that by half the log of the variance.
-        double score = sums.personScore - about * Math.log(sizes.person / prior.value());
-        double information = sums.personInformation + about;
-        sizes.person *= Math.exp(Math.max(-0.4, Math.min(0.4, score / information)));
-    }
-
-    // ---- results -------------------------------------------------------------------------------------------------
 
     /** Stops for comfort or safety, and the minutes in which they came, of the whole past. */
     ComfortStops countedStops() {

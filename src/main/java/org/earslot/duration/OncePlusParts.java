@@ -194,7 +194,7 @@ public final class OncePlusParts implements Estimator {
         IntStream.range(0, count < FEW_FORECASTS ? 1 : 2).parallel().forEach(half -> {
             Questions questions = new Questions(fit.layout, fit.design.recorded, tables);
             Forecast forecast = new Forecast(fit.layout, posterior);
-            PersonsSoFar persons = new PersonsSoFar(fit, new Pass(fit), order, from);
+            PersonsSoFar persons = new PersonsSoFar(fit, order, from);
             for (int i = half; i < count; i += count < FEW_FORECASTS ? 1 : 2) {
                 int at = from + i * step;
                 double[] own = persons.before(at);

@@ -7,14 +7,14 @@ package org.earslot.duration;
 final class PersonsSoFar {
 
     private final Fit fit;
-    private final Pass pass;
+    private final RowStep step;
     private final int from;
     private final Order order;
 
     /** @param order of the fit's visits @param from how many visits in time the fit has seen */
-    PersonsSoFar(Fit fit, Pass pass, Order order, int from) {
+    PersonsSoFar(Fit fit, Order order, int from) {
         this.fit = fit;
-        this.pass = pass;
+        step = new RowStep(fit, new PassSums(fit));
         this.order = order;
         this.from = from;
     }
@@ -59,9 +59,10 @@ final class PersonsSoFar {
             if (visits.day[earlier] >= visits.day[row] && order.position()[earlier] >= from) {
                 continue;
             }
-            pass.residual(earlier);
-            pull += pass.rowSlope();
-            precision += pass.rowPrecision();
+            // As if nothing were known of the person.
+            step.evaluate(earlier, 0);
+            pull += step.slope;
+            precision += step.precision;
         }
         return new double[] {pull / precision, 1 / precision};
     }

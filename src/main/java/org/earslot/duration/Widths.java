@@ -20,16 +20,17 @@ final class Widths {
     /** The d of each column. */
     static double[] of(Fit fit) {
         int width = fit.layout.width;
-        int step = Math.max(1, (fit.rows.length + ENOUGH - 1) / ENOUGH);
+        int every = Math.max(1, (fit.rows.length + ENOUGH - 1) / ENOUGH);
         double[] square = new double[width * width];
         double[] right = new double[width];
-        Pass pass = new Pass(fit);
-        for (int i = 0; i < fit.rows.length; i += step) {
+        RowStep step = new RowStep(fit, new PassSums(fit));
+        for (int i = 0; i < fit.rows.length; i += every) {
             int row = fit.rows[i];
-            pass.evaluate(row);
+            int who = fit.visits.person[row];
+            step.evaluate(row, who != Names.NONE && fit.persons ? fit.personMean[who] : 0);
             double weight = fit.weights[row];
-            double excess = pass.rowSquare() - 1;
-            pass.addDesign(2 * weight, square, weight * excess, right);
+            double excess = step.square - 1;
+            step.addDesign(2 * weight, square, weight * excess, right);
         }
         for (int column = 0; column < width; column++) {
             square[column * width + column] += 1 / (SPREAD * SPREAD);
