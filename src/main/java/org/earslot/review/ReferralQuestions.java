@@ -141,7 +141,7 @@ class ReferralQuestions {
             if (sum / questions.size() >= LEAST) {
                 lines.add(new QuestionLine(
                         finding,
-                        questions.get(0).whoCanAnswer(),
+                        questions.get(0).whoCanAnswer().code(),
                         questions.size(),
                         sum / questions.size(),
                         sum / sampled.size() * visits));

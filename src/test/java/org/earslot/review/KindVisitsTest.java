@@ -153,6 +153,7 @@ class KindVisitsTest {
                     .findFirst()
                     .orElseThrow();
             assertThat(wax.notKnown()).isEqualTo(35);
+            assertThat(wax.whoCanAnswer()).isEqualTo("referrer");
             assertThat(wax.minutesAll()).isCloseTo(70 * wax.minutesEach(), within(1e-9));
             set("right_wax_reported = 'hard'", FIRST);
             assertThat(questions.upTo(clinic.id(), YearMonth.from(LAST)).lines())

@@ -127,7 +127,7 @@ final class ChangeCsv {
         for (QuestionLine line : change.questions().lines()) {
             rows.add(Arrays.asList(
                     line.finding(),
-                    line.whoCanAnswer().code(),
+                    line.whoCanAnswer(),
                     change.questions().sampled(),
                     line.notKnown(),
                     line.minutesEach(),

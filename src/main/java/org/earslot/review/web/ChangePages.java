@@ -63,7 +63,7 @@ class ChangePages {
         SlotTerms terms = form.terms(reading);
         model.addAttribute("month", asked);
         model.addAttribute(
-                "title", asked.format(DateTimeFormatter.ofPattern("MMMM yyyy", LocaleContextHolder.getLocale())));
+                "named", asked.format(DateTimeFormatter.ofPattern("MMMM yyyy", LocaleContextHolder.getLocale())));
         model.addAttribute("inForce", inForce);
         model.addAttribute("form", form);
         model.addAttribute("kinds", SlotKind.all());
