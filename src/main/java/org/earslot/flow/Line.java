@@ -2,7 +2,10 @@ package org.earslot.flow;
 
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import org.earslot.minutes.MinutesDistribution;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,11 +22,11 @@ record Line(
         int index,
         Place place,
         TimeShape room,
-        Mass turnaround,
+        Law turnaround,
         double attends,
         double floor,
         double due,
-        @Nullable Mass arrival,
+        @Nullable Law arrival,
         List<Break> breaks) {
 
     private static final double ALMOST_NONE = 1e-9;
@@ -31,6 +34,7 @@ record Line(
     /** The places in the order they run. */
     static List<Line> of(DayList list, double step) {
         List<Line> lines = new ArrayList<>();
+        Shapes shapes = new Shapes(list.commonSd());
         List<Break> left = new ArrayList<>(list.session().breaks());
         for (int index : list.order()) {
             Place place = list.places().get(index);
@@ -40,12 +44,12 @@ record Line(
                     && !place.booked().isBefore(left.get(0).from())) {
                 before.add(left.remove(0));
             }
-            lines.add(line(index, place, list, step, before));
+            lines.add(line(index, place, list, step, before, shapes));
         }
         return lines;
     }
 
-    private static Line line(int index, Place place, DayList list, double step, List<Break> breaks) {
+    private static Line line(int index, Place place, DayList list, double step, List<Break> breaks, Shapes shapes) {
         double now = list.now() == null ? 0 : Clock24.minutes(list.now());
         double booked = place.booked() == null ? 0 : Clock24.minutes(place.booked());
         double arrived = place.arrived() == null ? 0 : Clock24.minutes(place.arrived());
@@ -54,11 +58,11 @@ record Line(
             floor = Math.max(floor, Clock24.minutes(each.to()));
         }
         double attends = place.attends();
-        Mass arrival = null;
+        Law arrival = null;
         if (place.isExpected() && !place.arrivals().neverHold() && place.booked() != null) {
             Arrivals arrivals = place.arrivals();
-            TimeShape delay = TimeShape.of(arrivals.delay(), 0);
-            Mass comes = delay.lay(0, 0, booked - arrivals.leadMinutes(), step);
+            TimeShape delay = shapes.own(arrivals.delay());
+            Law comes = delay.law(0, 0, booked - arrivals.leadMinutes(), step);
             arrival = comes;
             if (list.now() != null) {
                 double later = attends * comes.above(now / step);
@@ -70,8 +74,8 @@ record Line(
         return new Line(
                 index,
                 place,
-                TimeShape.of(place.inRoom(), list.commonSd()),
-                turnaround(place, now, step),
+                shapes.shared(place.inRoom()),
+                turnaround(place, now, step, shapes.own(place.turnaround())),
                 attends,
                 floor / step,
                 Math.max(booked, arrived) / step,
@@ -79,18 +83,37 @@ record Line(
                 breaks);
     }
 
+    /** Distributions tabulated once each: many visits share a turnaround, and how patients come. */
+    private static final class Shapes {
+        private final double commonSd;
+        private final Map<MinutesDistribution, TimeShape> own = new HashMap<>();
+        private final Map<MinutesDistribution, TimeShape> shared = new HashMap<>();
+
+        Shapes(double commonSd) {
+            this.commonSd = commonSd;
+        }
+
+        TimeShape own(MinutesDistribution time) {
+            return own.computeIfAbsent(time, each -> TimeShape.of(each, 0));
+        }
+
+        TimeShape shared(MinutesDistribution time) {
+            return shared.computeIfAbsent(time, each -> TimeShape.of(each, commonSd));
+        }
+    }
+
     /** Finished to room ready, as far as it is known. */
-    private static Mass turnaround(Place place, double now, double step) {
+    private static Law turnaround(Place place, double now, double step, TimeShape turnaround) {
         if (place.stage() instanceof Stage.Finished over) {
             double finished = Clock24.minutes(over.finished());
             LocalTime ready = over.roomReady();
             if (ready != null) {
-                return Mass.sure((Clock24.minutes(ready) - finished) / step);
+                return Law.sure((Clock24.minutes(ready) - finished) / step);
             }
             double passed = Math.max(0, now - finished);
-            return TimeShape.of(place.turnaround(), 0).lay(0, passed, passed, step);
+            return turnaround.law(0, passed, passed, step);
         }
-        return TimeShape.of(place.turnaround(), 0).lay(0, 0, 0, step);
+        return turnaround.law(0, 0, 0, step);
     }
 
     /** Called in, where that has happened (cells). */
@@ -100,23 +123,25 @@ record Line(
     }
 
     /** Called in to finished, given z and what has been seen. */
-    Mass timeInRoom(double z, @Nullable LocalTime now, double step) {
+    Law timeInRoom(double z, @Nullable LocalTime now, double step) {
         if (place.stage() instanceof Stage.Finished over) {
-            return Mass.sure((Clock24.minutes(over.finished()) - Clock24.minutes(over.calledIn())) / step);
+            return Law.sure((Clock24.minutes(over.finished()) - Clock24.minutes(over.calledIn())) / step);
         }
         if (place.stage() instanceof Stage.InRoom inside && now != null) {
             double passed = Clock24.minutes(now) - Clock24.minutes(inside.calledIn());
-            return room.lay(z, passed, passed, step);
+            return room.law(z, passed, passed, step);
         }
-        return room.lay(z, 0, 0, step);
+        return room.law(z, 0, 0, step);
     }
 
     /** The later of a time and of what this patient's call-in must wait for. */
-    Mass start(Mass free) {
-        return arrival == null ? free.noEarlierThan(floor) : free.laterOf(arrival.noEarlierThan(floor));
+    Law start(Law free) {
+        return arrival == null ? free.noEarlierThan(floor) : free.laterOf(arrival, floor);
     }
 
     Joint start(Joint free) {
-        return arrival == null ? free.noEarlierThan(floor) : free.laterOf(arrival.noEarlierThan(floor));
+        return arrival == null
+                ? free.noEarlierThan(floor)
+                : free.laterOf(arrival.lattice().noEarlierThan(floor));
     }
 }

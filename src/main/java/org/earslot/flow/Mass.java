@@ -87,18 +87,6 @@ final class Mass {
         return beyond + next - part * next / 2 + (1 - part) * here / 2;
     }
 
-    /** P(T <= cell), with half of each cell's own mass, for {@code count} cells from {@code from} on. */
-    double[] upToEach(int from, int count) {
-        double[] cdf = new double[count];
-        double before = upTo(from - 1);
-        for (int i = 0; i < count; i++) {
-            double here = massAt(from + i);
-            cdf[i] = before + here / 2;
-            before += here;
-        }
-        return cdf;
-    }
-
     /** E[(T - x)+] in cells. */
     double excess(double x) {
         if (isSure()) {
@@ -114,26 +102,6 @@ final class Mass {
     double massAt(int cell) {
         int i = cell - first;
         return i < 0 || i >= p.length ? 0 : p[i];
-    }
-
-    /** The smallest t with P(T <= t) at least {@code probability}, read straight between half-counted points. */
-    double quantile(double probability) {
-        if (isSure()) {
-            return sure;
-        }
-        double before = 0;
-        double lastLevel = 0;
-        for (int i = 0; i < p.length; i++) {
-            double level = before + p[i] / 2;
-            if (level >= probability) {
-                double rise = level - lastLevel;
-                double part = i == 0 || rise <= 0 ? 0 : (level - probability) / rise;
-                return first + i - part;
-            }
-            before += p[i];
-            lastLevel = level;
-        }
-        return last();
     }
 
     Mass later(double cells) {
@@ -164,35 +132,8 @@ final class Mass {
         return p.length <= other.p.length ? convolve(this, other) : convolve(other, this);
     }
 
-    /** Four cells of the shorter operand at a time: the sum is read and written once for four products. */
     private static Mass convolve(Mass few, Mass many) {
-        double[] a = few.p;
-        double[] b = many.p;
-        int m = b.length;
-        double[] sum = new double[a.length + m - 1];
-        int i = 0;
-        for (; i + 3 < a.length && m > 3; i += 4) {
-            addFour(sum, i, a[i], a[i + 1], a[i + 2], a[i + 3], b, m);
-        }
-        for (; i < a.length; i++) {
-            double w = a[i];
-            for (int j = 0; j < m; j++) {
-                sum[i + j] += w * b[j];
-            }
-        }
-        return of(few.first + many.first, sum);
-    }
-
-    private static void addFour(double[] sum, int at, double w0, double w1, double w2, double w3, double[] b, int m) {
-        sum[at] += w0 * b[0];
-        sum[at + 1] += w0 * b[1] + w1 * b[0];
-        sum[at + 2] += w0 * b[2] + w1 * b[1] + w2 * b[0];
-        for (int j = 3; j < m; j++) {
-            sum[at + j] += w0 * b[j] + w1 * b[j - 1] + w2 * b[j - 2] + w3 * b[j - 3];
-        }
-        sum[at + m] += w1 * b[m - 1] + w2 * b[m - 2] + w3 * b[m - 3];
-        sum[at + m + 1] += w2 * b[m - 1] + w3 * b[m - 2];
-        sum[at + m + 2] += w3 * b[m - 1];
+        return of(few.first + many.first, Convolution.of(few.p, many.p));
     }
 
     /** max(T, cells) of a time and a certain one. */
@@ -254,27 +195,6 @@ final class Mass {
             sum += p[i];
         }
         return sum;
-    }
-
-    /** T given that T is later than {@code cells}; sure at {@code cells} where hardly any chance of that is left. */
-    Mass given(double cells) {
-        if (isSure()) {
-            return sure > cells ? this : sure(cells);
-        }
-        double left = above(cells);
-        if (left < TAIL) {
-            return sure(cells);
-        }
-        int from = Math.max(first, (int) Math.ceil(cells));
-        if (from > last()) {
-            return sure(cells);
-        }
-        double[] kept = Arrays.copyOfRange(p, from - first, p.length);
-        double total = Arrays.stream(kept).sum();
-        for (int i = 0; i < kept.length; i++) {
-            kept[i] /= total;
-        }
-        return of(from, kept).noEarlierThan(cells);
     }
 
     /** A time that is {@code a} with chance {@code weight}, else {@code b}. */

@@ -21,12 +21,12 @@ final class OneRoom {
     private final double weight;
     private final Tally tally;
 
-    private Mass free;
+    private Law free;
     /** With {@link #outside}: the chair's time and how much later the patient outside is due back. */
     private @Nullable Joint jointly;
 
     private @Nullable String outside;
-    private final Map<String, Mass> due = new HashMap<>();
+    private final Map<String, Law> due = new HashMap<>();
 
     OneRoom(DayList list, double step, double z, double weight, Tally tally) {
         this.list = list;
@@ -34,7 +34,7 @@ final class OneRoom {
         this.z = z;
         this.weight = weight;
         this.tally = tally;
-        free = Mass.sure(list.session().fromMinutes() / step);
+        free = Law.sure(list.session().fromMinutes() / step);
     }
 
     void run(List<Line> lines) {
@@ -44,13 +44,38 @@ final class OneRoom {
                 visit(line);
             }
         }
-        tally.end.add(weight, free);
+    }
+
+    /**
+     * Once the list was run at every node: when the chair is free and ready, averaged over the nodes. It follows from when
+     * the visits finish, since nothing between depends on the common factor.
+     */
+    static void settle(DayList list, double step, List<Line> lines, Tally tally) {
+        Law free = Law.sure(list.session().fromMinutes() / step);
+        for (Line line : lines) {
+            for (Break each : line.breaks()) {
+                free = paused(free, each, step);
+            }
+            if (line.attends() > 0) {
+                Tally.Row row = tally.rows[line.index()];
+                Law ready = row.finish.law().plus(line.turnaround());
+                row.chair.add(1, free);
+                row.ready.add(1, ready);
+                row.practitionerFree = row.weight * free.mean();
+                free = Law.either(line.attends(), ready, free);
+            }
+        }
+        tally.end.add(1, free);
+    }
+
+    private static Law paused(Law free, Break pause, double step) {
+        return free.later(pause.leastMinutes() / step).noEarlierThan(Clock24.minutes(pause.to()) / step);
     }
 
     private void pause(Break pause) {
         double to = Clock24.minutes(pause.to()) / step;
         double least = pause.leastMinutes() / step;
-        free = free.later(least).noEarlierThan(to);
+        free = paused(free, pause, step);
         if (jointly != null) {
             jointly = jointly.plus(Mass.sure(least)).noEarlierThan(to);
         }
@@ -58,19 +83,19 @@ final class OneRoom {
 
     private void visit(Line line) {
         Place.SecondCall again = line.place().again();
-        Mass back = again == null ? null : due.get(again.of());
-        Mass start;
+        Law back = again == null ? null : due.get(again.of());
+        Law start;
         if (line.place().wasCalledIn()) {
-            start = Mass.sure(line.calledIn(step));
+            start = Law.sure(line.calledIn(step));
             noteWait(line, back, start);
         } else if (again != null && again.of().equals(outside) && jointly != null && back != null) {
-            start = jointly.reach().noEarlierThan(line.floor());
+            start = Law.of(jointly.reach()).noEarlierThan(line.floor());
             double longWait = jointly.behindBy(Projection.LONG_WAIT_MINUTES / step);
             double mean = start.mean() - back.mean();
             // start - due back has the mean of the difference, whatever the dependence.
             tally.rows[line.index()].addWait(weight, Math.max(0, mean) * step, longWait, start);
         } else if (back != null) {
-            start = line.start(free).laterOf(back);
+            start = line.start(free).laterOf(back.noEarlierThan(line.floor()), line.floor());
             noteWait(line, back, start);
         } else {
             start = line.start(free);
@@ -79,7 +104,7 @@ final class OneRoom {
     }
 
     /** The wait of a second call-in, its due time taken as independent of the chair. */
-    private void noteWait(Line line, @Nullable Mass back, Mass start) {
+    private void noteWait(Line line, @Nullable Law back, Law start) {
         if (back != null) {
             double limit = back.mean() + Projection.LONG_WAIT_MINUTES / step;
             double mean = Math.max(0, start.mean() - back.mean());
@@ -87,16 +112,16 @@ final class OneRoom {
         }
     }
 
-    private void end(Line line, Mass start) {
-        Mass time = line.timeInRoom(z, list.now(), step);
-        Mass finish = start.plus(time);
-        Mass ready = finish.plus(line.turnaround());
-        tally.rows[line.index()].add(weight, free.mean(), free, finish, ready);
+    private void end(Line line, Law start) {
+        Law time = line.timeInRoom(z, list.now(), step);
+        Law finish = start.plus(time);
+        Law ready = finish.plus(line.turnaround());
+        tally.rows[line.index()].add(weight, finish);
         carry(line, time, finish);
-        free = Mass.either(line.attends(), ready, free);
+        free = Law.either(line.attends(), ready, free);
     }
 
-    private void carry(Line line, Mass time, Mass finish) {
+    private void carry(Line line, Law time, Law finish) {
         Place.SecondCall again = line.place().again();
         if (again != null && again.of().equals(outside)) {
             outside = null;
@@ -109,13 +134,17 @@ final class OneRoom {
             if (jointly == null) {
                 outside = line.place().name();
                 int clip = -(int) Math.ceil(Projection.LONG_WAIT_MINUTES / step) - 1;
-                jointly = Joint.starting(finish, Mass.sure(minutes), clip).plus(line.turnaround());
+                jointly = Joint.starting(finish.lattice(), Mass.sure(minutes), clip)
+                        .plus(line.turnaround().lattice());
                 return;
             }
         }
         if (jointly != null) {
             Joint started = line.place().wasCalledIn() ? jointly.knownAt(line.calledIn(step)) : line.start(jointly);
-            jointly = Joint.either(line.attends(), started.plus(time).plus(line.turnaround()), jointly);
+            jointly = Joint.either(
+                    line.attends(),
+                    started.plus(time.lattice()).plus(line.turnaround().lattice()),
+                    jointly);
         }
     }
 

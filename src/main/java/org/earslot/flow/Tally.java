@@ -9,35 +9,27 @@ final class Tally {
 
     /** A distribution averaged over the nodes. */
     static final class Blend {
-        private final List<Mass> masses = new ArrayList<>();
+        private final List<Law> laws = new ArrayList<>();
         private final List<Double> weights = new ArrayList<>();
-        private @Nullable Mass blended;
+        private @Nullable Law blended;
 
-        void add(double weight, Mass mass) {
+        void add(double weight, Law law) {
             blended = null;
-            masses.add(mass);
+            laws.add(law);
             weights.add(weight);
         }
 
-        Mass mass() {
-            if (blended == null) {
-                blended = blend();
+        Law law() {
+            Law known = blended;
+            if (known == null) {
+                known = Law.mixed(weights, laws);
+                blended = known;
             }
-            return blended;
-        }
-
-        private Mass blend() {
-            Mass sum = masses.get(0);
-            double total = weights.get(0);
-            for (int i = 1; i < masses.size(); i++) {
-                total += weights.get(i);
-                sum = total == 0 ? sum : Mass.either(1 - weights.get(i) / total, sum, masses.get(i));
-            }
-            return sum;
+            return known;
         }
 
         boolean isEmpty() {
-            return masses.isEmpty();
+            return laws.isEmpty();
         }
     }
 
@@ -56,15 +48,19 @@ final class Tally {
 
         double longWait = Double.NaN;
 
-        void add(double w, double free, Mass chairFree, Mass finished, Mass roomReady) {
-            practitionerFree += w * free;
+        void add(double w, Law finished) {
             weight += w;
-            chair.add(w, chairFree);
             finish.add(w, finished);
+        }
+
+        void add(double w, double free, Law chairFree, Law finished, Law roomReady) {
+            add(w, finished);
+            practitionerFree += w * free;
+            chair.add(w, chairFree);
             ready.add(w, roomReady);
         }
 
-        void addWait(double w, double mean, double chanceOfLong, Mass called) {
+        void addWait(double w, double mean, double chanceOfLong, Law called) {
             start.add(w, called);
             meanWait = (Double.isNaN(meanWait) ? 0 : meanWait) + w * mean;
             longWait = (Double.isNaN(longWait) ? 0 : longWait) + w * chanceOfLong;

@@ -26,6 +26,14 @@ final class TimeShape {
 
     private static final double LONGEST_MINUTES = 48 * 60;
     private static final int POINTS = 192;
+    /** A density that comes out below this negative chance a cell is too steep for the grid. */
+    private static final double STEEP = 1e-2;
+    /** Cells by which a mean may be out. */
+    private static final double CLOSE = 1e-5;
+
+    /** A density that begins with at least so much of 1 / mean begins with a jump. */
+    private static final double JUMP = 0.2;
+
     private static final double NORMAL_RANGE = 5.6;
     private static final double[] NORMAL = new double[POINTS];
 
@@ -172,6 +180,88 @@ final class TimeShape {
             p[i] /= total;
         }
         return Mass.of(from, p);
+    }
+
+    /**
+     * As {@link #lay}, as a law: the density at the points of the grid. What passed so far cuts it off with a jump. Where
+     * it is steeper than the grid can show, masses that keep its mean stand for it.
+     */
+    Law law(double z, double passed, double shift, double step) {
+        double factor = Math.exp(shared * z);
+        if (certain) {
+            return Law.sure((Math.max(0, mean - passed) + shift) / step);
+        }
+        double left = passed == 0 ? 1 : survival(passed / factor);
+        if (left < TAIL) {
+            return Law.sure(shift / step);
+        }
+        int from = Smooth.cell(shift / step);
+        double longest = Math.max(0, point[POINTS - 1] * factor - passed) + shift;
+        int count = (int) Math.ceil(longest / step) + 9 - from;
+        double[] h = passed == 0
+                ? excesses(0, (from - 3) * step - shift, step, count, 1, 1 / factor)
+                : excessesThrough(passed + (from - 3) * step - shift, step, count, factor);
+        double[] p = densities(h, factor / (left * step));
+        boolean atOnce = passed == 0 && begins() && p.length > 5;
+        if (atOnce) {
+            begin(p, (1 - survival[0]) / point[0] / factor * step);
+        }
+        Smooth smooth = atOnce || passed > 0 ? Smooth.from(shift / step, p) : Smooth.fading(from, p);
+        Law law = Law.of(smooth.times(1 / smooth.sum()));
+        return passed > 0 ? law : kept(law, (factor * excess(0, 0) + shift) / step);
+    }
+
+    /** The law moved by what little its mean is out. */
+    private static Law kept(Law law, double mean) {
+        double out = mean - law.mean();
+        return Math.abs(out) < CLOSE ? law : law.later(out);
+    }
+
+    /** Whether it may be over at once: its density begins with a jump. */
+    private boolean begins() {
+        return (1 - survival[0]) / point[0] * mean > JUMP;
+    }
+
+    /** The first points, which differences across the jump have spoilt: a cubic from the jump to those after them. */
+    private static void begin(double[] p, double jump) {
+        p[0] = jump;
+        p[1] = 0.4 * jump + 2 * p[3] - 2 * p[4] + 0.6 * p[5];
+        p[2] = 0.1 * jump + 2 * p[3] - 1.5 * p[4] + 0.4 * p[5];
+    }
+
+    /** H at x / factor for x = first, first + step, ..., whatever has passed. */
+    private double[] excessesThrough(double first, double step, int count, double factor) {
+        double[] h = new double[count];
+        int k = 0;
+        for (int i = 0; i < count; i++) {
+            double b = (first + i * step) / factor;
+            while (k < POINTS - 2 && point[k + 1] < b) {
+                k++;
+            }
+            h[i] = excess(b, k);
+        }
+        return h;
+    }
+
+    /**
+     * Second differences q of H are the density smoothed over a cell to either side. With their own differences,
+     * q - d2 q / 12 + d4 q / 90, they are the density up to the sixth power of the step.
+     */
+    private static double[] densities(double[] h, double scale) {
+        double[] q = new double[h.length - 2];
+        for (int i = 0; i < q.length; i++) {
+            q[i] = Math.max(0, scale * (h[i] - 2 * h[i + 1] + h[i + 2]));
+        }
+        double[] p = new double[q.length - 4];
+        double least = 0;
+        for (int i = 0; i < p.length; i++) {
+            p[i] = (222 * q[i + 2] - 23 * (q[i + 1] + q[i + 3]) + 2 * (q[i] + q[i + 4])) / 180;
+            least = Math.min(least, p[i]);
+        }
+        if (least < -STEEP) {
+            System.arraycopy(q, 2, p, 0, p.length);
+        }
+        return p;
     }
 
     /** H at (passed + x) / factor for x = first, first + step, ...; below x = 0 it goes on as a line of slope -left. */

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The run of a list in two rooms at one value of the common factor. The practitioner is free when a visit is finished;
@@ -24,6 +26,21 @@ final class TwoRooms {
         /** When the practitioner is free and {@code wanted} is ready, jointly with the room left behind. */
         Joint readyIn(String wanted) {
             return wanted.equals(room) ? free.plus(turnaround) : free.swap(turnaround);
+        }
+    }
+
+    /** A distribution averaged over the states. */
+    private static final class Blend {
+        private double total;
+        private @Nullable Mass sum;
+
+        void add(double weight, Mass mass) {
+            total += weight;
+            sum = sum == null || total == 0 ? mass : Mass.either(1 - weight / total, sum, mass);
+        }
+
+        Mass mass() {
+            return Objects.requireNonNull(sum);
         }
     }
 
@@ -52,9 +69,9 @@ final class TwoRooms {
                 visit(line);
             }
         }
-        Tally.Blend end = new Tally.Blend();
+        Blend end = new Blend();
         states.forEach(state -> end.add(state.weight(), state.free().bothOut(state.turnaround())));
-        tally.end.add(weight, end.mass());
+        tally.end.add(weight, Law.of(end.mass()));
     }
 
     /**
@@ -83,18 +100,19 @@ final class TwoRooms {
     }
 
     private void visit(Line line) {
-        Mass time = line.timeInRoom(z, list.now(), step);
+        Mass time = line.timeInRoom(z, list.now(), step).lattice();
+        Mass turnaround = line.turnaround().lattice();
         Place.SecondCall again = line.place().again();
         Mass back = again == null ? null : due.get(again.of());
         Tally.Blend chair = new Tally.Blend();
-        Tally.Blend begun = new Tally.Blend();
-        Tally.Blend finish = new Tally.Blend();
+        Blend begun = new Blend();
+        Blend finish = new Blend();
         Joint after = null;
         double total = 0;
         double freeMean = 0;
         for (State state : states) {
             Joint ready = state.readyIn(line.place().room());
-            chair.add(state.weight(), ready.base());
+            chair.add(state.weight(), Law.of(ready.base()));
             freeMean += state.weight() * state.free().base().mean();
             Joint started = line.place().wasCalledIn() ? ready.knownAt(line.calledIn(step)) : line.start(ready);
             if (back != null && !line.place().wasCalledIn()) {
@@ -108,16 +126,16 @@ final class TwoRooms {
         }
         Mass finished =
                 line.place().wasCalledIn() ? Mass.sure(line.calledIn(step)).plus(time) : finish.mass();
-        Mass roomReady = finished.plus(line.turnaround());
-        tally.rows[line.index()].add(weight, freeMean, chair.mass(), finished, roomReady);
+        Mass roomReady = finished.plus(turnaround);
+        tally.rows[line.index()].add(weight, freeMean, chair.law(), Law.of(finished), Law.of(roomReady));
         if (back != null) {
             double wait = Math.max(0, finished.mean() - time.mean() - back.mean());
             double limit = back.mean() + Projection.LONG_WAIT_MINUTES / step;
-            tally.rows[line.index()].addWait(weight, wait * step, begun.mass().above(limit), begun.mass());
+            tally.rows[line.index()].addWait(weight, wait * step, begun.mass().above(limit), Law.of(begun.mass()));
         }
         noteDue(line.place().name(), finished);
         if (after != null) {
-            follow(line, after);
+            follow(line, turnaround, after);
         }
     }
 
@@ -129,9 +147,9 @@ final class TwoRooms {
         }
     }
 
-    private void follow(Line line, Joint after) {
+    private void follow(Line line, Mass turnaround, Joint after) {
         List<State> next = new ArrayList<>();
-        next.add(new State(line.attends(), line.place().room(), line.turnaround(), after));
+        next.add(new State(line.attends(), line.place().room(), turnaround, after));
         for (State state : states) {
             double left = state.weight() * (1 - line.attends());
             if (left > NEGLIGIBLE) {
