@@ -53,6 +53,7 @@ public class DayDiaries {
     private final PlaceRules rules;
     private final RowLocks locks;
     private final ListedVisits listedVisits;
+    private final ListRuns runs;
     private final ClinicClock clock;
 
     DayDiaries(
@@ -66,6 +67,7 @@ public class DayDiaries {
             PlaceRules rules,
             RowLocks locks,
             ListedVisits listedVisits,
+            ListRuns runs,
             ClinicClock clock) {
         this.appointments = appointments;
         this.patients = patients;
@@ -77,6 +79,7 @@ public class DayDiaries {
         this.rules = rules;
         this.locks = locks;
         this.listedVisits = listedVisits;
+        this.runs = runs;
         this.clock = clock;
     }
 
@@ -119,13 +122,13 @@ public class DayDiaries {
         List<ListedVisit> visits =
                 listed.stream().map(each -> all.get(each.id())).toList();
         Map<UUID, ListRun.Expected> expected = new HashMap<>();
-        List<Session> runs = new ArrayList<>();
+        List<Session> shown = new ArrayList<>();
         for (ClinicSession session : held) {
             List<ListedVisit> inIt = of(visits, visit -> sessionOf(visit, held) == session);
             LocalTime now = timeOfTheDay(session, inIt, LocalDateTime.ofInstant(clock.now(), names.zone()));
-            ListRun run = ListForecast.of(session, inIt, policy, now);
+            ListRun run = runs.of(session, inIt, policy, now);
             expected.putAll(run.visits());
-            runs.add(new Session(session, names.room(session.roomId()), run));
+            shown.add(new Session(session, names.room(session.roomId()), run));
         }
         List<Line> lines = listed.stream()
                 .map(appointment -> names.line(
@@ -134,7 +137,7 @@ public class DayDiaries {
                         sessionOf(all.get(appointment.id()), held) != null,
                         expected.get(appointment.id())))
                 .toList();
-        return new Lane(practitioner, names.practitioner(practitioner), runs, lines);
+        return new Lane(practitioner, names.practitioner(practitioner), shown, lines);
     }
 
     /** The session a visit belongs to: the one it starts in, else for a fit-in the nearest before or the first. */

@@ -27,6 +27,7 @@ final class ListForecast {
     private static final double MOST_SHARED = 1;
 
     private static final String AGAIN = "/again";
+    private static final String ONE_ROOM = "";
 
     private ListForecast() {}
 
@@ -70,12 +71,16 @@ final class ListForecast {
                 .orElse(hours);
     }
 
-    /** One place for each; for one who is called in twice, a second where that is due. */
+    /**
+     * One place for each; for one who is called in twice, a second where that is due. Two rooms are told apart, since
+     * somebody turns one round while the other is in use; with more, the list is taken to run in one.
+     */
     private static List<Place> places(List<ListedVisit> coming) {
         List<Place> places = new ArrayList<>();
+        boolean two = coming.stream().map(ListedVisit::room).distinct().count() == 2;
         List<ListedVisit> again =
                 coming.stream().filter(visit -> visit.outside() != null).toList();
-        coming.forEach(visit -> places.add(place(visit)));
+        coming.forEach(visit -> places.add(place(visit).inRoom(two ? visit.room() : ONE_ROOM)));
         for (ListedVisit visit : again) {
             LocalTime due = visit.outside().due();
             int after = places.indexOf(places.stream()
@@ -86,7 +91,7 @@ final class ListForecast {
             while (at < places.size() && isBefore(places.get(at), coming, due)) {
                 at++;
             }
-            places.add(at, secondPlace(visit, visit.outside()));
+            places.add(at, secondPlace(visit, visit.outside()).inRoom(two ? visit.room() : ONE_ROOM));
         }
         return places;
     }
@@ -132,7 +137,7 @@ final class ListForecast {
                 new FixedMinutes(visit.turnaroundMinutes()),
                 visit.likely().absent(),
                 visit.likely().arrivals(),
-                "",
+                ONE_ROOM,
                 stage,
                 null);
     }

@@ -1,6 +1,8 @@
 package org.earslot.estimate;
 
+import java.util.Arrays;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import org.earslot.minutes.MinutesDistribution;
 import org.hipparchus.special.Erf;
@@ -67,6 +69,20 @@ final class PromisedMinutes implements MinutesDistribution {
                     "probability is " + probability + "; give a number between 0 and 1, both excluded");
         }
         return Math.exp(along(scores, logs, -Math.sqrt(2) * Erf.erfcInv(2 * probability)));
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof PromisedMinutes same
+                && mean == same.mean
+                && sd == same.sd
+                && Arrays.equals(scores, same.scores)
+                && Arrays.equals(logs, same.logs);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(mean, sd, Arrays.hashCode(logs));
     }
 
     private static double along(double[] from, double[] to, double at) {
