@@ -2,13 +2,17 @@ package org.earslot.diary;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
 
 /**
  * Puts into the audit trail who has seen whom. A screen that shows itself again with each press of anybody is one view
@@ -24,6 +28,7 @@ public class RecentViews {
 
     private final ApplicationEventPublisher events;
     private final ClinicClock clock;
+    private final TransactionTemplate transaction;
 
     private final Map<View, Instant> views = new LinkedHashMap<>() {
         @Override
@@ -32,29 +37,44 @@ public class RecentViews {
         }
     };
 
-    RecentViews(ApplicationEventPublisher events, ClinicClock clock) {
+    RecentViews(ApplicationEventPublisher events, ClinicClock clock, PlatformTransactionManager transactions) {
         this.events = events;
         this.clock = clock;
+        this.transaction = new TransactionTemplate(transactions);
     }
 
     private record View(UUID clinicId, String who, String subject, String where) {}
 
     /**
+     * All in one transaction: a screen shows dozens.
+     *
      * @param again whether the screen only shows itself again
      * @param subjectKind {@code patient} or {@code appointment}
      * @param where which screen, without a patient's details
      */
-    public void seen(UUID clinicId, String who, boolean again, String subjectKind, UUID subjectId, String where) {
-        View view = new View(clinicId, who, subjectId.toString(), where);
+    public void seen(
+            UUID clinicId, String who, boolean again, String subjectKind, Collection<UUID> subjects, String where) {
         Instant now = clock.now();
+        List<View> anew = subjects.stream()
+                .distinct()
+                .map(id -> new View(clinicId, who, id.toString(), where))
+                .filter(view -> isNew(view, again, now))
+                .toList();
+        if (!anew.isEmpty()) {
+            transaction.executeWithoutResult(any -> anew.forEach(view -> events.publishEvent(
+                    new Audited.Entry(clinicId, "patient-seen", subjectKind, view.subject(), where))));
+        }
+    }
+
+    private boolean isNew(View view, boolean again, Instant now) {
         synchronized (views) {
             Instant before = views.get(view);
             if (again && before != null && now.isBefore(before.plus(ONE_VIEW))) {
-                return;
+                return false;
             }
             views.remove(view);
             views.put(view, now);
+            return true;
         }
-        events.publishEvent(new Audited.Entry(clinicId, "patient-seen", subjectKind, subjectId.toString(), where));
     }
 }

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.daysheet.DaySheet;
@@ -15,9 +14,9 @@ import org.earslot.daysheet.DaySheets;
 import org.earslot.daysheet.SoftenerChecks;
 import org.earslot.diary.KitForecast;
 import org.earslot.diary.Rearranging;
+import org.earslot.diary.RecentViews;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
@@ -25,6 +24,7 @@ import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
@@ -41,7 +41,7 @@ class DaySheetPage {
     private final AskedDate dates;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final ApplicationEventPublisher events;
+    private final RecentViews views;
     private final MessageSource messages;
 
     DaySheetPage(
@@ -52,7 +52,7 @@ class DaySheetPage {
             AskedDate dates,
             CurrentClinic current,
             ClinicClock clock,
-            ApplicationEventPublisher events,
+            RecentViews views,
             MessageSource messages) {
         this.sheets = sheets;
         this.softener = softener;
@@ -62,12 +62,15 @@ class DaySheetPage {
         this.dates = dates;
         this.current = current;
         this.clock = clock;
-        this.events = events;
+        this.views = views;
     }
 
     @GetMapping("/day/{date}/sheet")
-    String show(@PathVariable String date, Model model) {
-        return show(dates.read(date), model);
+    String show(
+            @PathVariable String date,
+            @RequestHeader(name = "HX-Request", defaultValue = "false") boolean again,
+            Model model) {
+        return show(dates.read(date), again, model);
     }
 
     /** Softener was used for so many days, as the patient says. */
@@ -88,7 +91,7 @@ class DaySheetPage {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             model.addAttribute("problems", reading.byField());
             model.addAttribute("typed", typed);
-            return show(asked, model);
+            return show(asked, false, model);
         }
         if (!softener.confirm(current.id(), id.get(), days.get(), current.who())) {
             throw Refused.notFound("appointment of a referral");
@@ -110,7 +113,7 @@ class DaySheetPage {
                 : List.of();
     }
 
-    private String show(LocalDate asked, Model model) {
+    private String show(LocalDate asked, boolean again, Model model) {
         DaySheet sheet = sheets.of(current.id(), asked);
         model.addAttribute("sheet", sheet);
         model.addAttribute("changes", rearranging.undoable(current.id(), asked));
@@ -120,14 +123,11 @@ class DaySheetPage {
         model.addAttribute(
                 "title",
                 asked.format(DateTimeFormatter.ofPattern("EEEE d MMMM yyyy", LocaleContextHolder.getLocale())));
-        sheet.sheets().stream()
+        List<UUID> named = sheet.sheets().stream()
                 .flatMap(each -> each.lines().stream())
-                .forEach(line -> events.publishEvent(new Audited.Entry(
-                        current.id(),
-                        "patient-seen",
-                        "appointment",
-                        line.appointmentId().toString(),
-                        "day sheet " + asked)));
+                .map(line -> line.appointmentId())
+                .toList();
+        views.seen(current.id(), current.who(), again, "appointment", named, "day sheet " + asked);
         return "daysheet/sheet";
     }
 }

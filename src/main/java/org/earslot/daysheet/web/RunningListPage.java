@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -113,11 +114,12 @@ class RunningListPage {
                 "title", asked.format(DateTimeFormatter.ofPattern("EEE d MMM yyyy", LocaleContextHolder.getLocale())));
         boolean again = request.getHeader("HX-Request") != null;
         model.addAttribute("lookAgainSeconds", LOOK_AGAIN_SECONDS);
-        shown.list()
-                .ifPresent(list -> Stream.of(list.inRoom(), list.toClear(), list.next())
-                        .flatMap(Optional::stream)
-                        .forEach(line -> views.seen(
-                                current.id(), current.who(), again, "appointment", line.id(), "running list")));
+        List<UUID> named = shown.list().stream()
+                .flatMap(list -> Stream.of(list.inRoom(), list.toClear(), list.next()))
+                .flatMap(Optional::stream)
+                .map(Line::id)
+                .toList();
+        views.seen(current.id(), current.who(), again, "appointment", named, "running list");
         return "daysheet/now";
     }
 

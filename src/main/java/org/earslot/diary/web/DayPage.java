@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
@@ -99,10 +100,10 @@ class DayPage {
     }
 
     private void seen(DayDiary day, boolean again) {
-        day.lines()
+        List<UUID> patients = day.lines()
                 .map(line -> line.who().patientId())
-                .filter(id -> id != null)
-                .distinct()
-                .forEach(id -> views.seen(day.clinicId(), current.who(), again, "patient", id, "day " + day.date()));
+                .filter(Objects::nonNull)
+                .toList();
+        views.seen(day.clinicId(), current.who(), again, "patient", patients, "day " + day.date());
     }
 }
