@@ -65,6 +65,7 @@ class WhoMayTest {
             POST /appointments/{id}/times       practitioner lead
             POST /appointments/{id}/findings/** practitioner lead
             POST /day/{date}/close           practitioner lead
+            POST /day/{date}/reopen          lead
             *    /review/{month}/owner       lead
             POST /review/{month}/close       lead
             *    /review/{month}/change/**   lead

@@ -256,6 +256,14 @@ public sealed interface BookingRefusal {
         }
     }
 
+    /** The day is open already. */
+    record DayNotClosed(LocalDate date) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(date);
+        }
+    }
+
     /** An ear was recorded with findings although the visit has not begun, or is of another kind. */
     record NothingToRecord() implements BookingRefusal {}
 

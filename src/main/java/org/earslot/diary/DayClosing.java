@@ -2,6 +2,7 @@ package org.earslot.diary;
 
 import java.time.LocalDate;
 import java.time.LocalDateTime;
+import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
@@ -13,7 +14,9 @@ import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
 import org.earslot.diary.BookingRefusal.DayClosed;
+import org.earslot.diary.BookingRefusal.DayNotClosed;
 import org.earslot.diary.BookingRefusal.DayNotOver;
+import org.earslot.diary.BookingRefusal.NoReason;
 import org.earslot.diary.BookingRefusal.VisitsUnfinished;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.ApplicationEventPublisher;
@@ -24,11 +27,16 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
-/** Closes days: from then on their times stay as they are. A person closes one, or the night does. */
+/**
+ * Closes days: from then on their times stay as they are. A person closes one, or the night does. The lead may open one
+ * again for a reason; it then closes by itself as if that day were the day itself.
+ */
 @Service
 @EnableScheduling
 @EnableConfigurationProperties(DayClosingSettings.class)
 public class DayClosing {
+
+    private static final int LONGEST_REASON = 200;
 
     private final Clinics clinics;
     private final ClinicClock clock;
@@ -61,6 +69,29 @@ public class DayClosing {
             return Optional.of(new DayNotOver(date));
         }
         return closed(clinicId, date, day -> unfinished(clinicId, day));
+    }
+
+    /** Opens a closed day again; empty where that was done. @param reason in a few words, without a patient's details */
+    public Optional<BookingRefusal> reopen(UUID clinicId, LocalDate date, String reason) {
+        String why = reason.strip();
+        if (why.isEmpty() || why.length() > LONGEST_REASON) {
+            return Optional.of(new NoReason());
+        }
+        return Optional.ofNullable(transaction.execute(status -> {
+            if (locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
+                return new DayNotClosed(date);
+            }
+            jdbc.update(
+                    "update clinic_day set closed_at = null, reopened_at = ?, reopened_reason = ?"
+                            + " where clinic_id = ? and day_date = ?",
+                    clock.now().atOffset(ZoneOffset.UTC),
+                    why,
+                    clinicId,
+                    date);
+            events.publishEvent(new Audited.Entry(clinicId, "day-reopened", "day", date.toString(), why));
+            events.publishEvent(new DayChanged(clinicId, date));
+            return null;
+        }));
     }
 
     /** Closes the days of each clinic that are over by so many nights. */
@@ -107,14 +138,16 @@ public class DayClosing {
         return visits == null ? 0 : visits;
     }
 
-    /** The days up to {@code last} with appointments that are open. */
+    /** The days up to {@code last} with appointments that are open, and were not opened again after it. */
     private List<LocalDate> open(UUID clinicId, LocalDate last) {
         return jdbc.queryForList(
                 "select distinct a.clinic_date from appointment a"
                         + " left join clinic_day d on d.clinic_id = a.clinic_id and d.day_date = a.clinic_date"
-                        + " where a.clinic_id = ? and a.clinic_date <= ? and d.closed_at is null",
+                        + " where a.clinic_id = ? and a.clinic_date <= ? and d.closed_at is null"
+                        + " and (d.reopened_at is null or d.reopened_at < ?)",
                 LocalDate.class,
                 clinicId,
-                last);
+                last,
+                clock.at(clinicId, last.plusDays(1), LocalTime.MIDNIGHT).atOffset(ZoneOffset.UTC));
     }
 }

@@ -1,6 +1,7 @@
 package org.earslot.diary;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.testing.SignedIn.lead;
 import static org.earslot.testing.SignedIn.practitioner;
 import static org.earslot.testing.SignedIn.receptionist;
 import static org.hamcrest.Matchers.containsString;
@@ -35,6 +36,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 
 /** Times can be mended until the day is closed, and not after. */
 @PageTest
@@ -160,6 +162,33 @@ class DayClosingTest {
                 .andExpect(content().string(containsString("is closed.")));
         mvc.perform(get("/day/" + DAY).with(practitioner(clinic.id(), clinic.p1())))
                 .andExpect(content().string(containsString("This day is closed")));
+    }
+
+    @Test
+    void the_lead_opens_a_closed_day_again_with_a_reason_until_the_next_night() throws Exception {
+        finish("10:20");
+        closing.close(clinic.id(), DAY);
+        clock.set(local(DAY.plusDays(3), "09:00"));
+        mvc.perform(reopen("tablet was off").with(practitioner(clinic.id(), clinic.p1())))
+                .andExpect(status().isForbidden());
+        mvc.perform(reopen(" ").with(lead(clinic.id())))
+                .andExpect(status().isBadRequest())
+                .andExpect(content().string(containsString("A reason is needed.")));
+        mvc.perform(reopen("tablet was off").with(lead(clinic.id()))).andExpect(redirectedUrl("/day/" + DAY));
+        mvc.perform(reopen("again").with(lead(clinic.id()))).andExpect(status().isConflict());
+        mvc.perform(get("/audit").with(lead(clinic.id())))
+                .andExpect(content().string(containsString("tablet was off")));
+
+        closing.closeThoseOver();
+        assertThat(mend(new ClockTimes(null, at("10:02"), at("10:19"), null))).isInstanceOf(Done.class);
+        clock.set(local(DAY.plusDays(4), "03:00"));
+        closing.closeThoseOver();
+        assertThat(mend(new ClockTimes(null, at("10:02"), at("10:18"), null)))
+                .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
+    }
+
+    private static MockHttpServletRequestBuilder reopen(String reason) {
+        return post("/day/" + DAY + "/reopen").param("reopenReason", reason).with(csrf());
     }
 
     private void finish(String time) {

@@ -3,6 +3,7 @@ package org.earslot.diary.web;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.BookingRefusal;
@@ -14,9 +15,10 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Closes a day. */
+/** Closes a day, and opens it again. */
 @Controller
 class DayClosingPage {
 
@@ -39,13 +41,42 @@ class DayClosingPage {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        Optional<BookingRefusal> refusal = closing.close(current.id(), date);
+        return after(
+                closing.close(current.id(), date), "diary.notice.closed", date, Map.of(), model, redirect, response);
+    }
+
+    @PostMapping("/day/{date}/reopen")
+    @PreAuthorize("hasRole('LEAD')")
+    String reopen(
+            @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        return after(
+                closing.reopen(current.id(), date, typed.getOrDefault("reopenReason", "")),
+                "diary.notice.reopened",
+                date,
+                typed,
+                model,
+                redirect,
+                response);
+    }
+
+    private String after(
+            Optional<BookingRefusal> refusal,
+            String notice,
+            LocalDate date,
+            Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
         if (refusal.isPresent()) {
             response.setStatus(words.status(List.of(refusal.get())));
             model.addAttribute("refused", List.of(words.say(refusal.get())));
-            return page.show(model, date);
+            return page.show(model, date, typed, Map.of());
         }
-        redirect.addFlashAttribute("notice", words.say("diary.notice.closed"));
+        redirect.addFlashAttribute("notice", words.say(notice));
         return "redirect:/day/" + date;
     }
 }

@@ -10,6 +10,7 @@ import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
 import org.earslot.diary.BookingRefusal.DayClosed;
+import org.earslot.diary.BookingRefusal.DayNotClosed;
 import org.earslot.diary.BookingRefusal.DayNotOver;
 import org.earslot.diary.BookingRefusal.KeyOfAnotherPress;
 import org.earslot.diary.BookingRefusal.MethodContraindicated;
@@ -43,6 +44,7 @@ class DiaryWords {
             NotNow.class,
             DayClosed.class,
             DayNotOver.class,
+            DayNotClosed.class,
             VisitsUnfinished.class,
             KeyOfAnotherPress.class,
             NothingToRecord.class,
