@@ -30,6 +30,7 @@ import org.earslot.visit.imports.SetUp;
 import org.earslot.visit.imports.SetUpNames;
 import org.earslot.visit.imports.Taken;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 
 /**
@@ -48,6 +49,7 @@ class BookingsImport implements CsvImport {
     private final Estimates estimates;
     private final Judgements judgements;
     private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
 
     BookingsImport(
             SetUp setUp,
@@ -58,7 +60,8 @@ class BookingsImport implements CsvImport {
             RowLocks locks,
             Estimates estimates,
             Judgements judgements,
-            ClinicClock clock) {
+            ClinicClock clock,
+            ApplicationEventPublisher events) {
         this.setUp = setUp;
         this.patients = patients;
         this.referrals = referrals;
@@ -68,6 +71,7 @@ class BookingsImport implements CsvImport {
         this.estimates = estimates;
         this.judgements = judgements;
         this.clock = clock;
+        this.events = events;
     }
 
     @Override
@@ -117,6 +121,7 @@ class BookingsImport implements CsvImport {
                     taken.reject(cells);
                 }
             }
+            events.publishEvent(new DiaryChanged(clinicId));
         }
 
         /** Whether the line went in or was there already; else what is wrong is noted at the cells. */

@@ -5,6 +5,7 @@ import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -17,14 +18,17 @@ import org.springframework.transaction.event.TransactionPhase;
 import org.springframework.transaction.event.TransactionalEventListener;
 
 /**
- * Carries {@link DayChanged} to the watchers of every server. On PostgreSQL by NOTIFY inside the changing transaction,
- * so that it goes out with the commit and never without; the notice holds the clinic's id and the date and nothing else.
+ * Carries {@link DayChanged} and {@link DiaryChanged} to the watchers of every server. On PostgreSQL by NOTIFY inside the changing transaction,
+ * so that it goes out with the commit and never without; the notice holds the clinic's id and the date, or a word
+ * for any date, and nothing else.
  * On H2, which serves one server alone, by an event after the commit.
  */
 @Component
 class DayNotices {
 
     static final String CHANNEL = "earslot_day_changed";
+    /** Stands in a notice for every day of the clinic. */
+    private static final String ANY_DAY = "any";
 
     private static final Logger LOG = LoggerFactory.getLogger(DayNotices.class);
 
@@ -50,15 +54,31 @@ class DayNotices {
 
     @EventListener
     void sendWithTheCommit(DayChanged changed) {
-        if (byDatabase()) {
-            jdbc.query("select pg_notify(?, ?)", row -> {}, CHANNEL, written(changed));
-        }
+        send(changed.clinicId() + " " + changed.date());
+    }
+
+    @EventListener
+    void sendWithTheCommit(DiaryChanged changed) {
+        send(changed.clinicId() + " " + ANY_DAY);
     }
 
     @TransactionalEventListener(phase = TransactionPhase.AFTER_COMMIT, fallbackExecution = true)
     void tellAfterTheCommit(DayChanged changed) {
         if (!byDatabase()) {
-            tell(changed);
+            tell(watcher -> watcher.dayChanged(changed.clinicId(), changed.date()));
+        }
+    }
+
+    @TransactionalEventListener(phase = TransactionPhase.AFTER_COMMIT, fallbackExecution = true)
+    void tellAfterTheCommit(DiaryChanged changed) {
+        if (!byDatabase()) {
+            tell(watcher -> watcher.diaryChanged(changed.clinicId()));
+        }
+    }
+
+    private void send(String notice) {
+        if (byDatabase()) {
+            jdbc.query("select pg_notify(?, ?)", row -> {}, CHANNEL, notice);
         }
     }
 
@@ -69,13 +89,13 @@ class DayNotices {
 
     /** Notices may have been lost. */
     void missedSome() {
-        watchers.forEach(DayWatcher::anyDayMayHaveChanged);
+        tell(DayWatcher::anyDayMayHaveChanged);
     }
 
-    private void tell(DayChanged changed) {
+    private void tell(Consumer<DayWatcher> what) {
         for (DayWatcher watcher : watchers) {
             try {
-                watcher.dayChanged(changed.clinicId(), changed.date());
+                what.accept(watcher);
             } catch (RuntimeException e) {
                 // The change is kept already; a screen that was not told looks again within the minute.
                 LOG.warn("A watcher of the day failed ({})", e.getClass().getSimpleName());
@@ -83,16 +103,19 @@ class DayNotices {
         }
     }
 
-    private static String written(DayChanged changed) {
-        return changed.clinicId() + " " + changed.date();
-    }
-
-    static Optional<DayChanged> read(String notice) {
+    /** What the watchers are to be told. */
+    static Optional<Consumer<DayWatcher>> read(String notice) {
         List<String> parts = List.of(notice.split(" ", -1));
+        if (parts.size() != 2) {
+            return Optional.empty();
+        }
         try {
-            return parts.size() == 2
-                    ? Optional.of(new DayChanged(UUID.fromString(parts.get(0)), LocalDate.parse(parts.get(1))))
-                    : Optional.empty();
+            UUID clinicId = UUID.fromString(parts.get(0));
+            if (parts.get(1).equals(ANY_DAY)) {
+                return Optional.of(watcher -> watcher.diaryChanged(clinicId));
+            }
+            LocalDate date = LocalDate.parse(parts.get(1));
+            return Optional.of(watcher -> watcher.dayChanged(clinicId, date));
         } catch (IllegalArgumentException | DateTimeParseException e) {
             return Optional.empty();
         }

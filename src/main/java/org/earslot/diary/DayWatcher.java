@@ -8,6 +8,9 @@ public interface DayWatcher {
 
     void dayChanged(UUID clinicId, LocalDate date);
 
+    /** Any day of the clinic may have changed: its set-up has, or an import came in. */
+    void diaryChanged(UUID clinicId);
+
     /** Changes may have been missed: every day is to be looked at again. */
     void anyDayMayHaveChanged();
 }

@@ -11,8 +11,10 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.CopyOnWriteArrayList;
+import org.earslot.clinic.SetUp;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
@@ -44,6 +46,13 @@ class DayNoticesTest {
             days.add(new DayChanged(clinicId, date));
         }
 
+        final List<UUID> clinics = new CopyOnWriteArrayList<>();
+
+        @Override
+        public void diaryChanged(UUID clinicId) {
+            clinics.add(clinicId);
+        }
+
         @Override
         public void anyDayMayHaveChanged() {}
     }
@@ -71,6 +80,9 @@ class DayNoticesTest {
         Booking booking;
 
         @Autowired
+        SetUp setUp;
+
+        @Autowired
         Told told;
 
         @Autowired
@@ -94,6 +106,12 @@ class DayNoticesTest {
             told.days.clear();
             running.record(clinic.id(), id, ClockEvent.ARRIVED);
             await().until(() -> told.days.contains(new DayChanged(clinic.id(), today)));
+        }
+
+        @Test
+        void a_change_of_the_set_up_is_told_of_every_day() {
+            assertThat(setUp.room(clinic.id(), Optional.empty(), "R9", true)).isEmpty();
+            await().until(() -> told.clinics.contains(clinic.id()));
         }
 
         @Test

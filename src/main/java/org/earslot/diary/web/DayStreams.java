@@ -75,6 +75,11 @@ class DayStreams implements DayWatcher, SmartLifecycle {
     }
 
     @Override
+    public void diaryChanged(UUID clinicId) {
+        tell(stream -> stream.clinicId().equals(clinicId));
+    }
+
+    @Override
     public void anyDayMayHaveChanged() {
         tell(stream -> true);
     }
