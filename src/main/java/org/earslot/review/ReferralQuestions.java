@@ -56,9 +56,10 @@ class ReferralQuestions {
     private static final String BOOKED = " from visit where clinic_id = :clinic and visit_date between :first and :last"
             + " and (attendance is null or attendance not in ('cancelled_by_patient', 'cancelled_by_clinic'))";
 
-    private static final String SAMPLE = "select * from (select visit.*,"
+    /** Numbered by their ids alone, so that only those chosen are read whole. */
+    private static final String SAMPLE = "select visit.* from visit join (select id as chosen,"
             + " row_number() over (order by visit_date, visit_ref) as place" + BOOKED
-            + ") numbered where mod(place, :step) = 0 order by place";
+            + ") numbered on chosen = visit.id where mod(place, :step) = 0 order by place";
 
     private final JdbcClient database;
     private final Estimates estimates;
