@@ -132,6 +132,7 @@ class AfterVisitPages {
         List<Recall.Due> shown = due.stream().limit(MOST_RECALLS).toList();
         model.addAttribute("due", shown);
         model.addAttribute("count", due.size());
+        model.addAttribute("logOnly", shown.stream().anyMatch(one -> one.patient() == null));
         shown.stream()
                 .map(Recall.Due::patient)
                 .filter(Objects::nonNull)

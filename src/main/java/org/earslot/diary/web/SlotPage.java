@@ -15,6 +15,8 @@ import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
+import org.earslot.diary.AskedPlace;
+import org.earslot.diary.BookedPlace;
 import org.earslot.diary.Judgements;
 import org.earslot.diary.Offer;
 import org.earslot.diary.SlotWish;
@@ -134,11 +136,14 @@ class SlotPage {
             return;
         }
         Offers offers = (Offers) found;
-        List<Offer> best = differing(offers.best());
+        List<Offer> elsewhere = offers.best().stream()
+                .filter(offer -> moved == null || !isThere(moved, offer))
+                .toList();
+        List<Offer> best = differing(elsewhere);
         model.addAttribute("offers", best);
         model.addAttribute(
                 "more",
-                offers.best().stream().filter(offer -> !best.contains(offer)).toList());
+                elsewhere.stream().filter(offer -> !best.contains(offer)).toList());
         model.addAttribute("words", words);
         model.addAttribute("worse", moved == null ? Map.of() : worse(moved, offers.best()));
         model.addAttribute("found", offers);
@@ -147,6 +152,17 @@ class SlotPage {
             model.addAttribute(
                     "estimate", offers.estimates().get(best.get(0).session().practitionerId()));
         }
+    }
+
+    /** Whether the offer is where the appointment stands already. */
+    private boolean isThere(Appointment moved, Offer offer) {
+        BookedPlace place = moved.place();
+        return offer.place()
+                .equals(new AskedPlace(
+                        place.practitionerId(),
+                        place.roomId(),
+                        clock.local(current.id(), place.start()),
+                        place.slotMinutes()));
     }
 
     /** The best of each session first, so that the few that are read aloud differ. */
