@@ -21,6 +21,7 @@ final class OncePlusPartsModel implements FittedModel {
     private final long visits;
     private final long cutShort;
     private final double halfLife;
+    private final double dayVariance;
 
     OncePlusPartsModel(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
         this.halfLife = halfLife;
@@ -33,6 +34,7 @@ final class OncePlusPartsModel implements FittedModel {
         personMean = fit.personMean.clone();
         personPrecision = fit.personPrecision.clone();
         memory = new PersonMemory(fit.visits);
+        dayVariance = DaySpread.variance(fit);
         visits = fit.visits.count;
         long cut = 0;
         for (int row = 0; row < fit.visits.count; row++) {
@@ -124,7 +126,7 @@ final class OncePlusPartsModel implements FittedModel {
 
         @Override
         public double sharedSdLog() {
-            return Math.sqrt(groupDoubt);
+            return Math.sqrt(groupDoubt + dayVariance);
         }
     }
 }

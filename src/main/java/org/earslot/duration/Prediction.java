@@ -23,8 +23,8 @@ public interface Prediction {
     List<Question> ask();
 
     /**
-     * The standard deviation of what two visits of the same practitioner share without our knowing it: the posterior
-     * uncertainty of the practitioner's own log factor.
+     * The standard deviation of what two visits of the same practitioner and day share without our knowing it: the
+     * posterior uncertainty of the practitioner's own log factor, and the learnt spread of that practitioner's days.
      */
     double sharedSdLog();
 

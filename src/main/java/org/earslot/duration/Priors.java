@@ -78,6 +78,7 @@ public final class Priors {
             SIZE | * | group | - | 0.15 | 0.50 | practitioners differ by about 15 %
             SIZE | * | group.kind | - | 0.08 | 0.50 | and somewhat more in one method than in another
             SIZE | * | group.side | - | 0.06 | 0.50 | dominant hand
+            SIZE | * | group.day | - | 0.05 | 1.00 | good days and bad ones; the spread is that of the variance
             SIZE | * | person | - | 0.12 | 0.50 | patients differ by about 12 % beyond their findings
             SIZE | * | noise | - | 0.33 | 0.30 | what is left when all is known: a third either way
             SIZE | * | noise.kind | - | 0.15 | 0.50 | noise differs by kind and number of parts by about 15 %
@@ -142,6 +143,7 @@ public final class Priors {
             SIZE | * | group | - | 0.15 | 0.70 | groups differ
             SIZE | * | group.kind | - | 0.08 | 0.70 | and by kind
             SIZE | * | group.side | - | 0.05 | 0.70 | and by side
+            SIZE | * | group.day | - | 0.05 | 1.00 | and from day to day; the spread is that of the variance
             SIZE | * | person | - | 0.12 | 0.70 | persons differ
             SIZE | * | noise | - | 0.35 | 0.70 | what is left
             SIZE | * | noise.kind | - | 0.20 | 0.50 | noise differs by kind
