@@ -27,13 +27,13 @@ class PatientKeysMade {
     @Order(0)
     @EventListener(ApplicationReadyEvent.class)
     void make() {
-        List<UUID> next = patients.withOtherKeys(NameKeys.VERSION, AT_ONCE);
+        List<UUID> next = patients.withOlderKeys(NameKeys.VERSION, AT_ONCE);
         while (!next.isEmpty()) {
             jdbc.batchUpdate(
                     """
                     update patient set family_start = ?, family_end = ?, family_sound = ?, phone_key = ?, keys_version = ?
                     where id = ?""", patients.findAllById(next).stream().map(Patient::keyed).toList());
-            next = patients.withOtherKeys(NameKeys.VERSION, AT_ONCE);
+            next = patients.withOlderKeys(NameKeys.VERSION, AT_ONCE);
         }
     }
 }

@@ -73,9 +73,9 @@ public interface Patients extends JpaRepository<Patient, UUID> {
               and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
     List<Compared> sounding(UUID clinicId, Collection<String> sounds, boolean anyBirth, boolean anyPhone);
 
-    /** Of every clinic, those whose keys are not of that version. */
-    @Query("select p.id from Patient p where p.keysVersion <> :version order by p.id")
-    List<UUID> withOtherKeys(int version, Limit limit);
+    /** Of every clinic, those whose keys are of an earlier version. */
+    @Query("select p.id from Patient p where p.keysVersion < :version")
+    List<UUID> withOlderKeys(int version, Limit limit);
 
     @Query("""
             select p from Patient p
