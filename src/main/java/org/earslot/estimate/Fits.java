@@ -126,6 +126,11 @@ public class Fits implements DisposableBean {
         return snapshots.findByClinicIdAndInForceTrue(clinicId);
     }
 
+    /** Its version alone, without reading what it learnt; empty before the first fit. */
+    public Optional<String> versionInForce(UUID clinicId) {
+        return snapshots.versionInForce(clinicId);
+    }
+
     /** All kept fits, the latest first. */
     public List<Snapshot> all(UUID clinicId) {
         return snapshots.findByClinicIdOrderByFittedAtDesc(clinicId);

@@ -23,7 +23,7 @@ import org.earslot.minutes.MinutesDistribution;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Says what to change after a month, and what other slots would have done to it. Of the whole clinic. */
+/** Works out what to change after a month, and what other slots would have done to it. Of the whole clinic. */
 @Service
 public class MonthChanges {
 
@@ -58,9 +58,9 @@ public class MonthChanges {
         this.clock = clock;
     }
 
-    /** What to change after {@code month}. */
+    /** What to change after {@code month}, worked out anew. */
     @Transactional(readOnly = true)
-    public WhatToChange after(UUID clinicId, YearMonth month) {
+    WhatToChange after(UUID clinicId, YearMonth month) {
         PolicyTerms terms = terms(clinicId);
         PastSlots slots = slots(clinicId);
         // On assumptions alone the slots change with the first fit; until then there is nothing to hold them against.

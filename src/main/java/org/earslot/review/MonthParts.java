@@ -93,6 +93,15 @@ class MonthParts {
         return new Read(own, again(clinicId, month, whose, circumstances), sums);
     }
 
+    /** What anything rests on that is worked out from so many months up to {@code month}, and on {@code more} besides. */
+    Ground ground(UUID clinicId, YearMonth month, int months, String more) {
+        Circumstances circumstances = circumstances(clinicId, month.minusMonths(months - 1L), month);
+        long changed = circumstances.counts().values().stream()
+                .mapToLong(Long::longValue)
+                .sum();
+        return new Ground(changed, named(circumstances.grounds().get(month).basis() + "\n" + more));
+    }
+
     private MonthPart workedOut(UUID clinicId, YearMonth month, Whose whose, Circumstances circumstances) {
         MonthPart part = workings.of(
                 clinicId,
@@ -157,14 +166,13 @@ class MonthParts {
                             + terms.manualRemovalTurnaroundMinutes(),
                     people,
                     held.getOrDefault(month, List.of()).toString());
-            grounds.put(
-                    month,
-                    new Ground(
-                            counts.getOrDefault(month, 0L),
-                            UUID.nameUUIDFromBytes(basis.getBytes(StandardCharsets.UTF_8))
-                                    .toString()));
+            grounds.put(month, new Ground(counts.getOrDefault(month, 0L), named(basis)));
         }
         return new Circumstances(zone, terms, counts, held, grounds);
+    }
+
+    private static String named(String basis) {
+        return UUID.nameUUIDFromBytes(basis.getBytes(StandardCharsets.UTF_8)).toString();
     }
 
     private Map<YearMonth, List<ClinicSession>> heldBy(UUID clinicId, LocalDate first, LocalDate last) {

@@ -36,6 +36,7 @@ class MonthSummaries {
         static final Part<MonthSums> SUMS = new Part<>("sums", MonthSums.class);
         static final Part<MonthFigures> FIGURES = new Part<>("figures", MonthFigures.class);
         static final Part<Repeats> AGAIN = new Part<>("again", Repeats.class);
+        static final Part<ChangeFindings> CHANGE = new Part<>("change", ChangeFindings.class);
     }
 
     /** That part of the months, where it still stands on its ground. @param grounds at least one */

@@ -11,6 +11,7 @@ import org.earslot.clinic.SlotPolicy;
 import org.earslot.clinic.SlotTerms;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.review.KeptChanges;
 import org.earslot.review.MonthChanges;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -35,18 +36,38 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class ChangePages {
 
     private final MonthChanges changes;
+    private final KeptChanges kept;
+    private final ChangeSection section;
     private final SlotPolicy policy;
     private final AskedMonth months;
     private final CurrentClinic current;
     private final MessageSource messages;
 
     ChangePages(
-            MonthChanges changes, SlotPolicy policy, AskedMonth months, CurrentClinic current, MessageSource messages) {
+            MonthChanges changes,
+            KeptChanges kept,
+            ChangeSection section,
+            SlotPolicy policy,
+            AskedMonth months,
+            CurrentClinic current,
+            MessageSource messages) {
         this.changes = changes;
+        this.kept = kept;
+        this.section = section;
         this.policy = policy;
         this.months = months;
         this.current = current;
         this.messages = messages;
+    }
+
+    /** What to change by itself, for a page that did not wait for it. */
+    @GetMapping
+    String section(@PathVariable String month, Model model) {
+        YearMonth asked = months.read(month, current.id());
+        section.addTo(model, asked);
+        model.addAttribute("month", asked);
+        model.addAttribute("named", named(asked));
+        return "review/changes";
     }
 
     /** What other slots would have done to the month. */
@@ -62,8 +83,7 @@ class ChangePages {
         Reading reading = new Reading();
         SlotTerms terms = form.terms(reading);
         model.addAttribute("month", asked);
-        model.addAttribute(
-                "named", asked.format(DateTimeFormatter.ofPattern("MMMM yyyy", LocaleContextHolder.getLocale())));
+        model.addAttribute("named", named(asked));
         model.addAttribute("inForce", inForce);
         model.addAttribute("form", form);
         model.addAttribute("kinds", SlotKind.all());
@@ -114,7 +134,7 @@ class ChangePages {
     ResponseEntity<String> file(@PathVariable String month, @PathVariable String table) {
         YearMonth asked = months.read(month, current.id());
         String text =
-                ChangeCsv.table(changes.after(current.id(), asked), table).orElseThrow(() -> Refused.notFound("table"));
+                ChangeCsv.table(kept.after(current.id(), asked), table).orElseThrow(() -> Refused.notFound("table"));
         return ResponseEntity.ok()
                 .contentType(MediaType.parseMediaType("text/csv;charset=UTF-8"))
                 .header(
@@ -124,6 +144,10 @@ class ChangePages {
                                 .build()
                                 .toString())
                 .body(text);
+    }
+
+    private static String named(YearMonth month) {
+        return month.format(DateTimeFormatter.ofPattern("MMMM yyyy", LocaleContextHolder.getLocale()));
     }
 
     private String back(RedirectAttributes redirect, YearMonth month, String notice) {

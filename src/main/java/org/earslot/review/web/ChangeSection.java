@@ -4,7 +4,7 @@ import java.time.YearMonth;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.SlotPolicy;
-import org.earslot.review.MonthChanges;
+import org.earslot.review.KeptChanges;
 import org.earslot.review.Reviews;
 import org.earslot.review.WhatToChange;
 import org.earslot.review.Whose;
@@ -15,13 +15,16 @@ import org.springframework.ui.Model;
 @Component
 class ChangeSection {
 
-    private final MonthChanges changes;
+    /** With no more visits than these nobody waits long. */
+    private static final int QUICK = 1_000;
+
+    private final KeptChanges changes;
     private final Reviews reviews;
     private final SlotPolicy policy;
     private final CurrentClinic current;
     private final ClinicClock clock;
 
-    ChangeSection(MonthChanges changes, Reviews reviews, SlotPolicy policy, CurrentClinic current, ClinicClock clock) {
+    ChangeSection(KeptChanges changes, Reviews reviews, SlotPolicy policy, CurrentClinic current, ClinicClock clock) {
         this.changes = changes;
         this.reviews = reviews;
         this.policy = policy;
@@ -29,8 +32,26 @@ class ChangeSection {
         this.clock = clock;
     }
 
+    /**
+     * What to change where it is kept, or quickly worked out; else the page is told that it comes later.
+     *
+     * @param visits of the month
+     */
+    void addTo(Model model, YearMonth month, int visits) {
+        if (visits <= QUICK) {
+            addTo(model, month);
+            return;
+        }
+        changes.kept(current.id(), month)
+                .ifPresentOrElse(change -> add(model, month, change), () -> model.addAttribute("changeLater", true));
+    }
+
+    /** What to change, however long it takes. */
     void addTo(Model model, YearMonth month) {
-        WhatToChange change = changes.after(current.id(), month);
+        add(model, month, changes.after(current.id(), month));
+    }
+
+    private void add(Model model, YearMonth month, WhatToChange change) {
         model.addAttribute("toChange", change);
         model.addAttribute("changeCode", ChangeForm.code(change.inForce()));
         // Older months say what was wrong then; what to do now follows from the latest.

@@ -33,6 +33,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The month read back: for the lead all of it, for a practitioner the own figures. */
@@ -96,7 +97,7 @@ class ReviewPages {
         free(review.head().usualSlot(), model);
         if (!own) {
             closed(asked, model);
-            change.addTo(model, asked);
+            change.addTo(model, asked, review.head().visits());
         }
         model.addAttribute("title", named(asked));
         model.addAttribute("before", asked.minusMonths(1));
@@ -150,13 +151,18 @@ class ReviewPages {
         return messages.getMessage(key, null, Locale.ENGLISH);
     }
 
-    /** One sheet for the owner, in plain words. */
+    /** One sheet for the owner, in plain words. @param whole whether to wait for what to change */
     @GetMapping("/{month}/owner")
     @PreAuthorize("hasRole('LEAD')")
-    String owner(@PathVariable String month, Model model) {
+    String owner(@PathVariable String month, @RequestParam(defaultValue = "false") boolean whole, Model model) {
         YearMonth asked = months.read(month, current.id());
-        model.addAttribute("review", reviews.of(current.id(), asked, Whose.EVERYONE));
-        change.addTo(model, asked);
+        MonthReview review = reviews.of(current.id(), asked, Whose.EVERYONE);
+        model.addAttribute("review", review);
+        if (whole) {
+            change.addTo(model, asked);
+        } else {
+            change.addTo(model, asked, review.head().visits());
+        }
         model.addAttribute("title", named(asked));
         return "review/owner";
     }
