@@ -24,7 +24,9 @@ public @interface OnPostgres {
             TestPropertyValues.of(
                             "spring.datasource.url=" + PostgresServer.newDatabase(),
                             "spring.datasource.username=" + PostgresServer.user(),
-                            "spring.datasource.password=" + PostgresServer.password())
+                            "spring.datasource.password=" + PostgresServer.password(),
+                            // Tests say when months are worked out ahead.
+                            "earslot.reviews.ahead=PT24H")
                     .applyTo(context);
         }
     }

@@ -1,0 +1,107 @@
+package org.earslot.review;
+
+import java.time.YearMonth;
+import java.util.UUID;
+import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Clinics;
+import org.earslot.estimate.Fits;
+import org.earslot.review.ReviewTurns.Turn;
+import org.earslot.visit.PastChanges;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.scheduling.annotation.Scheduled;
+import org.springframework.stereotype.Component;
+
+/**
+ * Works out the latest months ahead of whoever reads them: soon after an import, a fit, or whatever else they rest on. One
+ * server at a time does so for a clinic. Where nothing has changed it only compares.
+ */
+@Component
+class MonthsAhead {
+
+    private static final Logger LOG = LoggerFactory.getLogger(MonthsAhead.class);
+
+    /** The latest months are those that are read; of older ones only what the charts of these need is kept ahead. */
+    private static final int MONTHS = 3;
+
+    private final Clinics clinics;
+    private final ClinicClock clock;
+    private final Fits fits;
+    private final PastChanges changes;
+    private final MeasuredVisits visits;
+    private final MonthParts parts;
+    private final KeptChanges kept;
+    private final ReviewTurns turns;
+
+    MonthsAhead(
+            Clinics clinics,
+            ClinicClock clock,
+            Fits fits,
+            PastChanges changes,
+            MeasuredVisits visits,
+            MonthParts parts,
+            KeptChanges kept,
+            ReviewTurns turns) {
+        this.clinics = clinics;
+        this.clock = clock;
+        this.fits = fits;
+        this.changes = changes;
+        this.visits = visits;
+        this.parts = parts;
+        this.kept = kept;
+        this.turns = turns;
+    }
+
+    /** Looks at every clinic in turn, every {@code earslot.reviews.ahead}. */
+    @Scheduled(initialDelayString = "${earslot.reviews.ahead:PT2M}", fixedDelayString = "${earslot.reviews.ahead:PT2M}")
+    void workOut() {
+        for (Clinic clinic : clinics.findAll()) {
+            try {
+                workOut(clinic.id());
+            } catch (RuntimeException e) {
+                LOG.warn("The months of a clinic were not worked out ahead; whoever reads them waits for it", e);
+            }
+        }
+    }
+
+    /** Works out what is missing of one clinic's months; false where another server is at it or a fit is under way. */
+    boolean workOut(UUID clinicId) {
+        // What to change rests on the fit, and a fit needs the machine: its end brings this back.
+        if (fits.underWay(clinicId).isPresent()) {
+            return false;
+        }
+        Turn turn = new Turn(clinicId, UUID.randomUUID());
+        if (!turns.take(turn)) {
+            return false;
+        }
+        try {
+            workOut(turn);
+        } finally {
+            turns.end(turn);
+        }
+        return true;
+    }
+
+    private void workOut(Turn turn) {
+        UUID clinicId = turn.clinicId();
+        YearMonth latest = latestSettled(clinicId);
+        if (visits.lastBefore(clinicId, latest.plusMonths(1).atDay(1), Whose.EVERYONE)
+                .isEmpty()) {
+            return;
+        }
+        for (int back = 0; back < MONTHS && turns.holdOn(turn); back++) {
+            YearMonth month = latest.minusMonths(back);
+            parts.upTo(clinicId, month, RunCharts.MONTHS, Whose.EVERYONE);
+            kept.after(clinicId, month);
+        }
+    }
+
+    private YearMonth latestSettled(UUID clinicId) {
+        YearMonth month = YearMonth.from(clock.today(clinicId));
+        while (!changes.settled(month)) {
+            month = month.minusMonths(1);
+        }
+        return month;
+    }
+}

@@ -1,0 +1,128 @@
+package org.earslot.review;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Instant;
+import java.time.YearMonth;
+import java.util.UUID;
+import org.earslot.review.ReviewTurns.Turn;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.OnPostgres;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** The latest months are worked out before anyone reads them, by one server at a time, on both databases. */
+class MonthsAheadTest {
+
+    private static final YearMonth FEBRUARY = YearMonth.of(2026, 2);
+
+    abstract static class Ahead {
+
+        @Autowired
+        private MonthsAhead ahead;
+
+        @Autowired
+        private ReviewTurns turns;
+
+        @Autowired
+        private KeptChanges changes;
+
+        @Autowired
+        private Reviews reviews;
+
+        @Autowired
+        private TestClinics clinics;
+
+        @Autowired
+        private JdbcClient database;
+
+        @Autowired
+        private SettableClock clock;
+
+        private TestClinic clinic;
+
+        @BeforeEach
+        void a_month_that_has_settled() {
+            clock.set(Instant.parse("2026-03-10T09:00:00Z"));
+            clinic = clinics.open();
+            new VisitRows(database, clinic.id())
+                    .add(clinic.p1(), FEBRUARY.atDay(3), "09:00", 40, "09:00", "09:25", "09:45");
+        }
+
+        @Test
+        void works_out_the_latest_months_before_they_are_read() {
+            assertThat(ahead.workOut(clinic.id())).isTrue();
+            for (int back = 0; back < 3; back++) {
+                assertThat(changes.kept(clinic.id(), FEBRUARY.minusMonths(back)))
+                        .isPresent();
+            }
+            // Nobody noted this: it proves that the page does not read the visits again.
+            database.sql("delete from visit where clinic_id = ?")
+                    .param(clinic.id())
+                    .update();
+            assertThat(reviews.of(clinic.id(), FEBRUARY, Whose.EVERYONE).head().visits())
+                    .isEqualTo(1);
+            assertThat(turns.take(turn())).isTrue();
+        }
+
+        @Test
+        void leaves_it_to_the_server_whose_turn_it_is() {
+            Turn other = turn();
+            assertThat(turns.take(other)).isTrue();
+            assertThat(turns.take(turn())).isFalse();
+            assertThat(ahead.workOut(clinic.id())).isFalse();
+            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
+            turns.end(other);
+            assertThat(ahead.workOut(clinic.id())).isTrue();
+        }
+
+        @Test
+        void takes_over_from_a_server_that_died() {
+            Turn dead = turn();
+            assertThat(turns.take(dead)).isTrue();
+            clock.set(Instant.parse("2026-03-10T09:09:00Z"));
+            assertThat(turns.holdOn(dead)).isTrue();
+            clock.set(Instant.parse("2026-03-10T09:18:00Z"));
+            assertThat(turns.take(turn())).isFalse();
+            clock.set(Instant.parse("2026-03-10T09:20:00Z"));
+            assertThat(turns.take(turn())).isTrue();
+            assertThat(turns.holdOn(dead)).isFalse();
+            turns.end(dead);
+            assertThat(turns.take(turn())).isFalse();
+        }
+
+        @Test
+        void has_nothing_to_do_where_no_visit_is_stored() {
+            TestClinic fresh = clinics.open();
+            assertThat(ahead.workOut(fresh.id())).isTrue();
+            assertThat(changes.kept(fresh.id(), FEBRUARY)).isEmpty();
+        }
+
+        private Turn turn() {
+            return new Turn(clinic.id(), UUID.randomUUID());
+        }
+    }
+
+    @Nested
+    @SpringBootTest
+    @AutoConfigureMockMvc
+    @OnH2
+    @Import(SettableClock.Bringing.class)
+    class OnH2Database extends Ahead {}
+
+    @Nested
+    @SpringBootTest
+    @AutoConfigureMockMvc
+    @OnPostgres
+    @Import(SettableClock.Bringing.class)
+    class OnPostgresDatabase extends Ahead {}
+}
