@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
 import java.util.concurrent.Callable;
@@ -12,6 +13,7 @@ import org.earslot.account.Admission;
 import org.earslot.account.Role;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
+import org.earslot.estimate.Fits;
 import org.earslot.testing.PostgresServer;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.Visitor;
@@ -22,17 +24,21 @@ import org.springframework.transaction.support.TransactionTemplate;
 
 /**
  * How long the review of a month takes over HTTP on PostgreSQL with 1,000,000 stored visits of one clinic, 20,000 a month
- * and each with its promise, beside 400,000 appointments of as many referrals: the page with nothing kept, as it is opened
- * from then on, and after a correction of the month; beside it, in the same run, only adding up the visits of 18 months by
+ * and each with its promise, beside 400,000 appointments of as many referrals: the lead's page with what is kept, and after a correction of the month,
+ * what to change by itself, a practitioner's page; beside it, in the same run, only adding up the visits of 18 months by
  * day, as one statement. Aim: 0.5 s.
  *
- * <p>{@code mvn -Pbench test-compile exec:exec -Dbench=org.earslot.review.ReviewBench}
+ * <p>{@code mvn -Pbench test-compile exec:exec -Dbench=org.earslot.review.ReviewBench}; with {@code -Dbench.args=learnt} the
+ * estimator is fitted on the visits first, and what to change speaks of slots too.
  */
 public final class ReviewBench {
 
     private static final UUID CLINIC = new UUID(0, 1);
     private static final YearMonth MONTH = YearMonth.of(2026, 6);
-    private static final int ROUNDS = 60;
+    private static final int ROUNDS = 40;
+
+    /** A line of figures begins no further round after so many seconds, so that the whole ends within minutes. */
+    private static final double LONGEST = 15;
 
     private static final String PEOPLE = """
             insert into practitioner (id, clinic_id, name, methods, active)
@@ -126,6 +132,7 @@ public final class ReviewBench {
                         "--spring.main.banner-mode=off",
                         "--spring.main.allow-bean-definition-overriding=true",
                         "--logging.level.root=WARN",
+                        "--earslot.reviews.ahead=PT24H",
                         "--spring.datasource.url=" + PostgresServer.newDatabase(),
                         "--spring.datasource.username=" + PostgresServer.user(),
                         "--spring.datasource.password=" + PostgresServer.password())) {
@@ -141,20 +148,28 @@ public final class ReviewBench {
                     CLINIC,
                     Role.PRACTITIONER,
                     UUID.fromString("00000000-0000-0000-0001-000000000003"));
-            measure(database, lead, own);
+            if (List.of(args).contains("learnt")) {
+                tell(
+                        "fit",
+                        1,
+                        () -> app.getBean(Fits.class).fit(CLINIC).version().length());
+            }
+            measure(database, app.getBean(MonthsAhead.class), lead, own);
         }
         System.exit(0);
     }
 
-    private static void measure(JdbcClient database, Visitor lead, Visitor own) throws Exception {
+    private static void measure(JdbcClient database, MonthsAhead ahead, Visitor lead, Visitor own) throws Exception {
         String page = "/review/" + MONTH;
-        tell("page, nothing kept yet", 1, () -> read(lead, page));
-        tell("page", ROUNDS, () -> read(lead, page));
-        tell("page after a correction of its month", 9, () -> read(lead, page), () -> correct(database));
-        tell("own figures, nothing kept yet", 1, () -> read(own, page));
-        tell("own figures", ROUNDS, () -> read(own, page));
-        tell("page of the running month", 9, () -> read(lead, "/review/" + MONTH.plusMonths(1)));
+        tell("three months worked out ahead", 1, () -> ahead.workOut(CLINIC) ? 1 : 0);
+        tell("lead's page, kept", ROUNDS, () -> read(lead, page));
+        tell("lead's page after a correction of its month", 9, () -> read(lead, page), () -> correct(database));
+        tell("what to change, then worked out anew", 5, () -> read(lead, page + "/change"), () -> correct(database));
+        tell("lead's page of the running month", 9, () -> read(lead, "/review/" + MONTH.plusMonths(1)));
         tell("owner's page", ROUNDS, () -> read(lead, page + "/owner"));
+        tell("practitioner's page, nothing kept yet", 1, () -> read(own, page));
+        tell("practitioner's page, kept", ROUNDS, () -> read(own, page));
+        tell("practitioner's page after a correction", 9, () -> read(own, page), () -> correct(database));
         tell(
                 "reference: 18 months by day, SQL alone",
                 9,
@@ -210,14 +225,17 @@ public final class ReviewBench {
         tell(what, rounds, work, () -> {});
     }
 
-    private static void tell(String what, int rounds, Callable<Integer> work, Runnable before) throws Exception {
-        double[] seconds = new double[rounds];
-        for (int i = 0; i < rounds; i++) {
+    private static void tell(String what, int most, Callable<Integer> work, Runnable before) throws Exception {
+        double[] seconds = new double[most];
+        int rounds = 0;
+        long first = System.nanoTime();
+        while (rounds < most && (rounds == 0 || (System.nanoTime() - first) / 1e9 < LONGEST)) {
             before.run();
             long start = System.nanoTime();
             work.call();
-            seconds[i] = (System.nanoTime() - start) / 1e9;
+            seconds[rounds++] = (System.nanoTime() - start) / 1e9;
         }
+        seconds = Arrays.copyOf(seconds, rounds);
         Arrays.sort(seconds);
         System.out.printf(
                 Locale.ROOT,
