@@ -46,12 +46,28 @@ final class OneRoom {
         }
     }
 
+    /** The list as it goes on from here if that line's visit is not there, its breaks over; told to another tally. */
+    OneRoom passing(Line line, Tally other) {
+        OneRoom next = new OneRoom(list, step, z, weight, other);
+        next.free = free;
+        next.jointly = jointly;
+        next.outside = outside;
+        next.due.putAll(due);
+        line.breaks().forEach(next::pause);
+        return next;
+    }
+
     /**
      * Once the list was run at every node: when the chair is free and ready, averaged over the nodes. It follows from when
      * the visits finish, since nothing between depends on the common factor.
      */
     static void settle(DayList list, double step, List<Line> lines, Tally tally) {
-        Law free = Law.sure(list.session().fromMinutes() / step);
+        settle(Law.sure(list.session().fromMinutes() / step), step, lines, tally);
+    }
+
+    /** From a line on, at which the chair is free then. */
+    static void settle(Law first, double step, List<Line> lines, Tally tally) {
+        Law free = first;
         for (Line line : lines) {
             for (Break each : line.breaks()) {
                 free = paused(free, each, step);

@@ -12,7 +12,7 @@ package org.earslot.flow;
 public record Price(double total, double waitMinutes, double idleMinutes, double overtimeMinutes, double pastEnd) {
 
     public static Price of(DayList list, Costs costs) {
-        return of(Projection.of(list), costs);
+        return Burden.of(list).price(costs);
     }
 
     public static Price of(Projection projection, Costs costs) {

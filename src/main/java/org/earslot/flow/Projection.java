@@ -125,6 +125,11 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
 
     static Tally tally(DayList list, List<Line> lines, double step, int nodes) {
         Tally tally = new Tally(list.places().size());
+        run(list, lines, step, nodes, tally);
+        return tally;
+    }
+
+    static void run(DayList list, List<Line> lines, double step, int nodes, Tally tally) {
         CommonFactor factor = CommonFactor.of(list.commonSd(), seen(list, lines), nodes);
         boolean two = list.hasTwoRooms();
         for (int k = 0; k < factor.z().length; k++) {
@@ -139,7 +144,6 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
         if (!two) {
             OneRoom.settle(list, step, lines, tally);
         }
-        return tally;
     }
 
     /** Finished visits are known to the minute; one in progress has lasted so long. */

@@ -58,6 +58,11 @@ final class Reading {
                 time(law.quantile(0.95)));
     }
 
+    /** Expected if the patient attends; 0 where nobody will come. */
+    double waitMinutes() {
+        return row.finish.isEmpty() ? 0 : meanWait();
+    }
+
     /** In minutes: E[(chair - due)+], over the times the wait may count from. */
     private double meanWait() {
         if (!Double.isNaN(row.meanWait)) {

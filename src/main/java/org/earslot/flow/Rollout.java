@@ -4,12 +4,10 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 
 /**
  * Booking one by one: a referral is tried in every free place, the others holding placeholders, and the list priced as
@@ -290,27 +288,17 @@ public final class Rollout {
         DayList list = then.list();
         Place own = list.places().get(list.indexOf(name));
         DayList with = list.with(own.movedTo(Placeholders.start(own), slot));
-        Projection run = Projection.of(with);
-        DayList without = with.withPlaces(
-                with.places().stream().filter(each -> !each.name().equals(name)).toList());
-        Price price = Price.of(run, open.list().costs());
+        Burden.OfOne run =
+                Burden.of(with, name, each -> !each.equals(name) && !then.free().contains(each));
+        Price price = run.all().price(open.list().costs());
         return new Offer(
                 open.name(),
                 Objects.requireNonNull(own.booked()),
                 slot,
-                run.visit(name).waitMinutes(),
-                waits(run, then.free(), name) - waits(Projection.of(without), then.free(), name),
-                run.pastEnd(),
+                run.ownWaitMinutes(),
+                run.addedWaitMinutes(),
+                price.pastEnd(),
                 price.total() - open.list().before().total() + open.extraCost(),
                 new Placeholders(with, then.free()));
-    }
-
-    private static double waits(Projection run, Set<String> free, String own) {
-        Set<String> left = new HashSet<>(free);
-        left.add(own);
-        return run.visits().stream()
-                .filter(each -> !left.contains(each.name()))
-                .mapToDouble(each -> each.attends() * each.waitMinutes())
-                .sum();
     }
 }
