@@ -94,11 +94,11 @@ record Line(
         }
 
         TimeShape own(MinutesDistribution time) {
-            return own.computeIfAbsent(time, each -> TimeShape.of(each, 0));
+            return own.computeIfAbsent(time, each -> KnownShapes.of(each, 0));
         }
 
         TimeShape shared(MinutesDistribution time) {
-            return shared.computeIfAbsent(time, each -> TimeShape.of(each, commonSd));
+            return shared.computeIfAbsent(time, each -> KnownShapes.of(each, commonSd));
         }
     }
 

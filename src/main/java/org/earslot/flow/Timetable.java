@@ -86,7 +86,7 @@ final class Timetable {
     }
 
     private Visit visit(Place place) {
-        TimeShape room = TimeShape.of(place.inRoom(), commonSd);
+        TimeShape room = KnownShapes.of(place.inRoom(), commonSd);
         Mass turnaround = twoRooms ? Mass.sure(0) : turnarounds.computeIfAbsent(place.turnaround(), this::laid);
         Mass[] times = new Mass[node.length];
         for (int k = 0; k < node.length; k++) {
@@ -99,7 +99,7 @@ final class Timetable {
     }
 
     private Mass laid(MinutesDistribution time) {
-        return TimeShape.of(time, 0).lay(0, 0, 0, step);
+        return KnownShapes.of(time, 0).lay(0, 0, 0, step);
     }
 
     /** All who are there before they may be called in count as one arrival. */
@@ -124,7 +124,7 @@ final class Timetable {
     /** Arrival minus booked start, in this grid's cells but only at every few of them. */
     private Mass comes(Arrivals arrivals) {
         int every = Math.max(1, (int) Math.round(ARRIVAL_STEP / step));
-        Mass coarse = TimeShape.of(arrivals.delay(), 0).lay(0, 0, -arrivals.leadMinutes(), every * step);
+        Mass coarse = KnownShapes.of(arrivals.delay(), 0).lay(0, 0, -arrivals.leadMinutes(), every * step);
         double[] spread = new double[(coarse.p.length - 1) * every + 1];
         for (int i = 0; i < coarse.p.length; i++) {
             spread[i * every] = coarse.p[i];
