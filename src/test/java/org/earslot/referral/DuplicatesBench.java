@@ -11,7 +11,6 @@ import java.util.Random;
 import java.util.UUID;
 import java.util.function.Function;
 import org.earslot.Earslot;
-import org.earslot.ear.Answer;
 import org.earslot.testing.PostgresServer;
 import org.earslot.testing.TestClinics;
 import org.springframework.boot.SpringApplication;
@@ -118,34 +117,18 @@ public final class DuplicatesBench {
         LocalDate born =
                 random.nextInt(10) == 0 ? null : LocalDate.of(1930, 1, 1).plusDays(random.nextInt(80 * 365));
         String phone = random.nextInt(5) == 0 ? null : "01632 " + (100_000 + random.nextInt(900_000));
-        return details(family, pick(GIVEN), born, phone);
+        return LikenessTest.person(family, pick(GIVEN), born, phone);
     }
 
     /** A letter of the family name left out, somewhere; born and phone as on record, or not said. */
     private PatientDetails changed(PatientDetails one, boolean born, boolean phone) {
         String family = String.valueOf(one.familyName());
         int gone = random.nextInt(family.length());
-        return details(
+        return LikenessTest.person(
                 family.substring(0, gone) + family.substring(gone + 1),
                 one.givenName(),
                 born ? one.dateOfBirth() : null,
                 phone ? one.contact() : null);
-    }
-
-    private static PatientDetails details(String family, String given, LocalDate born, String phone) {
-        return new PatientDetails(
-                family,
-                given,
-                born,
-                phone,
-                null,
-                Answer.NOT_KNOWN,
-                ContactRoute.NOT_KNOWN,
-                null,
-                null,
-                null,
-                null,
-                Answer.NOT_KNOWN);
     }
 
     private String pick(String[] from) {

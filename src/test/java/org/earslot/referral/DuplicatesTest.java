@@ -1,6 +1,7 @@
 package org.earslot.referral;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.referral.LikenessTest.person;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.jsonPath;
@@ -13,7 +14,6 @@ import java.util.UUID;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.ear.Answer;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -206,22 +206,5 @@ class DuplicatesTest {
 
     private Patient patient(String number, PatientDetails details) {
         return patients.save(new Patient(UUID.randomUUID(), clinic, number, details, clock.now()));
-    }
-
-    static PatientDetails person(
-            String family, @Nullable String given, @Nullable LocalDate born, @Nullable String phone) {
-        return new PatientDetails(
-                family,
-                given,
-                born,
-                phone,
-                null,
-                Answer.NOT_KNOWN,
-                ContactRoute.NOT_KNOWN,
-                null,
-                null,
-                null,
-                null,
-                Answer.NOT_KNOWN);
     }
 }
