@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
@@ -130,18 +131,18 @@ class EveryFormTest {
         assertThat(problems).isEmpty();
     }
 
-    private java.util.Optional<String> problem(MockHttpServletRequestBuilder request) {
+    private Optional<String> problem(MockHttpServletRequestBuilder request) {
         try {
             MockHttpServletResponse answer = mvc.perform(request).andReturn().getResponse();
             if (answer.getStatus() >= 500) {
-                return java.util.Optional.of("answered with " + answer.getStatus());
+                return Optional.of("answered with " + answer.getStatus());
             }
             return answer.getContentAsString(StandardCharsets.UTF_8).contains(SCRIPT)
-                    ? java.util.Optional.of("the script stands in the page")
-                    : java.util.Optional.empty();
+                    ? Optional.of("the script stands in the page")
+                    : Optional.empty();
         } catch (Exception e) {
             Throwable cause = e.getCause() == null ? e : e.getCause();
-            return java.util.Optional.of(cause.getClass().getSimpleName() + " " + cause.getStackTrace()[0]);
+            return Optional.of(cause.getClass().getSimpleName() + " " + cause.getStackTrace()[0]);
         }
     }
 

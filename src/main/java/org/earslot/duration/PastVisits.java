@@ -51,7 +51,7 @@ final class PastVisits {
     /** Rows in the order of their days; of one day, by content. */
     int[] order = {};
 
-    /** Rows by person, each person's in order; rows of nobody known come last. */
+    /** Whether anybody was called in late. */
     boolean late0;
 
     final Map<Integer, double[]> numberSums = new HashMap<>();
