@@ -6,6 +6,7 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.LocalDate;
@@ -39,6 +40,9 @@ class SetUpPageTest {
 
     @Autowired
     private Policies policies;
+
+    @Autowired
+    private SlotPolicy slots;
 
     @Autowired
     private Rooms rooms;
@@ -125,6 +129,30 @@ class SetUpPageTest {
         mvc.perform(policy("15", "75")).andExpect(status().is3xxRedirection());
         assertThat(policies.findById(clinic).orElseThrow().terms())
                 .isEqualTo(new PolicyTerms(10, 0.3, 0.15, 15, 75, 20, 5, 4, 5, 6));
+    }
+
+    @Test
+    void shows_what_a_kind_of_visit_is_given_beyond_its_estimate_and_takes_it_back() throws Exception {
+        mvc.perform(get("/setup").with(SignedIn.lead(clinic)))
+                .andExpect(content().string(containsString("Every slot is as estimated.")));
+        SlotTerms estimated = slots.of(clinic);
+        SlotTerms other = estimated
+                .with(new SlotKind(Method.MICROSUCTION, true), 5)
+                .with(new SlotKind(Method.IRRIGATION, false), -5);
+        assertThat(slots.apply(clinic, estimated, other, "lead")).isTrue();
+        mvc.perform(get("/setup").with(SignedIn.lead(clinic)))
+                .andExpect(content().string(containsString("microsuction, both ears")))
+                .andExpect(content().string(containsString(">+5<")))
+                .andExpect(content().string(containsString("irrigation, one ear")));
+        mvc.perform(asEstimated("microsuction-both")).andExpect(redirectedUrl("/setup#slots"));
+        assertThat(slots.of(clinic)).isEqualTo(estimated.with(new SlotKind(Method.IRRIGATION, false), -5));
+        mvc.perform(asEstimated("microsuction-both")).andExpect(redirectedUrl("/setup#slots"));
+        assertThat(slots.of(clinic)).isEqualTo(estimated.with(new SlotKind(Method.IRRIGATION, false), -5));
+        mvc.perform(asEstimated("no-such-kind")).andExpect(status().isNotFound());
+    }
+
+    private org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder asEstimated(String kind) {
+        return post("/setup/slots").with(SignedIn.lead(clinic)).with(csrf()).param("kind", kind);
     }
 
     @Test
