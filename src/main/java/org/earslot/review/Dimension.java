@@ -1,11 +1,12 @@
 package org.earslot.review;
 
 import com.fasterxml.jackson.annotation.JsonValue;
-import java.time.LocalDateTime;
+import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Ears;
@@ -23,6 +24,10 @@ public enum Dimension {
     PRACTITIONER("practitioner", "", List.of()),
     HOUR("hour", "", List.of()),
     REFERRER("referrer", "", List.of());
+
+    private static final List<List<String>> HOURS = IntStream.range(0, 24)
+            .mapToObj(hour -> List.of("%02d:00".formatted(hour)))
+            .toList();
 
     private final String code;
     private final String words;
@@ -62,9 +67,8 @@ public enum Dimension {
             case HOUR ->
                 visit.bookedStart() == null
                         ? List.of("")
-                        : List.of("%02d:00"
-                                .formatted(LocalDateTime.ofInstant(visit.bookedStart(), zone)
-                                        .getHour()));
+                        : HOURS.get(
+                                LocalTime.ofInstant(visit.bookedStart(), zone).getHour());
             case REFERRER -> List.of(visit.referrer() == null ? "" : visit.referrer());
         };
     }

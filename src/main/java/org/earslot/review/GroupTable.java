@@ -4,10 +4,8 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
 
@@ -23,64 +21,43 @@ public record GroupTable(Dimension by, List<GroupLine> lines, boolean overlappin
     public static final int SMALL = 12;
 
     static GroupTable of(Dimension by, List<MeasuredVisit> visits, Map<UUID, Double> waitsCaused, ZoneId zone) {
-        Map<String, List<MeasuredVisit>> groups = new TreeMap<>(inOrder(by));
-        List<MeasuredVisit> measured =
-                visits.stream().filter(visit -> visit.over().isPresent()).toList();
-        for (MeasuredVisit visit : measured) {
-            by.groups(visit, zone)
-                    .forEach(group -> groups.computeIfAbsent(group, name -> new ArrayList<>())
-                            .add(visit));
-        }
+        return of(by, GroupSum.of(by, visits, waitsCaused, zone));
+    }
+
+    static GroupTable of(Dimension by, Collection<GroupSum> sums) {
+        Map<String, GroupSum> groups = new TreeMap<>(inOrder(by));
+        sums.forEach(sum -> sum.groups().forEach(group -> groups.merge(group, sum, GroupSum::plus)));
+        Share whole = GroupSum.whole(sums).overruns();
         List<GroupLine> lines = new ArrayList<>();
         List<String> small = new ArrayList<>();
-        Set<MeasuredVisit> pool = new HashSet<>();
-        groups.forEach((group, members) -> {
-            if (members.size() < SMALL) {
+        groups.forEach((group, sum) -> {
+            if (sum.measured() < SMALL) {
                 small.add(group);
-                pool.addAll(members);
             } else {
-                lines.add(line(group, List.of(), members, measured, waitsCaused));
+                lines.add(line(group, List.of(), sum, whole));
             }
         });
-        if (small.size() == 1) {
-            lines.add(line(small.get(0), List.of(), pool, measured, waitsCaused));
-        } else if (!small.isEmpty()) {
-            lines.add(line("", small, pool, measured, waitsCaused));
+        if (!small.isEmpty()) {
+            GroupSum pool = GroupSum.whole(sums.stream()
+                    .filter(sum -> sum.groups().stream().anyMatch(small::contains))
+                    .toList());
+            lines.add(small.size() == 1 ? line(small.get(0), List.of(), pool, whole) : line("", small, pool, whole));
         }
         return new GroupTable(by, lines, by == Dimension.WAX || by == Dimension.CANAL || by == Dimension.DEPTH);
     }
 
-    private static GroupLine line(
-            String group,
-            List<String> pooled,
-            Collection<MeasuredVisit> members,
-            List<MeasuredVisit> all,
-            Map<UUID, Double> waitsCaused) {
-        Share share = overruns(members);
-        Share whole = overruns(all);
+    private static GroupLine line(String group, List<String> pooled, GroupSum sum, Share whole) {
+        Share share = sum.overruns();
         Share rest = new Share(whole.count() - share.count(), whole.of() - share.of());
-        boolean small = members.size() < SMALL;
+        boolean small = sum.measured() < SMALL;
         return new GroupLine(
                 group,
                 pooled,
                 small,
                 share,
-                share.count() == 0
-                        ? null
-                        : members.stream().mapToDouble(GroupTable::over).sum() / share.count(),
-                members.stream()
-                        .mapToDouble(visit -> waitsCaused.getOrDefault(visit.id(), 0.0))
-                        .sum(),
+                share.count() == 0 ? null : sum.over() / share.count(),
+                sum.caused(),
                 small || !pooled.isEmpty() ? Change.NOT_KNOWN : share.against(rest));
-    }
-
-    static Share overruns(Collection<MeasuredVisit> measured) {
-        long overran = measured.stream().filter(visit -> over(visit) > 0).count();
-        return new Share((int) overran, measured.size());
-    }
-
-    private static double over(MeasuredVisit visit) {
-        return visit.over().orElseThrow();
     }
 
     private static Comparator<String> inOrder(Dimension by) {

@@ -6,7 +6,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -44,6 +46,13 @@ class MeasuredVisits {
               and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)
             """;
 
+    private static final String CANCELLED = "select visit_date,"
+            + " sum(case when attendance = 'cancelled_by_patient' then 1 else 0 end) as by_patient,"
+            + " sum(case when attendance = 'cancelled_by_clinic' then 1 else 0 end) as by_clinic"
+            + " from visit where clinic_id = :clinic and visit_date between :first and :last"
+            + " and attendance in ('cancelled_by_patient', 'cancelled_by_clinic')"
+            + " and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner) group by visit_date";
+
     private final JdbcClient database;
 
     MeasuredVisits(JdbcClient database) {
@@ -60,18 +69,21 @@ class MeasuredVisits {
                 .list();
     }
 
-    /** How many visits were cancelled, by the patient or by the clinic. */
-    int cancelled(UUID clinicId, LocalDate first, LocalDate last, Whose whose, Attendance how) {
-        return asked(
-                        "select count(*) from visit where clinic_id = :clinic and visit_date between :first and :last"
-                                + " and attendance = '" + how.code() + "'"
-                                + " and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)",
-                        clinicId,
-                        first,
-                        last,
-                        whose)
-                .query(Integer.class)
-                .single();
+    /** How many visits of a day were cancelled, by whom. */
+    record Cancelled(int byPatient, int byClinic) {
+
+        static final Cancelled NONE = new Cancelled(0, 0);
+    }
+
+    /** Days on which none was cancelled are left out. */
+    Map<LocalDate, Cancelled> cancelled(UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
+        Map<LocalDate, Cancelled> days = new HashMap<>();
+        asked(CANCELLED, clinicId, first, last, whose).query(row -> {
+            days.put(
+                    row.getObject("visit_date", LocalDate.class),
+                    new Cancelled(row.getInt("by_patient"), row.getInt("by_clinic")));
+        });
+        return days;
     }
 
     /** The date of the last visit before {@code date}. */

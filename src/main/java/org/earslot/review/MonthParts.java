@@ -1,10 +1,7 @@
 package org.earslot.review;
 
-import java.nio.charset.StandardCharsets;
-import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.ZoneId;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
@@ -12,11 +9,11 @@ import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.SessionPattern;
 import org.earslot.clinic.Sessions;
 import org.earslot.review.MonthSummaries.Ground;
 import org.earslot.review.MonthSummaries.Part;
@@ -24,17 +21,17 @@ import org.earslot.visit.PastChanges;
 import org.springframework.stereotype.Component;
 
 /**
- * What each month comes to: as it was kept while that still holds, else worked out anew from its visits. Months that have
- * settled are kept; the running one never.
+ * What each month comes to: as it was kept while that still holds, else put together anew from its days. Months that have
+ * settled are kept; of the running one the days that have.
  */
 @Component
 class MonthParts {
 
     /** Raised whenever the same visits come to other figures than in the release before. */
-    private static final String RELEASE = "1";
+    private static final String RELEASE = "2";
 
     private final MonthSummaries summaries;
-    private final MonthWorkings workings;
+    private final MonthDays days;
     private final EarsSeenAgain seenAgain;
     private final PastChanges changes;
     private final Sessions sessions;
@@ -44,7 +41,7 @@ class MonthParts {
 
     MonthParts(
             MonthSummaries summaries,
-            MonthWorkings workings,
+            MonthDays days,
             EarsSeenAgain seenAgain,
             PastChanges changes,
             Sessions sessions,
@@ -52,7 +49,7 @@ class MonthParts {
             Practitioners practitioners,
             ClinicClock clock) {
         this.summaries = summaries;
-        this.workings = workings;
+        this.days = days;
         this.seenAgain = seenAgain;
         this.changes = changes;
         this.sessions = sessions;
@@ -93,23 +90,23 @@ class MonthParts {
         return new Read(own, again(clinicId, month, whose, circumstances), sums);
     }
 
+    /** Works out the days of a month that has not settled yet, but for its last ones. */
+    void ahead(UUID clinicId, YearMonth month) {
+        days.ahead(clinicId, month, circumstances(clinicId, month, month).around(month));
+    }
+
     /** What anything rests on that is worked out from so many months up to {@code month}, and on {@code more} besides. */
     Ground ground(UUID clinicId, YearMonth month, int months, String more) {
         Circumstances circumstances = circumstances(clinicId, month.minusMonths(months - 1L), month);
         long changed = circumstances.counts().values().stream()
                 .mapToLong(Long::longValue)
                 .sum();
-        return new Ground(changed, named(circumstances.grounds().get(month).basis() + "\n" + more));
+        return new Ground(
+                changed, MonthSummaries.named(circumstances.grounds().get(month).basis() + "\n" + more));
     }
 
     private MonthPart workedOut(UUID clinicId, YearMonth month, Whose whose, Circumstances circumstances) {
-        MonthPart part = workings.of(
-                clinicId,
-                month,
-                whose,
-                circumstances.sessions().getOrDefault(month, List.of()),
-                circumstances.zone(),
-                circumstances.terms()::turnaroundMinutes);
+        MonthPart part = MonthPart.of(days.of(clinicId, month, whose, circumstances.around(month)));
         if (changes.settled(month)) {
             Ground ground = circumstances.grounds().get(month);
             summaries.keep(clinicId, whose, month, Part.SUMS, ground, part.sums());
@@ -137,13 +134,19 @@ class MonthParts {
         return again;
     }
 
-    /** What besides visits goes into the figures of these months. */
+    /** What besides visits goes into the figures of these months. @param basis tells it apart, but for the sessions */
     private record Circumstances(
             ZoneId zone,
             PolicyTerms terms,
+            String basis,
             Map<YearMonth, Long> counts,
-            Map<YearMonth, List<ClinicSession>> sessions,
-            SortedMap<YearMonth, Ground> grounds) {}
+            SessionPattern sessions,
+            SortedMap<YearMonth, Ground> grounds) {
+
+        MonthDays.Around around(YearMonth month) {
+            return new MonthDays.Around(zone, terms, sessions.between(month.atDay(1), month.atEndOfMonth()), basis);
+        }
+    }
 
     private Circumstances circumstances(UUID clinicId, YearMonth first, YearMonth last) {
         // Counted before any visit is read: a change that comes between is then found next time.
@@ -152,32 +155,22 @@ class MonthParts {
         PolicyTerms terms = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();
-        Map<YearMonth, List<ClinicSession>> held = heldBy(clinicId, first.atDay(1), last.atEndOfMonth());
+        SessionPattern pattern = sessions.pattern(clinicId, first.atDay(1), last.atEndOfMonth());
         String people = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .map(one -> one.id() + one.name())
                 .collect(Collectors.joining("\n"));
+        String basis = String.join(
+                "\n",
+                RELEASE,
+                zone.getId(),
+                terms.irrigationTurnaroundMinutes() + " " + terms.microsuctionTurnaroundMinutes() + " "
+                        + terms.manualRemovalTurnaroundMinutes(),
+                people);
         SortedMap<YearMonth, Ground> grounds = new TreeMap<>();
         for (YearMonth month = first; !month.isAfter(last); month = month.plusMonths(1)) {
-            String basis = String.join(
-                    "\n",
-                    RELEASE,
-                    zone.getId(),
-                    terms.irrigationTurnaroundMinutes() + " " + terms.microsuctionTurnaroundMinutes() + " "
-                            + terms.manualRemovalTurnaroundMinutes(),
-                    people,
-                    held.getOrDefault(month, List.of()).toString());
-            grounds.put(month, new Ground(counts.getOrDefault(month, 0L), named(basis)));
+            String all = basis + "\n" + pattern.text(month.atDay(1), month.atEndOfMonth());
+            grounds.put(month, new Ground(counts.getOrDefault(month, 0L), MonthSummaries.named(all)));
         }
-        return new Circumstances(zone, terms, counts, held, grounds);
-    }
-
-    private static String named(String basis) {
-        return UUID.nameUUIDFromBytes(basis.getBytes(StandardCharsets.UTF_8)).toString();
-    }
-
-    private Map<YearMonth, List<ClinicSession>> heldBy(UUID clinicId, LocalDate first, LocalDate last) {
-        return sessions.between(clinicId, first, last).stream()
-                .collect(Collectors.groupingBy(
-                        session -> YearMonth.from(session.date()), HashMap::new, Collectors.toList()));
+        return new Circumstances(zone, terms, basis, counts, pattern, grounds);
     }
 }

@@ -1,5 +1,6 @@
 package org.earslot.review;
 
+import java.nio.charset.StandardCharsets;
 import java.time.YearMonth;
 import java.util.HashMap;
 import java.util.Map;
@@ -29,6 +30,11 @@ class MonthSummaries {
 
     /** What a part rests on: changes so far of the visits it is of, and all else that goes into it. */
     record Ground(long changes, String basis) {}
+
+    /** A short name of what figures rest on: equal for equal texts. */
+    static String named(String basis) {
+        return UUID.nameUUIDFromBytes(basis.getBytes(StandardCharsets.UTF_8)).toString();
+    }
 
     /** A part of what a month comes to, worked out and kept by itself. */
     record Part<T>(String code, Class<T> type) {

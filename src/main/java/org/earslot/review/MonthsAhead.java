@@ -14,7 +14,7 @@ import org.springframework.scheduling.annotation.Scheduled;
 import org.springframework.stereotype.Component;
 
 /**
- * Works out the latest months ahead of whoever reads them: soon after an import, a fit, or whatever else they rest on. One
+ * Works out the latest months, and the days of the running one, ahead of whoever reads them: soon after an import, a fit, or whatever else they rest on. One
  * server at a time does so for a clinic. Where nothing has changed it only compares.
  */
 @Component
@@ -94,6 +94,11 @@ class MonthsAhead {
             YearMonth month = latest.minusMonths(back);
             parts.upTo(clinicId, month, RunCharts.MONTHS, Whose.EVERYONE);
             kept.after(clinicId, month);
+        }
+        YearMonth now = YearMonth.from(clock.today(clinicId));
+        for (YearMonth month = latest.plusMonths(1); !month.isAfter(now) && turns.holdOn(turn); ) {
+            parts.ahead(clinicId, month);
+            month = month.plusMonths(1);
         }
     }
 

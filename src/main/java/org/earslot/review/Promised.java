@@ -43,7 +43,14 @@ public record Promised(List<Line> lines, int withoutPromise) {
     }
 
     static Promised of(List<MeasuredVisit> visits) {
-        return of(visits, met(visits, Promises.of(visits)));
+        return of(met(visits, Promises.of(visits)), without(visits));
+    }
+
+    /** Visits with known times that carry no promise. */
+    static int without(List<MeasuredVisit> visits) {
+        return (int) visits.stream()
+                .filter(visit -> visit.promised() == null && visit.inRoom().isPresent())
+                .count();
     }
 
     /** The visits with known times that carry a promise. */
@@ -55,11 +62,8 @@ public record Promised(List<Line> lines, int withoutPromise) {
         return met;
     }
 
-    /** @param all those of {@code visits} that {@link #met} tells */
-    static Promised of(List<MeasuredVisit> visits, List<Met> all) {
-        int without = (int) visits.stream()
-                .filter(visit -> visit.promised() == null && visit.inRoom().isPresent())
-                .count();
+    /** @param all visits that {@link #met} tells @param without those that {@link #without} counts */
+    static Promised of(List<Met> all, int without) {
         Map<String, List<Met>> kinds = new TreeMap<>();
         all.forEach(met ->
                 kinds.computeIfAbsent(met.kind(), kind -> new ArrayList<>()).add(met));
@@ -73,8 +77,7 @@ public record Promised(List<Line> lines, int withoutPromise) {
     }
 
     private static Line line(String method, String ears, List<Met> met) {
-        List<Met> sorted =
-                met.stream().sorted(Comparator.comparingDouble(Met::place)).toList();
+        List<Met> sorted = met.stream().sorted(Met.BY_PLACE).toList();
         List<Kept> kept = new ArrayList<>();
         for (double promised : SHARES) {
             kept.add(kept(promised, sorted));
@@ -104,6 +107,10 @@ public record Promised(List<Line> lines, int withoutPromise) {
 
     /** Where a visit's time in room fell in the range promised for it: the promised probability of being out by then. */
     record Met(String method, String ears, double place, boolean cutShort) {
+
+        /** Of two in the same place the one cut short is known to have lasted longer. */
+        private static final Comparator<Met> BY_PLACE =
+                Comparator.comparingDouble(Met::place).thenComparing(Met::cutShort);
 
         static Met of(MeasuredVisit visit, double place) {
             boolean cut = visit.stoppedEarly() == StoppedEarly.TIME || visit.stoppedEarly() == StoppedEarly.SAFETY;

@@ -34,6 +34,8 @@ public record SessionMinutes(
         int outside,
         double minutes) {
 
+    static final SessionMinutes NONE = new SessionMinutes(0, new Share(0, 0), 0, 0, null, 0, 0);
+
     /** A practitioner's day. */
     record Day(UUID practitionerId, LocalDate date) {
 
@@ -76,6 +78,20 @@ public record SessionMinutes(
                 whole - busy,
                 whole == 0 ? null : busy / whole,
                 outside,
+                whole);
+    }
+
+    /** Those of other days, or of other practitioners, besides. */
+    SessionMinutes plus(SessionMinutes more) {
+        double whole = minutes + more.minutes;
+        double unused = idle + more.idle;
+        return new SessionMinutes(
+                sessions + more.sessions,
+                endedLate.plus(more.endedLate),
+                overtime + more.overtime,
+                unused,
+                whole == 0 ? null : (whole - unused) / whole,
+                outside + more.outside,
                 whole);
     }
 

@@ -26,8 +26,6 @@ import org.jspecify.annotations.Nullable;
 /** Shares the waits of past lists out to their sources, list by list, and adds them up. */
 final class WaitShares {
 
-    private static final int SHOWN = 10;
-
     private final ZoneId zone;
     private final Map<Cause, Double> minutes = new EnumMap<>(Cause.class);
     private final Map<Cause, Set<String>> waited = new EnumMap<>(Cause.class);
@@ -80,16 +78,15 @@ final class WaitShares {
                         entry.getKey().name().toLowerCase(Locale.ROOT),
                         entry.getValue(),
                         waited.get(entry.getKey()).size()))
-                .sorted(Comparator.comparingDouble(CauseLine::minutes).reversed())
                 .toList();
         List<CostlyVisit> costliest = visits.stream()
                 .filter(visit -> byVisit.getOrDefault(visit.id(), 0.0) > 0)
                 .sorted(Comparator.<MeasuredVisit>comparingDouble(visit -> -byVisit.get(visit.id()))
                         .thenComparing(MeasuredVisit::visitRef))
-                .limit(SHOWN)
+                .limit(Waits.SHOWN)
                 .map(this::costly)
                 .toList();
-        return new Waits(whole, causes, costliest, leftOut);
+        return Waits.of(whole, causes, costliest, leftOut);
     }
 
     private CostlyVisit costly(MeasuredVisit visit) {

@@ -4,10 +4,14 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.UUID;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
@@ -23,7 +27,10 @@ public class PastChanges {
     /** Days so long ago are noted, by the calendar of UTC: more than any clinic's own calendar differs from it. */
     private static final int NOTED_AFTER = 2;
 
-    /** A month settles once its last day lies so far back; later than noting begins, and a transaction's time on. */
+    /** Of more days of one month at once the whole month is noted: a long import writes few rows, whatever its order. */
+    private static final int DAYS_APART = 7;
+
+    /** A day settles once it, a month once its last day, lies so far back; later than noting begins, and a transaction's time on. */
     private static final int SETTLES_AFTER = 4;
 
     private final JdbcTemplate database;
@@ -37,14 +44,22 @@ public class PastChanges {
     /** Visits on these days were put in, changed or taken out. */
     void note(UUID clinicId, Collection<LocalDate> days) {
         LocalDate noted = today().minusDays(NOTED_AFTER);
-        List<Object[]> months = days.stream()
+        Map<YearMonth, Set<LocalDate>> months = new TreeMap<>();
+        days.stream()
                 .filter(day -> !day.isAfter(noted))
-                .map(YearMonth::from)
-                .distinct()
-                .map(month -> new Object[] {clinicId, month.toString()})
-                .toList();
-        if (!months.isEmpty()) {
-            database.batchUpdate("insert into past_visit_change (clinic_id, visit_month) values (?, ?)", months);
+                .forEach(day -> months.computeIfAbsent(YearMonth.from(day), month -> new TreeSet<>())
+                        .add(day));
+        List<Object[]> rows = new ArrayList<>();
+        months.forEach((month, changed) -> {
+            if (changed.size() > DAYS_APART) {
+                rows.add(new Object[] {clinicId, month.toString(), null});
+            } else {
+                changed.forEach(day -> rows.add(new Object[] {clinicId, month.toString(), day}));
+            }
+        });
+        if (!rows.isEmpty()) {
+            database.batchUpdate(
+                    "insert into past_visit_change (clinic_id, visit_month, visit_date) values (?, ?, ?)", rows);
         }
     }
 
@@ -65,7 +80,12 @@ public class PastChanges {
 
     /** Whether every change of the month is noted from now on; only then may figures of it be kept. */
     public boolean settled(YearMonth month) {
-        return !month.atEndOfMonth().isAfter(today().minusDays(SETTLES_AFTER));
+        return settled(month.atEndOfMonth());
+    }
+
+    /** Whether every change of the day is noted from now on. */
+    public boolean settled(LocalDate day) {
+        return !day.isAfter(today().minusDays(SETTLES_AFTER));
     }
 
     /**
@@ -83,6 +103,24 @@ public class PastChanges {
                 clinicId,
                 first.toString(),
                 last.toString());
+        return counts;
+    }
+
+    /** The same of each day of a month, whether it was changed by itself or with its month. */
+    public Map<LocalDate, Long> countsByDay(UUID clinicId, YearMonth month) {
+        Map<LocalDate, Long> counts = new TreeMap<>();
+        month.atDay(1).datesUntil(month.plusMonths(1).atDay(1)).forEach(day -> counts.put(day, 0L));
+        database.query(
+                "select visit_date, count(*) from past_visit_change"
+                        + " where clinic_id = ? and visit_month = ? group by visit_date",
+                row -> {
+                    LocalDate changed = row.getObject(1, LocalDate.class);
+                    long times = row.getLong(2);
+                    counts.replaceAll(
+                            (day, before) -> changed == null || changed.equals(day) ? before + times : before);
+                },
+                clinicId,
+                month.toString());
         return counts;
     }
 

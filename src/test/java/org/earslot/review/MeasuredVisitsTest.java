@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.earslot.ear.Attendance;
 import org.earslot.testing.OnH2;
@@ -68,10 +69,10 @@ class MeasuredVisitsTest {
             assertThat(list.stream().filter(MeasuredVisit::fitIn))
                     .singleElement()
                     .satisfies(fitIn -> assertThat(fitIn.over()).isEmpty());
-            assertThat(measured.cancelled(clinic.id(), DAY, DAY, Whose.EVERYONE, Attendance.CANCELLED_BY_PATIENT))
-                    .isEqualTo(1);
-            assertThat(measured.cancelled(clinic.id(), DAY, DAY, Whose.EVERYONE, Attendance.CANCELLED_BY_CLINIC))
-                    .isZero();
+            assertThat(measured.cancelled(clinic.id(), DAY, DAY, Whose.EVERYONE))
+                    .isEqualTo(Map.of(DAY, new MeasuredVisits.Cancelled(1, 0)));
+            assertThat(measured.cancelled(clinic.id(), DAY, DAY, new Whose(clinic.p2())))
+                    .isEmpty();
         }
 
         @Test

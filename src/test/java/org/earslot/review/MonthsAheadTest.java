@@ -3,6 +3,7 @@ package org.earslot.review;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.UUID;
 import org.earslot.review.ReviewTurns.Turn;
@@ -72,6 +73,16 @@ class MonthsAheadTest {
             assertThat(reviews.of(clinic.id(), FEBRUARY, Whose.EVERYONE).head().visits())
                     .isEqualTo(1);
             assertThat(turns.take(turn())).isTrue();
+        }
+
+        @Test
+        void works_out_the_days_of_the_running_month_that_have_settled() {
+            ahead.workOut(clinic.id());
+            assertThat(database.sql("select max(visit_date) from day_summary where clinic_id = ?")
+                            .param(clinic.id())
+                            .query(LocalDate.class)
+                            .single())
+                    .isEqualTo(LocalDate.of(2026, 3, 6));
         }
 
         @Test

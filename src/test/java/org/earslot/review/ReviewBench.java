@@ -193,9 +193,11 @@ public final class ReviewBench {
 
     /** What the server notes of a correction made through it. */
     private static void correct(JdbcClient database) {
-        database.sql("insert into past_visit_change (clinic_id, visit_month) values (:clinic, :month)")
+        database.sql(
+                        "insert into past_visit_change (clinic_id, visit_month, visit_date) values (:clinic, :month, :day)")
                 .param("clinic", CLINIC)
                 .param("month", MONTH.toString())
+                .param("day", MONTH.atDay(17))
                 .update();
     }
 
