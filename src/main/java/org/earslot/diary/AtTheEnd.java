@@ -44,7 +44,8 @@ final class AtTheEnd {
         double usual = Append.slot(visit, sds, grid) + own.beyond();
         int wanted = (int) Math.max(own.least(), Math.min(own.most(), usual));
         Optional<LocalTime> end = Append.next(booked, sds, grid, own.least())
-                .filter(start -> !start.isBefore(window.from()) && start.isBefore(window.to()));
+                .filter(start -> !start.isBefore(window.from()) && start.isBefore(window.to()))
+                .filter(start -> FreePlaces.isFree(session, taken, start, own.least()));
         Optional<LocalTime> start =
                 end.or(() -> FreePlaces.starts(session, taken, window, own.least(), (int) grid).stream()
                         .findFirst());

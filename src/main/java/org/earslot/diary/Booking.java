@@ -33,6 +33,7 @@ public class Booking {
     private final RowLocks locks;
     private final Planning planning;
     private final PlaceRules rules;
+    private final MovableUnits units;
     private final Appointments appointments;
     private final Aftermath aftermath;
     private final Judgements judgements;
@@ -43,6 +44,7 @@ public class Booking {
             RowLocks locks,
             Planning planning,
             PlaceRules rules,
+            MovableUnits units,
             Appointments appointments,
             Aftermath aftermath,
             Judgements judgements,
@@ -51,6 +53,7 @@ public class Booking {
         this.locks = locks;
         this.planning = planning;
         this.rules = rules;
+        this.units = units;
         this.appointments = appointments;
         this.aftermath = aftermath;
         this.judgements = judgements;
@@ -90,7 +93,9 @@ public class Booking {
             refusals.addAll(rules.broken(clinicId, asked, appointment.planned().method()));
             BookedPlace place = rules.onTheClock(clinicId, asked);
             if (refusals.isEmpty()) {
-                rules.taken(clinicId, place, appointmentId).ifPresent(refusals::add);
+                rules.taken(clinicId, place, appointmentId)
+                        .or(() -> units.taken(appointment, place))
+                        .ifPresent(refusals::add);
             }
             if (!refusals.isEmpty()) {
                 return new NotDone(refusals);
@@ -171,7 +176,8 @@ public class Booking {
             appointment = Appointment.fitIn(
                     id, clinicId, planned.agreed(), place, fitIn.reason().strip(), who, clock.now());
         } else {
-            Optional<BookingRefusal> taken = rules.taken(clinicId, place, null);
+            Optional<BookingRefusal> taken = rules.taken(clinicId, place, null)
+                    .or(() -> units.taken(clinicId, place, planned.agreed().method()));
             if (taken.isPresent()) {
                 return BookingResult.refused(taken.get());
             }

@@ -14,6 +14,11 @@ public sealed interface BookingRefusal {
         return getClass().getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
     }
 
+    /** By what its words are found: {@link #code} unless one code stands for several facts. */
+    default String wording() {
+        return code();
+    }
+
     /** The field that is wrong; empty where it is none. */
     default String field() {
         return "";
@@ -29,6 +34,29 @@ public sealed interface BookingRefusal {
         @Override
         public String field() {
             return "start";
+        }
+    }
+
+    /** Every movable unit that the method cannot do without serves another room then: to a program, a slot taken. */
+    record UnitTaken(LocalDate date, LocalTime start, String units, LocalTime freeFrom) implements BookingRefusal {
+        @Override
+        public String code() {
+            return new SlotTaken().code();
+        }
+
+        @Override
+        public String wording() {
+            return "unit-taken";
+        }
+
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(date + " " + start, units, freeFrom);
         }
     }
 

@@ -47,6 +47,12 @@ final class FreePlaces {
                 .orElse(own.least());
     }
 
+    /** Whether a slot of that length lies in a free stretch. */
+    static boolean isFree(ClinicSession session, List<TimeSpan> taken, LocalTime start, int slotMinutes) {
+        return free(session, taken).stream()
+                .anyMatch(free -> free[0] <= minute(start) && minute(start) + slotMinutes <= free[1]);
+    }
+
     /** The free stretches of the session, in minutes after midnight. */
     private static List<int[]> free(ClinicSession session, List<TimeSpan> taken) {
         List<TimeSpan> blocked = new ArrayList<>(taken);

@@ -28,6 +28,10 @@ public record HeldPlace(
         boolean fitIn,
         @Nullable Answer firstVisit) {
 
+    Instant end() {
+        return start.plusSeconds(60L * slotMinutes);
+    }
+
     /** The place by the wall clock; one taken over from elsewhere might run past midnight: the day ends before it. */
     TimeSpan span(ZoneId zone) {
         LocalTime from = LocalTime.ofInstant(start, zone);

@@ -15,8 +15,6 @@ import org.earslot.clinic.InstrumentKind;
 import org.earslot.clinic.InstrumentKinds;
 import org.earslot.clinic.InstrumentSet;
 import org.earslot.clinic.InstrumentSets;
-import org.earslot.clinic.KitUnit;
-import org.earslot.clinic.KitUnits;
 import org.earslot.clinic.Sessions;
 import org.earslot.diary.SetsNeeded.Sets;
 import org.earslot.ear.Method;
@@ -24,7 +22,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Where the kit will not reach, today and on the days ahead. It warns; nothing is refused for it before the day. */
+/** Where the kit will not reach, today and on the days ahead. It warns and refuses nothing: what a booking must not take is {@link MovableUnits}. */
 @Service
 public class KitForecast {
 
@@ -33,7 +31,7 @@ public class KitForecast {
 
     private final InstrumentKinds kinds;
     private final InstrumentSets sets;
-    private final KitUnits units;
+    private final MovableUnits units;
     private final Appointments appointments;
     private final Sessions sessions;
     private final SetsToday today;
@@ -42,7 +40,7 @@ public class KitForecast {
     KitForecast(
             InstrumentKinds kinds,
             InstrumentSets sets,
-            KitUnits units,
+            MovableUnits units,
             Appointments appointments,
             Sessions sessions,
             SetsToday today,
@@ -123,7 +121,7 @@ public class KitForecast {
     }
 
     /** What the clinic has. */
-    private record Listed(List<InstrumentKind> kinds, List<InstrumentSet> sets, List<KitUnit> units) {
+    private record Listed(List<InstrumentKind> kinds, List<InstrumentSet> sets, CountedUnits units) {
 
         List<InstrumentSet> of(InstrumentKind kind) {
             return sets.stream().filter(set -> set.kindId().equals(kind.id())).toList();
@@ -136,9 +134,7 @@ public class KitForecast {
                         .filter(InstrumentKind::active)
                         .toList(),
                 sets.findByClinicIdOrderByNumber(clinicId),
-                units.findByClinicIdOrderByName(clinicId).stream()
-                        .filter(KitUnit::active)
-                        .toList());
+                units.of(clinicId));
     }
 
     private KitOfDay kit(UUID clinicId, LocalDate date, Listed listed) {

@@ -1,6 +1,5 @@
 package org.earslot.diary;
 
-import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
@@ -23,11 +22,11 @@ import org.earslot.ear.Method;
  * The kit of a clinic against the visits of one day.
  *
  * @param kinds each kind with where its sets are
- * @param units those in use
+ * @param units those that a method cannot do without
  * @param opens when the first session begins, minute of the day
  * @param laidOut visits that need no clean set any more
  */
-record KitOfDay(List<Kind> kinds, List<KitUnit> units, int opens, Set<UUID> laidOut, ZoneId zone) {
+record KitOfDay(List<Kind> kinds, CountedUnits units, int opens, Set<UUID> laidOut, ZoneId zone) {
 
     record Kind(InstrumentKind kind, Sets sets) {}
 
@@ -52,10 +51,10 @@ record KitOfDay(List<Kind> kinds, List<KitUnit> units, int opens, Set<UUID> laid
     List<KitClash> clashes(List<HeldPlace> booked) {
         List<KitClash> clashes = new ArrayList<>();
         for (Method method : Method.values()) {
-            List<KitUnit> movable = movable(method);
+            List<KitUnit> movable = units.movable(method);
             if (!movable.isEmpty()) {
                 List<HeldPlace> wanting = booked.stream()
-                        .filter(held -> held.method() == method && !hasOwn(held.roomId(), method))
+                        .filter(held -> held.method() == method && units.needsMovable(held.roomId(), method))
                         .sorted(Comparator.comparing(HeldPlace::start))
                         .toList();
                 clashes.addAll(wantedTwice(wanting, movable));
@@ -71,8 +70,9 @@ record KitOfDay(List<Kind> kinds, List<KitUnit> units, int opens, Set<UUID> laid
             return List.of();
         }
         List<KitLack> lacks = new ArrayList<>();
-        boolean listed = units.stream().anyMatch(unit -> unit.method().equals(Optional.of(method)));
-        if (listed && !hasOwn(more.roomId(), method) && movable(method).isEmpty()) {
+        if (units.anyFor(method)
+                && units.needsMovable(more.roomId(), method)
+                && units.movable(method).isEmpty()) {
             lacks.add(new KitLack.NoUnit(method));
         }
         List<HeldPlace> then = Stream.concat(booked.stream(), Stream.of(more)).toList();
@@ -105,19 +105,6 @@ record KitOfDay(List<Kind> kinds, List<KitUnit> units, int opens, Set<UUID> laid
                         .toList());
     }
 
-    private List<KitUnit> movable(Method method) {
-        return units.stream()
-                .filter(unit -> unit.method().equals(Optional.of(method)))
-                .filter(unit -> unit.roomId().isEmpty())
-                .toList();
-    }
-
-    private boolean hasOwn(UUID roomId, Method method) {
-        return units.stream()
-                .anyMatch(unit -> unit.method().equals(Optional.of(method))
-                        && unit.roomId().equals(Optional.of(roomId)));
-    }
-
     private List<KitClash> wantedTwice(List<HeldPlace> wanting, List<KitUnit> movable) {
         List<KitClash> clashes = new ArrayList<>();
         for (HeldPlace held : wanting) {
@@ -125,11 +112,11 @@ record KitOfDay(List<Kind> kinds, List<KitUnit> units, int opens, Set<UUID> laid
                     .filter(other -> other.start().isBefore(held.start())
                             || (other.start().equals(held.start()) && other.id().compareTo(held.id()) < 0))
                     .filter(other ->
-                            end(other).isAfter(held.start()) && !other.roomId().equals(held.roomId()))
+                            other.end().isAfter(held.start()) && !other.roomId().equals(held.roomId()))
                     .toList();
             if (before.size() >= movable.size()) {
                 LocalTime free = before.stream()
-                        .map(KitOfDay::end)
+                        .map(HeldPlace::end)
                         .min(Comparator.naturalOrder())
                         .map(instant -> LocalDateTime.ofInstant(instant, zone).toLocalTime())
                         .orElseThrow();
@@ -141,10 +128,6 @@ record KitOfDay(List<Kind> kinds, List<KitUnit> units, int opens, Set<UUID> laid
 
     private LocalTime start(HeldPlace held) {
         return LocalDateTime.ofInstant(held.start(), zone).toLocalTime();
-    }
-
-    private static Instant end(HeldPlace held) {
-        return held.start().plusSeconds(60L * held.slotMinutes());
     }
 
     static int minute(LocalTime time) {

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
@@ -35,6 +36,7 @@ final class OfferSearch {
     private final OfferTerms terms;
     private final Map<UUID, Set<Method>> methods;
     private final Map<UUID, OwnVisit> own;
+    private final UnitsElsewhere units;
     private final OpenLists openLists;
     private final Map<Set<Method>, Mix> mixes = new HashMap<>();
     private final Map<String, Promised> promises = new HashMap<>();
@@ -71,11 +73,18 @@ final class OfferSearch {
     /**
      * @param methods that each practitioner holds
      * @param own the visit by each practitioner
+     * @param units what the visit's method cannot do without
      */
-    OfferSearch(OfferTerms terms, Map<UUID, Set<Method>> methods, Map<UUID, OwnVisit> own, OpenLists openLists) {
+    OfferSearch(
+            OfferTerms terms,
+            Map<UUID, Set<Method>> methods,
+            Map<UUID, OwnVisit> own,
+            UnitsElsewhere units,
+            OpenLists openLists) {
         this.terms = terms;
         this.methods = methods;
         this.own = own;
+        this.units = units;
         this.openLists = openLists;
     }
 
@@ -107,14 +116,18 @@ final class OfferSearch {
             if (now != null) {
                 found.addAll(new UnderWay(terms, own(session), mix(session)).offers(session, now, taken(session, day)));
             } else if (terms.wholeList()) {
-                named.put(session.key(), session);
-                lists.add(open(session, day, shared.getOrDefault(session.practitionerId(), 0.0)));
+                List<Rollout.Open> parts = open(session, day, shared.getOrDefault(session.practitionerId(), 0.0));
+                parts.forEach(part -> named.put(part.name(), session));
+                lists.addAll(parts);
             } else {
                 found.addAll(new AtTheEnd(terms, own(session), mix(session))
                         .offers(session, list(session, day, 0), taken(session, day)));
             }
         }
-        Rollout.offers(lists, atMost).forEach(offer -> found.add(found(named.get(offer.open()), offer)));
+        Rollout.offers(lists, atMost).forEach(offer -> {
+            ClinicSession session = named.get(offer.open());
+            found.add(found(session, offer, elsewhere(session, byDay.getOrDefault(session.date(), List.of()))));
+        });
         return found.stream()
                 .filter(each -> isFree(each, byDay.getOrDefault(each.session().date(), List.of())))
                 .sorted(Comparator.comparingDouble(Found::price))
@@ -122,9 +135,9 @@ final class OfferSearch {
                 .toList();
     }
 
-    private Found found(ClinicSession session, Rollout.Offer offer) {
+    private Found found(ClinicSession session, Rollout.Offer offer, List<TimeSpan> elsewhere) {
         int grid = terms.policy().gridMinutes();
-        int slot = (int) Math.round(offer.slotMinutes());
+        int slot = UnitsElsewhere.before(elsewhere, offer.start(), (int) Math.round(offer.slotMinutes()));
         OwnVisit visit = own(session);
         return new Found(
                 session,
@@ -137,7 +150,8 @@ final class OfferSearch {
                 offer.addedCost());
     }
 
-    private Rollout.Open open(ClinicSession session, List<Booked> day, double shared) {
+    /** The session's list, asked about in each stretch of it for which the visit finds its unit. */
+    private List<Rollout.Open> open(ClinicSession session, List<Booked> day, double shared) {
         List<HeldPlace> listed = inSession(session, day).map(Booked::held).toList();
         OpenLists.Content content = new OpenLists.Content(
                 session,
@@ -152,15 +166,18 @@ final class OfferSearch {
         OwnVisit visit = own(session);
         TimeSpan window = terms.window(session.date());
         int least = Math.max(visit.least(), terms.policy().gridMinutes());
-        return new Rollout.Open(
-                session.key(),
-                list,
-                terms.place(visit),
-                least,
-                Math.max(least, visit.most()),
-                window.from(),
-                window.to().minusNanos(1),
-                terms.daysCost(session.date()));
+        List<TimeSpan> hours = UnitsElsewhere.starts(window, elsewhere(session, day), least);
+        return IntStream.range(0, hours.size())
+                .mapToObj(i -> new Rollout.Open(
+                        session.key() + " " + i,
+                        list,
+                        terms.place(visit),
+                        least,
+                        Math.max(least, visit.most()),
+                        hours.get(i).from(),
+                        hours.get(i).to().minusNanos(1),
+                        terms.daysCost(session.date())))
+                .toList();
     }
 
     private OpenList made(ClinicSession session, List<Booked> day, double shared) {
@@ -259,8 +276,13 @@ final class OfferSearch {
                 .filter(each -> each.held().practitionerId().equals(session.practitionerId())
                         || each.held().roomId().equals(session.roomId()))
                 .map(Booked::span);
-        return Stream.concat(booked, ClockChange.in(session, terms.zone()).stream())
+        return Stream.of(booked, ClockChange.in(session, terms.zone()).stream(), elsewhere(session, day).stream())
+                .flatMap(each -> each)
                 .toList();
+    }
+
+    private List<TimeSpan> elsewhere(ClinicSession session, List<Booked> day) {
+        return units.during(session, day.stream().map(Booked::held).toList(), terms.zone());
     }
 
     private ListedVisit visit(Booked booked) {

@@ -37,11 +37,13 @@ public class Proposals {
 
     private final DayLists lists;
     private final PlaceRules rules;
+    private final MovableUnits units;
     private final Slots slots;
 
-    Proposals(DayLists lists, PlaceRules rules, Slots slots) {
+    Proposals(DayLists lists, PlaceRules rules, MovableUnits units, Slots slots) {
         this.lists = lists;
         this.rules = rules;
+        this.units = units;
         this.slots = slots;
     }
 
@@ -298,15 +300,15 @@ public class Proposals {
 
     private boolean keepTheRules(Tried tried, List<Shift> shifts) {
         return shifts.stream()
-                .allMatch(shift -> rules.broken(
-                                tried.clinicId(),
-                                shift.place(),
-                                tried.listed().stream()
-                                        .filter(each -> each.id().equals(shift.appointmentId()))
-                                        .findFirst()
-                                        .map(each -> each.planned().method())
-                                        .orElse(null))
-                        .isEmpty());
+                .allMatch(shift -> tried.listed().stream()
+                        .filter(each -> each.id().equals(shift.appointmentId()))
+                        .allMatch(each -> keepsTheRules(each, shift.place())));
+    }
+
+    private boolean keepsTheRules(Appointment each, AskedPlace place) {
+        UUID clinicId = each.clinicId();
+        return rules.broken(clinicId, place, each.planned().method()).isEmpty()
+                && units.taken(each, rules.onTheClock(clinicId, place)).isEmpty();
     }
 
     private static int minute(LocalTime time) {

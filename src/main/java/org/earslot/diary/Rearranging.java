@@ -36,6 +36,7 @@ public class Rearranging {
     private final RowLocks locks;
     private final Planning planning;
     private final PlaceRules rules;
+    private final MovableUnits units;
     private final Appointments appointments;
     private final Rearrangements rearrangements;
     private final RearrangedVisits visits;
@@ -46,6 +47,7 @@ public class Rearranging {
             RowLocks locks,
             Planning planning,
             PlaceRules rules,
+            MovableUnits units,
             Appointments appointments,
             Rearrangements rearrangements,
             RearrangedVisits visits,
@@ -54,6 +56,7 @@ public class Rearranging {
         this.locks = locks;
         this.planning = planning;
         this.rules = rules;
+        this.units = units;
         this.appointments = appointments;
         this.rearrangements = rearrangements;
         this.visits = visits;
@@ -249,6 +252,7 @@ public class Rearranging {
             Appointment appointment = step.appointment();
             String from = said(clinicId, appointment.place());
             Optional<BookingRefusal> refusal = rules.taken(clinicId, step.to(), appointment.id())
+                    .or(() -> units.taken(appointment, step.to()))
                     .or(() -> appointment.moveTo(
                             step.to(), step.planned().estimate(), step.planned().estimateVersion()));
             if (refusal.isEmpty() && step.confirmed()) {

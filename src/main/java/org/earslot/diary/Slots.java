@@ -62,6 +62,7 @@ public class Slots {
     private final PlaceRules rules;
     private final LearntHabits habits;
     private final DayLists dayLists;
+    private final MovableUnits units;
     private final OpenLists openLists;
     private final RowLocks locks;
     private final ClinicClock clock;
@@ -78,6 +79,7 @@ public class Slots {
             PlaceRules rules,
             LearntHabits habits,
             DayLists dayLists,
+            MovableUnits units,
             OpenLists openLists,
             RowLocks locks,
             ClinicClock clock) {
@@ -92,6 +94,7 @@ public class Slots {
         this.rules = rules;
         this.habits = habits;
         this.dayLists = dayLists;
+        this.units = units;
         this.openLists = openLists;
         this.locks = locks;
         this.clock = clock;
@@ -174,6 +177,7 @@ public class Slots {
                 terms,
                 able.values().stream().collect(Collectors.toMap(Practitioner::id, Practitioner::methods)),
                 own,
+                new UnitsElsewhere(units.of(clinicId), method),
                 openLists);
         UUID self = moved == null ? null : moved.id();
         List<Offer> best = search

@@ -9,8 +9,10 @@ import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.UUID;
+import org.earslot.clinic.Kit;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.SessionException;
 import org.earslot.clinic.SessionExceptions;
@@ -65,6 +67,9 @@ class OffersAtTheDeskTest {
 
         @Autowired
         private Policies policies;
+
+        @Autowired
+        private Kit kit;
 
         @Autowired
         private SettableClock clock;
@@ -139,6 +144,22 @@ class OffersAtTheDeskTest {
                 List<Offer> toTheEnd = offers(on(WEDNESDAY, WEDNESDAY.plusDays(1), null));
                 assertThat(toTheEnd).as("seed %d, to the end", seed).isNotEmpty();
                 assertThat(toTheEnd).extracting(Offer::whenFull).containsOnly(false);
+                eachCanBeBooked(toTheEnd);
+            }
+        }
+
+        @Test
+        void whatever_is_booked_each_offer_finds_its_movable_unit() {
+            for (long seed = 4; seed <= 6; seed++) {
+                clinic = clinics.open();
+                kit.unit(clinic.id(), Optional.empty(), "Suction", Method.MICROSUCTION, null, true);
+                fill(new Random(seed), 24);
+                List<Offer> byList = offers(on(WEDNESDAY, WEDNESDAY.plusDays(1), null));
+                assertThat(byList).as("seed %d", seed).isNotEmpty().doesNotHaveDuplicates();
+                eachCanBeBooked(byList);
+                offerToTheEnd();
+                List<Offer> toTheEnd = offers(on(WEDNESDAY, WEDNESDAY.plusDays(1), null));
+                assertThat(toTheEnd).as("seed %d, to the end", seed).isNotEmpty();
                 eachCanBeBooked(toTheEnd);
             }
         }

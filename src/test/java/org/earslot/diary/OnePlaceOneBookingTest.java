@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CyclicBarrier;
@@ -15,8 +16,10 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
+import org.earslot.clinic.Kit;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.SlotTaken;
+import org.earslot.diary.BookingRefusal.UnitTaken;
 import org.earslot.diary.BookingRequest.OfReferral;
 import org.earslot.diary.BookingResult.Done;
 import org.earslot.diary.BookingResult.NotDone;
@@ -55,6 +58,9 @@ class OnePlaceOneBookingTest {
 
         @Autowired
         private JdbcTemplate jdbc;
+
+        @Autowired
+        private Kit kit;
 
         @Test
         void books_one_of_32_who_ask_for_the_same_place() throws Exception {
@@ -143,6 +149,54 @@ class OnePlaceOneBookingTest {
             return appointments.findByClinicIdAndClinicDateOrderByStartsAt(clinic.id(), date).stream()
                     .filter(Appointment::holdsPlace)
                     .toList();
+        }
+
+        @Test
+        void gives_the_one_movable_unit_to_one_of_32_who_ask_for_it_in_two_rooms() throws Exception {
+            TestClinic clinic = clinics.open();
+            unit(clinic);
+            List<Callable<BookingResult>> asked = new ArrayList<>();
+            for (int i = 0; i < THREADS; i++) {
+                Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+                LocalDateTime start = WEDNESDAY.atTime(10, 0).plusMinutes(i / 2 % 3 * 10L);
+                AskedPlace place =
+                        i % 2 == 0 ? fixture.place(clinic, start, 30) : fixture.secondPlace(clinic, start, 30);
+                asked.add(booking(clinic, referral, place));
+            }
+            assertOneWon(together(asked));
+            assertThat(booked(clinic, WEDNESDAY)).hasSize(1);
+        }
+
+        @Test
+        void gives_the_one_movable_unit_to_one_of_two_moved_to_the_same_time() throws Exception {
+            TestClinic clinic = clinics.open();
+            unit(clinic);
+            UUID first = fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
+            UUID second = fixture.appointment(
+                    clinic,
+                    fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH),
+                    fixture.secondPlace(clinic, WEDNESDAY.plusDays(1).atTime(10, 0), 30));
+            AskedPlace in1 = fixture.place(clinic, WEDNESDAY.atTime(14, 0), 30);
+            AskedPlace in2 = fixture.secondPlace(clinic, WEDNESDAY.atTime(14, 10), 30);
+            assertOneWon(together(List.of(
+                    () -> booking.move(clinic.id(), first, 0, in1), () -> booking.move(clinic.id(), second, 0, in2))));
+        }
+
+        void unit(TestClinic clinic) {
+            assertThat(kit.unit(clinic.id(), Optional.empty(), "Suction on wheels", Method.MICROSUCTION, null, true))
+                    .isEmpty();
+        }
+
+        static void assertOneWon(List<BookingResult> results) {
+            assertThat(results).filteredOn(Done.class::isInstance).hasSize(1);
+            assertThat(results)
+                    .filteredOn(NotDone.class::isInstance)
+                    .hasSize(results.size() - 1)
+                    .allSatisfy(result -> assertThat(((NotDone) result).refusals())
+                            .extracting(BookingRefusal::code)
+                            .containsExactly("slot-taken"))
+                    .anySatisfy(result ->
+                            assertThat(((NotDone) result).only(UnitTaken.class)).isTrue());
         }
 
         Callable<BookingResult> booking(TestClinic clinic, Referral referral, AskedPlace place) {

@@ -22,6 +22,7 @@ import org.earslot.diary.BookingRefusal.PatientNotAsked;
 import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
+import org.earslot.diary.BookingRefusal.UnitTaken;
 import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.BookingRefusal.VisitsUnfinished;
 import org.earslot.diary.BookingResult.NotDone;
@@ -39,6 +40,7 @@ class DiaryWords {
 
     private static final Set<Class<? extends BookingRefusal>> CONFLICTS = Set.of(
             SlotTaken.class,
+            UnitTaken.class,
             AlreadyBooked.class,
             ReferralNotReady.class,
             NotNow.class,
@@ -122,11 +124,11 @@ class DiaryWords {
     }
 
     private String allowed(BookingRefusal refusal) {
-        return say("diary.refusal." + refusal.code(), arguments(refusal));
+        return say("diary.refusal." + refusal.wording(), arguments(refusal));
     }
 
     private String remedy(BookingRefusal refusal) {
-        return say("diary.refusal." + refusal.code() + ".remedy", arguments(refusal));
+        return say("diary.refusal." + refusal.wording() + ".remedy", arguments(refusal));
     }
 
     private Object[] arguments(BookingRefusal refusal) {

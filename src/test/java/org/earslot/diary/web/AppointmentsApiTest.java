@@ -19,7 +19,9 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.Kit;
 import org.earslot.diary.AppointmentStatus;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.DiaryFixture;
@@ -71,6 +73,9 @@ class AppointmentsApiTest {
     private Visits visits;
 
     @Autowired
+    private Kit kit;
+
+    @Autowired
     private SettableClock clock;
 
     private TestClinic clinic;
@@ -112,6 +117,26 @@ class AppointmentsApiTest {
                 .andExpect(status().isConflict())
                 .andExpect(content().contentType(MediaType.APPLICATION_PROBLEM_JSON))
                 .andExpect(jsonPath("$.code").value("slot-taken"));
+    }
+
+    @Test
+    void place_whose_only_movable_unit_is_in_another_room_is_taken() throws Exception {
+        kit.unit(clinic.id(), Optional.empty(), "Suction on wheels", Method.MICROSUCTION, null, true);
+        fixture.appointment(
+                clinic,
+                fixture.referral(clinic, Method.MICROSUCTION, Ears.LEFT),
+                fixture.secondPlace(clinic, WEDNESDAY.atTime(10, 0), 30));
+        Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:15", "30"))
+                .andExpect(status().isConflict())
+                .andExpect(content().contentType(MediaType.APPLICATION_PROBLEM_JSON))
+                .andExpect(jsonPath("$.code").value("slot-taken"))
+                .andExpect(jsonPath("$.problems[0].field").value("start"))
+                .andExpect(jsonPath("$.problems[0].given").value("2026-03-04 10:15"))
+                .andExpect(jsonPath("$.problems[0].allowed")
+                        .value("In another room at that time: Suction on wheels. Free again from 10:30."));
+        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:30", "30"))
+                .andExpect(status().isCreated());
     }
 
     @Test

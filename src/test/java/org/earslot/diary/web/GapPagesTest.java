@@ -274,8 +274,15 @@ class GapPagesTest {
                 clinic,
                 diary.referral(clinic, Method.MICROSUCTION, Ears.LEFT),
                 diary.secondPlace(clinic, FAR.atTime(9, 45), 90));
-        assertThat(lacks(gap, waits))
-                .containsExactly(new KitLack.UnitElsewhere("Suction on wheels", LocalTime.of(11, 15)));
+        assertThat(gaps.fits(clinic.id(), gap))
+                .filteredOn(fit -> fit.referral().id().equals(waits.id()))
+                .allSatisfy(fit -> {
+                    assertThat(fit.lacks()).isEmpty();
+                    LocalTime start = fit.offer().place().start().toLocalTime();
+                    assertThat(start.plusMinutes(fit.offer().slotMinutes()).isAfter(LocalTime.of(9, 45))
+                                    && start.isBefore(LocalTime.of(11, 15)))
+                            .isFalse();
+                });
     }
 
     @ParameterizedTest
