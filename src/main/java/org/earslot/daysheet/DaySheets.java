@@ -46,6 +46,9 @@ import org.springframework.transaction.annotation.Transactional;
 public class DaySheets {
 
     /** So many reasons for the length stand in a line. */
+    /** What would be shown as +0 says nothing. */
+    private static final double LEAST_SHOWN = 0.5;
+
     private static final int REASONS = 2;
 
     private static final Set<Caution> AGAINST_SOFTENER =
@@ -191,7 +194,7 @@ public class DaySheets {
 
     private List<WhyLine> reasons(UUID clinicId, Line line, @Nullable ReferralDetails details) {
         return estimates.estimate(clinicId, plans.of(clinicId, line, details)).why().stream()
-                .filter(why -> why.minutes() > 0 && !why.level().isEmpty())
+                .filter(why -> why.minutes() >= LEAST_SHOWN && !why.level().isEmpty())
                 .filter(why -> Method.of(why.subject()).isEmpty())
                 .sorted(Comparator.comparingDouble(WhyLine::minutes).reversed())
                 .limit(REASONS)

@@ -55,11 +55,6 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
         public List<Line> seen() {
             return lines.stream().filter(Line::comes).toList();
         }
-
-        /** Expected wait of all, minutes. */
-        public double totalWait() {
-            return seen().stream().mapToDouble(Line::waitMinutes).sum();
-        }
     }
 
     /** A session and how it is expected to run. */

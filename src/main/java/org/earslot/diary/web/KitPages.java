@@ -240,6 +240,7 @@ class KitPages {
     private String show(Model model, Reading reading) {
         lists(model);
         model.addAttribute("zone", clock.zone(current.id()));
+        model.addAttribute("today", clock.today(current.id()));
         model.addAttribute("ahead", forecast.ahead(current.id()));
         model.addAttribute("problems", reading.byField());
         return "diary/kit";

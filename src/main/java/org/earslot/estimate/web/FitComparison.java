@@ -8,6 +8,7 @@ import java.util.Map;
 import org.earslot.estimate.FitScores.Card;
 import org.earslot.estimate.Snapshot;
 import org.earslot.estimate.WhatWasLearnt;
+import org.earslot.page.Figures;
 import org.springframework.context.MessageSource;
 
 /** Two fits side by side: their scores, minutes by method and ears, and what adds minutes. */
@@ -66,6 +67,6 @@ final class FitComparison {
     }
 
     private static String number(double value, int places) {
-        return String.format(Locale.ROOT, "%." + places + "f", value);
+        return new Figures().of(value, places);
     }
 }
