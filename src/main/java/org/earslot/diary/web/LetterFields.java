@@ -149,8 +149,11 @@ class LetterFields {
                 .forEach((ear, counts) -> counts.forEach((method, count) -> tried.add(
                         words.say("diary.letter.attempt", word(ear), word(method), count.tried(), count.failed()))));
         fields.put("attempts", String.join(" ", tried));
-        fields.put(
-                "next", followUps.next(appointment).map(this::next).orElseGet(() -> words.say("diary.letter.nothing")));
+        if (!found.isEmpty()) {
+            fields.put(
+                    "next",
+                    followUps.next(appointment).map(this::next).orElseGet(() -> words.say("diary.letter.nothing")));
+        }
     }
 
     private String next(FollowUps.Next next) {

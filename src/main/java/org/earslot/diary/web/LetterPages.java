@@ -2,6 +2,7 @@ package org.earslot.diary.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
@@ -55,7 +56,13 @@ class LetterPages {
         String body = letters.body(current.id(), kind);
         model.addAttribute("appointment", appointment);
         model.addAttribute("kind", kind);
-        model.addAttribute("paragraphs", letters.filled(body, fields.of(appointment)));
+        Map<String, String> known = fields.of(appointment);
+        model.addAttribute("paragraphs", letters.filled(body, known));
+        model.addAttribute(
+                "empty",
+                letters.chosen(body).stream()
+                        .filter(field -> known.getOrDefault(field, "").isBlank())
+                        .toList());
         appointment
                 .patientId()
                 .ifPresent(patient -> events.publishEvent(new Audited.Entry(
