@@ -48,7 +48,7 @@ final class PastVisits {
     private int numbers;
     private double[] number = new double[16];
 
-    /** Rows in the order of their days; of one day, by content. */
+    /** Rows in the order of their days, see {@link RowOrder}. */
     int[] order = {};
 
     /** Whether anybody was called in late. */
@@ -169,7 +169,7 @@ final class PastVisits {
         return name == null ? 0 : name.hashCode();
     }
 
-    private static long mix(long hash, long more) {
+    static long mix(long hash, long more) {
         return (hash ^ more) * 0x9E3779B97F4A7C15L + (hash >>> 29);
     }
 
@@ -248,7 +248,7 @@ final class PastVisits {
         numberSums.forEach((factor, sum) -> sums.put(moves.factors()[factor], sum));
         numberSums.clear();
         numberSums.putAll(sums);
-        order = sortedRows();
+        order = RowOrder.of(day, print, log, count);
         numberPersons();
         remember();
     }
@@ -287,84 +287,6 @@ final class PastVisits {
                 found == Names.NONE ? Names.NONE : levels[found],
                 reported == Names.NONE ? Names.NONE : levels[reported]);
         return isCertain(packed) ? result | 1L << 63 : result;
-    }
-
-    private int[] sortedRows() {
-        long first = Long.MAX_VALUE;
-        long last = Long.MIN_VALUE;
-        boolean ascending = true;
-        for (int i = 0; i < count; i++) {
-            first = Math.min(first, day[i]);
-            last = Math.max(last, day[i]);
-        }
-        // Counting sort by day where the days are dense, then by content within the day.
-        Integer[] boxed = null;
-        int[] rows = new int[count];
-        long span = last - first;
-        if (count == 0) {
-            return rows;
-        }
-        if (span >= 0 && span < 4L * count + 1000) {
-            int[] start = new int[(int) span + 2];
-            for (int i = 0; i < count; i++) {
-                start[(int) (day[i] - first) + 1]++;
-            }
-            for (int d = 0; d <= span; d++) {
-                start[d + 1] += start[d];
-            }
-            int[] next = start.clone();
-            for (int i = 0; i < count; i++) {
-                rows[next[(int) (day[i] - first)]++] = i;
-            }
-            long[] keys = new long[count];
-            for (int d = 0; d <= span; d++) {
-                sortByPrint(rows, start[d], start[d + 1], keys);
-            }
-        } else {
-            boxed = new Integer[count];
-            for (int i = 0; i < count; i++) {
-                boxed[i] = i;
-            }
-            Arrays.sort(boxed, (a, b) -> {
-                int byDay = Long.compare(day[a], day[b]);
-                return byDay != 0 ? byDay : comparePrints(a, b);
-            });
-            for (int i = 0; i < count; i++) {
-                rows[i] = boxed[i];
-            }
-        }
-        return rows;
-    }
-
-    private int comparePrints(int a, int b) {
-        int byPrint = Long.compare(print[a], print[b]);
-        return byPrint != 0 ? byPrint : Double.compare(log[a], log[b]);
-    }
-
-    private void sortByPrint(int[] rows, int from, int to, long[] keys) {
-        if (to - from < 2) {
-            return;
-        }
-        if (to - from < 40) {
-            for (int i = from + 1; i < to; i++) {
-                int row = rows[i];
-                int j = i - 1;
-                while (j >= from && comparePrints(rows[j], row) > 0) {
-                    rows[j + 1] = rows[j];
-                    j--;
-                }
-                rows[j + 1] = row;
-            }
-            return;
-        }
-        Integer[] boxed = new Integer[to - from];
-        for (int i = 0; i < boxed.length; i++) {
-            boxed[i] = rows[from + i];
-        }
-        Arrays.sort(boxed, this::comparePrints);
-        for (int i = 0; i < boxed.length; i++) {
-            rows[from + i] = boxed[i];
-        }
     }
 
     /** The first {@code upTo} rows in time, by person; those of nobody known last; each person's in order of time. */
