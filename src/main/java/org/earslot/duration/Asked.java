@@ -26,6 +26,9 @@ final class Asked {
         this.personVariance = personVariance;
     }
 
+    /** Findings of one factor in two parts, known together. */
+    final List<Pair> pairs = new ArrayList<>();
+
     /** Terms of all segments. */
     int entries() {
         int count = 0;
@@ -61,6 +64,31 @@ final class Asked {
     }
 
     /**
+     * One factor in two segments.
+     *
+     * @param together the chances of its levels in both, the first one's in rows
+     */
+    record Pair(int one, int other, int[] columns, int[] otherColumns, double[] together) {
+
+        /** The covariance of the two effects. @param effects of the columns, on the log scale */
+        double covariance(double[] effects) {
+            double product = 0;
+            double first = 0;
+            double second = 0;
+            for (int i = 0; i < together.length; i++) {
+                int column = columns[i / otherColumns.length];
+                int otherColumn = otherColumns[i % otherColumns.length];
+                double effect = column == Layout.NONE ? 0 : effects[column];
+                double otherEffect = otherColumn == Layout.NONE ? 0 : effects[otherColumn];
+                product += together[i] * effect * otherEffect;
+                first += together[i] * effect;
+                second += together[i] * otherEffect;
+            }
+            return product - first * second;
+        }
+    }
+
+    /**
      * One term.
      *
      * @param factor its factor
@@ -68,8 +96,9 @@ final class Asked {
      * @param columns the columns of the levels, or the one column of a number
      * @param shares the shares of the levels, or the one value of a number
      * @param number whether it is a number
+     * @param finding whether it is a finding, to be told by tables
      */
-    record Entry(int factor, String label, int[] columns, double[] shares, boolean number) {
+    record Entry(int factor, String label, int[] columns, double[] shares, boolean number, boolean finding) {
 
         /** Whether one level is certain. */
         boolean certain() {

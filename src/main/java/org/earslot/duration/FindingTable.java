@@ -32,6 +32,9 @@ final class FindingTable {
     private final double rightWorth;
     private final Remembering remembering;
 
+    /** Of the same factor in other parts of the visit. */
+    final Resemblance resemblance;
+
     private final double[] found;
     /** By source, found and reported; the first source is "not known". */
     private double[][][] reports;
@@ -73,6 +76,7 @@ final class FindingTable {
         assumedWorth = worth;
         rightWorth = rights;
         remembering = new Remembering(stays);
+        resemblance = new Resemblance(levels, Remembering.ofOneOther(stays));
         found = new double[levels];
         reports = new double[1][levels][levels];
         under = new double[circumstances][];
@@ -155,6 +159,7 @@ final class FindingTable {
         Reliability of = new Reliability(reports, general, right, rightWorth);
         reliability = of;
         remembering.settle(general);
+        resemblance.settle(general);
         Arrays.fill(times, null);
         if (circumstances > 0) {
             // What is silence worth, first; then the rest beside it.

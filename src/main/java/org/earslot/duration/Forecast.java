@@ -109,12 +109,33 @@ final class Forecast {
             groupDoubt = posterior.own()[asked.group][0];
         }
         doubt = variance + asked.personVariance + strange;
+        together(asked);
         double widen = 0;
         for (int i = 0; i < touchedCount; i++) {
             widen += posterior.widths()[touched[i]] * x[touched[i]];
         }
         wider = Math.exp(Math.max(-MOST_WIDER, Math.min(MOST_WIDER, widen)));
         clear();
+    }
+
+    /** Parts that are alike are long together: the covariance of their logarithms, each by its share of the time. */
+    private void together(Asked asked) {
+        double variance = 0;
+        for (Asked.Pair pair : asked.pairs) {
+            variance += 2 * share(pair.one()) * share(pair.other()) * pair.covariance(posterior.beta());
+        }
+        for (int l = 0; l < locations; l++) {
+            locationVariance[l] = Math.max(0, locationVariance[l] + variance);
+        }
+    }
+
+    /** A segment's share of the time. */
+    private double share(int segment) {
+        double share = 0;
+        for (int point = 0; point < bins[segment].count; point++) {
+            share += shareOf[segment][point];
+        }
+        return share;
     }
 
     private double hurried(double late) {
@@ -255,10 +276,7 @@ final class Forecast {
         for (int s = 0; s < count; s++) {
             Asked.Segment segment = asked.segments.get(s);
             Bins of = bins[s];
-            double share = 0;
-            for (int point = 0; point < of.count; point++) {
-                share += shareOf[s][point];
-            }
+            double share = share(s);
             if (!isStrange(segment)) {
                 touch(layout.base[segment.kind + 1], share);
                 touch(layout.since[segment.kind + 1], share);

@@ -1,5 +1,6 @@
 package org.earslot.duration;
 
+import java.util.Arrays;
 import java.util.List;
 import org.earslot.duration.Prior.Place;
 
@@ -56,6 +57,7 @@ final class Questions {
             }
             asked.segments.add(segment);
         }
+        alike(asked);
         return asked;
     }
 
@@ -89,6 +91,7 @@ final class Questions {
             }
             asked.segments.add(segment);
         }
+        alike(asked);
         return asked;
     }
 
@@ -148,7 +151,7 @@ final class Questions {
         int column = layout.numberColumns[place][factor];
         if (column != Layout.NONE) {
             double centred = (value - layout.numberCentre[factor]) / layout.numberScale[factor];
-            segment.entries.add(new Asked.Entry(factor, "", new int[] {column}, new double[] {centred}, true));
+            segment.entries.add(new Asked.Entry(factor, "", new int[] {column}, new double[] {centred}, true, false));
         }
     }
 
@@ -160,7 +163,7 @@ final class Questions {
         if (columns != null) {
             double[] shares = new double[columns.length];
             shares[level] = 1;
-            segment.entries.add(new Asked.Entry(factor, label, columns, shares, false));
+            segment.entries.add(new Asked.Entry(factor, label, columns, shares, false, false));
         }
     }
 
@@ -180,7 +183,7 @@ final class Questions {
         }
         // Levels never seen stand at the reference.
         shares[layout.vocabulary.reference(factor)] += Math.max(0, left);
-        segment.entries.add(new Asked.Entry(factor, "", columns, shares, false));
+        segment.entries.add(new Asked.Entry(factor, "", columns, shares, false, false));
     }
 
     private void finding(Asked.Segment segment, int place, int factor, int reported, int source, long before) {
@@ -193,7 +196,34 @@ final class Questions {
         String label = reported == Names.NONE
                 ? ""
                 : layout.vocabulary.levels.get(factor).name(reported);
-        segment.entries.add(new Asked.Entry(factor, label, columns, shares, false));
+        segment.entries.add(new Asked.Entry(factor, label, columns, shares, false, true));
+    }
+
+    /** What is said of one part says something of the others. */
+    private void alike(Asked asked) {
+        for (int one = 1; one < asked.segments.size() - 1; one++) {
+            for (int other = one + 1; other < asked.segments.size(); other++) {
+                for (Asked.Entry first : asked.segments.get(one).entries) {
+                    for (Asked.Entry second : asked.segments.get(other).entries) {
+                        if (first.factor() == second.factor() && first.finding() && second.finding()) {
+                            alike(asked, one, other, first, second);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    private void alike(Asked asked, int one, int other, Asked.Entry first, Asked.Entry second) {
+        double[] together = tables.of(first.factor()).resemblance.together(first.shares(), second.shares());
+        Arrays.fill(first.shares(), 0);
+        Arrays.fill(second.shares(), 0);
+        int levels = second.shares().length;
+        for (int i = 0; i < together.length; i++) {
+            first.shares()[i / levels] += together[i];
+            second.shares()[i % levels] += together[i];
+        }
+        asked.pairs.add(new Asked.Pair(one, other, first.columns(), second.columns(), together));
     }
 
     private int @org.jspecify.annotations.Nullable [] columns(int place, int factor) {

@@ -15,6 +15,9 @@ final class Remembering {
 
     private static final int MOST = 1500;
 
+    /** The assumed discount. */
+    private static final double DISCOUNT = 0.3;
+
     private final long[] before = new long[MOST];
     private final int[] found = new int[MOST];
     private long seen;
@@ -25,9 +28,18 @@ final class Remembering {
 
     /** @param stays assumed probability that what was found last is found again */
     Remembering(double stays) {
-        worth = (1 - stays) / Math.max(1e-3, stays);
+        worth = worth(stays);
         assumed = worth;
-        discount = 0.3;
+        discount = DISCOUNT;
+    }
+
+    private static double worth(double stays) {
+        return (1 - stays) / Math.max(1e-3, stays);
+    }
+
+    /** How much is assumed to speak for what was found once in another part. */
+    static double ofOneOther(double stays) {
+        return DISCOUNT / (worth(stays) + DISCOUNT);
     }
 
     private final double assumed;

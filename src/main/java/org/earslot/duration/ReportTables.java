@@ -56,8 +56,37 @@ final class ReportTables {
                     count(visits, row, t, look ? given : null, weights[row]);
                 }
             }
+            if (look) {
+                pairs(visits, row, weights[row]);
+            }
         }
         settle();
+    }
+
+    /** What was found in each two parts of a visit, of a person of whom nothing is remembered. */
+    private void pairs(PastVisits visits, int row, double weight) {
+        int last = visits.firstSegment[row + 1];
+        for (int one = visits.firstSegment[row] + 1; one < last - 1; one++) {
+            for (int t = visits.firstTerm[one]; t < visits.firstTerm[one + 1]; t++) {
+                long term = visits.term[t];
+                if (PastVisits.isNumber(term)
+                        || PastVisits.isCertain(term)
+                        || PastVisits.foundOf(term) == Names.NONE
+                        || visits.recollection(t) != Recollection.NONE) {
+                    continue;
+                }
+                for (int other = visits.firstTerm[one + 1]; other < visits.firstTerm[last]; other++) {
+                    long second = visits.term[other];
+                    if (!PastVisits.isNumber(second)
+                            && PastVisits.factorOf(second) == PastVisits.factorOf(term)
+                            && !PastVisits.isCertain(second)
+                            && PastVisits.foundOf(second) != Names.NONE) {
+                        tables[PastVisits.factorOf(term)].resemblance.count(
+                                PastVisits.foundOf(term), PastVisits.foundOf(second), weight);
+                    }
+                }
+            }
+        }
     }
 
     private void count(PastVisits visits, int row, int t, Circumstances.@Nullable Buffer given, double weight) {
