@@ -1,63 +1,60 @@
 package org.earslot.flow;
 
-/** Sums of products of two rows of numbers. */
+import java.util.Arrays;
+
+/**
+ * Sums of products of two rows of numbers.
+ *
+ * <p>Like Horner's scheme, four numbers of the shorter row at a time from its end: what is summed so far moves on by four
+ * and the products with four copies of the longer row, each a place further on, are added. So one index runs through
+ * all rows, and the machine can do several places at once.
+ */
 final class Convolution {
 
-    private static final int EIGHT = 8;
+    private static final int FOUR = 4;
 
     private Convolution() {}
 
-    /**
-     * {@code c[k] = sum of few[i] many[k - i]}. Eight of the shorter row at a time: the sum is read and written once for
-     * eight products.
-     */
+    /** {@code c[k] = sum of few[i] many[k - i]}. @param few not empty, nor is {@code many} */
     static double[] of(double[] few, double[] many) {
-        int m = many.length;
-        double[] sum = new double[few.length + m - 1];
-        int i = 0;
-        for (; i + EIGHT <= few.length && m >= EIGHT; i += EIGHT) {
-            addEight(sum, i, few, many, m);
-        }
-        for (; i < few.length; i++) {
-            add(sum, i, few[i], many, m);
-        }
-        return sum;
-    }
-
-    private static void add(double[] sum, int at, double w, double[] b, int m) {
-        for (int j = 0; j < m; j++) {
-            sum[at + j] += w * b[j];
-        }
-    }
-
-    private static void addEight(double[] sum, int at, double[] w, double[] b, int m) {
-        double w0 = w[at];
-        double w1 = w[at + 1];
-        double w2 = w[at + 2];
-        double w3 = w[at + 3];
-        double w4 = w[at + 4];
-        double w5 = w[at + 5];
-        double w6 = w[at + 6];
-        double w7 = w[at + 7];
-        for (int j = EIGHT - 1; j < m; j++) {
-            sum[at + j] += w0 * b[j]
-                    + w1 * b[j - 1]
-                    + w2 * b[j - 2]
-                    + w3 * b[j - 3]
-                    + w4 * b[j - 4]
-                    + w5 * b[j - 5]
-                    + w6 * b[j - 6]
-                    + w7 * b[j - 7];
-        }
-        for (int k = 0; k < EIGHT - 1; k++) {
-            double head = 0;
-            double tail = 0;
-            for (int i = 0; i <= k; i++) {
-                head += w[at + i] * b[k - i];
-                tail += w[at + EIGHT - 1 - i] * b[m - 1 - k + i];
+        int blocks = (few.length + FOUR - 1) / FOUR;
+        double[] w = few.length == FOUR * blocks ? few : Arrays.copyOf(few, FOUR * blocks);
+        int length = many.length + FOUR - 1;
+        double[] b0 = Arrays.copyOf(many, length);
+        double[] b1 = movedOn(many, 1);
+        double[] b2 = movedOn(many, 2);
+        double[] b3 = movedOn(many, 3);
+        double[] sum = new double[length + FOUR * (blocks - 1)];
+        for (int i = w.length - FOUR; i >= 0; i -= FOUR) {
+            int summed = sum.length - FOUR - i;
+            if (i + FOUR < w.length) {
+                System.arraycopy(sum, 0, sum, FOUR, summed);
+                Arrays.fill(sum, 0, FOUR, 0);
             }
-            sum[at + k] += head;
-            sum[at + m + EIGHT - 2 - k] += tail;
+            addFour(sum, w[i], w[i + 1], w[i + 2], w[i + 3], b0, b1, b2, b3);
+        }
+        int wanted = few.length + many.length - 1;
+        return sum.length == wanted ? sum : Arrays.copyOf(sum, wanted);
+    }
+
+    private static double[] movedOn(double[] row, int by) {
+        double[] moved = new double[row.length + FOUR - 1];
+        System.arraycopy(row, 0, moved, by, row.length);
+        return moved;
+    }
+
+    private static void addFour(
+            double[] sum,
+            double w0,
+            double w1,
+            double w2,
+            double w3,
+            double[] b0,
+            double[] b1,
+            double[] b2,
+            double[] b3) {
+        for (int j = 0; j < b0.length; j++) {
+            sum[j] += w0 * b0[j] + w1 * b1[j] + w2 * b2[j] + w3 * b3[j];
         }
     }
 }

@@ -7,6 +7,25 @@ final class DensitySum {
     int first;
     private double[] values = {};
 
+    /** Empty, but ready for all that fades of these. */
+    static DensitySum over(List<Law> laws) {
+        int from = Integer.MAX_VALUE;
+        int end = Integer.MIN_VALUE;
+        for (Law law : laws) {
+            for (Smooth each : law.parts) {
+                if (!each.begins()) {
+                    from = Math.min(from, each.first);
+                    end = Math.max(end, each.first + each.p.length);
+                }
+            }
+        }
+        DensitySum sum = new DensitySum();
+        if (from < end) {
+            sum.take(from, new double[end - from]);
+        }
+        return sum;
+    }
+
     /** The first to be added, which is kept and not copied. */
     void take(int from, double[] p) {
         first = from;
@@ -30,16 +49,16 @@ final class DensitySum {
         }
     }
 
-    boolean add(Smooth smooth) {
-        add(smooth.first, smooth.p, 1);
-        return true;
-    }
-
     double[] values() {
         return values;
     }
 
     List<Smooth> parts() {
-        return values.length == 0 ? List.of() : List.of(Smooth.fading(first, values));
+        return parts(Smooth.TAIL);
+    }
+
+    /** @param tail what may be cut off either end */
+    List<Smooth> parts(double tail) {
+        return values.length == 0 ? List.of() : List.of(Smooth.fading(first, values, tail));
     }
 }

@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
 final class Smooth {
 
     /** What is cut off either end. */
-    private static final double TAIL = 5e-7;
+    static final double TAIL = 5e-7;
     /** Points that a cubic needs. */
     private static final int FEWEST = 4;
 
@@ -36,19 +36,24 @@ final class Smooth {
 
     /** A density that fades at both ends. @param p kept, not copied */
     static Smooth fading(int first, double[] p) {
+        return fading(first, p, TAIL);
+    }
+
+    /** @param tail what may be cut off either end */
+    static Smooth fading(int first, double[] p, double tail) {
         int from = 0;
         double low = 0;
-        while (from < p.length - 1 && low + Math.abs(p[from]) < TAIL) {
+        while (from < p.length - 1 && low + Math.abs(p[from]) < tail) {
             low += p[from++];
         }
-        double[] kept = kept(p, from);
+        double[] kept = kept(p, from, tail);
         kept[0] += low;
         return new Smooth(first + from, kept, Double.NaN);
     }
 
     /** A density that begins at {@code edge}; {@code p[0]} lies at the cell of the edge. */
     static Smooth from(double edge, double[] p) {
-        return new Smooth(cell(edge), kept(p, 0), edge);
+        return new Smooth(cell(edge), kept(p, 0, TAIL), edge);
     }
 
     /** The cell a point lies in; a point a hair below the next one belongs to that. */
@@ -57,10 +62,10 @@ final class Smooth {
     }
 
     /** What is cut off lies on the last point kept, so that many sums lose nothing. */
-    private static double[] kept(double[] p, int from) {
+    private static double[] kept(double[] p, int from, double tail) {
         int to = p.length;
         double high = 0;
-        while (to > from + 1 && Math.abs(high + p[to - 1]) < TAIL) {
+        while (to > from + 1 && Math.abs(high + p[to - 1]) < tail) {
             high += p[--to];
         }
         double[] kept = from == 0 && to == p.length ? p : Arrays.copyOfRange(p, from, to);
@@ -214,6 +219,11 @@ final class Smooth {
             weighted = known;
         }
         return known;
+    }
+
+    /** The same as masses at the points, its edge weighted away. */
+    Smooth unedged() {
+        return begins() ? new Smooth(first, weighted(), Double.NaN) : this;
     }
 
     /** What of it is beyond {@code x}; null where nothing is. */
