@@ -15,7 +15,11 @@ final class Convolution {
 
     private Convolution() {}
 
-    /** {@code c[k] = sum of few[i] many[k - i]}. @param few not empty, nor is {@code many} */
+    /**
+     * {@code c[k] = sum of few[i] many[k - i]}; up to three zeros may follow.
+     *
+     * @param few not empty, nor is {@code many}
+     */
     static double[] of(double[] few, double[] many) {
         int blocks = (few.length + FOUR - 1) / FOUR;
         double[] w = few.length == FOUR * blocks ? few : Arrays.copyOf(few, FOUR * blocks);
@@ -33,8 +37,7 @@ final class Convolution {
             }
             addFour(sum, w[i], w[i + 1], w[i + 2], w[i + 3], b0, b1, b2, b3);
         }
-        int wanted = few.length + many.length - 1;
-        return sum.length == wanted ? sum : Arrays.copyOf(sum, wanted);
+        return sum;
     }
 
     private static double[] movedOn(double[] row, int by) {

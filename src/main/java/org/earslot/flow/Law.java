@@ -16,6 +16,7 @@ final class Law {
 
     /** Cells within which two times are the same. */
     static final double SAME = 1e-9;
+
     private static final double[] NONE = {};
     /** A mass stands out that is so many times those beside it, and so much more. */
     private static final double STANDS_OUT = 3;
@@ -169,11 +170,6 @@ final class Law {
         return most;
     }
 
-    /** The smallest t with P(T <= t) at least {@code probability}. */
-    double quantile(double probability) {
-        return new Quantile(this).at(probability);
-    }
-
     Law later(double cells) {
         if (cells == 0) {
             return this;
@@ -182,8 +178,14 @@ final class Law {
         for (int i = 0; i < moved.length; i++) {
             moved[i] += cells;
         }
-        return new Law(
-                moved, chance, parts.stream().map(each -> each.later(cells)).toList(), total);
+        return new Law(moved, chance, moved(parts, cells), total);
+    }
+
+    private static List<Smooth> moved(List<Smooth> parts, double cells) {
+        if (parts.size() == 1) {
+            return List.of(parts.get(0).later(cells));
+        }
+        return parts.stream().map(each -> each.later(cells)).toList();
     }
 
     /** The sum of two independent times. */
@@ -194,6 +196,16 @@ final class Law {
     /** @param tail what may be cut off either end */
     Law plus(Law other, double tail) {
         return LawSum.of(this, other, tail);
+    }
+
+    /** All chances so many times as large. */
+    Law times(double factor) {
+        double[] scaled = chance.clone();
+        for (int i = 0; i < scaled.length; i++) {
+            scaled[i] *= factor;
+        }
+        List<Smooth> dense = parts.stream().map(each -> each.times(factor)).toList();
+        return new Law(at, scaled, dense, factor * total);
     }
 
     /** All that has a density as masses at the points, edges weighted away. */

@@ -28,11 +28,13 @@ final class LawMaximum {
 
     /** T given T > cells; sure at {@code cells} where hardly any chance of that is left. */
     static Law given(Law law, double cells) {
-        if (law.above(cells) < HARDLY) {
+        double above = law.above(cells);
+        if (above < HARDLY) {
             return Law.sure(cells);
         }
         LawMaximum maximum = new LawMaximum();
-        maximum.beyond(law, cells);
+        // Scaled first: what may be cut off a tail counts against a whole.
+        maximum.beyond(law.times(1 / (above * law.total)), cells);
         double left = maximum.points.sum() + maximum.dense;
         return left <= 0 ? Law.sure(cells) : maximum.law(left);
     }

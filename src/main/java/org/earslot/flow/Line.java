@@ -30,11 +30,12 @@ record Line(
         List<Break> breaks) {
 
     private static final double ALMOST_NONE = 1e-9;
+    private static final double SLIGHTEST = 1e-9;
 
     /** The places in the order they run. */
     static List<Line> of(DayList list, double step) {
         List<Line> lines = new ArrayList<>();
-        Shapes shapes = new Shapes(list.commonSd());
+        Shapes shapes = new Shapes(list.commonSd(), step);
         List<Break> left = new ArrayList<>(list.session().breaks());
         for (int index : list.order()) {
             Place place = list.places().get(index);
@@ -61,10 +62,11 @@ record Line(
         Law arrival = null;
         if (place.isExpected() && !place.arrivals().neverHold() && place.booked() != null) {
             Arrivals arrivals = place.arrivals();
-            TimeShape delay = shapes.own(arrivals.delay());
-            Law comes = delay.law(0, 0, booked - arrivals.leadMinutes(), step);
-            arrival = comes;
+            double from = booked - arrivals.leadMinutes();
+            arrival = list.now() == null ? shapes.from(arrivals.delay(), from / step) : null;
             if (list.now() != null) {
+                // Only the latest may be left.
+                Law comes = shapes.own(arrivals.delay()).law(0, 0, from, step, SLIGHTEST);
                 double later = attends * comes.above(now / step);
                 double never = 1 - attends;
                 attends = later + never < ALMOST_NONE ? attends : later / (later + never);
@@ -75,7 +77,7 @@ record Line(
                 index,
                 place,
                 shapes.shared(place.inRoom()),
-                turnaround(place, now, step, shapes.own(place.turnaround())),
+                turnaround(place, now, step, shapes),
                 attends,
                 floor / step,
                 Math.max(booked, arrived) / step,
@@ -83,18 +85,32 @@ record Line(
                 breaks);
     }
 
-    /** Distributions tabulated once each: many visits share a turnaround, and how patients come. */
+    /** Distributions tabulated and laid once each: many visits share a turnaround, and how patients come. */
     private static final class Shapes {
         private final double commonSd;
+        private final double step;
         private final Map<MinutesDistribution, TimeShape> own = new HashMap<>();
         private final Map<MinutesDistribution, TimeShape> shared = new HashMap<>();
+        private final Map<Laid, Law> laid = new HashMap<>();
 
-        Shapes(double commonSd) {
+        /** @param part of a cell by which it lies off the grid, from 0 to 1 */
+        private record Laid(MinutesDistribution time, double part) {}
+
+        Shapes(double commonSd, double step) {
             this.commonSd = commonSd;
+            this.step = step;
         }
 
         TimeShape own(MinutesDistribution time) {
             return own.computeIfAbsent(time, each -> KnownShapes.of(each, 0));
+        }
+
+        /** Counted from so many cells on. */
+        Law from(MinutesDistribution time, double cells) {
+            double whole = Math.floor(cells);
+            Laid key = new Laid(time, cells - whole);
+            return laid.computeIfAbsent(key, each -> own(time).law(0, 0, each.part() * step, step))
+                    .later(whole);
         }
 
         TimeShape shared(MinutesDistribution time) {
@@ -103,7 +119,7 @@ record Line(
     }
 
     /** Finished to room ready, as far as it is known. */
-    private static Law turnaround(Place place, double now, double step, TimeShape turnaround) {
+    private static Law turnaround(Place place, double now, double step, Shapes shapes) {
         if (place.stage() instanceof Stage.Finished over) {
             double finished = Clock24.minutes(over.finished());
             LocalTime ready = over.roomReady();
@@ -111,9 +127,9 @@ record Line(
                 return Law.sure((Clock24.minutes(ready) - finished) / step);
             }
             double passed = Math.max(0, now - finished);
-            return turnaround.law(0, passed, passed, step);
+            return shapes.own(place.turnaround()).law(0, passed, passed, step);
         }
-        return turnaround.law(0, 0, 0, step);
+        return shapes.from(place.turnaround(), 0);
     }
 
     /** Called in, where that has happened (cells). */
@@ -122,16 +138,21 @@ record Line(
         return calledIn == null ? Double.NaN : Clock24.minutes(calledIn) / step;
     }
 
-    /** Called in to finished, given z and what has been seen. */
-    Law timeInRoom(double z, @Nullable LocalTime now, double step) {
+    /** Called in to finished, given z and what has been seen. @param tail what may be cut off either end */
+    Law timeInRoom(double z, @Nullable LocalTime now, double step, double tail) {
         if (place.stage() instanceof Stage.Finished over) {
             return Law.sure((Clock24.minutes(over.finished()) - Clock24.minutes(over.calledIn())) / step);
         }
         if (place.stage() instanceof Stage.InRoom inside && now != null) {
             double passed = Clock24.minutes(now) - Clock24.minutes(inside.calledIn());
-            return room.law(z, passed, passed, step);
+            return room.law(z, passed, passed, step, tail);
         }
-        return room.law(z, 0, 0, step);
+        return room.law(z, 0, 0, step, tail);
+    }
+
+    /** Whether nothing has been seen of it: its time in room depends on its shape and z alone. */
+    boolean isYetToBegin() {
+        return !place.wasCalledIn();
     }
 
     /** The later of a time and of what this patient's call-in must wait for. */

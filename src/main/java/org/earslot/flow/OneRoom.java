@@ -1,6 +1,7 @@
 package org.earslot.flow;
 
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -15,11 +16,19 @@ import org.jspecify.annotations.Nullable;
  */
 final class OneRoom {
 
+    /** However seldom a node: what counts little over all nodes would still show in what is read at one. */
+    private static final double MOST_TAIL = 1e-4;
+
     private final DayList list;
     private final double step;
     private final double z;
     private final double weight;
     private final Tally tally;
+    /** What may be cut off either end of a law at this node. */
+    private final double tail;
+
+    /** Of visits yet to begin: many are of one kind. */
+    private final Map<TimeShape, Law> times = new IdentityHashMap<>();
 
     private Law free;
     /** With {@link #outside}: the chair's time and how much later the patient outside is due back. */
@@ -34,6 +43,7 @@ final class OneRoom {
         this.z = z;
         this.weight = weight;
         this.tally = tally;
+        tail = Math.min(MOST_TAIL, Smooth.TAIL / (2 * weight));
         free = Law.sure(list.session().fromMinutes() / step);
     }
 
@@ -129,9 +139,11 @@ final class OneRoom {
     }
 
     private void end(Line line, Law start) {
-        Law time = line.timeInRoom(z, list.now(), step);
-        Law finish = start.plus(time);
-        Law ready = finish.plus(line.turnaround());
+        Law time = line.isYetToBegin()
+                ? times.computeIfAbsent(line.room(), any -> line.timeInRoom(z, list.now(), step, tail))
+                : line.timeInRoom(z, list.now(), step, tail);
+        Law finish = start.plus(time, tail);
+        Law ready = finish.plus(line.turnaround(), tail);
         tally.rows[line.index()].add(weight, finish);
         carry(line, time, finish);
         free = Law.either(line.attends(), ready, free);

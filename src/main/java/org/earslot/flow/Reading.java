@@ -1,6 +1,7 @@
 package org.earslot.flow;
 
 import java.time.LocalTime;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What is read off one row of the tally. Arrival is independent of the chair's time and of the common factor, so waits
@@ -11,6 +12,7 @@ final class Reading {
     private final Line line;
     private final Tally.Row row;
     private final double step;
+    private @Nullable Law start;
 
     Reading(Line line, Tally.Row row, double step) {
         this.line = line;
@@ -43,6 +45,15 @@ final class Reading {
     }
 
     private Law start() {
+        Law known = start;
+        if (known == null) {
+            known = calledIn();
+            start = known;
+        }
+        return known;
+    }
+
+    private Law calledIn() {
         if (line.place().wasCalledIn()) {
             return Law.sure(line.calledIn(step));
         }
@@ -50,12 +61,13 @@ final class Reading {
     }
 
     private Projection.Points points(Law law) {
+        Quantile quantile = new Quantile(law);
         return new Projection.Points(
-                time(law.quantile(0.1)),
-                time(law.quantile(0.5)),
-                time(law.quantile(0.8)),
-                time(law.quantile(0.9)),
-                time(law.quantile(0.95)));
+                time(quantile.at(0.1)),
+                time(quantile.at(0.5)),
+                time(quantile.at(0.8)),
+                time(quantile.at(0.9)),
+                time(quantile.at(0.95)));
     }
 
     /** Expected if the patient attends; 0 where nobody will come. */

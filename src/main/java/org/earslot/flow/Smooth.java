@@ -93,13 +93,28 @@ final class Smooth {
     /** Its whole chance. */
     double sum() {
         if (Double.isNaN(sum)) {
-            double all = 0;
-            for (double each : weighted()) {
-                all += each;
-            }
-            sum = all;
+            sum = sumOf(weighted());
         }
         return sum;
+    }
+
+    /** Four at a time: each addition would wait for the one before it. */
+    private static double sumOf(double[] row) {
+        double a = 0;
+        double b = 0;
+        double c = 0;
+        double d = 0;
+        int i = 0;
+        for (; i + 3 < row.length; i += 4) {
+            a += row[i];
+            b += row[i + 1];
+            c += row[i + 2];
+            d += row[i + 3];
+        }
+        for (; i < row.length; i++) {
+            a += row[i];
+        }
+        return a + b + (c + d);
     }
 
     /** P(at most x). */
@@ -128,8 +143,11 @@ final class Smooth {
         if (i >= p.length) {
             return 0;
         }
-        double[] sums = upToEach();
         double t = Math.max(0, x - first - i);
+        if (t == 0) {
+            return left[i];
+        }
+        double[] sums = upToEach();
         double all = sums[p.length];
         return hermite(t, left[i], left[i + 1], sums[i] - all, sums[i + 1] - all);
     }
@@ -163,11 +181,14 @@ final class Smooth {
         int n = p.length;
         double[] masses = weighted();
         double[] sums = new double[n + 1];
-        double before = 0;
-        for (int i = 0; i < n; i++) {
-            sums[i] = before + p[i] / 2 + ((i == 0 ? 0 : p[i - 1]) - (i + 1 < n ? p[i + 1] : 0)) / 24;
+        sums[0] = p[0] / 2 - p[1] / 24;
+        double before = masses[0];
+        for (int i = 1; i < n - 1; i++) {
+            sums[i] = before + p[i] / 2 + (p[i - 1] - p[i + 1]) / 24;
             before += masses[i];
         }
+        sums[n - 1] = before + p[n - 1] / 2 + p[n - 2] / 24;
+        before += masses[n - 1];
         if (begins()) {
             double[] weights = startWeights(Math.max(0, edge - first));
             sums[1] = weights[0] * p[0] + weights[1] * p[1] + weights[2] * p[2];
@@ -186,7 +207,8 @@ final class Smooth {
             known = new double[n + 1];
             for (int i = n - 1; i >= 0; i--) {
                 double survive = sums[n] - sums[i] + sums[n] - sums[i + 1];
-                known[i] = known[i + 1] + survive / 2 + (density(first + i + 1) - p[i]) / 12;
+                double next = i + 1 < n ? p[i + 1] : 0;
+                known[i] = known[i + 1] + survive / 2 + (next - p[i]) / 12;
             }
             beyond = known;
         }
@@ -245,9 +267,21 @@ final class Smooth {
         from = begins() ? Math.max(from, edge) : from;
         from = other.begins() ? Math.max(from, other.edge) : from;
         int cell = cell(from);
-        double[] density = new double[Math.max(0, Math.max(last(), other.last()) - cell) + 2];
-        for (int i = 0; i < density.length; i++) {
-            density[i] = density(cell + i) * other.sumTo(cell + i) + sumTo(cell + i) * other.density(cell + i);
+        int count = Math.max(0, Math.max(last(), other.last()) - cell) + 2;
+        double[] density = new double[count];
+        int begin = Math.max(0, first - cell);
+        int end = Math.min(count, last() + 1 - cell);
+        if (end > begin) {
+            System.arraycopy(p, cell + begin - first, density, begin, end - begin);
+        }
+        // Behind the other's last point only its whole chance is left to multiply with.
+        int both = Math.max(0, Math.min(count, other.last() + 1 - cell));
+        for (int i = 0; i < both; i++) {
+            density[i] = density[i] * other.sumTo(cell + i) + sumTo(cell + i) * other.density(cell + i);
+        }
+        double all = other.sum();
+        for (int i = both; i < count; i++) {
+            density[i] *= all;
         }
         return from(from, density);
     }
@@ -261,7 +295,12 @@ final class Smooth {
         int whole = cell(cells);
         double part = Math.max(0, cells - whole);
         if (part < 1e-9) {
-            return new Smooth(first + whole, p, begins() ? edge + cells : edge);
+            Smooth moved = new Smooth(first + whole, p, begins() ? edge + cells : edge);
+            moved.sum = sum;
+            moved.weighted = weighted;
+            moved.upTo = upTo;
+            moved.beyond = beyond;
+            return moved;
         }
         double then = edge + cells;
         int from = begins() ? cell(then) : first + whole - 1;

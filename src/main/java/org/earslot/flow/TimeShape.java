@@ -28,8 +28,13 @@ final class TimeShape {
     private static final int POINTS = 192;
     /** A density that comes out below this negative chance a cell is too steep for the grid. */
     private static final double STEEP = 1e-2;
+    /** 1 - d2 / 12 + d4 / 90 as weights of a point, of those beside it and of those beside them. */
+    private static final double OWN = 222 / 180.0;
+
+    private static final double NEXT = -23 / 180.0;
+    private static final double NEXT_BUT_ONE = 2 / 180.0;
     /** Cells by which a mean may be out. */
-    private static final double CLOSE = 1e-5;
+    private static final double CLOSE = 5e-5;
 
     /** A density that begins with at least so much of 1 / mean begins with a jump. */
     private static final double JUMP = 0.2;
@@ -187,6 +192,11 @@ final class TimeShape {
      * it is steeper than the grid can show, masses that keep its mean stand for it.
      */
     Law law(double z, double passed, double shift, double step) {
+        return law(z, passed, shift, step, Smooth.TAIL);
+    }
+
+    /** @param tail what may be cut off either end */
+    Law law(double z, double passed, double shift, double step, double tail) {
         double factor = Math.exp(shared * z);
         if (certain) {
             return Law.sure((Math.max(0, mean - passed) + shift) / step);
@@ -196,7 +206,7 @@ final class TimeShape {
             return Law.sure(shift / step);
         }
         int from = Smooth.cell(shift / step);
-        double longest = Math.max(0, point[POINTS - 1] * factor - passed) + shift;
+        double longest = Math.max(0, point[passed == 0 ? last(tail) : POINTS - 1] * factor - passed) + shift;
         int count = (int) Math.ceil(longest / step) + 9 - from;
         double[] h = passed == 0
                 ? excesses(0, (from - 3) * step - shift, step, count, 1, 1 / factor)
@@ -206,15 +216,24 @@ final class TimeShape {
         if (atOnce) {
             begin(p, (1 - survival[0]) / point[0] / factor * step);
         }
-        Smooth smooth = atOnce || passed > 0 ? Smooth.from(shift / step, p) : Smooth.fading(from, p);
+        Smooth smooth = atOnce || passed > 0 ? Smooth.from(shift / step, p) : Smooth.fading(from, p, tail);
         Law law = Law.of(smooth.times(1 / smooth.sum()));
-        return passed > 0 ? law : kept(law, (factor * excess(0, 0) + shift) / step);
+        return passed > 0 ? law : kept(law, (factor * excess(0, 0) + shift) / step, tail);
     }
 
-    /** The law moved by what little its mean is out. */
-    private static Law kept(Law law, double mean) {
+    /** The first point that is outlasted with less chance than what may be cut off. */
+    private int last(double tail) {
+        int k = POINTS - 1;
+        while (k > 0 && survival[k - 1] < tail / 100) {
+            k--;
+        }
+        return k;
+    }
+
+    /** The law moved by what little its mean is out, where that is more than the tail takes. */
+    private static Law kept(Law law, double mean, double tail) {
         double out = mean - law.mean();
-        return Math.abs(out) < CLOSE ? law : law.later(out);
+        return Math.abs(out) < CLOSE * Math.max(1, tail / Smooth.TAIL) ? law : law.later(out);
     }
 
     /** Whether it may be over at once: its density begins with a jump. */
@@ -250,13 +269,16 @@ final class TimeShape {
     private static double[] densities(double[] h, double scale) {
         double[] q = new double[h.length - 2];
         for (int i = 0; i < q.length; i++) {
-            q[i] = Math.max(0, scale * (h[i] - 2 * h[i + 1] + h[i + 2]));
+            double bend = scale * (h[i] - 2 * h[i + 1] + h[i + 2]);
+            q[i] = bend > 0 ? bend : 0;
         }
         double[] p = new double[q.length - 4];
         double least = 0;
         for (int i = 0; i < p.length; i++) {
-            p[i] = (222 * q[i + 2] - 23 * (q[i + 1] + q[i + 3]) + 2 * (q[i] + q[i + 4])) / 180;
-            least = Math.min(least, p[i]);
+            p[i] = OWN * q[i + 2] + NEXT * (q[i + 1] + q[i + 3]) + NEXT_BUT_ONE * (q[i] + q[i + 4]);
+        }
+        for (double each : p) {
+            least = each < least ? each : least;
         }
         if (least < -STEEP) {
             System.arraycopy(q, 2, p, 0, p.length);
@@ -269,17 +291,16 @@ final class TimeShape {
         double[] h = new double[count];
         double zero = excess(passed * unit, 0);
         int k = 0;
-        for (int i = 0; i < count; i++) {
-            double x = first + i * step;
-            if (x < 0) {
-                h[i] = zero - x * unit * left;
-            } else {
-                double b = (passed + x) * unit;
-                while (k < POINTS - 2 && point[k + 1] < b) {
-                    k++;
-                }
-                h[i] = excess(b, k);
+        int i = 0;
+        for (; i < count && first + i * step < 0; i++) {
+            h[i] = zero - (first + i * step) * unit * left;
+        }
+        for (; i < count; i++) {
+            double b = (passed + first + i * step) * unit;
+            while (k < POINTS - 2 && point[k + 1] < b) {
+                k++;
             }
+            h[i] = excess(b, k);
         }
         return h;
     }

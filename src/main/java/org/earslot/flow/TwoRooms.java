@@ -100,7 +100,7 @@ final class TwoRooms {
     }
 
     private void visit(Line line) {
-        Mass time = line.timeInRoom(z, list.now(), step).lattice();
+        Mass time = line.timeInRoom(z, list.now(), step, Smooth.TAIL).lattice();
         Mass turnaround = line.turnaround().lattice();
         Place.SecondCall again = line.place().again();
         Mass back = again == null ? null : due.get(again.of());
