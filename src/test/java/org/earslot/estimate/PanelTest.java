@@ -8,6 +8,7 @@ import java.util.Set;
 import org.earslot.duration.Prediction.ItemKind;
 import org.earslot.ear.Ear;
 import org.earslot.minutes.LogNormalMinutes;
+import org.earslot.page.web.FigureDialect;
 import org.junit.jupiter.api.Test;
 import org.springframework.context.support.ResourceBundleMessageSource;
 import org.thymeleaf.context.Context;
@@ -31,6 +32,7 @@ class PanelTest {
         templates.setSuffix(".html");
         SpringTemplateEngine engine = new SpringTemplateEngine();
         engine.setTemplateResolver(templates);
+        engine.addDialect(new FigureDialect());
         engine.setTemplateEngineMessageSource(messages());
         Context context = new Context(Locale.ENGLISH);
         context.setVariable("estimate", estimate);
@@ -40,6 +42,19 @@ class PanelTest {
     private static Estimate estimate(List<WhyLine> why, List<Question> ask, int visits) {
         LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
         return new Estimate("v", minutes, minutes, 30, why, ask, visits, 0.1);
+    }
+
+    @Test
+    void leaves_out_what_adds_nothing_and_shows_no_zero_with_a_minus() {
+        String page = rendered(estimate(
+                List.of(
+                        new WhyLine(ItemKind.FACTOR, Ear.RIGHT, "wax", "hard", -0.04, -0.2, 0.02),
+                        new WhyLine(ItemKind.FACTOR, Ear.RIGHT, "canal", "narrow", -0.04, -0.04, 0.04)),
+                List.of(),
+                9));
+        assertThat(page)
+                .contains("right ear: hard wax", ">0.0<", ">-0.2 to 0.0<")
+                .doesNotContain("narrow canal", "-0.0");
     }
 
     private static WhyLine line(ItemKind kind, Ear ear, String subject, String level) {

@@ -10,11 +10,11 @@ import org.thymeleaf.expression.IExpressionObjectFactory;
 
 /** Gives every page {@code #figures}. */
 @Component
-class FigureDialect extends AbstractDialect implements IExpressionObjectDialect {
+public class FigureDialect extends AbstractDialect implements IExpressionObjectDialect {
 
     private static final String NAME = "figures";
 
-    FigureDialect() {
+    public FigureDialect() {
         super(NAME);
     }
 
