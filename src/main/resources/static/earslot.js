@@ -6,6 +6,20 @@ document.addEventListener('htmx:configRequest', function (event) {
   }
 });
 
+// A form that is on its way is not kept as a draft as well.
+var onItsWay = false;
+document.addEventListener('submit', function (event) {
+  onItsWay = onItsWay || event.target.id === 'referral';
+});
+window.addEventListener('pageshow', function () {
+  onItsWay = false;
+});
+document.addEventListener('htmx:beforeRequest', function (event) {
+  if (onItsWay && event.target.id === 'draft') {
+    event.preventDefault();
+  }
+});
+
 document.addEventListener('click', function (event) {
   var button = event.target.closest('[data-print]');
   if (button) {

@@ -34,6 +34,7 @@ import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
+import org.springframework.util.StringUtils;
 
 /** What an appointment puts into the fields of a letter. */
 @Component
@@ -138,7 +139,7 @@ class LetterFields {
                         ", ", visit.methods(ear).stream().map(this::word).toList());
                 found.add(words.say(
                         "diary.letter.ear",
-                        word(ear),
+                        StringUtils.capitalize(word(ear)),
                         word(visit.outcome(ear).get()),
                         methods.isEmpty() ? "–" : methods));
             }
