@@ -97,6 +97,15 @@ class MeasuredVisits {
                 .single();
     }
 
+    /** The date of the clinic's first visit on {@code date} or later. */
+    Optional<LocalDate> firstFrom(UUID clinicId, LocalDate date) {
+        return database.sql("select min(visit_date) from visit where clinic_id = :clinic and visit_date >= :date")
+                .param("clinic", clinicId)
+                .param("date", date)
+                .query((row, number) -> Optional.ofNullable(row.getObject(1, LocalDate.class)))
+                .single();
+    }
+
     private JdbcClient.StatementSpec asked(String sql, UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
         return database.sql(sql)
                 .param("clinic", clinicId)

@@ -1,6 +1,7 @@
 package org.earslot.review;
 
 import java.time.YearMonth;
+import java.time.temporal.ChronoUnit;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
@@ -22,8 +23,11 @@ class MonthsAhead {
 
     private static final Logger LOG = LoggerFactory.getLogger(MonthsAhead.class);
 
-    /** The latest months are those that are read; of older ones only what the charts of these need is kept ahead. */
+    /** Of the latest months, which are those that are read, everything is kept ahead; of older ones their visits' figures. */
     private static final int MONTHS = 3;
+
+    /** Nothing older is kept ahead. */
+    private static final int YEARS = 10;
 
     private final Clinics clinics;
     private final ClinicClock clock;
@@ -92,14 +96,24 @@ class MonthsAhead {
         }
         for (int back = 0; back < MONTHS && turns.holdOn(turn); back++) {
             YearMonth month = latest.minusMonths(back);
-            parts.upTo(clinicId, month, RunCharts.MONTHS, Whose.EVERYONE);
+            parts.upTo(clinicId, month, back == 0 ? monthsBack(clinicId, latest) : RunCharts.MONTHS, Whose.EVERYONE);
             kept.after(clinicId, month);
         }
         YearMonth now = YearMonth.from(clock.today(clinicId));
-        for (YearMonth month = latest.plusMonths(1); !month.isAfter(now) && turns.holdOn(turn); ) {
+        YearMonth month = latest.plusMonths(1);
+        while (!month.isAfter(now) && turns.holdOn(turn)) {
             parts.ahead(clinicId, month);
             month = month.plusMonths(1);
         }
+    }
+
+    /** So many months up to {@code latest} may have a visit. */
+    private int monthsBack(UUID clinicId, YearMonth latest) {
+        YearMonth longest = latest.minusYears(YEARS);
+        YearMonth first = visits.firstFrom(clinicId, longest.atDay(1))
+                .map(YearMonth::from)
+                .orElse(latest);
+        return Math.max(RunCharts.MONTHS, (int) first.until(latest, ChronoUnit.MONTHS) + 1);
     }
 
     private YearMonth latestSettled(UUID clinicId) {

@@ -16,16 +16,19 @@ import org.springframework.stereotype.Repository;
 @Repository
 class ReferralsBooked {
 
-    /** The first booked of a referral's appointments counts, on the day it stands at now; a mistaken entry never. */
+    /**
+     * The first booked of a referral's appointments counts, on the day it stands at now; a mistaken entry never. As a case,
+     * since each referral's others are then looked up by index; else all appointments ever booked would be read.
+     */
     private static final String DAYS = """
             select referral.received_on, booked.clinic_date, count(*) as referrals
             from appointment booked join referral on referral.id = booked.referral_id
             where booked.clinic_id = :clinic and booked.booked_at >= :from and booked.booked_at < :before
               and booked.status <> 'entered-in-error'
               and (cast(:practitioner as uuid) is null or booked.practitioner_id = :practitioner)
-              and not exists (select 1 from appointment earlier where earlier.referral_id = booked.referral_id
+              and case when exists (select 1 from appointment earlier where earlier.referral_id = booked.referral_id
                 and earlier.status <> 'entered-in-error' and (earlier.booked_at < booked.booked_at
-                  or (earlier.booked_at = booked.booked_at and earlier.id < booked.id)))
+                  or (earlier.booked_at = booked.booked_at and earlier.id < booked.id))) then 1 else 0 end = 0
             group by referral.received_on, booked.clinic_date""";
 
     private final JdbcClient database;

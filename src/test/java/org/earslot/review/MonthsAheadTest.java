@@ -76,6 +76,18 @@ class MonthsAheadTest {
         }
 
         @Test
+        void works_out_what_older_months_come_to_as_well() {
+            new VisitRows(database, clinic.id())
+                    .add(clinic.p1(), LocalDate.of(2022, 5, 3), "09:00", 40, "09:00", "09:25", "09:45");
+            ahead.workOut(clinic.id());
+            assertThat(database.sql("select min(review_month) from month_summary where clinic_id = ?")
+                            .param(clinic.id())
+                            .query(String.class)
+                            .single())
+                    .isEqualTo("2022-05");
+        }
+
+        @Test
         void works_out_the_days_of_the_running_month_that_have_settled() {
             ahead.workOut(clinic.id());
             assertThat(database.sql("select max(visit_date) from day_summary where clinic_id = ?")
