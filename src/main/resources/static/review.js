@@ -64,9 +64,8 @@
     var line = ink('--line');
     var limit = { stroke: ink('--warn'), width: 1, dash: [6, 4], points: { show: false } };
     var axis = { stroke: ink('--ink'), grid: { stroke: line, width: 1 }, ticks: { stroke: line, width: 1 } };
-    var options = {
-      width: Math.min(place.clientWidth || 720, 960),
-      height: 240,
+    var size = function () { return { width: Math.min(place.clientWidth || 720, 960), height: 240 }; };
+    var options = Object.assign(size(), {
       tzDate: function (seconds) { return uPlot.tzDate(new Date(seconds * 1000), 'UTC'); },
       // The last week ends six days after its Monday: a change within it is still on the chart.
       scales: { x: { range: function (plot, low, high) { return [low, high + 6 * 86400]; } }, y: { range: function (plot, low, high) { return [0, high * 1.05 || 1]; } } },
@@ -78,8 +77,15 @@
         Object.assign({ label: heading(table, 3) }, limit),
         Object.assign({ label: heading(table, 4) }, limit)
       ]
-    };
-    new uPlot(options, numbers(table), place);
+    });
+    var plot = new uPlot(options, numbers(table), place);
+    // A tablet is turned; print has sizes of its own.
+    window.addEventListener('resize', function () {
+      if (!window.matchMedia('print').matches) {
+        plot.setSize({ width: 0, height: 240 });
+        plot.setSize(size());
+      }
+    });
   }
 
   document.querySelectorAll('[data-run-chart]').forEach(draw);
