@@ -82,7 +82,6 @@
     // A tablet is turned; print has sizes of its own.
     window.addEventListener('resize', function () {
       if (!window.matchMedia('print').matches) {
-        plot.setSize({ width: 0, height: 240 });
         plot.setSize(size());
       }
     });
