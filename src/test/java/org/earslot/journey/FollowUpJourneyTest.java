@@ -160,11 +160,10 @@ class FollowUpJourneyTest {
                         .executeScript("return document.querySelector('#length select, #length input')"
                                 + ".closest('#ask-first') !== null"))
                 .isEqualTo(true);
-        String first = browser.find(By.cssSelector("#ask-first select")).getAttribute("name");
+        String first = browser.nameOf(By.cssSelector("#ask-first select"));
         browser.press(By.name(first));
         browser.press(By.id("length"));
-        assertThat(browser.find(By.cssSelector("#ask-first select")).getAttribute("name"))
-                .isEqualTo(first);
+        assertThat(browser.nameOf(By.cssSelector("#ask-first select"))).isEqualTo(first);
     }
 
     private void comparesMethodsAndBooks(WebBrowser browser) throws IOException {

@@ -7,10 +7,11 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.junit.jupiter.api.Assumptions;
 import org.openqa.selenium.By;
 import org.openqa.selenium.OutputType;
-import org.openqa.selenium.StaleElementReferenceException;
+import org.openqa.selenium.WebDriverException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
@@ -30,6 +31,8 @@ final class WebBrowser implements AutoCloseable {
         this.driver = driver;
         this.base = base;
         this.patience = new WebDriverWait(driver, Duration.ofSeconds(60));
+        // While a page gives way to the next, the driver may answer any question with an error: it is asked again.
+        patience.ignoring(WebDriverException.class);
     }
 
     /** A browser and its driver on the path, or empty. */
@@ -108,14 +111,15 @@ final class WebBrowser implements AutoCloseable {
     }
 
     void type(String field, String text) {
-        WebElement input = find(By.name(field));
-        input.clear();
-        input.sendKeys(text);
+        with(By.name(field), input -> {
+            input.clear();
+            input.sendKeys(text);
+        });
     }
 
     /** Sets a date or time field, whose keys depend on the browser's language. */
     void set(String field, String value) {
-        set(find(By.name(field)), value);
+        with(By.name(field), found -> set(found, value));
     }
 
     void set(WebElement field, String value) {
@@ -123,7 +127,7 @@ final class WebBrowser implements AutoCloseable {
     }
 
     void choose(String field, String value) {
-        new Select(find(By.name(field))).selectByValue(value);
+        with(By.name(field), list -> new Select(list).selectByValue(value));
     }
 
     void chooseText(WebElement field, String text) {
@@ -131,10 +135,11 @@ final class WebBrowser implements AutoCloseable {
     }
 
     void tick(String field, String value) {
-        WebElement box = find(By.cssSelector("input[name='" + field + "'][value='" + value + "']"));
-        if (!box.isSelected()) {
-            press(box);
-        }
+        with(By.cssSelector("input[name='" + field + "'][value='" + value + "']"), box -> {
+            if (!box.isSelected()) {
+                press(box);
+            }
+        });
     }
 
     void attach(String field, Path file) {
@@ -148,8 +153,12 @@ final class WebBrowser implements AutoCloseable {
 
     /** Presses the first of these, found once more where the page shows itself again meanwhile. */
     void press(By what) {
-        patience.ignoring(StaleElementReferenceException.class).until(page -> {
-            press(page.findElement(what));
+        with(what, this::press);
+    }
+
+    private void with(By what, Consumer<WebElement> deed) {
+        patience.until(page -> {
+            deed.accept(page.findElement(what));
             return true;
         });
     }
@@ -159,12 +168,12 @@ final class WebBrowser implements AutoCloseable {
         element.click();
     }
 
-    /** Presses what leads to another page, and waits until that page is there. */
+    /** Presses what leads to another page, and waits until that page is there: its window no longer has this one's mark. */
     void leaveBy(By what) {
-        WebElement page = driver.findElement(By.tagName("html"));
+        driver.executeScript("window.beforeLeaving = true");
         press(what);
-        patience.until(ExpectedConditions.stalenessOf(page));
-        patience.until(there -> "complete".equals(driver.executeScript("return document.readyState")));
+        patience.until(there -> Boolean.TRUE.equals(
+                driver.executeScript("return !window.beforeLeaving && document.readyState === 'complete'")));
     }
 
     void follow(String text) {
@@ -181,7 +190,11 @@ final class WebBrowser implements AutoCloseable {
     }
 
     String text() {
-        return driver.findElement(By.tagName("main")).getText();
+        return patience.until(page -> page.findElement(By.tagName("main")).getText());
+    }
+
+    String nameOf(By what) {
+        return patience.until(page -> page.findElement(what).getAttribute("name"));
     }
 
     /** Keeps a picture of the page beside the test's other reports. */
