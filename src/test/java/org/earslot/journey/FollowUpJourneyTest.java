@@ -35,6 +35,7 @@ import org.springframework.boot.test.system.CapturedOutput;
 import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.context.annotation.Import;
+import org.springframework.test.annotation.DirtiesContext;
 
 /**
  * One person from referral to follow-up in a real browser: asked for red flags and cautions, methods side by side, booked,
@@ -47,6 +48,8 @@ import org.springframework.context.annotation.Import;
         properties = "journey=follow-up")
 @ExtendWith(OutputCaptureExtension.class)
 @Import(SettableClock.Bringing.class)
+// A story told a second time needs a new clinic.
+@DirtiesContext
 @OnH2
 class FollowUpJourneyTest {
 

@@ -23,6 +23,7 @@ import org.springframework.boot.test.system.CapturedOutput;
 import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.context.annotation.Import;
+import org.springframework.test.annotation.DirtiesContext;
 
 /**
  * The whole way in a real browser: first sign-in, set-up, import, referral, offer, booking, check-in to room ready, review.
@@ -31,6 +32,8 @@ import org.springframework.context.annotation.Import;
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
 @ExtendWith(OutputCaptureExtension.class)
 @Import(SettableClock.Bringing.class)
+// A story told a second time needs a new clinic.
+@DirtiesContext
 @OnH2
 class JourneyTest {
 
