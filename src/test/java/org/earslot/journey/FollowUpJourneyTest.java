@@ -165,7 +165,7 @@ class FollowUpJourneyTest {
                 .isEqualTo(true);
         String first = browser.nameOf(By.cssSelector("#ask-first select"));
         browser.press(By.name(first));
-        browser.press(By.id("length"));
+        browser.press(By.cssSelector("#length legend"));
         assertThat(browser.nameOf(By.cssSelector("#ask-first select"))).isEqualTo(first);
     }
 

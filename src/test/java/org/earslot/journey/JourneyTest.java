@@ -137,18 +137,16 @@ class JourneyTest {
         browser.go("/day/2026-09-01");
         browser.sees("Thistlewade");
         browser.picture("5-day");
-        browser.press("Check in");
-        browser.sees("arrived 10:00");
-        browser.press("Call in");
-        browser.sees("since 10:00");
+        browser.pressUntil("Check in", "arrived 10:00");
+        browser.pressUntil("Call in", "since 10:00");
         clock.advance(Duration.ofMinutes(27));
         browser.go("/day/2026-09-01");
-        browser.press("Finished");
-        browser.sees("finished 10:27");
+        browser.pressUntil("Finished", "finished 10:27");
         clock.advance(Duration.ofMinutes(4));
-        browser.press("Room ready");
-        browser.sees("ready 10:31");
-        browser.press(By.cssSelector("td.do a[href*='#findings']"));
+        browser.pressUntil("Room ready", "ready 10:31");
+        browser.pressUntil(
+                By.cssSelector("td.do a[href*='#findings']"),
+                By.cssSelector("form[action$='/findings/right/as-expected']"));
         browser.leaveBy(By.cssSelector("form[action$='/findings/right/as-expected'] button"));
         browser.leaveBy(By.cssSelector("form[action$='/findings/left/as-expected'] button"));
         browser.find(By.xpath("//section[@id='findings']//strong"));

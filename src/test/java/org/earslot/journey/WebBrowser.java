@@ -16,12 +16,15 @@ import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.support.ui.ExpectedCondition;
 import org.openqa.selenium.support.ui.ExpectedConditions;
 import org.openqa.selenium.support.ui.Select;
 import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** A headless Chromium of this machine, driven as a person would drive it. */
 final class WebBrowser implements AutoCloseable {
+
+    private static final Duration BEFORE_PRESSING_AGAIN = Duration.ofSeconds(20);
 
     private final ChromeDriver driver;
     private final String base;
@@ -30,7 +33,7 @@ final class WebBrowser implements AutoCloseable {
     private WebBrowser(ChromeDriver driver, String base) {
         this.driver = driver;
         this.base = base;
-        this.patience = new WebDriverWait(driver, Duration.ofSeconds(60));
+        this.patience = new WebDriverWait(driver, Duration.ofSeconds(90));
         // While a page gives way to the next, the driver may answer any question with an error: it is asked again.
         patience.ignoring(WebDriverException.class);
     }
@@ -148,7 +151,11 @@ final class WebBrowser implements AutoCloseable {
 
     /** Presses the first button with exactly this text that is in view of a person. */
     void press(String text) {
-        press(By.xpath("//main//button[normalize-space()='" + text + "']"));
+        press(button(text));
+    }
+
+    private static By button(String text) {
+        return By.xpath("//main//button[normalize-space()='" + text + "']");
     }
 
     /** Presses the first of these, found once more where the page shows itself again meanwhile. */
@@ -156,8 +163,37 @@ final class WebBrowser implements AutoCloseable {
         with(what, this::press);
     }
 
+    /** A page that is still loading, or being shown again in part, may move what is pressed from under the pointer. */
+    private boolean isQuiet() {
+        return Boolean.TRUE.equals(driver.executeScript("return document.readyState === 'complete'"
+                + " && !document.querySelector('.htmx-request, .htmx-swapping, .htmx-settling')"));
+    }
+
+    /** Presses a button until the page shows a text: a page that shows itself again meanwhile may move it from under the pointer. */
+    void pressUntil(String text, String shown) {
+        pressUntil(button(text), ExpectedConditions.textToBePresentInElementLocated(By.tagName("body"), shown));
+    }
+
+    /** Presses the first of these until there is one of those. */
+    void pressUntil(By what, By shown) {
+        pressUntil(what, ExpectedConditions.presenceOfElementLocated(shown));
+    }
+
+    private void pressUntil(By what, ExpectedCondition<?> shown) {
+        patience.until(page -> {
+            patience.until(quiet -> isQuiet());
+            page.findElements(what).stream().findFirst().ifPresent(this::press);
+            return new WebDriverWait(driver, BEFORE_PRESSING_AGAIN)
+                    .ignoring(WebDriverException.class)
+                    .until(shown);
+        });
+    }
+
     private void with(By what, Consumer<WebElement> deed) {
         patience.until(page -> {
+            if (!isQuiet()) {
+                return false;
+            }
             deed.accept(page.findElement(what));
             return true;
         });
@@ -170,14 +206,16 @@ final class WebBrowser implements AutoCloseable {
 
     /** Presses what leads to another page, and waits until that page is there: its window no longer has this one's mark. */
     void leaveBy(By what) {
+        find(what);
         driver.executeScript("window.beforeLeaving = true");
-        press(what);
-        patience.until(there -> Boolean.TRUE.equals(
-                driver.executeScript("return !window.beforeLeaving && document.readyState === 'complete'")));
+        pressUntil(
+                what,
+                page -> Boolean.TRUE.equals(
+                        driver.executeScript("return !window.beforeLeaving && document.readyState === 'complete'")));
     }
 
     void follow(String text) {
-        press(By.xpath("//main//a[normalize-space()='" + text + "']"));
+        leaveBy(By.xpath("//main//a[normalize-space()='" + text + "']"));
     }
 
     WebElement find(By what) {
