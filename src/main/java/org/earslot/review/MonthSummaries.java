@@ -42,6 +42,7 @@ class MonthSummaries {
         static final Part<MonthSums> SUMS = new Part<>("sums", MonthSums.class);
         static final Part<MonthFigures> FIGURES = new Part<>("figures", MonthFigures.class);
         static final Part<Repeats> AGAIN = new Part<>("again", Repeats.class);
+        static final Part<WeeksToAppointment> WEEKS = new Part<>("weeks", WeeksToAppointment.class);
         static final Part<ChangeFindings> CHANGE = new Part<>("change", ChangeFindings.class);
     }
 

@@ -35,6 +35,7 @@ class MonthsAhead {
     private final PastChanges changes;
     private final MeasuredVisits visits;
     private final MonthParts parts;
+    private final KeptWeeks weeks;
     private final KeptChanges kept;
     private final ReviewTurns turns;
 
@@ -45,6 +46,7 @@ class MonthsAhead {
             PastChanges changes,
             MeasuredVisits visits,
             MonthParts parts,
+            KeptWeeks weeks,
             KeptChanges kept,
             ReviewTurns turns) {
         this.clinics = clinics;
@@ -53,6 +55,7 @@ class MonthsAhead {
         this.changes = changes;
         this.visits = visits;
         this.parts = parts;
+        this.weeks = weeks;
         this.kept = kept;
         this.turns = turns;
     }
@@ -98,6 +101,8 @@ class MonthsAhead {
             YearMonth month = latest.minusMonths(back);
             parts.upTo(clinicId, month, back == 0 ? monthsBack(clinicId, latest) : RunCharts.MONTHS, Whose.EVERYONE);
             kept.after(clinicId, month);
+            weeks.in(clinicId, month, Whose.EVERYONE);
+            weeks.in(clinicId, month.minusYears(1), Whose.EVERYONE);
         }
         YearMonth now = YearMonth.from(clock.today(clinicId));
         YearMonth month = latest.plusMonths(1);

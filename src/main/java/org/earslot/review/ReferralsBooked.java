@@ -31,6 +31,15 @@ class ReferralsBooked {
                   or (earlier.booked_at = booked.booked_at and earlier.id < booked.id))) then 1 else 0 end = 0
             group by referral.received_on, booked.clinic_date""";
 
+    /** Told apart: how many there are, how many of them mistaken, and on which days they stand, each weighed by when it was made. */
+    private static final String BOOKINGS = """
+            select concat(count(*), ' ', sum(case when status = 'entered-in-error' then 1 else 0 end), ' ',
+              sum(extract(epoch from clinic_date) / 86400), ' ',
+              sum(extract(epoch from clinic_date) / 86400 * mod(floor(extract(epoch from booked_at)), 9973)))
+            from appointment booked
+            where clinic_id = :clinic and booked_at >= :from and booked_at < :before
+              and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)""";
+
     private final JdbcClient database;
 
     ReferralsBooked(JdbcClient database) {
@@ -39,19 +48,28 @@ class ReferralsBooked {
 
     WeeksToAppointment in(UUID clinicId, YearMonth month, ZoneId zone, Whose whose) {
         List<Integer> days = new ArrayList<>();
-        database.sql(DAYS)
+        within(DAYS, clinicId, month, zone, whose).query(row -> {
+            long waited = ChronoUnit.DAYS.between(
+                    row.getObject("received_on", LocalDate.class), row.getObject("clinic_date", LocalDate.class));
+            days.addAll(Collections.nCopies(row.getInt("referrals"), (int) waited));
+        });
+        days.sort(null);
+        return WeeksToAppointment.of(days);
+    }
+
+    /** Tells the bookings made in the month apart from what they were before one of them was moved, mended or put in. */
+    String bookings(UUID clinicId, YearMonth month, ZoneId zone, Whose whose) {
+        return within(BOOKINGS, clinicId, month, zone, whose)
+                .query(String.class)
+                .single();
+    }
+
+    private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month, ZoneId zone, Whose whose) {
+        return database.sql(sql)
                 .param("clinic", clinicId)
                 .param("from", start(month, zone))
                 .param("before", start(month.plusMonths(1), zone))
-                .param("practitioner", whose.practitionerId())
-                .query(row -> {
-                    long waited = ChronoUnit.DAYS.between(
-                            row.getObject("received_on", LocalDate.class),
-                            row.getObject("clinic_date", LocalDate.class));
-                    days.addAll(Collections.nCopies(row.getInt("referrals"), (int) waited));
-                });
-        days.sort(null);
-        return WeeksToAppointment.of(days);
+                .param("practitioner", whose.practitionerId());
     }
 
     private static OffsetDateTime start(YearMonth month, ZoneId zone) {

@@ -20,7 +20,7 @@ public class Reviews {
     private final MeasuredVisits visits;
     private final MonthParts parts;
     private final Policies policies;
-    private final ReferralsBooked referrals;
+    private final KeptWeeks weeks;
     private final Milestones milestones;
     private final Fits fits;
     private final ClosedMonths closedMonths;
@@ -30,7 +30,7 @@ public class Reviews {
             MeasuredVisits visits,
             MonthParts parts,
             Policies policies,
-            ReferralsBooked referrals,
+            KeptWeeks weeks,
             Milestones milestones,
             Fits fits,
             ClosedMonths closedMonths,
@@ -38,7 +38,7 @@ public class Reviews {
         this.visits = visits;
         this.parts = parts;
         this.policies = policies;
-        this.referrals = referrals;
+        this.weeks = weeks;
         this.milestones = milestones;
         this.fits = fits;
         this.closedMonths = closedMonths;
@@ -135,6 +135,6 @@ public class Reviews {
     }
 
     private Comparison.Side side(UUID clinicId, YearMonth month, Whose whose, MonthParts.Read read) {
-        return new Comparison.Side(read.days(month), referrals.in(clinicId, month, clock.zone(clinicId), whose));
+        return new Comparison.Side(read.days(month), weeks.in(clinicId, month, whose));
     }
 }
