@@ -133,6 +133,8 @@ public final class ReviewBench {
                         "--spring.main.allow-bean-definition-overriding=true",
                         "--logging.level.root=WARN",
                         "--earslot.reviews.ahead=PT24H",
+                        // No fit of the night may begin while a slow machine is still measuring.
+                        "--earslot.fits.nightly=23:59",
                         "--spring.datasource.url=" + PostgresServer.newDatabase(),
                         "--spring.datasource.username=" + PostgresServer.user(),
                         "--spring.datasource.password=" + PostgresServer.password())) {
