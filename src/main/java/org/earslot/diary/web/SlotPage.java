@@ -26,6 +26,7 @@ import org.earslot.diary.SlotsFound.NotLooked;
 import org.earslot.diary.SlotsFound.Offers;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
@@ -49,6 +50,7 @@ class SlotPage {
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final Judgements judgements;
+    private final MethodSuitability suitability;
     private final OfferWords words;
     private final DiaryWords diaryWords;
     private final ApplicationEventPublisher events;
@@ -62,6 +64,7 @@ class SlotPage {
             CurrentClinic current,
             ClinicClock clock,
             Judgements judgements,
+            MethodSuitability suitability,
             OfferWords words,
             DiaryWords diaryWords,
             ApplicationEventPublisher events) {
@@ -73,6 +76,7 @@ class SlotPage {
         this.current = current;
         this.clock = clock;
         this.judgements = judgements;
+        this.suitability = suitability;
         this.words = words;
         this.diaryWords = diaryWords;
         this.events = events;
@@ -147,11 +151,19 @@ class SlotPage {
         model.addAttribute("words", words);
         model.addAttribute("worse", moved == null ? Map.of() : worse(moved, offers.best()));
         model.addAttribute("found", offers);
+        model.addAttribute("contraindicated", offers.sessions() == 0 && forbidden(referral, offers));
         model.addAttribute("today", clock.today(current.id()));
         if (!best.isEmpty()) {
             model.addAttribute(
                     "estimate", offers.estimates().get(best.get(0).session().practitionerId()));
         }
+    }
+
+    /** Whether it is a caution that leaves no day of those looked at. */
+    private boolean forbidden(@Nullable Referral referral, Offers offers) {
+        return referral != null
+                && !suitability.allows(referral, referral.details().methodPlanned(), offers.from())
+                && !suitability.allows(referral, referral.details().methodPlanned(), offers.to());
     }
 
     /** Whether the offer is where the appointment stands already. */

@@ -51,17 +51,20 @@ class ErrorAnswers {
     private ModelAndView page(Refusal refusal, HttpServletRequest request, HttpServletResponse response) {
         refusal.headers().forEach((name, values) -> values.forEach(value -> response.addHeader(name, value)));
         ModelAndView page = new ModelAndView("page/error", HttpStatusCode.valueOf(refusal.status()));
-        page.addObject("pageTitle", words.say("page.error." + titled(refusal.status()) + ".title"));
+        page.addObject("pageTitle", words.say("page.error." + titled(refusal) + ".title"));
         page.addObject("refusal", refusal);
         page.addObject("entered", kept.keep(request, refusal.status()));
         return page;
     }
 
-    private static int titled(int status) {
+    /** A conflict is somebody else's doing, or one of the clinic's own rules. */
+    private static String titled(Refusal refusal) {
+        int status = refusal.status();
         return switch (status) {
-            case 403, 404, 409, 413, 503 -> status;
-            case 412 -> 409;
-            default -> status < 500 ? 400 : 500;
+            case 409 -> refusal.code().equals("changed-meanwhile") ? "409" : "rule";
+            case 412 -> "409";
+            case 403, 404, 413, 503 -> String.valueOf(status);
+            default -> status < 500 ? "400" : "500";
         };
     }
 
