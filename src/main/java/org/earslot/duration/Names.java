@@ -82,6 +82,11 @@ final class Names {
         return moved;
     }
 
+    /** All names of others. @return what numbers they have here */
+    int[] takeIn(Names others) {
+        return others.names.stream().mapToInt(this::number).toArray();
+    }
+
     /** Gives every name the number that stands at its old one: all numbers from 0, each once. */
     void renumber(int[] moves) {
         List<String> before = new ArrayList<>(names);

@@ -1,10 +1,8 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.Map;
 import java.util.stream.IntStream;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The rows of a table as flat arrays: what a fit runs on. A visit is a row of segments: what is paid once, then each
@@ -17,7 +15,7 @@ final class PastVisits {
     private static final int LEVEL_BITS = 16;
     private static final long LEVEL_MASK = (1 << LEVEL_BITS) - 1;
     private static final int FACTOR_SHIFT = 3 * LEVEL_BITS;
-    private static final long FACTOR_MASK = (1 << 14) - 1;
+    static final long FACTOR_MASK = (1 << 14) - 1;
     private static final long NUMBER = 1L << 62;
 
     /** Rows from which work is shared between threads. */
@@ -25,182 +23,85 @@ final class PastVisits {
 
     final Vocabulary vocabulary;
 
-    int count;
-    long[] day = new long[16];
-    long[] print = new long[16];
-    double[] log = new double[16];
-    double[] weight = new double[16];
-    double[] late = new double[16];
-    Ending[] ending = new Ending[16];
-    int[] group = new int[16];
-    int[] person = new int[16];
-    int[] source = new int[16];
-    int[] firstSegment = new int[17];
+    final int count;
+    final long[] day;
+    final double[] log;
+    final double[] weight;
+    final double[] late;
+    final Ending[] ending;
+    final int[] group;
+    final int[] person;
+    final int[] source;
+    final int[] firstSegment;
 
-    int segments;
-    int[] kind = new int[32];
-    int[] name = new int[32];
-    int[] firstTerm = new int[33];
+    final int segments;
+    final int[] kind;
+    final int[] name;
+    final int[] firstTerm;
 
-    int terms;
-    long[] term = new long[64];
+    final int terms;
+    final long[] term;
     private long[] recollections = {};
-    private int numbers;
-    private double[] number = new double[16];
+    private final double[] number;
 
     /** Rows in the order of their days, see {@link RowOrder}. */
-    int[] order = {};
+    final int[] order;
 
     /** Whether anybody was called in late. */
-    boolean late0;
+    final boolean late0;
 
-    final Map<Integer, double[]> numberSums = new HashMap<>();
+    /** By factor: how many numbers, their sum, the sum of their squares. */
+    final Map<Integer, double[]> numberSums;
 
-    private final boolean changes;
-
-    private PastVisits(Vocabulary vocabulary, boolean changes) {
-        this.vocabulary = vocabulary;
-        this.changes = changes;
+    /** Puts the rows into their order, and remembers what was found last time. */
+    private PastVisits(ReadVisits read) {
+        vocabulary = read.vocabulary;
+        count = read.count;
+        day = read.day;
+        log = read.log;
+        weight = read.weight;
+        late = read.late;
+        ending = read.ending;
+        group = read.group;
+        person = read.person;
+        source = read.source;
+        firstSegment = read.firstSegment;
+        segments = read.segments;
+        kind = read.kind;
+        name = read.name;
+        firstTerm = read.firstTerm;
+        terms = read.terms;
+        term = read.term;
+        number = read.number;
+        late0 = read.late0;
+        numberSums = read.numberSums;
+        order = RowOrder.of(day, read.print, log, count);
+        numberPersons();
+        remember();
     }
 
     /** Reads the rows once. */
     static PastVisits of(Iterable<VisitRow> rows, Vocabulary vocabulary) {
-        PastVisits visits = new PastVisits(vocabulary, vocabulary.factors.find(Vocabulary.CHANGE) != Names.NONE);
-        for (VisitRow row : rows) {
-            visits.add(row);
-        }
-        visits.settle();
-        return visits;
+        return new PastVisits(ReadVisits.of(rows, vocabulary));
     }
 
-    private void add(VisitRow row) {
-        VisitTerms visit = row.terms();
-        if (count == day.length) {
-            grow();
-        }
-        int i = count++;
-        day[i] = visit.day();
-        log[i] = Math.log(row.minutes());
-        weight[i] = row.weight();
-        late[i] = visit.lateness();
-        ending[i] = row.ending();
-        group[i] = vocabulary.groups.number(visit.group());
-        person[i] = vocabulary.persons.number(visit.person());
-        source[i] = vocabulary.sources.number(visit.source());
-        // Minutes are compared themselves, after this, so that no unit of time shows in the order.
-        long hash = row.ending().ordinal() + 1;
-        hash = mix(hash, hashOf(visit.group()));
-        hash = mix(hash, hashOf(visit.person()));
-        late0 |= visit.lateness() > 0;
-        addSegment(Names.NONE, Names.NONE, visit.once(), null);
-        hash = mix(hash, termsHash);
-        for (Part part : visit.parts()) {
-            addSegment(vocabulary.kinds.number(part.kind()), vocabulary.parts.number(part.name()), part.terms(), part);
-            hash = mix(hash, part.kind().hashCode());
-            hash = mix(hash, termsHash);
-        }
-        print[i] = hash;
-        firstSegment[count] = segments;
-    }
-
-    private long termsHash;
-
-    private void addSegment(int ofKind, int ofName, java.util.List<Term> of, @Nullable Part part) {
-        if (segments == kind.length) {
-            kind = Arrays.copyOf(kind, 2 * segments);
-            name = Arrays.copyOf(name, 2 * segments);
-            firstTerm = Arrays.copyOf(firstTerm, 2 * segments + 1);
-        }
-        kind[segments] = ofKind;
-        name[segments] = ofName;
-        termsHash = 7;
-        for (Term each : of) {
-            addTerm(each);
-        }
-        if (part != null && changes) {
-            int factor = vocabulary.factor(Vocabulary.CHANGE);
-            String change = Vocabulary.change(part);
-            push(pack(factor, vocabulary.level(factor, change), Names.NONE));
-            termsHash = mix(termsHash, hashOf(change));
-        }
-        segments++;
-        firstTerm[segments] = terms;
-    }
-
-    private void addTerm(Term each) {
-        int factor = vocabulary.factor(each.factor());
-        if (factor > FACTOR_MASK) {
-            throw new IllegalArgumentException("more than " + FACTOR_MASK + " factors; give fewer");
-        }
-        if (each instanceof Term.Number value) {
-            if (numbers == number.length) {
-                number = Arrays.copyOf(number, 2 * numbers);
-            }
-            number[numbers] = value.value();
-            push(NUMBER | (long) factor << FACTOR_SHIFT | numbers++);
-            double[] sums = numberSums.computeIfAbsent(factor, any -> new double[3]);
-            sums[0]++;
-            sums[1] += value.value();
-            sums[2] += value.value() * value.value();
-            termsHash = mix(termsHash, Double.hashCode(value.value()));
-            return;
-        }
-        int found = Names.NONE;
-        int reported = Names.NONE;
-        if (each instanceof Term.Level level) {
-            found = vocabulary.level(factor, level.level());
-            termsHash = mix(termsHash, level.level().hashCode());
-            // A certain level is no report that was checked: it says nothing on how good reports are.
-            push(pack(factor, found, found) | 1L << 63);
-            return;
-        } else if (each instanceof Term.Finding finding) {
-            found = vocabulary.level(factor, finding.found());
-            reported = vocabulary.level(factor, finding.reported());
-            termsHash = mix(mix(termsHash, hashOf(finding.found())), hashOf(finding.reported()));
-        } else if (each instanceof Term.Mixture mixture) {
-            for (String level : mixture.shares().keySet()) {
-                vocabulary.level(factor, level);
-            }
-        }
-        push(pack(factor, found, reported));
-    }
-
-    private static int hashOf(@Nullable String name) {
-        return name == null ? 0 : name.hashCode();
-    }
-
-    static long mix(long hash, long more) {
-        return (hash ^ more) * 0x9E3779B97F4A7C15L + (hash >>> 29);
-    }
-
-    private void push(long packed) {
-        if (terms == term.length) {
-            term = Arrays.copyOf(term, 2 * terms);
-        }
-        term[terms++] = packed;
-    }
-
-    private void grow() {
-        int size = 2 * count;
-        day = Arrays.copyOf(day, size);
-        print = Arrays.copyOf(print, size);
-        log = Arrays.copyOf(log, size);
-        weight = Arrays.copyOf(weight, size);
-        late = Arrays.copyOf(late, size);
-        ending = Arrays.copyOf(ending, size);
-        group = Arrays.copyOf(group, size);
-        person = Arrays.copyOf(person, size);
-        source = Arrays.copyOf(source, size);
-        firstSegment = Arrays.copyOf(firstSegment, size + 1);
-    }
-
-    private static long pack(int factor, int found, int reported) {
+    static long pack(int factor, int found, int reported) {
         if (found >= LEVEL_MASK || reported >= LEVEL_MASK) {
             throw new IllegalArgumentException("a factor has more than " + LEVEL_MASK + " levels; give fewer");
         }
         return (long) factor << FACTOR_SHIFT
                 | (long) (found + 1) << 2 * LEVEL_BITS
                 | (long) (reported + 1) << LEVEL_BITS;
+    }
+
+    /** A number as a term. @param at its place among the numbers */
+    static long numbered(int factor, int at) {
+        return NUMBER | (long) factor << FACTOR_SHIFT | at;
+    }
+
+    /** A level that was certain beforehand. */
+    static long certainly(long packed) {
+        return packed | 1L << 63;
     }
 
     /** Whether a term is a number. */
@@ -234,25 +135,6 @@ final class PastVisits {
         return number[(int) (packed & 0xFFFFFFFFL)];
     }
 
-    /** Puts names and rows into their order, and remembers what was found last time. */
-    private void settle() {
-        Vocabulary.Moves moves = vocabulary.sort();
-        move(group, count, moves.groups());
-        move(source, count, moves.sources());
-        move(kind, segments, moves.kinds());
-        move(name, segments, moves.parts());
-        for (int t = 0; t < terms; t++) {
-            term[t] = moved(term[t], moves);
-        }
-        Map<Integer, double[]> sums = new HashMap<>();
-        numberSums.forEach((factor, sum) -> sums.put(moves.factors()[factor], sum));
-        numberSums.clear();
-        numberSums.putAll(sums);
-        order = RowOrder.of(day, print, log, count);
-        numberPersons();
-        remember();
-    }
-
     /** Numbers persons as they come in time, so that neighbours in time are neighbours in a pass by person. */
     private void numberPersons() {
         int[] moves = new int[vocabulary.persons.size()];
@@ -264,20 +146,15 @@ final class PastVisits {
                 moves[who] = next++;
             }
         }
-        move(person, count, moves);
+        ReadVisits.move(person, count, moves);
         vocabulary.persons.renumber(moves);
     }
 
-    private static void move(int[] numbers, int length, int[] moves) {
-        for (int i = 0; i < length; i++) {
-            numbers[i] = numbers[i] == Names.NONE ? Names.NONE : moves[numbers[i]];
-        }
-    }
-
-    private static long moved(long packed, Vocabulary.Moves moves) {
+    /** A term with new numbers. @param before numbers that stand before the term's own */
+    static long moved(long packed, Vocabulary.Moves moves, int before) {
         int factor = factorOf(packed);
         if (isNumber(packed)) {
-            return NUMBER | (long) moves.factors()[factor] << FACTOR_SHIFT | packed & 0xFFFFFFFFL;
+            return numbered(moves.factors()[factor], before + (int) (packed & 0xFFFFFFFFL));
         }
         int found = foundOf(packed);
         int reported = reportedOf(packed);
@@ -286,7 +163,7 @@ final class PastVisits {
                 moves.factors()[factor],
                 found == Names.NONE ? Names.NONE : levels[found],
                 reported == Names.NONE ? Names.NONE : levels[reported]);
-        return isCertain(packed) ? result | 1L << 63 : result;
+        return isCertain(packed) ? certainly(result) : result;
     }
 
     /** The first {@code upTo} rows in time, by person; those of nobody known last; each person's in order of time. */

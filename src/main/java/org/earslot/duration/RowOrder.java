@@ -77,6 +77,11 @@ final class RowOrder {
         }
     }
 
+    /** A hash of one thing more. */
+    static long mix(long hash, long more) {
+        return (hash ^ more) * 0x9E3779B97F4A7C15L + (hash >>> 29);
+    }
+
     /** Sorts a day by print; of those with one print the shortest keeps it, the others get new ones by their rank. */
     private void scatter(int[] rows, int from, int to) {
         sort(rows, from, to);
@@ -85,7 +90,7 @@ final class RowOrder {
         long shared = print[rows[from]];
         for (int i = from + 1; i < to; i++) {
             if (print[rows[i]] == shared) {
-                print[rows[i]] = PastVisits.mix(shared, i - run);
+                print[rows[i]] = mix(shared, i - run);
                 moved = true;
             } else {
                 run = i;

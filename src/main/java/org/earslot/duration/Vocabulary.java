@@ -1,6 +1,7 @@
 package org.earslot.duration;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.TreeSet;
 import org.earslot.duration.Prior.Place;
@@ -109,9 +110,56 @@ final class Vocabulary {
         }
         levels.clear();
         levels.addAll(sorted);
-        return new Moves(factorMoves, levelMoves, kinds.sort(), groups.sort(), sources.sort(), parts.sort());
+        return new Moves(
+                factorMoves, levelMoves, kinds.sort(), groups.sort(), sources.sort(), parts.sort(), new int[0]);
     }
 
-    /** New numbers by old ones. @param levels by old factor and old level */
-    record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts) {}
+    /** All names of another vocabulary. @return what numbers they have here */
+    Moves takeIn(Vocabulary other) {
+        int[] factorMoves = factors.takeIn(other.factors);
+        int[][] levelMoves = new int[factorMoves.length][];
+        for (int factor = 0; factor < factorMoves.length; factor++) {
+            factor(other.factors.name(factor));
+            levelMoves[factor] = levels.get(factorMoves[factor]).takeIn(other.levels.get(factor));
+        }
+        return new Moves(
+                factorMoves,
+                levelMoves,
+                kinds.takeIn(other.kinds),
+                groups.takeIn(other.groups),
+                sources.takeIn(other.sources),
+                parts.takeIn(other.parts),
+                persons.takeIn(other.persons));
+    }
+
+    /** The same names with the same numbers. */
+    Vocabulary copy() {
+        Vocabulary copy = new Vocabulary();
+        copy.takeIn(this);
+        return copy;
+    }
+
+    /** New numbers by old ones. @param levels by old factor and old level @param persons empty where they stay */
+    record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts, int[] persons) {
+
+        /** These first, then others, which leave the persons where they are. */
+        Moves then(Moves next) {
+            int[][] both = new int[factors.length][];
+            for (int factor = 0; factor < both.length; factor++) {
+                both[factor] = then(levels[factor], next.levels[factors[factor]]);
+            }
+            return new Moves(
+                    then(factors, next.factors),
+                    both,
+                    then(kinds, next.kinds),
+                    then(groups, next.groups),
+                    then(sources, next.sources),
+                    then(parts, next.parts),
+                    persons);
+        }
+
+        private static int[] then(int[] first, int[] next) {
+            return Arrays.stream(first).map(number -> next[number]).toArray();
+        }
+    }
 }
