@@ -101,6 +101,16 @@ class MethodPagesTest {
     }
 
     @Test
+    void says_that_a_caution_leaves_no_day_and_shows_the_other_methods() throws Exception {
+        Referral referral = infected(LocalDate.of(2026, 2, 27));
+        mvc.perform(get("/slots?referral=" + referral.id() + "&from=2026-03-09&to=2026-03-13")
+                        .with(receptionist))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("irrigation is contraindicated on these days")))
+                .andExpect(content().string(containsString("/slots/methods?referral=" + referral.id())));
+    }
+
+    @Test
     void books_what_a_practitioner_has_overruled_and_nothing_beyond() throws Exception {
         Referral referral = infected(LocalDate.of(2026, 2, 27));
         String page = "/referrals/" + referral.id();
