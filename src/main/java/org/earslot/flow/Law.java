@@ -18,11 +18,6 @@ final class Law {
     static final double SAME = 1e-9;
 
     private static final double[] NONE = {};
-    /** A mass stands out that is so many times those beside it, and so much more. */
-    private static final double STANDS_OUT = 3;
-
-    private static final double LEAST_OUT = 0.005;
-
     /** Ascending: the times with a chance of their own. */
     final double[] at;
 
@@ -45,34 +40,9 @@ final class Law {
         return new Law(NONE, NONE, List.of(smooth), smooth.sum());
     }
 
-    /**
-     * A distribution known on the points of the grid alone: its masses stand for a density, but what stands out from its
-     * neighbours, on one point or two, for a time with a chance of its own.
-     */
+    /** A distribution known on the points of the grid alone. */
     static Law of(Mass mass) {
-        if (mass.p.length <= 2) {
-            return sure(mass.mean());
-        }
-        double[] p = mass.p.clone();
-        OwnTimes points = new OwnTimes();
-        for (int i = 0; i < p.length; i++) {
-            double before = i == 0 ? 0 : p[i - 1];
-            double next = i + 1 < p.length ? p[i + 1] : 0;
-            double after = i + 2 < p.length ? p[i + 2] : 0;
-            if (p[i] > STANDS_OUT * Math.max(before, next) + LEAST_OUT) {
-                double base = (before + next) / 2;
-                points.add(mass.first + i, p[i] - base);
-                p[i] = base;
-            } else if (p[i] + next > 2 * STANDS_OUT * Math.max(before, after) + LEAST_OUT) {
-                double base = (before + after) / 2;
-                double mine = Math.max(0, p[i] - base);
-                double others = Math.max(0, next - base);
-                points.add(mass.first + i + others / (mine + others), mine + others);
-                p[i] -= mine;
-                p[i + 1] -= others;
-            }
-        }
-        return points.law(List.of(Smooth.fading(mass.first, p)), 1);
+        return mass.p.length <= 2 ? sure(mass.mean()) : new MassRead(mass).law();
     }
 
     boolean isSure() {

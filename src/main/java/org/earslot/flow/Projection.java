@@ -12,9 +12,8 @@ import org.jspecify.annotations.Nullable;
  * called in; idle is the practitioner waiting for the next patient or a room, between visits and before the first, not
  * in breaks nor after the last; overtime is past the session's end until the last room is ready.
  *
- * <p>Accuracy of the 1 minute grid in one room: minutes and clock times are right to 0.1 minutes, chances to 0.002, and
- * ten times as near where no turnaround spreads by less than two minutes; in two rooms clock times to 0.2 minutes. A time
- * that is certain is exact. Clock times past the day's end read 23:59:59.
+ * <p>Accuracy of the 1 minute grid: minutes and clock times are right to 0.1 minutes, chances to 0.002, and in one room
+ * ten times as near where no turnaround spreads by less than two minutes. A time that is certain is exact. Clock times past the day's end read 23:59:59.
  *
  * @param visits in the order of the list given
  * @param pastEnd P(the last room is ready after the session's end)

@@ -75,14 +75,14 @@ class ProjectionTest {
 
     /** In two rooms two clocks are known on the points of the grid alone. */
     @ParameterizedTest
-    @ValueSource(longs = {11, 12, 13, 14})
-    void halvingTheGridHardlyMovesTheFiguresOfTwoRooms(long seed) {
+    @ValueSource(longs = {11, 12, 13, 14, 15, 16, 17, 18, 21, 22, 24, 29, 40, 41, 44, 47, 52, 53, 66, 69})
+    void halvingTheGridMovesNoFigureOfTwoRooms(long seed) {
         DayList list = randomList(new SplittableRandom(seed));
         List<Place> places = new ArrayList<>();
         for (Place place : list.places()) {
             places.add(place.inRoom(places.size() % 2 == 0 ? "A" : "B"));
         }
-        halvingMovesNothing(list.withPlaces(places), seed, 0.2, 0.002);
+        halvingMovesNothing(list.withPlaces(places), seed, 0.1, 0.002);
     }
 
     private static DayList running(DayList list) {
