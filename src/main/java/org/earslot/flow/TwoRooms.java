@@ -100,7 +100,8 @@ final class TwoRooms {
     }
 
     private void visit(Line line) {
-        Mass time = line.timeInRoom(z, list.now(), step, Smooth.TAIL).lattice();
+        Law timeInRoom = line.timeInRoom(z, list.now(), step, Smooth.TAIL);
+        Mass time = timeInRoom.lattice();
         Mass turnaround = line.turnaround().lattice();
         Place.SecondCall again = line.place().again();
         Mass back = again == null ? null : due.get(again.of());
@@ -119,15 +120,15 @@ final class TwoRooms {
                 started = started.laterOf(back);
             }
             begun.add(state.weight(), started.base());
-            Joint over = started.plus(time);
-            finish.add(state.weight(), over.base());
+            Joint gone = started.plus(time);
+            finish.add(state.weight(), gone.base());
             total += state.weight();
-            after = after == null ? over : Joint.either(1 - state.weight() / total, after, over);
+            after = after == null ? gone : Joint.either(1 - state.weight() / total, after, gone);
         }
         Mass finished =
                 line.place().wasCalledIn() ? Mass.sure(line.calledIn(step)).plus(time) : finish.mass();
-        Mass roomReady = finished.plus(turnaround);
-        tally.rows[line.index()].add(weight, freeMean, chair.law(), Law.of(finished), Law.of(roomReady));
+        Law over = back == null ? start(line, chair.law()).plus(timeInRoom) : Law.of(finished);
+        tally.rows[line.index()].add(weight, freeMean, chair.law(), over, over.plus(line.turnaround()));
         if (back != null) {
             double wait = Math.max(0, finished.mean() - time.mean() - back.mean());
             double limit = back.mean() + Projection.LONG_WAIT_MINUTES / step;
@@ -137,6 +138,11 @@ final class TwoRooms {
         if (after != null) {
             follow(line, turnaround, after);
         }
+    }
+
+    /** Of who waits for the chair and the own arrival alone: read from these it is nearer than off the grid. */
+    private Law start(Line line, Law chair) {
+        return line.place().wasCalledIn() ? Law.sure(line.calledIn(step)) : line.start(chair);
     }
 
     private void noteDue(String name, Mass finished) {
