@@ -1,6 +1,7 @@
 package org.earslot.flow;
 
 import java.util.Arrays;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,6 +27,10 @@ final class Smooth {
     private double sum = Double.NaN;
     private double @Nullable [] weighted;
     private double @Nullable [] upTo;
+    /** How many of them are known, and what lies on the points before those. */
+    private int summed;
+
+    private double before;
     private double @Nullable [] beyond;
 
     private Smooth(int first, double[] p, double edge) {
@@ -122,15 +127,16 @@ final class Smooth {
         if (x <= start()) {
             return 0;
         }
-        double[] sums = upToEach();
         int i = cell(x) - first;
         if (i < 0 || i >= p.length) {
-            return i < 0 ? 0 : sums[p.length];
+            return i < 0 ? 0 : upToPoint(p.length);
         }
         double t = Math.max(0, x - first - i);
-        return t == 0
-                ? sums[i]
-                : hermite(t, sums[i], sums[i + 1], Math.max(0, p[i]), Math.max(0, density(first + i + 1)));
+        if (t == 0) {
+            return upToPoint(i);
+        }
+        double after = upToPoint(i + 1);
+        return hermite(t, upToPoint(i), after, Math.max(0, p[i]), Math.max(0, density(first + i + 1)));
     }
 
     /** E[(T - x)+], times its chance. */
@@ -169,34 +175,61 @@ final class Smooth {
 
     /** The integral up to each point, and as the last entry the whole. Negative before an edge. */
     private double[] upToEach() {
-        double[] known = upTo;
-        if (known == null) {
-            known = integrals();
-            upTo = known;
-        }
-        return known;
+        upToPoint(p.length);
+        return Objects.requireNonNull(upTo);
     }
 
-    private double[] integrals() {
-        int n = p.length;
+    /** The integral up to point {@code i}; the first few are often all that is asked for. */
+    private double upToPoint(int i) {
+        double[] sums = upTo;
+        if (sums == null) {
+            sums = new double[p.length + 1];
+            upTo = sums;
+            if (begins()) {
+                beginAtEdge(sums);
+            }
+        }
+        if (i >= summed) {
+            sumUp(sums, i);
+        }
+        return sums[i];
+    }
+
+    private void beginAtEdge(double[] sums) {
         double[] masses = weighted();
-        double[] sums = new double[n + 1];
-        sums[0] = p[0] / 2 - p[1] / 24;
-        double before = masses[0];
-        for (int i = 1; i < n - 1; i++) {
-            sums[i] = before + p[i] / 2 + (p[i - 1] - p[i + 1]) / 24;
-            before += masses[i];
+        double[] weights = startWeights(Math.max(0, edge - first));
+        sums[1] = weights[0] * p[0] + weights[1] * p[1] + weights[2] * p[2];
+        sums[0] = sums[1] - (5 * p[0] + 8 * p[1] - p[2]) / 12;
+        sums[2] = sums[1] + (13 * (p[1] + p[2]) - p[0] - p[3]) / 24;
+        summed = 3;
+        before = masses[0] + masses[1] + masses[2];
+    }
+
+    private void sumUp(double[] sums, int to) {
+        double[] masses = weighted();
+        int n = p.length;
+        double all = before;
+        int i = summed;
+        if (i == 0) {
+            sums[0] = p[0] / 2 - p[1] / 24;
+            all = masses[0];
+            i = 1;
         }
-        sums[n - 1] = before + p[n - 1] / 2 + p[n - 2] / 24;
-        before += masses[n - 1];
-        if (begins()) {
-            double[] weights = startWeights(Math.max(0, edge - first));
-            sums[1] = weights[0] * p[0] + weights[1] * p[1] + weights[2] * p[2];
-            sums[0] = sums[1] - (5 * p[0] + 8 * p[1] - p[2]) / 12;
-            sums[2] = sums[1] + (13 * (p[1] + p[2]) - p[0] - p[3]) / 24;
+        for (int end = Math.min(to, n - 2); i <= end; i++) {
+            sums[i] = all + p[i] / 2 + (p[i - 1] - p[i + 1]) / 24;
+            all += masses[i];
         }
-        sums[n] = before;
-        return sums;
+        if (to >= n - 1 && i == n - 1) {
+            sums[i] = all + p[i] / 2 + p[i - 1] / 24;
+            all += masses[i];
+            i++;
+        }
+        if (to == n && i == n) {
+            sums[n] = all;
+            i++;
+        }
+        before = all;
+        summed = i;
     }
 
     private double[] beyondEach() {
@@ -276,6 +309,7 @@ final class Smooth {
         }
         // Behind the other's last point only its whole chance is left to multiply with.
         int both = Math.max(0, Math.min(count, other.last() + 1 - cell));
+        sumTo(cell + both);
         for (int i = 0; i < both; i++) {
             density[i] = density[i] * other.sumTo(cell + i) + sumTo(cell + i) * other.density(cell + i);
         }
@@ -287,7 +321,7 @@ final class Smooth {
     }
 
     private double sumTo(int cell) {
-        return cell < first ? 0 : upToEach()[Math.min(cell - first, p.length)];
+        return cell < first ? 0 : upToPoint(Math.min(cell - first, p.length));
     }
 
     /** Of a time that comes so much later; between points by a cubic. */
@@ -299,6 +333,8 @@ final class Smooth {
             moved.sum = sum;
             moved.weighted = weighted;
             moved.upTo = upTo;
+            moved.summed = summed;
+            moved.before = before;
             moved.beyond = beyond;
             return moved;
         }

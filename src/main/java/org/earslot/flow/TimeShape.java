@@ -21,6 +21,8 @@ final class TimeShape {
     private static final double MOST_SHARED = 0.9;
     /** Chance cut off at either end. */
     private static final double TAIL = 1e-8;
+    /** Parts of the mean within which a certain time stays. */
+    private static final double CERTAIN = 1e-9;
     /** Parts of the mean below which a distribution function is taken as flat. */
     private static final double SHORTEST = 1e-3;
 
@@ -68,7 +70,7 @@ final class TimeShape {
 
     static TimeShape of(MinutesDistribution prediction, double commonSd) {
         double mean = prediction.mean();
-        if (!(prediction.standardDeviation() > 1e-9 * mean)) {
+        if (isCertain(prediction, mean)) {
             return new TimeShape(mean, true, 0);
         }
         double[] cdf;
@@ -87,6 +89,14 @@ final class TimeShape {
             }
         }
         return tabulated(mean, from, to, cdf, commonSd);
+    }
+
+    /** Whether it hardly leaves its mean; asked of the chances, since some work out a spread at great length. */
+    private static boolean isCertain(MinutesDistribution prediction, double mean) {
+        if (prediction instanceof LogNormalMinutes normal) {
+            return !(normal.sdLog() > CERTAIN);
+        }
+        return !(mean > 0) || prediction.cdf(mean * (1 + CERTAIN)) - prediction.cdf(mean * (1 - CERTAIN)) > 1 - TAIL;
     }
 
     private static double shortest(MinutesDistribution prediction, double mean) {
