@@ -116,6 +116,9 @@ final class ReadVisits {
         for (int s = 0; s <= other.segments; s++) {
             other.firstTerm[s] += terms;
         }
+        // The largest first, and let go at once: a million visits fit into a small heap.
+        term = joined(term, terms, other.term, other.terms);
+        other.term = new long[0];
         day = joined(day, count, other.day, other.count);
         print = joined(print, count, other.print, other.count);
         log = joined(log, count, other.log, other.count);
@@ -130,7 +133,6 @@ final class ReadVisits {
         kind = joined(kind, segments, other.kind, other.segments);
         name = joined(name, segments, other.name, other.segments);
         firstTerm = joined(firstTerm, segments, other.firstTerm, other.segments + 1);
-        term = joined(term, terms, other.term, other.terms);
         number = joined(number, numbers, other.number, other.numbers);
         count += other.count;
         segments += other.segments;

@@ -36,7 +36,7 @@ import org.openjdk.jmh.runner.options.OptionsBuilder;
 @BenchmarkMode(Mode.SingleShotTime)
 @OutputTimeUnit(TimeUnit.SECONDS)
 @Fork(value = 1, jvmArgs = "-Xmx1g")
-@Warmup(iterations = 6)
+@Warmup(iterations = 15)
 @Measurement(iterations = 7)
 public class FitBench {
 
