@@ -11,16 +11,10 @@ import org.earslot.review.MonthSummaries.Ground;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
-import tools.jackson.databind.DeserializationFeature;
-import tools.jackson.databind.json.JsonMapper;
 
 /** What past days of a whole clinic came to when they were last worked out. */
 @Repository
 class DaySummaries {
-
-    private static final JsonMapper JSON = JsonMapper.builder()
-            .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
-            .build();
 
     private final JdbcTemplate database;
 
@@ -40,7 +34,7 @@ class DaySummaries {
                 row -> {
                     LocalDate day = row.getObject(1, LocalDate.class);
                     if (new Ground(row.getLong(2), row.getString(3)).equals(grounds.get(day))) {
-                        standing.put(day, JSON.readValue(row.getString(4), DayPart.class));
+                        standing.put(day, MonthSummaries.JSON.readValue(row.getString(4), DayPart.class));
                     }
                 },
                 clinicId,
@@ -57,7 +51,11 @@ class DaySummaries {
                 .map(day -> {
                     Ground ground = grounds.get(day.date());
                     return new Object[] {
-                        clinicId, day.date(), ground.changes(), ground.basis(), JSON.writeValueAsString(day)
+                        clinicId,
+                        day.date(),
+                        ground.changes(),
+                        ground.basis(),
+                        MonthSummaries.JSON.writeValueAsString(day)
                     };
                 })
                 .toList();

@@ -16,7 +16,7 @@ import tools.jackson.databind.json.JsonMapper;
 @Repository
 class MonthSummaries {
 
-    private static final JsonMapper JSON = JsonMapper.builder()
+    static final JsonMapper JSON = JsonMapper.builder()
             .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
             .build();
 
