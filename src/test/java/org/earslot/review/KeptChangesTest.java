@@ -10,7 +10,6 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
-import org.earslot.clinic.SetUp;
 import org.earslot.clinic.SlotKind;
 import org.earslot.clinic.SlotPolicy;
 import org.earslot.clinic.SlotTerms;
@@ -20,11 +19,8 @@ import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
-import org.earslot.testing.TestClinics;
-import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visit;
 import org.earslot.visit.VisitTimes;
-import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
@@ -32,7 +28,6 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.MockMvc;
 
 /** What to change after a month is kept, and never older than what it rests on, on both databases. */
@@ -41,16 +36,10 @@ class KeptChangesTest {
     private static final YearMonth FEBRUARY = YearMonth.of(2026, 2);
     private static final SlotKind ONE_EAR = new SlotKind(Method.MICROSUCTION, false);
 
-    abstract static class Keeping {
+    abstract static class Keeping extends KeptFigures {
 
         @Autowired
         private KeptChanges changes;
-
-        @Autowired
-        private Visits visits;
-
-        @Autowired
-        private SetUp setUp;
 
         @Autowired
         private Fits fits;
@@ -59,18 +48,8 @@ class KeptChangesTest {
         private SlotPolicy policy;
 
         @Autowired
-        private TestClinics clinics;
-
-        @Autowired
-        private JdbcClient database;
-
-        @Autowired
-        private SettableClock clock;
-
-        @Autowired
         private MockMvc mvc;
 
-        private TestClinic clinic;
         private VisitRows rows;
 
         /** Slots of 40 minutes on twenty days, each visit 45 in all: all of them too short. */

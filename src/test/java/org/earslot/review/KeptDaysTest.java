@@ -8,15 +8,11 @@ import java.time.LocalTime;
 import java.time.YearMonth;
 import java.util.List;
 import java.util.Random;
-import org.earslot.clinic.SetUp;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
-import org.earslot.testing.TestClinics;
-import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visit;
 import org.earslot.visit.VisitTimes;
-import org.earslot.visit.Visits;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
@@ -25,7 +21,6 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
-import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Figures put together from kept days are those of a month read anew, whatever was corrected, on both databases. */
 class KeptDaysTest {
@@ -37,29 +32,12 @@ class KeptDaysTest {
             + "\"completion\":{\"0.5\":15.2,\"0.8\":20.2,\"0.95\":27.3},"
             + "\"inRoom\":{\"0.5\":15.2,\"0.8\":20.2,\"0.95\":27.3},\"sharedSdLog\":0.1}";
 
-    abstract static class Keeping {
+    abstract static class Keeping extends KeptFigures {
 
         @Autowired
         private Reviews reviews;
 
-        @Autowired
-        private Visits visits;
-
-        @Autowired
-        private SetUp setUp;
-
-        @Autowired
-        private TestClinics clinics;
-
-        @Autowired
-        private JdbcClient database;
-
-        @Autowired
-        private SettableClock clock;
-
         private final Random random = new Random(7);
-
-        private TestClinic clinic;
 
         @BeforeEach
         void visits_from_february_to_the_middle_of_march() {

@@ -11,7 +11,6 @@ import java.time.YearMonth;
 import java.time.ZoneId;
 import java.util.EnumSet;
 import java.util.Optional;
-import org.earslot.clinic.SetUp;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
@@ -19,11 +18,8 @@ import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
-import org.earslot.testing.TestClinics;
-import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visit;
 import org.earslot.visit.VisitTimes;
-import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
@@ -31,7 +27,6 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.MockMvc;
 
 /** Figures of past months are kept, and never older than the visits they are of, on both databases. */
@@ -42,30 +37,13 @@ class KeptMonthsTest {
     private static final String HEADINGS = "visit_id,patient_ref,date,practitioner,room,attendance,method_planned,ears,"
             + "booked_start,slot_minutes,arrived,called_in,finished,room_ready\n";
 
-    abstract static class Keeping {
+    abstract static class Keeping extends KeptFigures {
 
         @Autowired
         private Reviews reviews;
 
         @Autowired
-        private Visits visits;
-
-        @Autowired
-        private SetUp setUp;
-
-        @Autowired
-        private TestClinics clinics;
-
-        @Autowired
-        private JdbcClient database;
-
-        @Autowired
-        private SettableClock clock;
-
-        @Autowired
         private MockMvc mvc;
-
-        private TestClinic clinic;
 
         @BeforeEach
         void a_clinic_with_two_visits_in_january() throws Exception {
