@@ -16,6 +16,7 @@ public class Clinic {
     private String name;
     private String timeZone;
     private Instant createdAt;
+    private boolean demo;
 
     protected Clinic() {}
 
@@ -24,6 +25,13 @@ public class Clinic {
         this.name = name;
         this.timeZone = zone.getId();
         this.createdAt = createdAt;
+    }
+
+    /** The clinic of demo mode, whose passwords and key everyone may know. */
+    public static Clinic ofTheDemo(UUID id, String name, ZoneId zone, Instant createdAt) {
+        Clinic clinic = new Clinic(id, name, zone, createdAt);
+        clinic.demo = true;
+        return clinic;
     }
 
     /** Takes a new name and time zone. */

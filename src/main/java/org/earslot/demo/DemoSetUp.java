@@ -74,7 +74,7 @@ class DemoSetUp {
             return Optional.empty();
         }
         UUID clinicId = UUID.randomUUID();
-        clinics.save(new Clinic(clinicId, seed.name(), ZoneId.of(seed.timeZone()), clock.now()));
+        clinics.save(Clinic.ofTheDemo(clinicId, seed.name(), ZoneId.of(seed.timeZone()), clock.now()));
         Policy policy = Policy.starting(clinicId);
         policy.settle(seed.terms());
         policies.save(policy);

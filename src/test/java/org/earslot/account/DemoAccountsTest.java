@@ -10,6 +10,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.util.UUID;
+import org.earslot.clinic.Clinics;
 import org.earslot.testing.OnH2;
 import org.hamcrest.Matchers;
 import org.junit.jupiter.api.Test;
@@ -31,6 +32,9 @@ class DemoAccountsTest {
 
     @Autowired
     private Accounts accounts;
+
+    @Autowired
+    private Clinics clinics;
 
     @Autowired
     private DemoAccounts demo;
@@ -63,6 +67,12 @@ class DemoAccountsTest {
         assertThat(key).matches("[0-9a-f]{64}");
         mvc.perform(get("/api/v1/nothing").with(httpBasic(DemoAccounts.PROGRAM, key)))
                 .andExpect(status().isNotFound());
+    }
+
+    @Test
+    void mark_the_database_as_the_demos() {
+        assertThat(clinics.existsByDemo(true)).isTrue();
+        assertThat(clinics.existsByDemo(false)).isFalse();
     }
 
     @Test
