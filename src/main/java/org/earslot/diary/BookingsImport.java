@@ -8,6 +8,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
@@ -16,6 +17,8 @@ import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientCaution.Basis;
+import org.earslot.referral.PatientCautions;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
@@ -48,6 +51,7 @@ class BookingsImport implements CsvImport {
     private final RowLocks locks;
     private final Estimates estimates;
     private final Judgements judgements;
+    private final PatientCautions patientCautions;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
@@ -60,6 +64,7 @@ class BookingsImport implements CsvImport {
             RowLocks locks,
             Estimates estimates,
             Judgements judgements,
+            PatientCautions patientCautions,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.setUp = setUp;
@@ -70,6 +75,7 @@ class BookingsImport implements CsvImport {
         this.locks = locks;
         this.estimates = estimates;
         this.judgements = judgements;
+        this.patientCautions = patientCautions;
         this.clock = clock;
         this.events = events;
     }
@@ -221,6 +227,7 @@ class BookingsImport implements CsvImport {
             known.moveTo(place, estimate.promised(), estimate.version());
             known.takeOver(line.bookingRef(), line.status(), line.note());
             referrals.saveAndFlush(referral.get());
+            recordCautions(referral.get());
             judgements.keep(known);
             appointments.saveAndFlush(known);
             taken.accept();
@@ -248,6 +255,7 @@ class BookingsImport implements CsvImport {
                     UUID.randomUUID(), clinicId, patient.id(), said(line, clock.today(clinicId)), clock.now());
             referral.standAt(standing(line.status()));
             referrals.save(referral);
+            recordCautions(referral);
             Estimate estimate = estimates.estimate(clinicId, VisitPlans.of(referral, patient, place.practitionerId()));
             PlannedVisit planned = new PlannedVisit(
                     referral.id(),
@@ -262,6 +270,14 @@ class BookingsImport implements CsvImport {
             appointment.takeOver(line.bookingRef(), line.status(), line.note());
             judgements.keep(appointment);
             appointments.saveAndFlush(appointment);
+        }
+
+        private void recordCautions(Referral referral) {
+            LocalDate today = clock.today(clinicId);
+            referral.details()
+                    .cautions()
+                    .forEach(named -> patientCautions.record(
+                            clinicId, referral.patientId(), named, Basis.IMPORTED, today, terms.who()));
         }
 
         private Patient completed(Patient known, BookingLine line) {
@@ -319,8 +335,10 @@ class BookingsImport implements CsvImport {
                 before.mustFollow(),
                 before.mustFollowBy(),
                 before.redFlag(),
-                before.cautionsAsked() || said.cautionsAsked(),
-                said.cautions(),
+                before.cautionsAsked(),
+                said.cautions().stream()
+                        .flatMap(named -> knownOr(before, named))
+                        .toList(),
                 said.reported(),
                 before.redFlags(),
                 before.cautionsNotKnown(),
@@ -328,6 +346,15 @@ class BookingsImport implements CsvImport {
                 before.shortNotice());
     }
 
+    /** A file knows no ear and no date: what is known of the same caution stays. */
+    private static Stream<AskedCaution> knownOr(ReferralDetails before, AskedCaution named) {
+        List<AskedCaution> known = before.cautions().stream()
+                .filter(asked -> asked.caution() == named.caution())
+                .toList();
+        return known.isEmpty() ? Stream.of(named) : known.stream();
+    }
+
+    /** A file may name cautions, but nobody has read the list out: they do not count as asked. */
     private static ReferralDetails said(BookingLine line, LocalDate today) {
         return new ReferralDetails(
                 null,
@@ -343,7 +370,7 @@ class BookingsImport implements CsvImport {
                 null,
                 null,
                 null,
-                !line.cautions().isEmpty(),
+                false,
                 line.cautions().stream()
                         .map(caution -> new AskedCaution(caution, null, null))
                         .toList(),

@@ -1,11 +1,13 @@
 package org.earslot.referral;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Method;
+import org.earslot.referral.PatientCaution.Basis;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -32,6 +34,7 @@ public class Intake {
     private final Patients patients;
     private final Referrals referrals;
     private final RedFlagTriage triage;
+    private final PatientCautions cautions;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
@@ -39,11 +42,13 @@ public class Intake {
             Patients patients,
             Referrals referrals,
             RedFlagTriage triage,
+            PatientCautions cautions,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.patients = patients;
         this.referrals = referrals;
         this.triage = triage;
+        this.cautions = cautions;
         this.clock = clock;
         this.events = events;
     }
@@ -66,6 +71,7 @@ public class Intake {
                         person,
                         now)));
         Referral referral = referrals.save(new Referral(UUID.randomUUID(), clinicId, patient.id(), said, now));
+        recordCautions(referral, taker);
         announce(referral, "referral-taken-in");
         triage.raise(referral, taker.clinicianId(), taker.who());
         return referral;
@@ -79,6 +85,7 @@ public class Intake {
         patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
                 .ifPresent(patient -> patient.amend(person));
         referral.amend(said);
+        recordCautions(referral, taker);
         announce(referral, "referral-amended");
         triage.raise(referral, taker.clinicianId(), taker.who());
     }
@@ -113,6 +120,16 @@ public class Intake {
         referral.standAt(to);
         announce(referral, "referral-" + to.code().replace('_', '-'));
         return Optional.empty();
+    }
+
+    /** What is said of cautions outlives the referral. */
+    private void recordCautions(Referral referral, Taker taker) {
+        ReferralDetails said = referral.details();
+        Basis basis = said.cautionsAsked() ? Basis.ASKED : Basis.IMPORTED;
+        LocalDate today = clock.today(referral.clinicId());
+        said.cautions()
+                .forEach(asked ->
+                        cautions.record(referral.clinicId(), referral.patientId(), asked, basis, today, taker.who()));
     }
 
     private Patient amended(Patient known, PatientDetails given) {

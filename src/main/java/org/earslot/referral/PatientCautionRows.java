@@ -1,0 +1,21 @@
+package org.earslot.referral;
+
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Query;
+
+/** The cautions known of each clinic's patients. */
+interface PatientCautionRows extends JpaRepository<PatientCaution, UUID> {
+
+    Optional<PatientCaution> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    List<PatientCaution> findByClinicIdAndPatientIdInOrderByRecordedOnAscIdAsc(
+            UUID clinicId, Collection<UUID> patientIds);
+
+    /** The second records of these patients. */
+    @Query("select p.id from Patient p where p.clinicId = :clinicId and p.mergedInto in :patientIds")
+    List<UUID> mergedInto(UUID clinicId, Collection<UUID> patientIds);
+}
