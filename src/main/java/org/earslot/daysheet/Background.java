@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.concurrent.Executor;
 import java.util.function.Consumer;
 import org.earslot.page.Busy;
+import org.earslot.page.LoggedFailure;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -89,7 +90,7 @@ final class Background<T extends Object> {
             work.accept(job);
         } catch (RuntimeException e) {
             job.failed = true;
-            LOG.error("a plan could not be worked out", e);
+            LOG.error("a plan could not be worked out", LoggedFailure.of(e));
         } finally {
             job.over = true;
         }

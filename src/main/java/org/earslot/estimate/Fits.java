@@ -13,6 +13,7 @@ import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import java.util.concurrent.locks.ReentrantLock;
+import org.earslot.page.LoggedFailure;
 import org.earslot.visit.VisitsImported;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -72,7 +73,7 @@ public class Fits implements DisposableBean {
             return snapshot;
         } catch (RuntimeException e) {
             String reference = UUID.randomUUID().toString().substring(0, 8);
-            LOG.error("Fit failed, reference {}", reference, e);
+            LOG.error("Fit failed, reference {}", reference, LoggedFailure.of(e));
             failure = Optional.of(reference);
             throw e;
         } finally {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.duration.VisitRow;
+import org.earslot.page.LoggedFailure;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -89,7 +90,7 @@ class KeptFits {
             }
         } catch (RuntimeException e) {
             // Damaged bytes break anywhere on the way: as a stream, as a count, as a row out of range.
-            LOG.error("The fit {} cannot be read: {}", snapshot.version(), e.toString());
+            LOG.error("The fit {} cannot be read", snapshot.version(), LoggedFailure.of(e));
         }
         throw new DamagedFit(snapshot.version());
     }

@@ -7,6 +7,7 @@ import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
 import org.earslot.estimate.Fits;
+import org.earslot.page.LoggedFailure;
 import org.earslot.review.ReviewTurns.Turn;
 import org.earslot.visit.PastChanges;
 import org.slf4j.Logger;
@@ -67,7 +68,9 @@ class MonthsAhead {
             try {
                 workOut(clinic.id());
             } catch (RuntimeException e) {
-                LOG.warn("The months of a clinic were not worked out ahead; whoever reads them waits for it", e);
+                LOG.warn(
+                        "The months of a clinic were not computed in advance; the next reader waits for them",
+                        LoggedFailure.of(e));
             }
         }
     }

@@ -53,6 +53,9 @@ class RefusalsTest {
     /** What must reach neither a page, nor a program, nor the log. */
     private static final String PRIVATE = "Invented Patient";
 
+    /** What our own code says, for the log. */
+    private static final String OURS = "a visit was finished before it was called in";
+
     @Autowired
     private MockMvc mvc;
 
@@ -182,7 +185,7 @@ class RefusalsTest {
 
     @Test
     void hide_what_nobody_foresaw_behind_a_reference_to_the_log(CapturedOutput log) throws Exception {
-        for (String trouble : List.of("failure", "integrity")) {
+        for (String trouble : List.of("failure", "driver", "integrity")) {
             String answer = program(get("/api/v1/trouble/" + trouble))
                     .andExpect(content().contentType(MediaType.APPLICATION_PROBLEM_JSON))
                     .andReturn()
@@ -199,7 +202,25 @@ class RefusalsTest {
                 .andExpect(content().string(Matchers.not(Matchers.containsString("Exception"))));
         assertThat(log.getAll())
                 .contains("IllegalStateException", "RefusalsTest", "SQLState 23505")
+                .contains("java.lang.IllegalArgumentException: " + OURS)
                 .doesNotContain(PRIVATE);
+    }
+
+    @Test
+    void call_conflict_only_what_other_records_do_not_allow(CapturedOutput log) throws Exception {
+        program(get("/api/v1/trouble/integrity"))
+                .andExpect(status().isConflict())
+                .andExpect(jsonPath("$.code").value("conflict"));
+        program(get("/api/v1/trouble/value"))
+                .andExpect(status().isBadRequest())
+                .andExpect(jsonPath("$.code").value("invalid"));
+        for (String trouble : List.of("closed-while-checking", "unknown-integrity")) {
+            program(get("/api/v1/trouble/" + trouble))
+                    .andExpect(status().isInternalServerError())
+                    .andExpect(jsonPath("$.code").value("unexpected"))
+                    .andExpect(jsonPath("$.reference").isNotEmpty());
+        }
+        assertThat(log.getAll()).contains("SQLState 90098").doesNotContain(PRIVATE);
     }
 
     @Test
@@ -266,12 +287,44 @@ class RefusalsTest {
 
         @GetMapping({"/trouble/failure", "/api/v1/trouble/failure"})
         String failure() {
-            throw new IllegalStateException(PRIVATE, new IllegalArgumentException(PRIVATE));
+            throw elsewhere(new IllegalStateException(PRIVATE, new IllegalArgumentException(OURS)));
+        }
+
+        @GetMapping("/api/v1/trouble/driver")
+        String driver() {
+            // Takes its message from its cause.
+            throw new IllegalStateException(elsewhere(new IllegalArgumentException(PRIVATE)));
         }
 
         @GetMapping("/api/v1/trouble/integrity")
         String integrity() {
-            throw new DataIntegrityViolationException(PRIVATE, new SQLException(PRIVATE, "23505"));
+            throw integrity(new SQLException(PRIVATE, "23505"));
+        }
+
+        @GetMapping("/api/v1/trouble/value")
+        String value() {
+            throw integrity(new SQLException(PRIVATE, "22001"));
+        }
+
+        /** As H2 reports a check that it could not judge. */
+        @GetMapping("/api/v1/trouble/closed-while-checking")
+        String closedWhileChecking() {
+            throw integrity(new SQLException(PRIVATE, "23514", new SQLException(PRIVATE, "90098")));
+        }
+
+        @GetMapping("/api/v1/trouble/unknown-integrity")
+        String unknownIntegrity() {
+            throw elsewhere(new DataIntegrityViolationException(PRIVATE));
+        }
+
+        private static DataIntegrityViolationException integrity(SQLException cause) {
+            return elsewhere(new DataIntegrityViolationException(PRIVATE, cause));
+        }
+
+        /** As if thrown by a driver or a library. */
+        private static <T extends Exception> T elsewhere(T thrown) {
+            thrown.setStackTrace(new StackTraceElement[] {new StackTraceElement("org.driver.Driver", "run", null, 1)});
+            return thrown;
         }
 
         @GetMapping("/trouble/leads")

@@ -224,7 +224,7 @@ class ServerAnswersTest {
                 response.setContentType("text/csv");
                 response.setHeader("Content-Disposition", "attachment");
                 response.getWriter().write("half an answer");
-                throw new IllegalStateException(PRIVATE);
+                UUID.fromString(PRIVATE);
             };
         }
 

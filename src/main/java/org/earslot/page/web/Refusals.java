@@ -3,6 +3,7 @@ package org.earslot.page.web;
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.List;
 import java.util.Optional;
+import org.earslot.page.BrokenConstraint;
 import org.earslot.page.Busy;
 import org.earslot.page.Refused;
 import org.springframework.dao.DataIntegrityViolationException;
@@ -68,11 +69,19 @@ class Refusals {
             return Optional.of(new Refusal(503, "busy", words.say("page.error.503.detail")).with(retryAfter(3)));
         }
         if (thrown instanceof DataIntegrityViolationException) {
-            String reference = failures.keep(thrown, request);
-            return Optional.of(
-                    new Refusal(409, "conflict", words.say("page.error.conflict.detail")).knownAs(reference));
+            return refusedByDatabase(BrokenConstraint.of(thrown), failures.keep(thrown, request));
         }
         return Optional.empty();
+    }
+
+    private Optional<Refusal> refusedByDatabase(BrokenConstraint broken, String reference) {
+        return switch (broken) {
+            case BETWEEN_RECORDS ->
+                Optional.of(new Refusal(409, "conflict", words.say("page.error.conflict.detail")).knownAs(reference));
+            case ON_A_VALUE ->
+                Optional.of(new Refusal(400, "invalid", words.say("page.error.invalid.detail")).knownAs(reference));
+            case NONE -> Optional.of(unexpected(reference));
+        };
     }
 
     private Optional<Refusal> frameworks(Throwable thrown) {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.page.LoggedFailure;
 import org.earslot.visit.csv.Cells;
 import org.earslot.visit.csv.CsvReader;
 import org.earslot.visit.csv.CsvRow;
@@ -96,8 +97,7 @@ class ImportRunner {
             throw e.file;
         } catch (RuntimeException e) {
             String reference = UUID.randomUUID().toString().substring(0, 8);
-            // The message of a database's exception may hold values of the file, so it is not logged.
-            LOG.error("Import run {} failed, reference {}: {}", runId, reference, withoutMessages(e));
+            LOG.error("Import run {} failed, reference {}", runId, reference, LoggedFailure.of(e));
             String told = stopping ? SERVER_STOPPED : unexpected(reference);
             ledger.write(runId, run -> run.fail(told, clock.now()));
             throw e;
@@ -151,7 +151,7 @@ class ImportRunner {
         try {
             taking.committed(taken.accepted());
         } catch (RuntimeException e) {
-            LOG.error("Import run {} is in, but telling of it failed: {}", runId, withoutMessages(e));
+            LOG.error("Import run {} is in, but its announcement failed", runId, LoggedFailure.of(e));
         }
     }
 
@@ -165,17 +165,6 @@ class ImportRunner {
     private static String unexpected(String reference) {
         return "The import stopped on an unexpected failure (reference " + reference
                 + "). Nothing of the file went in; send it again, or tell whoever looks after the server.";
-    }
-
-    private static String withoutMessages(Throwable failure) {
-        StringBuilder told = new StringBuilder();
-        for (Throwable cause = failure; cause != null; cause = cause.getCause()) {
-            StackTraceElement[] trace = cause.getStackTrace();
-            told.append(cause.getClass().getName())
-                    .append(trace.length == 0 ? "" : " at " + trace[0])
-                    .append("; ");
-        }
-        return told.toString();
     }
 
     /** Carries an unreadable file out of the transaction, taking it back. */

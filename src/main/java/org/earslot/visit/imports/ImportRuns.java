@@ -9,6 +9,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.page.BrokenConstraint;
 import org.earslot.visit.csv.FileForm;
 import org.earslot.visit.csv.UnreadableFile;
 import org.springframework.boot.context.event.ApplicationReadyEvent;
@@ -96,6 +97,9 @@ public class ImportRuns {
         try {
             runs.saveAndFlush(run);
         } catch (DataIntegrityViolationException e) {
+            if (BrokenConstraint.of(e) != BrokenConstraint.BETWEEN_RECORDS) {
+                throw e;
+            }
             return Optional.empty();
         }
         List<ImportRun> known = runs.findByClinicIdOrderByStartedAtDesc(terms.clinicId(), Limit.of(LISTED + 1));
