@@ -1,13 +1,14 @@
 package org.earslot;
 
 import java.util.Arrays;
+import org.earslot.account.ResetLeadCommand;
 import org.earslot.estimate.EvaluateCommand;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
 import org.springframework.context.annotation.FullyQualifiedAnnotationBeanNameGenerator;
 
 /**
- * Starts the application, or runs the one command that needs neither server nor database. Beans go by their full names:
+ * Starts the application, or runs one of the commands that need no server. Beans go by their full names:
  * two rooms may each have a type of the same simple name.
  */
 @SpringBootApplication(nameGenerator = FullyQualifiedAnnotationBeanNameGenerator.class)
@@ -16,6 +17,10 @@ public class Earslot {
         if (args.length > 0 && args[0].equals(EvaluateCommand.NAME)) {
             EvaluateCommand evaluate = new EvaluateCommand(System.out, System.err);
             System.exit(evaluate.run(Arrays.asList(args).subList(1, args.length)));
+        }
+        if (args.length > 0 && args[0].equals(ResetLeadCommand.NAME)) {
+            ResetLeadCommand resetLead = new ResetLeadCommand(System.out, System.err);
+            System.exit(resetLead.run(Arrays.asList(args).subList(1, args.length)));
         }
         SpringApplication.run(Earslot.class, args);
     }
