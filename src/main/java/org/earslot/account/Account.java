@@ -24,9 +24,8 @@ public class Account {
     private Role role;
     private @Nullable UUID practitionerId;
     private boolean active;
-    private int failedAttempts;
-    private @Nullable Instant lockedUntil;
     private boolean mustChangePassword;
+    private @Nullable Instant handedAt;
     private Instant createdAt;
 
     @Version
@@ -63,14 +62,14 @@ public class Account {
     void choosePassword(String hash) {
         passwordHash = hash;
         mustChangePassword = false;
+        handedAt = null;
     }
 
-    /** Takes a password that someone else has set, which serves for one sign-in only, and opens a locked account. */
-    void handPassword(String hash) {
+    /** Takes a password that someone else has set, which serves for one sign-in only. */
+    void handPassword(String hash, Instant now) {
         passwordHash = hash;
         mustChangePassword = true;
-        failedAttempts = 0;
-        lockedUntil = null;
+        handedAt = now;
     }
 
     /** Gives the person another role. */
@@ -89,28 +88,14 @@ public class Account {
         active = true;
     }
 
-    /** Counts a wrong password; the {@code allowed}-th in a row locks the account for {@code lock}. */
-    void signInFailed(Instant now, int allowed, Duration lock) {
-        failedAttempts++;
-        if (failedAttempts >= allowed) {
-            lockedUntil = now.plus(lock);
-            failedAttempts = 0;
-        }
+    /** Whether a right password lets the person in at {@code now}; one that was handed out serves for {@code handed}. */
+    boolean open(Instant now, Duration handed) {
+        return active && !handedTooLongAgo(now, handed);
     }
 
-    /** Forgets the wrong passwords before a right one. */
-    void signInSucceeded() {
-        failedAttempts = 0;
-        lockedUntil = null;
-    }
-
-    /** Whether a right password lets the person in at {@code now}. */
-    boolean open(Instant now) {
-        return active && !locked(now);
-    }
-
-    public boolean locked(Instant now) {
-        return lockedUntil != null && now.isBefore(lockedUntil);
+    /** Whether the password was handed out longer ago than {@code handed} and never changed. */
+    public boolean handedTooLongAgo(Instant now, Duration handed) {
+        return mustChangePassword && handedAt != null && now.isAfter(handedAt.plus(handed));
     }
 
     /** Whoever signs in with this account. */

@@ -58,7 +58,7 @@ public class Admission {
         String hash = passwords.hash(password);
         Account account = new Account(
                 UUID.randomUUID(), clinicId, name, displayName, hash, role, practitionerId, clock.instant());
-        account.handPassword(hash);
+        account.handPassword(hash, clock.instant());
         accounts.saveAndFlush(account);
         announce(account, "account-created", role.code());
         return Optional.of(new Handed(name, password));
@@ -87,7 +87,7 @@ public class Admission {
         return change(clinicId, accountId, false, "account-reactivated", Account::reactivate);
     }
 
-    /** Replaces a forgotten password, and opens a locked account; empty where the clinic has no such account. */
+    /** Replaces a forgotten password; empty where the clinic has no such account. */
     @Transactional
     public Optional<Handed> handNewPassword(UUID clinicId, UUID accountId) {
         String password = Secret.code().shown();
@@ -96,7 +96,7 @@ public class Admission {
                 accountId,
                 false,
                 "account-password-reset",
-                account -> account.handPassword(passwords.hash(password)));
+                account -> account.handPassword(passwords.hash(password), clock.instant()));
         return change == Change.DONE
                 ? accounts.findById(accountId).map(account -> new Handed(account.signInName(), password))
                 : Optional.empty();

@@ -2,18 +2,35 @@ package org.earslot.account;
 
 import java.util.UUID;
 import org.earslot.clinic.Audited;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What happens to an account before anyone has signed in.
  *
  * @param who the person, where known to be them; else {@link #VISITOR}
  */
-record AtTheDoor(UUID clinicId, String who, String action, String subjectId, String detail) implements Audited {
+record AtTheDoor(
+        UUID clinicId, String who, String action, @Nullable String subjectId, String detail) implements Audited {
 
     static final String VISITOR = "(visitor)";
 
     AtTheDoor(String who, String action, Account account) {
         this(account.clinicId(), who, action, account.id().toString(), account.signInName());
+    }
+
+    /** A stranger's attempt on an account, from an address. */
+    static AtTheDoor refused(String action, Account account, String address) {
+        return new AtTheDoor(
+                account.clinicId(),
+                VISITOR,
+                action,
+                account.id().toString(),
+                account.signInName() + ", from " + address);
+    }
+
+    /** An attempt under a name that nobody has; the name is not recorded, as people type passwords there. */
+    static AtTheDoor unknown(UUID clinicId, String address) {
+        return new AtTheDoor(clinicId, VISITOR, "sign-in-refused", null, "unknown name, from " + address);
     }
 
     @Override

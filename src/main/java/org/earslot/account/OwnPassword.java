@@ -10,6 +10,9 @@ import org.springframework.transaction.support.TransactionTemplate;
 @Service
 public class OwnPassword {
 
+    /** In place of an address: whoever has signed in slows down themselves only. */
+    private static final String SIGNED_IN = "signed in";
+
     private final Accounts accounts;
     private final Passwords passwords;
     private final SignInAttempts attempts;
@@ -29,6 +32,15 @@ public class OwnPassword {
         this.events = events;
     }
 
+    /** Whether the password of someone who has signed in is {@code current}; a wrong one counts and slows down. */
+    public boolean confirm(Asker.Person person, String current) {
+        return accounts.findById(person.accountId())
+                .filter(account -> attempts.allows(account.signInName(), SIGNED_IN))
+                .flatMap(account -> attempts.count(
+                        "password-confirmed", account, passwords.matches(current, account.passwordHash()), SIGNED_IN))
+                .isPresent();
+    }
+
     /**
      * Replaces {@code current} by {@code chosen} and ends the person's other sessions. A wrong {@code current} counts
      * as a failed sign-in.
@@ -37,13 +49,7 @@ public class OwnPassword {
      * @return the person as of now; empty where {@code current} is not right
      */
     public Optional<Asker.Person> change(Asker.Person person, String current, String chosen, String session) {
-        Account account = accounts.findById(person.accountId()).orElse(null);
-        if (account == null) {
-            return Optional.empty();
-        }
-        String hash = account.passwordHash();
-        if (attempts.count("password-confirmed", person.accountId(), hash, passwords.matches(current, hash))
-                .isEmpty()) {
+        if (!confirm(person, current)) {
             return Optional.empty();
         }
         String newHash = passwords.hash(chosen);

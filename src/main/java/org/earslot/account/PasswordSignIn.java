@@ -10,7 +10,7 @@ import org.springframework.security.authentication.UsernamePasswordAuthenticatio
 import org.springframework.security.core.Authentication;
 import org.springframework.stereotype.Component;
 
-/** Lets people in by name and password; refuses alike, and as slowly, whether the name, the password or a lock is why. */
+/** Lets people in by name and password; refuses alike, and as slowly, whether the name or the password is why. */
 @Component
 public class PasswordSignIn implements AuthenticationProvider {
 
@@ -32,20 +32,24 @@ public class PasswordSignIn implements AuthenticationProvider {
         if (password.length() > LONGEST_PASSWORD) {
             throw new BadCredentialsException("refused");
         }
-        Asker.Person person = check(Account.plain(asked.getName()), password)
+        Asker.Person person = check(Account.plain(asked.getName()), password, SourceAddress.of(asked))
                 .orElseThrow(() -> new BadCredentialsException("refused"));
         return UsernamePasswordAuthenticationToken.authenticated(person, null, person.authorities());
     }
 
-    private Optional<Asker.Person> check(String name, String password) {
+    private Optional<Asker.Person> check(String name, String password, String address) {
+        if (!attempts.allows(name, address)) {
+            return Optional.empty();
+        }
         try {
             @Nullable Account account = accounts.findBySignInName(name).orElse(null);
             if (account == null) {
-                passwords.matchNobody(password);
+                passwords.matchNobody(password, address);
+                attempts.countUnknown(name, address);
                 return Optional.empty();
             }
-            String hash = account.passwordHash();
-            return attempts.count("signed-in", account.id(), hash, passwords.matches(password, hash));
+            boolean right = passwords.matches(password, account.passwordHash(), address);
+            return attempts.count("signed-in", account, right, address);
         } catch (Busy busy) {
             throw new AuthenticationServiceException("busy", busy);
         }

@@ -1,6 +1,7 @@
 package org.earslot.account;
 
 import java.time.Duration;
+import java.util.Arrays;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
@@ -18,6 +19,7 @@ class Passwords {
 
     private final PasswordEncoder argon2;
     private final Semaphore turns;
+    private final Semaphore[] turnsByAddress = new Semaphore[64];
     private final Duration wait;
     private final String nobodysHash;
 
@@ -30,6 +32,7 @@ class Passwords {
     Passwords(SignInLimits limits, PasswordEncoder argon2) {
         this.argon2 = argon2;
         this.turns = new Semaphore(limits.hashesAtOnce(), true);
+        Arrays.setAll(turnsByAddress, i -> new Semaphore(1, true));
         this.wait = limits.hashWait();
         this.nobodysHash = argon2.encode(Secret.code().shown());
     }
@@ -44,15 +47,30 @@ class Passwords {
         return inTurn(() -> argon2.matches(password, hash));
     }
 
+    /**
+     * Whoever asks from one address waits in a line of its own for the common one, so that a crowd from one address
+     * keeps nobody elsewhere waiting.
+     *
+     * @throws Busy where no turn comes up in time
+     */
+    boolean matches(String password, String hash, String address) {
+        Semaphore line = turnsByAddress[Math.floorMod(address.hashCode(), turnsByAddress.length)];
+        return inTurn(line, () -> matches(password, hash));
+    }
+
     /** Takes as long as a comparison, for a name that nobody has. */
-    void matchNobody(String password) {
-        matches(password, nobodysHash);
+    void matchNobody(String password, String address) {
+        matches(password, nobodysHash, address);
     }
 
     private <T> T inTurn(Supplier<T> work) {
+        return inTurn(turns, work);
+    }
+
+    private <T> T inTurn(Semaphore line, Supplier<T> work) {
         boolean myTurn;
         try {
-            myTurn = turns.tryAcquire(wait.toMillis(), TimeUnit.MILLISECONDS);
+            myTurn = line.tryAcquire(wait.toMillis(), TimeUnit.MILLISECONDS);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             myTurn = false;
@@ -63,7 +81,7 @@ class Passwords {
         try {
             return work.get();
         } finally {
-            turns.release();
+            line.release();
         }
     }
 }

@@ -13,8 +13,7 @@ import org.springframework.security.crypto.password.PasswordEncoder;
 
 class PasswordsTest {
 
-    private static final SignInLimits ONE_AT_ONCE =
-            new SignInLimits(5, Duration.ofMinutes(15), 1, Duration.ofMillis(1), Duration.ofHours(12));
+    private static final SignInLimits ONE_AT_ONCE = Limits.hashing(1, Duration.ofMillis(1));
 
     @Test
     void are_hashed_by_argon2id_with_a_salt_of_their_own() {
@@ -45,7 +44,7 @@ class PasswordsTest {
     void are_compared_for_nobodys_name_too() {
         CountDownLatch open = new CountDownLatch(0);
         SlowHash hash = new SlowHash(new CountDownLatch(1), open);
-        new Passwords(ONE_AT_ONCE, hash).matchNobody("a");
+        new Passwords(ONE_AT_ONCE, hash).matchNobody("a", "10.0.0.1");
         assertThat(hash.comparisons).hasValue(1);
     }
 

@@ -47,6 +47,9 @@ class SigningInTest {
     private Passwords passwords;
 
     @Autowired
+    private Admission admission;
+
+    @Autowired
     private AuditTrail trail;
 
     @Autowired
@@ -96,17 +99,39 @@ class SigningInTest {
     }
 
     @Test
-    void locks_after_five_wrong_passwords_and_opens_after_a_while() throws Exception {
+    void slows_down_where_wrong_passwords_come_from_and_lets_the_right_one_in_from_elsewhere() throws Exception {
         for (int i = 0; i < 5; i++) {
             mvc.perform(signIn(name, "wrong")).andExpect(redirectedUrl("/sign-in?refused"));
         }
         mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/sign-in?refused"));
-        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "", ""), 0))
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "account", ""), 0))
                 .extracting(AuditEntry::action)
-                .startsWith("account-locked", "sign-in-refused")
+                .startsWith("sign-in-slowed", "sign-in-refused")
                 .hasSize(5);
-        clock.advance(Duration.ofMinutes(15));
+        mvc.perform(signIn(name, PASSWORD).remoteAddress("192.0.2.99")).andExpect(redirectedUrl("/"));
+        clock.advance(Duration.ofSeconds(5));
         mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/"));
+    }
+
+    @Test
+    void records_an_unknown_name_without_repeating_it() throws Exception {
+        mvc.perform(signIn("my secret passphrase", "wrong").remoteAddress("192.0.2.7"));
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "", ""), 0)
+                        .getContent()
+                        .get(0)
+                        .detail())
+                .hasValue("unknown name, from 192.0.2.7");
+    }
+
+    @Test
+    void refuses_a_password_that_was_handed_out_three_days_ago() throws Exception {
+        Admission.Handed handed = admission
+                .admit(clinic, "new-" + UUID.randomUUID(), "New", Role.RECEPTIONIST, null)
+                .orElseThrow();
+        clock.advance(Duration.ofDays(3));
+        mvc.perform(signIn(handed.signInName(), handed.password())).andExpect(redirectedUrl("/"));
+        clock.advance(Duration.ofSeconds(1));
+        mvc.perform(signIn(handed.signInName(), handed.password())).andExpect(redirectedUrl("/sign-in?refused"));
     }
 
     @Test

@@ -9,6 +9,7 @@ import org.earslot.account.Accounts;
 import org.earslot.account.Admission;
 import org.earslot.account.IntegrationKeys;
 import org.earslot.account.Role;
+import org.earslot.account.SignInLimits;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioners;
 import org.earslot.page.Problem;
@@ -38,6 +39,7 @@ class AccountsPage {
     private final Admission admission;
     private final Wording wording;
     private final Clock clock;
+    private final SignInLimits limits;
 
     AccountsPage(
             CurrentClinic clinic,
@@ -46,7 +48,8 @@ class AccountsPage {
             Practitioners practitioners,
             Admission admission,
             Wording wording,
-            Clock clock) {
+            Clock clock,
+            SignInLimits limits) {
         this.clinic = clinic;
         this.accounts = accounts;
         this.keys = keys;
@@ -54,6 +57,7 @@ class AccountsPage {
         this.admission = admission;
         this.wording = wording;
         this.clock = clock;
+        this.limits = limits;
     }
 
     @GetMapping(ACCOUNTS)
@@ -122,6 +126,7 @@ class AccountsPage {
         ModelAndView page = new ModelAndView("account/accounts", status);
         page.addObject("accounts", accounts.findByClinicIdOrderBySignInName(clinic.id()));
         page.addObject("now", clock.instant());
+        page.addObject("handedFor", limits.handedPassword());
         page.addObject("keys", keys.findByClinicIdOrderByName(clinic.id()));
         page.addObject("form", form);
         page.addObject("programName", programName);
