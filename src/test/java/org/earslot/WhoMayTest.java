@@ -53,7 +53,6 @@ class WhoMayTest {
             GET  /actuator/health/**         anyone
             GET  /api/v1/openapi.json        receptionist practitioner lead program
             *    /api/**                     program
-            POST /referrals/{id}/ready       practitioner lead
             POST /referrals/{id}/override/** practitioner
             POST /referrals/{id}/red-flag/sent-on practitioner lead
             POST /referrals/{id}/red-flag/cleared practitioner lead

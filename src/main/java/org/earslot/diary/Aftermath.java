@@ -17,6 +17,7 @@ import org.earslot.ear.EarFindings;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
+import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralPolicies;
@@ -38,6 +39,7 @@ class Aftermath {
     private final Patients patients;
     private final Appointments appointments;
     private final ReferralPolicies policies;
+    private final RedFlagTriage triage;
     private final ApplicationEventPublisher events;
 
     Aftermath(
@@ -46,12 +48,14 @@ class Aftermath {
             Patients patients,
             Appointments appointments,
             ReferralPolicies policies,
+            RedFlagTriage triage,
             ApplicationEventPublisher events) {
         this.visits = visits;
         this.referrals = referrals;
         this.patients = patients;
         this.appointments = appointments;
         this.policies = policies;
+        this.triage = triage;
         this.events = events;
     }
 
@@ -122,6 +126,7 @@ class Aftermath {
     }
 
     private void moved(Referral referral) {
+        triage.holdOrLetGo(referral);
         referrals.save(referral);
         events.publishEvent(new Audited.Entry(
                 referral.clinicId(),

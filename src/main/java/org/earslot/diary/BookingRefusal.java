@@ -5,6 +5,7 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.Locale;
 import org.earslot.ear.Method;
+import org.jspecify.annotations.Nullable;
 
 /** Why the diary does not do what was asked; nothing was changed. Never holds a patient's details. */
 public sealed interface BookingRefusal {
@@ -159,8 +160,28 @@ public sealed interface BookingRefusal {
         }
     }
 
-    /** A red flag or another open question stops a routine booking. */
+    /** The referral is closed. */
     record ReferralNotReady() implements BookingRefusal {}
+
+    /**
+     * A red flag of the patient waits for a clinician's decision, by whichever referral it was raised.
+     *
+     * @param clinician who decides; null while nobody is named
+     */
+    record RedFlagOpen(@Nullable String clinician) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return clinician == null ? List.of() : List.of(clinician);
+        }
+
+        @Override
+        public String wording() {
+            return clinician == null ? code() + ".nobody" : code();
+        }
+    }
+
+    /** Not every red flag has been asked yet, and no clinician has decided to go on without. */
+    record RedFlagsNotAsked() implements BookingRefusal {}
 
     /** The referral has an appointment already. */
     record AlreadyBooked() implements BookingRefusal {}

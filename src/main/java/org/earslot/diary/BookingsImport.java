@@ -21,6 +21,7 @@ import org.earslot.referral.PatientCaution.Basis;
 import org.earslot.referral.PatientCautions;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralStatus;
@@ -38,7 +39,8 @@ import org.springframework.stereotype.Component;
 
 /**
  * Takes in a diary that was kept elsewhere. Places stand where that diary says, also outside sessions; only what would
- * book a practitioner or a room twice stays out. Patients already known keep what is known of them.
+ * book a practitioner or a room twice stays out. Patients already known keep what is known of them. No line says that red
+ * flags were asked: what is booked stays booked and is asked at check-in, what waits is asked before it is booked.
  */
 @Component
 class BookingsImport implements CsvImport {
@@ -52,6 +54,7 @@ class BookingsImport implements CsvImport {
     private final Estimates estimates;
     private final Judgements judgements;
     private final PatientCautions patientCautions;
+    private final RedFlagTriage triage;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
@@ -65,6 +68,7 @@ class BookingsImport implements CsvImport {
             Estimates estimates,
             Judgements judgements,
             PatientCautions patientCautions,
+            RedFlagTriage triage,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.setUp = setUp;
@@ -76,6 +80,7 @@ class BookingsImport implements CsvImport {
         this.estimates = estimates;
         this.judgements = judgements;
         this.patientCautions = patientCautions;
+        this.triage = triage;
         this.clock = clock;
         this.events = events;
     }
@@ -221,6 +226,7 @@ class BookingsImport implements CsvImport {
             ReferralDetails before = referral.get().details();
             referral.get().amend(replacing(before, said(line, before.receivedOn())));
             referral.get().standAt(standing(line.status()));
+            triage.holdOrLetGo(referral.get());
             Estimate estimate =
                     estimates.estimate(clinicId, VisitPlans.of(referral.get(), patient.get(), place.practitionerId()));
             known.replace(line.method(), line.ears());
@@ -254,6 +260,7 @@ class BookingsImport implements CsvImport {
             Referral referral = new Referral(
                     UUID.randomUUID(), clinicId, patient.id(), said(line, clock.today(clinicId)), clock.now());
             referral.standAt(standing(line.status()));
+            triage.holdOrLetGo(referral);
             referrals.save(referral);
             recordCautions(referral);
             Estimate estimate = estimates.estimate(clinicId, VisitPlans.of(referral, patient, place.practitionerId()));

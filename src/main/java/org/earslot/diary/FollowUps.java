@@ -32,6 +32,7 @@ import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -136,9 +137,13 @@ public class FollowUps {
     /**
      * Takes in the referral that follows; once a visit. Empty where there is nothing to follow or the method is none of the
      * ways left.
+     *
+     * @param nothingNew whether a practitioner asked every red flag again today and all answers are no; if not, they are
+     *     still to be asked
      */
     @Transactional
-    public Optional<Referral> take(Appointment appointment, Method method, int softenerDays, String who) {
+    public Optional<Referral> take(
+            Appointment appointment, Method method, int softenerDays, boolean nothingNew, String who) {
         Optional<Next> next = next(appointment);
         if (next.isEmpty() || next.get().ways().stream().noneMatch(way -> way.method() == method)) {
             return Optional.empty();
@@ -151,7 +156,8 @@ public class FollowUps {
         Visit visit = visits.findByClinicIdAndId(clinicId, appointment.visitId().orElseThrow())
                 .orElseThrow();
         LocalDate notBefore = softenerDays == 0 ? null : clock.today(clinicId).plusDays(softenerDays);
-        ReferralDetails said = said(appointment, visit, next.get().ears(), method, notBefore);
+        ReferralDetails said = said(appointment, visit, next.get().ears(), method, notBefore)
+                .withRedFlags(nothingNew ? RedFlag.noneOfThese() : Map.of());
         Referral referral =
                 intake.takeIn(clinicId, visit.patientRef(), PatientDetails.UNKNOWN, said, new Taker(who, null));
         stored.save(new FollowUp(clinicId, visit.id(), referral.id()));

@@ -10,6 +10,8 @@ import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.MethodContraindicated;
 import org.earslot.diary.BookingRefusal.NoReason;
+import org.earslot.diary.BookingRefusal.RedFlagOpen;
+import org.earslot.diary.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
 import org.earslot.diary.BookingRefusal.Unknown;
@@ -21,6 +23,7 @@ import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.referral.MethodSuitability;
+import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
@@ -39,6 +42,7 @@ class Planning {
     private final Estimates estimates;
     private final Appointments appointments;
     private final MethodSuitability suitability;
+    private final OpenRedFlags openRedFlags;
 
     Planning(
             Referrals referrals,
@@ -46,13 +50,15 @@ class Planning {
             OtherVisitKinds kinds,
             Estimates estimates,
             Appointments appointments,
-            MethodSuitability suitability) {
+            MethodSuitability suitability,
+            OpenRedFlags openRedFlags) {
         this.referrals = referrals;
         this.patients = patients;
         this.kinds = kinds;
         this.estimates = estimates;
         this.appointments = appointments;
         this.suitability = suitability;
+        this.openRedFlags = openRedFlags;
     }
 
     /** What was planned; not to be used where there are refusals. */
@@ -108,8 +114,20 @@ class Planning {
         if (hasAppointment(referral)) {
             return Optional.of(new AlreadyBooked());
         }
-        boolean notReady = referral.status() == ReferralStatus.TO_TRIAGE || referral.status() == ReferralStatus.CLOSED;
-        return notReady ? Optional.of(new ReferralNotReady()) : Optional.empty();
+        if (referral.status() == ReferralStatus.CLOSED) {
+            return Optional.of(new ReferralNotReady());
+        }
+        return redFlagOpen(referral.clinicId(), referral.patientId())
+                .or(() -> referral.status() == ReferralStatus.TO_TRIAGE
+                        ? Optional.of(new RedFlagsNotAsked())
+                        : Optional.empty());
+    }
+
+    /** Whether a red flag of the person waits for a clinician, whichever referral it was raised by. */
+    private Optional<BookingRefusal> redFlagOpen(UUID clinicId, UUID patientId) {
+        return openRedFlags.of(clinicId, patientId).stream()
+                .findFirst()
+                .map(one -> new RedFlagOpen(openRedFlags.clinician(one).orElse(null)));
     }
 
     /** Why that date does not suit the referral: its softener days, or a caution that forbids the method then. */

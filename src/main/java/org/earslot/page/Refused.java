@@ -40,6 +40,11 @@ public class Refused extends RuntimeException {
         return new Refused(409, code, message, List.of());
     }
 
+    /** 409: only a clinician may do this, with an account of their own. */
+    public static Refused noPractitioner() {
+        return conflict("no-practitioner", "This account belongs to no practitioner of the clinic.");
+    }
+
     public int status() {
         return status;
     }

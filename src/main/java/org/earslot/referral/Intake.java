@@ -2,6 +2,7 @@ package org.earslot.referral;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
@@ -25,10 +26,11 @@ public class Intake {
      */
     public record Taker(String who, @Nullable UUID clinicianId) {}
 
-    /** Why a referral stays where it stands. */
+    /** Why a referral keeps its status. */
     public enum StaysPut {
         BOOKED,
-        RED_FLAG
+        RED_FLAG,
+        RED_FLAGS_TO_ASK
     }
 
     private final Patients patients;
@@ -73,21 +75,24 @@ public class Intake {
         Referral referral = referrals.save(new Referral(UUID.randomUUID(), clinicId, patient.id(), said, now));
         recordCautions(referral, taker);
         announce(referral, "referral-taken-in");
-        triage.raise(referral, taker.clinicianId(), taker.who());
+        triage.judge(referral, taker.clinicianId(), taker.who());
         return referral;
     }
 
-    /** Replaces what a referral says and what is known of its patient. */
+    /** Replaces what a referral says and what is known of its patient; red flags answered otherwise are judged again. */
     @Transactional
     public void amend(Referral stale, PatientDetails person, ReferralDetails said, Taker taker) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
                 .ifPresent(patient -> patient.amend(person));
+        ReferralDetails before = referral.details();
         referral.amend(said);
         recordCautions(referral, taker);
         announce(referral, "referral-amended");
-        triage.raise(referral, taker.clinicianId(), taker.who());
+        if (!said.redFlags().equals(before.redFlags()) || !Objects.equals(said.redFlag(), before.redFlag())) {
+            triage.judge(referral, taker.clinicianId(), taker.who());
+        }
     }
 
     /** Plans another method; false where it is booked already, so that the appointment's length would no longer fit. */
@@ -104,8 +109,8 @@ public class Intake {
     }
 
     /**
-     * Moves a referral to the waiting list, back, or to its end; a booked one is moved by its appointment alone, one with
-     * a red flag by a clinician. Empty where it is done.
+     * Moves a referral to the waiting list or to its end; a booked one is moved by its appointment alone, one with a red
+     * flag by a clinician, and one with questions still to be asked only to its end. Empty if it is done.
      */
     @Transactional
     public Optional<StaysPut> moveOn(Referral stale, ReferralStatus to) {
@@ -116,6 +121,9 @@ public class Intake {
         }
         if (triage.open(referral).isPresent()) {
             return Optional.of(StaysPut.RED_FLAG);
+        }
+        if (referral.status() == ReferralStatus.TO_TRIAGE && to != ReferralStatus.CLOSED) {
+            return Optional.of(StaysPut.RED_FLAGS_TO_ASK);
         }
         referral.standAt(to);
         announce(referral, "referral-" + to.code().replace('_', '-'));

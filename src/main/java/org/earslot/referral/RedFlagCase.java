@@ -21,6 +21,8 @@ public class RedFlagCase {
     private UUID clinicId;
     private UUID referralId;
     private String flags;
+    private @Nullable String flagsNotKnown;
+    private @Nullable String flagsUnasked;
     private @Nullable String words;
     private @Nullable UUID clinicianId;
     private Instant raisedAt;
@@ -43,29 +45,26 @@ public class RedFlagCase {
         hear(referral.details());
     }
 
-    /** Takes over what is said now; a flag once raised stays, whatever is answered later. */
+    /** Adds what is said now; a flag once raised stays, whatever is answered later. */
     final void hear(ReferralDetails said) {
-        List<RedFlag> heard = said.redFlagsRaised();
-        List<RedFlag> before = flags == null ? List.of() : flags();
-        flags = Objects.requireNonNullElse(
-                Codes.joined(Stream.concat(before.stream(), heard.stream())
-                        .distinct()
-                        .toList()),
-                "");
+        flags = Objects.requireNonNullElse(joined(flags, said.redFlagsRaised()), "");
+        flagsNotKnown = joined(flagsNotKnown, said.redFlagsNotKnown());
         words = said.redFlag() == null ? words : said.redFlag();
     }
 
-    /** Whether it holds everything that is raised now. */
-    boolean covers(ReferralDetails said) {
-        return flags().containsAll(said.redFlagsRaised())
-                && (said.redFlag() == null || said.redFlag().equals(words));
+    private static @Nullable String joined(@Nullable String before, List<RedFlag> heard) {
+        return Codes.joined(Stream.concat(Codes.read(before, RedFlag::of).stream(), heard.stream())
+                .distinct()
+                .toList());
     }
 
     void name(UUID clinician) {
         clinicianId = clinician;
     }
 
-    void settle(RedFlagStep.What as, Instant now) {
+    /** A clinician has said what follows, with some red flags perhaps never asked. */
+    void settle(RedFlagStep.What as, ReferralDetails said, Instant now) {
+        flagsUnasked = Codes.joined(said.redFlagsUnasked());
         settledAs = as.code();
         settledAt = now;
     }
@@ -74,12 +73,33 @@ public class RedFlagCase {
         return id;
     }
 
+    public UUID clinicId() {
+        return clinicId;
+    }
+
     public UUID referralId() {
         return referralId;
     }
 
     public List<RedFlag> flags() {
         return Codes.read(flags, RedFlag::of);
+    }
+
+    /** All that was said of the list: answered with yes, then asked and not known. */
+    public List<RedFlag> said() {
+        return Stream.concat(flags().stream(), flagsNotKnown().stream())
+                .distinct()
+                .toList();
+    }
+
+    /** Asked, and could not be answered. */
+    public List<RedFlag> flagsNotKnown() {
+        return Codes.read(flagsNotKnown, RedFlag::of);
+    }
+
+    /** Not asked when a clinician settled it. */
+    public List<RedFlag> flagsUnasked() {
+        return Codes.read(flagsUnasked, RedFlag::of);
     }
 
     /** What was said of it in own words. */

@@ -42,36 +42,45 @@ public class RedFlagTriage {
     }
 
     /**
-     * Holds the referral where it raises a red flag that no clinician has settled yet.
+     * Judges what a referral says of red flags: a yes, a "not known" or own words that no clinician has decided on open a
+     * case; a referral with an open case, or with questions still to be asked, is held.
      *
-     * @param clinicianId who it goes to; null for the one the lead has settled
+     * @param clinicianId who a case goes to; null for the one the lead has settled
      */
     @Transactional
-    public void raise(Referral referral, @Nullable UUID clinicianId, String who) {
+    public void judge(Referral referral, @Nullable UUID clinicianId, String who) {
         ReferralDetails said = referral.details();
-        if (!said.stopsRoutineBooking()) {
-            return;
-        }
         Optional<RedFlagCase> open = open(referral);
-        if (open.isPresent()) {
-            open.get().hear(said);
+        open.ifPresent(one -> one.hear(said));
+        if (open.isEmpty() && said.stopsRoutineBooking() && decisions(referral).leaveOpen(said)) {
+            UUID goesTo = known(referral.clinicId(), clinicianId)
+                    .or(() -> policies.of(referral.clinicId())
+                            .redFlagClinicianId()
+                            .flatMap(id -> known(referral.clinicId(), id)))
+                    .orElse(null);
+            RedFlagCase raised = cases.save(new RedFlagCase(referral, goesTo, who, clock.now()));
+            note(referral, raised, RedFlagStep.What.RAISED, null, who);
+        }
+        holdOrLetGo(referral);
+    }
+
+    /** Holds the referral while a case is open or questions are still to be asked; lets it go on otherwise. */
+    @Transactional
+    public void holdOrLetGo(Referral referral) {
+        if (open(referral).isPresent()) {
             referral.holdForTriage();
-            return;
+        } else if (stillToAsk(referral).isEmpty()) {
+            referral.triaged();
+        } else {
+            referral.holdUntilAsked();
         }
-        boolean settledBefore =
-                cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(referral.clinicId(), referral.id()).stream()
-                        .anyMatch(earlier -> earlier.covers(said));
-        if (settledBefore) {
-            return;
-        }
-        UUID goesTo = known(referral.clinicId(), clinicianId)
-                .or(() -> policies.of(referral.clinicId())
-                        .redFlagClinicianId()
-                        .flatMap(id -> known(referral.clinicId(), id)))
-                .orElse(null);
-        RedFlagCase raised = cases.save(new RedFlagCase(referral, goesTo, who, clock.now()));
-        referral.holdForTriage();
-        note(referral, raised, RedFlagStep.What.RAISED, null, who);
+    }
+
+    /** The red flags still to be asked; those that a clinician has let pass unasked are not among them. */
+    @Transactional(readOnly = true)
+    public List<RedFlag> stillToAsk(Referral referral) {
+        ReferralDetails said = referral.details();
+        return said.redFlagsAsked() ? List.of() : decisions(referral).stillToAsk(said);
     }
 
     /** The red flag that stops the referral now. */
@@ -100,13 +109,13 @@ public class RedFlagTriage {
         return open.isPresent();
     }
 
-    /** A clinician has sent the person on; the referral ends here. */
+    /** A clinician has sent the person on; the referral ends here. False if nothing is open or still to be asked. */
     @Transactional
     public boolean sendOn(Referral referral, String words, String who) {
         return settle(referral, RedFlagStep.What.SENT_ON, words, who);
     }
 
-    /** A clinician says that routine booking may go on. */
+    /** A clinician says that routine booking may go on, with questions still to be asked if there are any. */
     @Transactional
     public boolean clear(Referral referral, String words, String who) {
         return settle(referral, RedFlagStep.What.CLEARED, words, who);
@@ -136,9 +145,12 @@ public class RedFlagTriage {
     private boolean settle(Referral stale, RedFlagStep.What as, String words, String who) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
-        Optional<RedFlagCase> open = open(referral);
+        Optional<RedFlagCase> open = open(referral)
+                .or(() -> stillToAsk(referral).isEmpty()
+                        ? Optional.empty()
+                        : Optional.of(cases.save(new RedFlagCase(referral, null, who, clock.now()))));
         open.ifPresent(one -> {
-            one.settle(as, clock.now());
+            one.settle(as, referral.details(), clock.now());
             if (as == RedFlagStep.What.CLEARED) {
                 referral.triaged();
             } else {
@@ -147,6 +159,11 @@ public class RedFlagTriage {
             note(referral, one, as, words, who);
         });
         return open.isPresent();
+    }
+
+    private RedFlagDecisions decisions(Referral referral) {
+        return RedFlagDecisions.of(
+                cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(referral.clinicId(), referral.id()));
     }
 
     private Optional<UUID> known(UUID clinicId, @Nullable UUID clinicianId) {

@@ -10,7 +10,6 @@ import jakarta.persistence.Version;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -54,6 +53,7 @@ public class Referral {
     private @Nullable String redFlag;
     private @Nullable String redFlagsYes;
     private @Nullable String redFlagsNo;
+    private @Nullable String redFlagsNotKnown;
     private @Nullable String cautionsNotKnown;
     private boolean cautionsAsked;
     private String status;
@@ -84,7 +84,7 @@ public class Referral {
         this.createdAt = createdAt;
         this.status = ReferralStatus.TO_TRIAGE.code();
         amend(details);
-        if (!details.stopsRoutineBooking()) {
+        if (details.redFlagsAllNo()) {
             status = ReferralStatus.READY_TO_BOOK.code();
         }
     }
@@ -107,10 +107,9 @@ public class Referral {
         mustFollowBy = details.mustFollowBy();
         redFlag = details.redFlag();
         cautionsAsked = details.cautionsAsked();
-        redFlagsYes = Codes.joined(details.redFlagsRaised());
-        redFlagsNo = Codes.joined(Arrays.stream(RedFlag.values())
-                .filter(flag -> details.answer(flag) == Answer.NO)
-                .toList());
+        redFlagsYes = Codes.joined(details.redFlagsAnswered(Answer.YES));
+        redFlagsNo = Codes.joined(details.redFlagsAnswered(Answer.NO));
+        redFlagsNotKnown = Codes.joined(details.redFlagsAnswered(Answer.NOT_KNOWN));
         cautionsNotKnown = Codes.joined(details.cautionsNotKnown());
         cautions.clear();
         details.cautions().forEach(asked -> cautions.add(new ReferralCaution(clinicId, asked)));
@@ -141,7 +140,7 @@ public class Referral {
         methodPlanned = method;
     }
 
-    /** A red flag stops it; where it stood is kept for when a clinician lets it go on. */
+    /** A red flag stops it, or is still to be asked; its status before is remembered for when it may go on. */
     void holdForTriage() {
         if (status() != ReferralStatus.TO_TRIAGE) {
             afterTriage = status;
@@ -149,10 +148,19 @@ public class Referral {
         }
     }
 
-    /** A clinician lets it go on from where it stood. */
+    /** Red flags are still to be asked: what is not booked yet waits for the answers. */
+    void holdUntilAsked() {
+        if (status() == ReferralStatus.READY_TO_BOOK || status() == ReferralStatus.WAITING) {
+            holdForTriage();
+        }
+    }
+
+    /** Nothing holds it any longer: it goes on with the status it had before. */
     void triaged() {
-        status = afterTriage == null ? ReferralStatus.READY_TO_BOOK.code() : afterTriage;
-        afterTriage = null;
+        if (status() == ReferralStatus.TO_TRIAGE) {
+            status = afterTriage == null ? ReferralStatus.READY_TO_BOOK.code() : afterTriage;
+            afterTriage = null;
+        }
     }
 
     /** A clinician has sent the person on. */
@@ -226,6 +234,7 @@ public class Referral {
     private Map<RedFlag, Answer> answers() {
         Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
         Codes.read(redFlagsNo, RedFlag::of).forEach(flag -> answers.put(flag, Answer.NO));
+        Codes.read(redFlagsNotKnown, RedFlag::of).forEach(flag -> answers.put(flag, Answer.NOT_KNOWN));
         Codes.read(redFlagsYes, RedFlag::of).forEach(flag -> answers.put(flag, Answer.YES));
         return answers;
     }

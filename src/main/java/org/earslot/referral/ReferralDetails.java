@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
@@ -22,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param cautionsAsked whether the list of cautions was read out; an empty list then means "none of these"
  * @param reported per ear treated, what was reported
  * @param redFlag what was said of a red flag in own words; stops a routine booking
- * @param redFlags what was answered about each red flag; one that is left out is not known
+ * @param redFlags what was answered about each red flag; one that is left out was not asked
  * @param shortNotice whether the patient can come at short notice
  * @param origin how it came in
  * @param cautionsNotKnown cautions that were asked and could not be answered
@@ -56,7 +57,7 @@ public record ReferralDetails(
         cautionsNotKnown = Set.copyOf(cautionsNotKnown);
     }
 
-    /** A referral of which no red flag was answered one by one, and no caution with "not known". */
+    /** A referral of which no red flag was asked, and no caution answered with "not known". */
     public ReferralDetails(
             @Nullable String referrer,
             LocalDate receivedOn,
@@ -97,26 +98,86 @@ public record ReferralDetails(
                 Answer.NOT_KNOWN);
     }
 
-    /** What was answered about {@code flag}. */
-    public Answer answer(RedFlag flag) {
-        return redFlags.getOrDefault(flag, Answer.NOT_KNOWN);
+    /** What was answered about {@code flag}; empty if it was not asked. */
+    public Optional<Answer> answer(RedFlag flag) {
+        return Optional.ofNullable(redFlags.get(flag));
     }
 
-    /** The red flags answered with yes, in the order in which they are asked. */
-    public List<RedFlag> redFlagsRaised() {
+    /** The red flags answered so, in the order in which they are asked; those that are only a note among them. */
+    public List<RedFlag> redFlagsAnswered(Answer answer) {
         return Arrays.stream(RedFlag.values())
-                .filter(flag -> answer(flag) == Answer.YES)
+                .filter(flag -> redFlags.get(flag) == answer)
                 .toList();
     }
 
-    /** Whether every red flag was answered with yes or no. */
-    public boolean redFlagsAsked() {
-        return Arrays.stream(RedFlag.values()).noneMatch(flag -> answer(flag) == Answer.NOT_KNOWN);
+    /** The red flags answered with yes that stop a routine booking. */
+    public List<RedFlag> redFlagsRaised() {
+        return stopping(Answer.YES);
     }
 
-    /** Whether a red flag keeps it from being booked as routine. */
+    /** The red flags that were asked and could not be answered. */
+    public List<RedFlag> redFlagsNotKnown() {
+        return stopping(Answer.NOT_KNOWN);
+    }
+
+    /** The red flags still to be asked. */
+    public List<RedFlag> redFlagsUnasked() {
+        return RedFlag.stopping().stream()
+                .filter(flag -> !redFlags.containsKey(flag))
+                .toList();
+    }
+
+    /** Answered with yes, but only a note to the practitioner and the referrer. */
+    public List<RedFlag> redFlagNotes() {
+        return redFlagsAnswered(Answer.YES).stream()
+                .filter(flag -> !flag.stops())
+                .toList();
+    }
+
+    /** Whether every red flag was asked, whatever the answer. */
+    public boolean redFlagsAsked() {
+        return redFlagsUnasked().isEmpty();
+    }
+
+    /** Whether an answer, or something said in own words, has to go to a clinician. */
     public boolean stopsRoutineBooking() {
-        return redFlag != null || !redFlagsRaised().isEmpty();
+        return redFlag != null
+                || !redFlagsRaised().isEmpty()
+                || !redFlagsNotKnown().isEmpty();
+    }
+
+    /** Whether every red flag was asked and every answer is no. */
+    public boolean redFlagsAllNo() {
+        return !stopsRoutineBooking() && redFlagsAsked();
+    }
+
+    private List<RedFlag> stopping(Answer answer) {
+        return redFlagsAnswered(answer).stream().filter(RedFlag::stops).toList();
+    }
+
+    /** The same with these answers about red flags. */
+    public ReferralDetails withRedFlags(Map<RedFlag, Answer> answers) {
+        return new ReferralDetails(
+                referrer,
+                receivedOn,
+                reason,
+                priority,
+                ears,
+                methodPlanned,
+                firstVisit,
+                softenerDays,
+                notBefore,
+                lastTime,
+                mustFollow,
+                mustFollowBy,
+                redFlag,
+                cautionsAsked,
+                cautions,
+                reported,
+                answers,
+                cautionsNotKnown,
+                origin,
+                shortNotice);
     }
 
     /** The same with so many days of softener used. */

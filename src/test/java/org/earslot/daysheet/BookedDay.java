@@ -10,6 +10,7 @@ import java.util.UUID;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.BookedPlace;
+import org.earslot.diary.DiaryFixture;
 import org.earslot.diary.PlannedVisit;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
@@ -86,7 +87,7 @@ class BookedDay {
                 UUID.randomUUID(),
                 clinic.id(),
                 patient.id(),
-                new ReferralDetails(
+                DiaryFixture.asked(new ReferralDetails(
                         "Self",
                         LocalDate.of(2026, 2, 1),
                         null,
@@ -102,7 +103,7 @@ class BookedDay {
                         null,
                         wish.cautionsAsked(),
                         wish.cautions(),
-                        Map.of(Ear.RIGHT, reported, Ear.LEFT, EarFindings.UNKNOWN)),
+                        Map.of(Ear.RIGHT, reported, Ear.LEFT, EarFindings.UNKNOWN))),
                 BOOKED_AT));
         PlannedVisit planned =
                 new PlannedVisit(referral.id(), patient.id(), null, wish.method(), wish.ears(), null, null);

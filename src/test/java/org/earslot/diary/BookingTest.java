@@ -20,7 +20,7 @@ import org.earslot.diary.BookingRefusal.MethodNotHeld;
 import org.earslot.diary.BookingRefusal.NotBeforeStart;
 import org.earslot.diary.BookingRefusal.OffGrid;
 import org.earslot.diary.BookingRefusal.OutsideSession;
-import org.earslot.diary.BookingRefusal.ReferralNotReady;
+import org.earslot.diary.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.diary.BookingRefusal.SlotLengthOutOfRange;
 import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
@@ -162,7 +162,7 @@ class BookingTest {
         void referral_that_is_not_ready_or_not_yet_softened_is_refused() {
             Referral red = fixture.referral(
                     clinic, DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, null, null, "sudden loss"));
-            assertThat(book(red, WEDNESDAY.atTime(10, 0))).isEqualTo(BookingResult.refused(new ReferralNotReady()));
+            assertThat(book(red, WEDNESDAY.atTime(10, 0))).isEqualTo(BookingResult.refused(new RedFlagsNotAsked()));
             Referral early = fixture.referral(
                     clinic, DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, WEDNESDAY.plusDays(1), null, null));
             assertThat(book(early, WEDNESDAY.atTime(10, 0)))

@@ -3,6 +3,7 @@ package org.earslot.diary;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -24,6 +25,7 @@ import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -78,8 +80,16 @@ public class DiaryFixture {
         return referral(clinic, patient(clinic, "Testley", "Pat"), details);
     }
 
+    /** What the details do not say of red flags was asked, and every answer is no. */
     public Referral referral(TestClinic clinic, Patient patient, ReferralDetails details) {
-        return referrals.save(new Referral(UUID.randomUUID(), clinic.id(), patient.id(), details, now()));
+        return referrals.save(new Referral(UUID.randomUUID(), clinic.id(), patient.id(), asked(details), now()));
+    }
+
+    /** The same with every red flag asked: those without an answer get a no. */
+    public static ReferralDetails asked(ReferralDetails details) {
+        Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.noneOfThese());
+        answers.putAll(details.redFlags());
+        return details.withRedFlags(answers);
     }
 
     public static ReferralDetails details(

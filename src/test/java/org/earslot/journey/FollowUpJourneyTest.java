@@ -119,7 +119,7 @@ class FollowUpJourneyTest {
         browser.go("/referrals/new");
         browser.type("familyName", "Fernsby");
         browser.tick("flag.button_battery", "yes");
-        browser.sees("Emergency: an emergency department, now");
+        browser.sees("Emergency department, now. Put no drops in.");
         browser.picture("follow-up-1-red-flag");
         browser.tick("ears", "left");
         browser.tick("method", "irrigation");
@@ -127,9 +127,10 @@ class FollowUpJourneyTest {
         browser.sees("Red flag: not for routine booking");
         assertThat(browser.text()).doesNotContain("Find a slot");
         browser.picture("follow-up-2-stopped");
-        browser.type("decided", "sent to the emergency department at once");
-        browser.press("Sent on: close the referral");
-        browser.sees("sent on, referral closed");
+        browser.sees("A clinician decides what follows");
+        browser.type("told", "the emergency department, at once");
+        browser.press("Note it");
+        browser.sees("It is noted on the referral.");
     }
 
     private void takesAReferralIn(WebBrowser browser) throws IOException {
@@ -216,6 +217,11 @@ class FollowUpJourneyTest {
         browser.sees("The follow-up is taken in");
         assertThat(browser.text()).contains("consistency: hard").contains("Sun 6 Sept 2026");
         browser.picture("follow-up-9-follow-up");
+        browser.sees("Red flags still to ask: not ready to book");
+        browser.follow("Ask them now");
+        browser.tick("noneFlagged", "yes");
+        browser.press("Save the referral");
+        browser.sees("The referral is changed.");
         browser.follow("Find a slot");
         browser.press(By.cssSelector(".offer form button"));
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));

@@ -108,6 +108,7 @@ class JourneyTest {
         browser.go("/referrals/new");
         browser.type("familyName", "Thistlewade");
         browser.type("givenName", "Orla");
+        browser.tick("noneFlagged", "yes");
         browser.tick("cautions", "noise_intolerance");
         browser.tick("firstVisit", "yes");
         browser.tick("ears", "both");

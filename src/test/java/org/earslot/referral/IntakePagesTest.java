@@ -301,6 +301,7 @@ class IntakePagesTest {
         mvc.perform(form("Quarterly", "1970-02-03")
                         .param("unsure.cleft_palate", "yes")
                         .param("cautions", "tinnitus")
+                        .param("noneFlagged", "yes")
                         .with(receptionist))
                 .andExpect(status().is3xxRedirection());
         Referral unsure =

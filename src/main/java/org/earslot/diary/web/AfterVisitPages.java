@@ -117,8 +117,12 @@ class AfterVisitPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());
         }
+        boolean nothingNew = typed.containsKey("nothingNew");
+        if (nothingNew) {
+            current.practitionerId().orElseThrow(Refused::noPractitioner);
+        }
         Referral referral = followUps
-                .take(appointment, method.get(), days.orElse(0), current.who())
+                .take(appointment, method.get(), days.orElse(0), nothingNew, current.who())
                 .orElseThrow(() -> Refused.conflict(
                         "nothing-to-follow", "No ear is left to treat, or this method is not open any more."));
         redirect.addFlashAttribute("notice", words.say("diary.notice.followUp"));

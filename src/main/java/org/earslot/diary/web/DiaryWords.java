@@ -19,6 +19,8 @@ import org.earslot.diary.BookingRefusal.NotNow;
 import org.earslot.diary.BookingRefusal.NothingToRecord;
 import org.earslot.diary.BookingRefusal.OutsideSession;
 import org.earslot.diary.BookingRefusal.PatientNotAsked;
+import org.earslot.diary.BookingRefusal.RedFlagOpen;
+import org.earslot.diary.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
@@ -43,6 +45,8 @@ class DiaryWords {
             UnitTaken.class,
             AlreadyBooked.class,
             ReferralNotReady.class,
+            RedFlagOpen.class,
+            RedFlagsNotAsked.class,
             NotNow.class,
             DayClosed.class,
             DayNotOver.class,

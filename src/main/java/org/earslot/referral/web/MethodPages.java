@@ -70,9 +70,7 @@ class MethodPages {
         Optional<Method> method = method(reading, typed);
         Optional<String> reason =
                 reading.required("reason", reading.text("reason", typed.get("reason"), LONGEST), "a reason");
-        UUID practitioner = current.practitionerId()
-                .orElseThrow(() ->
-                        Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic."));
+        UUID practitioner = current.practitionerId().orElseThrow(Refused::noPractitioner);
         if (method.isEmpty() || reason.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());

@@ -94,6 +94,7 @@ class RedFlagPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Referral referral = page.referral(id);
+        current.practitionerId().orElseThrow(Refused::noPractitioner);
         return withWords(
                 typed,
                 "decided",
@@ -113,6 +114,7 @@ class RedFlagPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Referral referral = page.referral(id);
+        current.practitionerId().orElseThrow(Refused::noPractitioner);
         return withWords(
                 typed, "decided", model, id, redirect, response, words -> triage.clear(referral, words, current.who()));
     }

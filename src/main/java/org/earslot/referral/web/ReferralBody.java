@@ -16,7 +16,12 @@ import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
 
-/** A referral as other programs give and get it; null or absent is "not known". */
+/**
+ * A referral as other programs give and get it; null or absent is "not known".
+ *
+ * @param redFlags each red flag that was asked: true, false, or null for asked and not known; one that is absent was not
+ *     asked
+ */
 record ReferralBody(
         @Nullable UUID id,
         @Nullable String status,
@@ -103,7 +108,7 @@ record ReferralBody(
         putCautions(form);
         putReported(form);
         if (redFlags != null) {
-            redFlags.forEach((flag, yes) -> form.put("flag." + flag, answer(yes)));
+            redFlags.forEach((flag, yes) -> form.put("flag." + flag, yes == null ? Answer.NOT_KNOWN : answer(yes)));
         }
         if (cautionsNotKnown != null) {
             cautionsNotKnown.forEach(caution -> form.put("unsure." + caution, "yes"));
@@ -200,7 +205,7 @@ record ReferralBody(
 
     private static Map<String, Boolean> answers(Map<RedFlag, Answer> redFlags) {
         Map<String, Boolean> answers = new TreeMap<>();
-        redFlags.forEach((flag, answer) -> answers.put(flag.code(), answer == Answer.YES));
+        redFlags.forEach((flag, answer) -> answers.put(flag.code(), yes(answer)));
         return answers;
     }
 

@@ -10,7 +10,6 @@ import org.earslot.ear.Word;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
-import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
@@ -88,11 +87,7 @@ public final class ReferralForm {
         form.put("mustFollow", said.mustFollow());
         form.put("mustFollowBy", said.mustFollowBy());
         form.put("redFlag", said.redFlag());
-        for (RedFlag flag : RedFlag.values()) {
-            if (said.redFlags().containsKey(flag)) {
-                form.put("flag." + flag.code(), said.answer(flag));
-            }
-        }
+        said.redFlags().forEach((flag, answer) -> form.put("flag." + flag.code(), answer));
         said.cautionsNotKnown().forEach(caution -> form.put("unsure." + caution.code(), "yes"));
         if (said.cautionsAsked() && said.cautions().isEmpty()) {
             form.put("noneOfThese", "yes");

@@ -158,6 +158,8 @@ class ReferralPage {
         model.addAttribute(
                 "openCase",
                 raised.stream().filter(RedFlagCase::open).findFirst().orElse(null));
+        model.addAttribute("stillToAsk", triage.stillToAsk(referral));
+        model.addAttribute("mayDecide", current.practitionerId().isPresent());
         model.addAttribute("steps", triage.steps(clinic, raised));
         model.addAttribute("zone", clock.zone(clinic));
         model.addAttribute("flagTexts", redFlagTexts());

@@ -36,7 +36,6 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.data.domain.Limit;
-import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.util.MultiValueMap;
@@ -204,21 +203,19 @@ class ReferralPages {
         return moveOn(id, ReferralStatus.CLOSED, redirect);
     }
 
-    /** Only a clinician clears a red flag; the receptionist never decides. */
-    @PostMapping("/{id}/ready")
-    @PreAuthorize("hasAnyRole('PRACTITIONER', 'LEAD')")
-    String triaged(@PathVariable UUID id, RedirectAttributes redirect) {
-        return moveOn(id, ReferralStatus.READY_TO_BOOK, redirect);
-    }
-
     private String moveOn(UUID id, ReferralStatus to, RedirectAttributes redirect) {
         Optional<StaysPut> refusal = intake.moveOn(page.referral(id), to);
         if (refusal.isPresent()) {
-            throw refusal.get() == StaysPut.BOOKED
-                    ? Refused.conflict("referral-booked", "This referral is booked: move or cancel its appointment.")
-                    : Refused.conflict(
+            throw switch (refusal.get()) {
+                case BOOKED ->
+                    Refused.conflict("referral-booked", "This referral is booked: move or cancel its appointment.");
+                case RED_FLAG ->
+                    Refused.conflict(
                             "red-flag-open",
                             "A red flag is open: a clinician says on the referral's page what follows.");
+                case RED_FLAGS_TO_ASK ->
+                    Refused.conflict("red-flags-not-asked", "Red flags are still to be asked: ask them first.");
+            };
         }
         notice(redirect, "referral.notice." + to.code());
         return "redirect:/referrals/" + id;

@@ -150,25 +150,20 @@ final class ReferralReading {
         return reading.id("clinician", form.get("clinician"));
     }
 
-    /** "None of these" answers every red flag with no, in one press. */
+    /** "None of these" answers every red flag with no, in one press; one without an answer was not asked. */
     private Map<RedFlag, Answer> redFlags() {
-        boolean none = !form.get("noneFlagged").isEmpty();
         Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
         for (RedFlag flag : RedFlag.values()) {
-            Answer answer = word("flag." + flag.code(), Answer::of, Answer.values())
-                    .orElse(none ? Answer.NO : Answer.NOT_KNOWN);
-            if (none && answer != Answer.NO) {
-                reading.problem(
-                        "noneFlagged",
-                        "",
-                        "either \"none of these\" or answers one by one",
-                        "take one of the two away");
-            }
-            if (answer != Answer.NOT_KNOWN) {
-                answers.put(flag, answer);
-            }
+            word("flag." + flag.code(), Answer::of, Answer.values()).ifPresent(answer -> answers.put(flag, answer));
         }
-        return answers;
+        if (form.get("noneFlagged").isEmpty()) {
+            return answers;
+        }
+        if (!Set.of(Answer.NO).containsAll(answers.values())) {
+            reading.problem(
+                    "noneFlagged", "", "either \"none of these\" or answers one by one", "take one of the two away");
+        }
+        return RedFlag.noneOfThese();
     }
 
     private Map<Ear, EarFindings> reported() {

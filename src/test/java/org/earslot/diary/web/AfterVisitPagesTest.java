@@ -276,11 +276,36 @@ class AfterVisitPagesTest {
                 .andExpect(status().is(expected));
     }
 
+    @Test
+    void leaves_red_flags_of_a_follow_up_to_be_asked_unless_a_practitioner_has_asked_again() throws Exception {
+        UUID id = finished(Method.MICROSUCTION, Ears.LEFT);
+        findings(
+                id,
+                post("/appointments/" + id + "/findings")
+                        .param("left.method1", "microsuction")
+                        .param("left.outcome", "residual"));
+        mvc.perform(post("/appointments/" + id + "/follow-up")
+                        .param("method", "microsuction")
+                        .param("nothingNew", "yes")
+                        .with(receptionist)
+                        .with(csrf()))
+                .andExpect(status().isConflict());
+        mvc.perform(post("/appointments/" + id + "/follow-up")
+                        .param("method", "microsuction")
+                        .with(receptionist)
+                        .with(csrf()))
+                .andExpect(status().is3xxRedirection());
+        assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)))
+                .singleElement()
+                .satisfies(referral -> assertThat(referral.details().redFlags()).isEmpty());
+    }
+
     private void followUp(UUID id, String method, String days, int expected) throws Exception {
         mvc.perform(post("/appointments/" + id + "/follow-up")
                         .param("method", method)
                         .param("softenerDays", days)
-                        .with(receptionist)
+                        .param("nothingNew", "yes")
+                        .with(practitioner)
                         .with(csrf()))
                 .andExpect(status().is(expected));
     }
