@@ -95,7 +95,9 @@ public class DayClosing {
     }
 
     /** Closes the days of each clinic that are over by so many nights. */
-    @Scheduled(initialDelayString = "PT3M", fixedDelayString = "PT10M")
+    @Scheduled(
+            initialDelayString = "${earslot.dayclosing.every:PT3M}",
+            fixedDelayString = "${earslot.dayclosing.every:PT10M}")
     public void closeThoseOver() {
         if (settings.nights() < 1) {
             return;

@@ -33,7 +33,7 @@ class NightlyFits {
     }
 
     /** Starts the fit of each clinic whose night's fit is due and not yet claimed. */
-    @Scheduled(initialDelayString = "PT5M", fixedDelayString = "PT10M")
+    @Scheduled(initialDelayString = "${earslot.fits.every:PT5M}", fixedDelayString = "${earslot.fits.every:PT10M}")
     void startDue() {
         for (Clinic clinic : clinics.findAll()) {
             LocalDateTime local = clock.local(clinic.id(), clock.now());
