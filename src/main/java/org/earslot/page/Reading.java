@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.function.IntPredicate;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
@@ -17,6 +18,9 @@ import org.jspecify.annotations.Nullable;
  * Not for several threads.
  */
 public final class Reading {
+
+    /** More problems than these are not gathered: nobody reads them, and each costs memory. */
+    public static final int MOST_PROBLEMS = 200;
 
     private final List<Problem> problems = new ArrayList<>();
 
@@ -35,13 +39,35 @@ public final class Reading {
         return problems.isEmpty();
     }
 
-    /** Adds a problem found elsewhere. */
-    public void problem(String field, @Nullable String given, String allowed, String remedy) {
-        problems.add(new Problem(field, given == null ? "" : given, allowed, remedy));
+    /** Whether no more problems are gathered. */
+    public boolean full() {
+        return problems.size() == MOST_PROBLEMS;
     }
 
-    /** Text without control characters, of at most {@code longest} characters; never repeated in a problem. */
+    /** Adds a problem found elsewhere. */
+    public void problem(String field, @Nullable String given, String allowed, String remedy) {
+        if (problems.size() < MOST_PROBLEMS) {
+            problems.add(new Problem(field, given == null ? "" : given, allowed, remedy));
+        }
+    }
+
+    /** One line of text without control characters, of at most {@code longest} characters; never repeated in a problem. */
     public Optional<String> text(String field, @Nullable String given, int longest) {
+        return written(field, given, longest, Reading::unseen, "one line of text without control characters");
+    }
+
+    /** Likewise text that may run over several lines. */
+    public Optional<String> lines(String field, @Nullable String given, int longest) {
+        return written(
+                field,
+                given,
+                longest,
+                c -> unseen(c) && c != '\n' && c != '\r' && c != '\t',
+                "text without control characters");
+    }
+
+    private Optional<String> written(
+            String field, @Nullable String given, int longest, IntPredicate refused, String allowed) {
         if (given == null || given.isBlank()) {
             return Optional.empty();
         }
@@ -50,11 +76,28 @@ public final class Reading {
             problem(field, "", "at most " + longest + " characters", "shorten it from " + text.length());
             return Optional.empty();
         }
-        if (text.chars().anyMatch(c -> Character.isISOControl(c) && c != '\n' && c != '\r' && c != '\t')) {
-            problem(field, "", "text without control characters", "type it again");
+        if (text.codePoints().anyMatch(refused)) {
+            problem(field, "", allowed, "type it again");
             return Optional.empty();
         }
         return Optional.of(text);
+    }
+
+    /**
+     * Control characters (line breaks and tabs included), the two Unicode separators of lines, and the characters that turn
+     * the direction of writing (Unicode Standard, property Bidi_Control), by which a name could be shown as another; also
+     * halves of surrogate pairs, which a database may refuse.
+     */
+    private static boolean unseen(int c) {
+        return Character.isISOControl(c)
+                || c == 0x2028
+                || c == 0x2029
+                || c == 0x061C
+                || c == 0x200E
+                || c == 0x200F
+                || (c >= 0x202A && c <= 0x202E)
+                || (c >= 0x2066 && c <= 0x2069)
+                || (c >= Character.MIN_SURROGATE && c <= Character.MAX_SURROGATE);
     }
 
     /** A date as in 2026-04-14, from {@code first} to {@code last}. */

@@ -80,7 +80,7 @@ final class FindingsForm {
             records.put(ear, ear(ear.code() + "."));
         }
         StoppedEarly stopped = word("stoppedEarly", StoppedEarly::of, StoppedEarly.values());
-        String note = reading.text("note", typed.get("note"), LONGEST_NOTE).orElse("");
+        String note = reading.lines("note", typed.get("note"), LONGEST_NOTE).orElse("");
         return new Findings(records, stopped, note);
     }
 

@@ -95,7 +95,7 @@ class LetterPages {
             HttpServletResponse response) {
         LetterKind kind = kind(code);
         Reading reading = new Reading();
-        Optional<String> text = reading.required("body", reading.text("body", body, LONGEST), "the letter's words");
+        Optional<String> text = reading.required("body", reading.lines("body", body, LONGEST), "the letter's words");
         Optional<String> unknown = text.flatMap(words -> letters.say(current.id(), kind, words, current.who()));
         unknown.ifPresent(field -> reading.problem(
                 "body",

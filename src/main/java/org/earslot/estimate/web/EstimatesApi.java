@@ -32,19 +32,24 @@ class EstimatesApi {
 
     private static final int MOST = 1_000;
     private static final int MOST_BYTES = 4 * 1024 * 1024;
-    private static final int MOST_PROBLEMS = 200;
-    private static final JsonMapper JSON = JsonMapper.builder().build();
 
     private final Estimates estimates;
     private final Practitioners practitioners;
     private final CurrentClinic clinic;
     private final MessageSource messages;
+    private final JsonMapper json;
 
-    EstimatesApi(Estimates estimates, Practitioners practitioners, CurrentClinic clinic, MessageSource messages) {
+    EstimatesApi(
+            Estimates estimates,
+            Practitioners practitioners,
+            CurrentClinic clinic,
+            MessageSource messages,
+            JsonMapper json) {
         this.estimates = estimates;
         this.practitioners = practitioners;
         this.clinic = clinic;
         this.messages = messages;
+        this.json = json;
     }
 
     @Operation(summary = "How long visits will take: one object, or an array of up to 1,000, answered in order")
@@ -58,12 +63,11 @@ class EstimatesApi {
         }
         PlanReader reader = new PlanReader(practitionersByName());
         List<VisitPlan> plans = new ArrayList<>();
-        for (int i = 0; i < (many ? asked.size() : 1); i++) {
+        for (int i = 0; i < (many ? asked.size() : 1) && !reader.full(); i++) {
             reader.read(many ? asked.get(i) : asked, many ? "[" + i + "]" : "").ifPresent(plans::add);
         }
         if (!reader.problems().isEmpty()) {
-            throw Refused.invalid(
-                    reader.problems().stream().limit(MOST_PROBLEMS).toList());
+            throw Refused.invalid(reader.problems());
         }
         List<Estimate> made = estimates.estimateAll(clinic.id(), plans);
         List<EstimateAnswer> answers = made.parallelStream()
@@ -72,20 +76,20 @@ class EstimatesApi {
         return many ? answers : answers.get(0);
     }
 
-    private static JsonNode parsed(InputStream body) throws IOException {
+    private JsonNode parsed(InputStream body) throws IOException {
         byte[] bytes = body.readNBytes(MOST_BYTES + 1);
         if (bytes.length > MOST_BYTES) {
             throw new Refused(413, "too-large", "The body is larger than 4 MiB.", List.of());
         }
         try {
-            return JSON.readTree(bytes);
+            return json.readTree(bytes);
         } catch (JacksonException e) {
             String where = e.getLocation() == null
                     ? ""
                     : "line " + e.getLocation().getLineNr() + ", column "
                             + e.getLocation().getColumnNr();
             throw Refused.invalid(List.of(new Problem(
-                    "body", where, "JSON: an object or an array of objects", "Mend the JSON at that place.")));
+                    "body", where, "JSON: an object or an array of objects", "Correct the JSON at that place.")));
         }
     }
 

@@ -1,6 +1,5 @@
 package org.earslot.estimate.web;
 
-import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
@@ -23,6 +22,7 @@ import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.page.Problem;
+import org.earslot.page.Reading;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
@@ -33,8 +33,23 @@ final class PlanReader {
     private static final int LONGEST_TEXT = 200;
     private static final String LEAVE_OUT = "Leave it out, or give null, where it is not known.";
 
+    private static final String CORRECT_NAME = "Leave it out, or correct its name.";
+    private static final List<String> VISIT = List.of(
+            "patientRef",
+            "practitioner",
+            "method",
+            "ears",
+            "firstVisit",
+            "hearingAid",
+            "cautions",
+            "softenerDays",
+            "reported",
+            "referrer");
+    private static final List<String> EARS = List.of(Ear.RIGHT.code(), Ear.LEFT.code());
+    private static final List<String> FINDINGS = List.of("wax", "canal", "depth", "occlusion");
+
     private final Map<String, UUID> practitioners;
-    private final List<Problem> problems = new ArrayList<>();
+    private final Reading reading = new Reading();
 
     /** @param practitioners the clinic's, by name */
     PlanReader(Map<String, UUID> practitioners) {
@@ -43,7 +58,12 @@ final class PlanReader {
 
     /** Everything wrong so far. */
     List<Problem> problems() {
-        return problems;
+        return reading.problems();
+    }
+
+    /** Whether so much is wrong that no more is gathered. */
+    boolean full() {
+        return reading.full();
     }
 
     /** One visit; where something is wrong with it the problem is noted and the visit is of no use. */
@@ -52,7 +72,8 @@ final class PlanReader {
             problem(path.isEmpty() ? "body" : path, node, "an object", "Give an object with at least method and ears.");
             return Optional.empty();
         }
-        int before = problems.size();
+        int before = reading.problems().size();
+        onlyFields(node, path, VISIT);
         Method method = required(node, path, "method", Method::of, Method.values());
         Ears ears = ears(node, path);
         VisitPlan plan = new VisitPlan(
@@ -66,12 +87,16 @@ final class PlanReader {
                 days(node, path),
                 reported(node, path),
                 text(node, path, "referrer"));
-        return problems.size() == before ? Optional.of(plan) : Optional.empty();
+        return reading.problems().size() == before ? Optional.of(plan) : Optional.empty();
     }
 
     private @Nullable Ears ears(JsonNode visit, String path) {
         JsonNode node = visit.path("ears");
         String allowed = "[\"right\"], [\"left\"] or [\"right\",\"left\"]";
+        if (node.size() > Ear.values().length) {
+            tooMany(node, path(path, "ears"), Ear.values());
+            return null;
+        }
         Set<Ear> named = EnumSet.noneOf(Ear.class);
         boolean right = node.isArray() && !node.isEmpty();
         for (JsonNode item : node.isArray() ? node : List.<JsonNode>of()) {
@@ -123,8 +148,12 @@ final class PlanReader {
             problem(path(path, "cautions"), node, "an array of words of the caution list", LEAVE_OUT);
             return known;
         }
+        if (node.size() > Caution.values().length) {
+            tooMany(node, path(path, "cautions"), Caution.values());
+            return known;
+        }
         for (int i = 0; i < node.size(); i++) {
-            Caution caution = word(node.get(i), path(path, "cautions[" + i + "]"), Caution::of, Caution.values());
+            Caution caution = listed(node.get(i), path(path, "cautions[" + i + "]"), Caution::of, Caution.values());
             if (caution != null) {
                 known.add(caution);
             }
@@ -154,6 +183,7 @@ final class PlanReader {
             problem(path(path, "reported"), node, "an object with right and left", LEAVE_OUT);
             return reported;
         }
+        onlyFields(node, path(path, "reported"), EARS);
         for (Ear ear : Ear.values()) {
             JsonNode of = node.path(ear.code());
             String at = path(path, "reported." + ear.code());
@@ -170,6 +200,7 @@ final class PlanReader {
     }
 
     private EarFindings findings(JsonNode ear, String path) {
+        onlyFields(ear, path, FINDINGS);
         return new EarFindings(
                 word(ear.path("wax"), path(path, "wax"), Wax::of, Wax.values()),
                 word(ear.path("canal"), path(path, "canal"), Canal::of, Canal.values()),
@@ -189,9 +220,12 @@ final class PlanReader {
 
     private <W extends Word> @Nullable W word(
             JsonNode node, String path, Function<String, Optional<W>> words, W[] all) {
-        if (absent(node)) {
-            return null;
-        }
+        return absent(node) ? null : listed(node, path, words, all);
+    }
+
+    /** An element of a list, where null is none of the words. */
+    private <W extends Word> @Nullable W listed(
+            JsonNode node, String path, Function<String, Optional<W>> words, W[] all) {
         Optional<W> word = node.isString() ? words.apply(node.stringValue()) : Optional.empty();
         if (word.isEmpty()) {
             problem(path, node, oneOf(all), LEAVE_OUT);
@@ -204,16 +238,29 @@ final class PlanReader {
         if (absent(node)) {
             return null;
         }
-        if (!node.isString() || node.stringValue().length() > LONGEST_TEXT) {
+        if (!node.isString()) {
             problem(path(path, field), node, "a text of at most " + LONGEST_TEXT + " characters", LEAVE_OUT);
             return null;
         }
-        return node.stringValue().isBlank() ? null : node.stringValue().strip();
+        return reading.text(path(path, field), node.stringValue(), LONGEST_TEXT).orElse(null);
+    }
+
+    private void onlyFields(JsonNode node, String path, List<String> fields) {
+        for (String name : node.propertyNames()) {
+            if (!fields.contains(name)) {
+                reading.problem(path(path, name), "", "only " + String.join(", ", fields), CORRECT_NAME);
+            }
+        }
+    }
+
+    private void tooMany(JsonNode node, String path, Word[] all) {
+        String given = node.size() + " elements";
+        reading.problem(path, given, "at most " + all.length + " elements", "Name each once.");
     }
 
     private void problem(String path, JsonNode given, String allowed, String remedy) {
         String shown = given.isMissingNode() ? "" : given.isString() ? given.stringValue() : given.toString();
-        problems.add(new Problem(path, path.endsWith("patientRef") ? "" : shown, allowed, remedy));
+        reading.problem(path, path.endsWith("patientRef") ? "" : shown, allowed, remedy);
     }
 
     private static boolean absent(JsonNode node) {

@@ -10,6 +10,7 @@ import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.dao.PessimisticLockingFailureException;
 import org.springframework.http.HttpHeaders;
+import org.springframework.security.web.firewall.RequestRejectedException;
 import org.springframework.stereotype.Component;
 import org.springframework.web.ErrorResponse;
 import org.springframework.web.multipart.MaxUploadSizeExceededException;
@@ -88,7 +89,7 @@ class Refusals {
         if (thrown instanceof MaxUploadSizeExceededException) {
             return Optional.of(ofStatus(413));
         }
-        if (thrown instanceof MultipartException) {
+        if (thrown instanceof MultipartException || thrown instanceof RequestRejectedException) {
             return Optional.of(ofStatus(400));
         }
         if (thrown instanceof ErrorResponse known && known.getStatusCode().value() < 500) {

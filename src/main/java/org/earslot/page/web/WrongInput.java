@@ -2,6 +2,7 @@ package org.earslot.page.web;
 
 import jakarta.validation.ConstraintViolationException;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -24,6 +25,7 @@ import org.springframework.web.method.annotation.MethodArgumentTypeMismatchExcep
 import org.springframework.web.multipart.support.MissingServletRequestPartException;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.exc.StreamReadException;
+import tools.jackson.databind.exc.InvalidNullException;
 import tools.jackson.databind.exc.MismatchedInputException;
 import tools.jackson.databind.exc.PropertyBindingException;
 
@@ -116,11 +118,15 @@ class WrongInput {
                     400,
                     "invalid",
                     detail,
+                    List.of(new Problem(path(unknown), "", known(unknown), words.say("page.remedy.unknownField"))));
+        }
+        if (cause instanceof InvalidNullException none) {
+            return new Refusal(
+                    400,
+                    "invalid",
+                    detail,
                     List.of(new Problem(
-                            path(unknown),
-                            "",
-                            words.say("page.allowed.knownField"),
-                            words.say("page.remedy.unknownField"))));
+                            path(none), "", words.say("page.allowed.notNull"), words.say("page.remedy.unknownField"))));
         }
         if (cause instanceof MismatchedInputException mismatch) {
             return new Refusal(
@@ -139,6 +145,15 @@ class WrongInput {
                             broken.getLocation().getColumnNr()));
         }
         return new Refusal(400, "unreadable", words.say("page.error.unreadable.detail"));
+    }
+
+    private String known(PropertyBindingException unknown) {
+        Collection<Object> known = unknown.getKnownPropertyIds();
+        return known == null
+                ? words.say("page.allowed.knownField")
+                : words.say(
+                        "page.allowed.fields",
+                        known.stream().map(String::valueOf).sorted().collect(Collectors.joining(", ")));
     }
 
     private static String path(JacksonException mismatch) {

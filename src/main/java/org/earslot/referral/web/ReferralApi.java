@@ -7,6 +7,7 @@ import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Duplicates;
 import org.earslot.referral.Intake;
@@ -69,6 +70,11 @@ class ReferralApi {
 
     @PostMapping
     ResponseEntity<TakenIn> takeIn(@RequestBody ReferralBody body) {
+        Reading sent = new Reading();
+        body.check(sent);
+        if (!sent.clean()) {
+            throw Refused.invalid(sent.problems());
+        }
         ReferralReading reading = new ReferralReading(body.asForm(), clock.today(current.id()));
         var number = reading.localNumber();
         var person = reading.person();

@@ -2,12 +2,16 @@ package org.earslot.referral.web;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
+import java.util.function.Function;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Word;
+import org.earslot.page.Reading;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
@@ -54,7 +58,7 @@ record ReferralBody(
         @Nullable String mustFollow,
         @Nullable String mustFollowBy,
         @Nullable String redFlag,
-        @Nullable Map<String, FindingsBody> reported,
+        @Nullable ReportedBody reported,
         @Nullable Map<String, Boolean> redFlags,
         @Nullable List<String> cautionsNotKnown,
         @Nullable String origin,
@@ -67,12 +71,63 @@ record ReferralBody(
             @Nullable String method,
             @Nullable Boolean allClear) {}
 
+    /** What was reported of each ear. */
+    record ReportedBody(
+            @Nullable FindingsBody right, @Nullable FindingsBody left) {}
+
     /** What was reported of one ear. */
     record FindingsBody(
             @Nullable String wax,
             @Nullable String canal,
             @Nullable String depth,
             @Nullable String occlusion) {}
+
+    /** What the form would pass over in silence: each is a problem, so that nothing a program sends is lost. */
+    void check(Reading reading) {
+        if (id != null || status != null) {
+            reading.problem(id != null ? "id" : "status", "", "nothing: it is given by this program", "leave it out");
+        }
+        most(reading, "ears", ears, Ear.values());
+        most(reading, "cautions", cautions, Caution.values());
+        most(reading, "cautionsNotKnown", cautionsNotKnown, Caution.values());
+        if (redFlags != null) {
+            redFlags.keySet().forEach(flag -> known(reading, "redFlags", flag, RedFlag::of, RedFlag.values()));
+        }
+        List<String> yes = cautions == null ? List.of() : cautions;
+        if (Boolean.FALSE.equals(cautionsAsked) && !yes.isEmpty()) {
+            reading.problem("cautionsAsked", "false", "true, or no cautions", "leave it out, or send true");
+        }
+        if (cautionDetails != null) {
+            cautionDetails.keySet().stream()
+                    .filter(caution -> known(reading, "cautionDetails", caution, Caution::of, Caution.values()))
+                    .filter(caution -> !yes.contains(caution))
+                    .forEach(caution -> reading.problem(
+                            "cautionDetails." + caution, "", "details of a caution in cautions", "add it to cautions"));
+        }
+        if (cautionsNotKnown != null) {
+            cautionsNotKnown.stream()
+                    .filter(caution -> known(reading, "cautionsNotKnown", caution, Caution::of, Caution.values()))
+                    .filter(yes::contains)
+                    .forEach(caution -> reading.problem(
+                            "cautionsNotKnown", caution, "either in cautions or here", "name it in one of the two"));
+        }
+    }
+
+    private static void most(Reading reading, String field, @Nullable List<String> given, Word[] all) {
+        if (given != null && given.size() > all.length) {
+            String allowed = "at most " + all.length + " elements";
+            reading.problem(field, given.size() + " elements", allowed, "name each once");
+        }
+    }
+
+    private static <W extends Word> boolean known(
+            Reading reading, String field, String code, Function<String, Optional<W>> find, W[] all) {
+        boolean known = find.apply(code).isPresent();
+        if (!known) {
+            reading.problem(field, code, "one of " + String.join(", ", Word.codes(all)), "choose one of these");
+        }
+        return known;
+    }
 
     /** The same as typed into the form, so that both are read by the same rules. */
     ReferralForm asForm() {
@@ -133,17 +188,19 @@ record ReferralBody(
     }
 
     private void putReported(ReferralForm form) {
-        if (reported == null) {
-            return;
+        if (reported != null) {
+            put(form, Ear.RIGHT, reported.right());
+            put(form, Ear.LEFT, reported.left());
         }
-        reported.forEach((ear, findings) -> {
-            if (findings != null) {
-                form.put(ear + "Wax", findings.wax());
-                form.put(ear + "Canal", findings.canal());
-                form.put(ear + "Depth", findings.depth());
-                form.put(ear + "Occlusion", findings.occlusion());
-            }
-        });
+    }
+
+    private static void put(ReferralForm form, Ear ear, @Nullable FindingsBody findings) {
+        if (findings != null) {
+            form.put(ear.code() + "Wax", findings.wax());
+            form.put(ear.code() + "Canal", findings.canal());
+            form.put(ear.code() + "Depth", findings.depth());
+            form.put(ear.code() + "Occlusion", findings.occlusion());
+        }
     }
 
     private @Nullable String earsWord() {
@@ -196,7 +253,7 @@ record ReferralBody(
                 said.mustFollow(),
                 text(said.mustFollowBy()),
                 said.redFlag(),
-                Map.of("right", findings(said.reported(Ear.RIGHT)), "left", findings(said.reported(Ear.LEFT))),
+                new ReportedBody(findings(said.reported(Ear.RIGHT)), findings(said.reported(Ear.LEFT))),
                 answers(said.redFlags()),
                 said.cautionsNotKnown().stream().map(Word::code).sorted().toList(),
                 said.origin().code(),

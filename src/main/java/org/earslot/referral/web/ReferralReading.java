@@ -96,7 +96,7 @@ final class ReferralReading {
                 text("referrer", SHORT).orElse(null),
                 reading.date("receivedOn", form.get("receivedOn"), OLDEST_REFERRAL, today)
                         .orElse(today),
-                text("reason", LONG).orElse(null),
+                lines("reason").orElse(null),
                 word("priority", Priority::of, Priority.values()).orElse(Priority.ROUTINE),
                 ears.orElse(Ears.BOTH),
                 method.orElse(Method.MICROSUCTION),
@@ -104,11 +104,11 @@ final class ReferralReading {
                 reading.whole("softenerDays", form.get("softenerDays"), 0, 365).orElse(null),
                 reading.date("notBefore", form.get("notBefore"), today.minusYears(1), today.plusYears(2))
                         .orElse(null),
-                text("lastTime", LONG).orElse(null),
+                lines("lastTime").orElse(null),
                 text("mustFollow", SHORT).orElse(null),
                 reading.date("mustFollowBy", form.get("mustFollowBy"), today.minusYears(1), today.plusYears(2))
                         .orElse(null),
-                text("redFlag", LONG).orElse(null),
+                lines("redFlag").orElse(null),
                 none || !cautions.isEmpty(),
                 cautions,
                 reported(),
@@ -186,6 +186,10 @@ final class ReferralReading {
 
     private Optional<String> text(String field, int longest) {
         return reading.text(field, form.get(field), longest);
+    }
+
+    private Optional<String> lines(String field) {
+        return reading.lines(field, form.get(field), LONG);
     }
 
     private <W extends Word> Optional<W> word(String field, Function<String, Optional<W>> find, W[] words) {

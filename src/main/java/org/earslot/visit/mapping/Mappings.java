@@ -23,12 +23,12 @@ import tools.jackson.databind.json.JsonMapper;
 @Component
 public class Mappings {
 
-    private final JdbcTemplate jdbc;
-    private final JsonMapper json;
+    private static final JsonMapper JSON = JsonMapper.builder().build();
 
-    Mappings(JdbcTemplate jdbc, JsonMapper json) {
+    private final JdbcTemplate jdbc;
+
+    Mappings(JdbcTemplate jdbc) {
         this.jdbc = jdbc;
-        this.json = json;
     }
 
     /** The clinic's mapping, if one was kept and can still be read. */
@@ -46,7 +46,7 @@ public class Mappings {
 
     private Optional<ClinicMapping> read(String kept) {
         try {
-            return Optional.of(json.readValue(kept, ClinicMapping.class));
+            return Optional.of(JSON.readValue(kept, ClinicMapping.class));
         } catch (JacksonException e) {
             return Optional.empty();
         }
@@ -61,7 +61,7 @@ public class Mappings {
                 "insert into import_mapping (clinic_id, kind, mapping) values (?, ?, ?)",
                 clinicId,
                 kind,
-                json.writeValueAsString(mapping));
+                JSON.writeValueAsString(mapping));
     }
 
     /** What the headings mean: as kept where the file still has them, else guessed. */
