@@ -42,8 +42,8 @@ public class RunningLists {
     /** A practitioner who has a list on that day. */
     public record Choice(UUID practitionerId, String practitioner) {}
 
-    /** The lists of a day: all who have one, and the list shown. */
-    public record Shown(List<Choice> choices, Optional<RunningList> list) {}
+    /** The lists of a day: whether the day is closed, all who have a list, and the list shown. */
+    public record Shown(boolean closed, List<Choice> choices, Optional<RunningList> list) {}
 
     /** The day with the list of {@code practitionerId}, or of the first by name where that is empty. */
     @Transactional(readOnly = true)
@@ -56,7 +56,7 @@ public class RunningLists {
         Optional<Lane> lane = practitionerId.isPresent()
                 ? day.lane(practitionerId.get())
                 : choices.stream().findFirst().flatMap(first -> day.lane(first.practitionerId()));
-        return new Shown(choices, lane.map(shown -> list(clinicId, date, shown)));
+        return new Shown(day.closed(), choices, lane.map(shown -> list(clinicId, date, shown)));
     }
 
     private RunningList list(UUID clinicId, LocalDate date, Lane lane) {

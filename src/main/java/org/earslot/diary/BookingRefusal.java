@@ -297,6 +297,27 @@ public sealed interface BookingRefusal {
         }
     }
 
+    /** Visits without an end while the last session of the day still runs. */
+    record VisitsOpen(int visits) implements BookingRefusal {
+        @Override
+        public List<Object> values() {
+            return List.of(visits);
+        }
+    }
+
+    /** Closing a day with that many visits without an end was not confirmed. */
+    record OpenVisitsNotConfirmed(int visits) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "openVisits";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(visits);
+        }
+    }
+
     /** The day is closed, its times stay as they are. */
     record DayClosed(LocalDate date) implements BookingRefusal {
         @Override

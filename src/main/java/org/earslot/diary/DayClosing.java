@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.function.ToIntFunction;
+import java.util.function.Supplier;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
@@ -17,7 +17,10 @@ import org.earslot.diary.BookingRefusal.DayClosed;
 import org.earslot.diary.BookingRefusal.DayNotClosed;
 import org.earslot.diary.BookingRefusal.DayNotOver;
 import org.earslot.diary.BookingRefusal.NoReason;
+import org.earslot.diary.BookingRefusal.OpenVisitsNotConfirmed;
+import org.earslot.diary.BookingRefusal.VisitsOpen;
 import org.earslot.diary.BookingRefusal.VisitsUnfinished;
+import org.jspecify.annotations.Nullable;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -41,6 +44,7 @@ public class DayClosing {
     private final Clinics clinics;
     private final ClinicClock clock;
     private final RowLocks locks;
+    private final DayDiaries diaries;
     private final JdbcTemplate jdbc;
     private final TransactionTemplate transaction;
     private final DayClosingSettings settings;
@@ -50,6 +54,7 @@ public class DayClosing {
             Clinics clinics,
             ClinicClock clock,
             RowLocks locks,
+            DayDiaries diaries,
             JdbcTemplate jdbc,
             PlatformTransactionManager transactions,
             DayClosingSettings settings,
@@ -57,18 +62,37 @@ public class DayClosing {
         this.clinics = clinics;
         this.clock = clock;
         this.locks = locks;
+        this.diaries = diaries;
         this.jdbc = jdbc;
         this.transaction = new TransactionTemplate(transactions);
         this.settings = settings;
         this.events = events;
     }
 
-    /** Closes the day for a person, unless it is still to come or someone is in the room; empty where it is closed. */
-    public Optional<BookingRefusal> close(UUID clinicId, LocalDate date) {
+    /**
+     * Closes the day for a person once each visit has an end or the last session is over; never while someone is in the
+     * room. Empty where that was done.
+     *
+     * @param openConfirmed how many visits without an end the person has confirmed; empty where nothing was confirmed
+     */
+    public Optional<BookingRefusal> close(UUID clinicId, LocalDate date, Optional<Integer> openConfirmed) {
         if (date.isAfter(clock.today(clinicId))) {
             return Optional.of(new DayNotOver(date));
         }
-        return closed(clinicId, date, day -> unfinished(clinicId, day));
+        return closed(clinicId, date, () -> {
+            DayDiary day = diaries.of(clinicId, date);
+            int open = day.open().size();
+            int underWay = (int) day.open().stream()
+                    .filter(line -> line.progress().isUnderWay())
+                    .count();
+            if (underWay > 0) {
+                return new VisitsUnfinished(underWay);
+            }
+            if (open > 0 && !day.isOver(clock.local(clinicId, clock.now()))) {
+                return new VisitsOpen(open);
+            }
+            return openConfirmed.equals(Optional.of(open)) ? null : new OpenVisitsNotConfirmed(open);
+        });
     }
 
     /** Opens a closed day again; empty where that was done. @param reason in a few words, without a patient's details */
@@ -106,18 +130,18 @@ public class DayClosing {
             LocalDateTime local = clock.local(clinic.id(), clock.now());
             int nights = local.toLocalTime().isBefore(settings.at()) ? settings.nights() + 1 : settings.nights();
             open(clinic.id(), local.toLocalDate().minusDays(nights))
-                    .forEach(date -> closed(clinic.id(), date, day -> 0));
+                    .forEach(date -> closed(clinic.id(), date, () -> null));
         }
     }
 
-    private Optional<BookingRefusal> closed(UUID clinicId, LocalDate date, ToIntFunction<LocalDate> unfinished) {
+    private Optional<BookingRefusal> closed(UUID clinicId, LocalDate date, Supplier<@Nullable BookingRefusal> rule) {
         return Optional.ofNullable(transaction.execute(status -> {
             if (!locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
                 return new DayClosed(date);
             }
-            int left = unfinished.applyAsInt(date);
-            if (left > 0) {
-                return new VisitsUnfinished(left);
+            BookingRefusal refusal = rule.get();
+            if (refusal != null) {
+                return refusal;
             }
             jdbc.update(
                     "update clinic_day set closed_at = ? where clinic_id = ? and day_date = ?",
@@ -128,16 +152,6 @@ public class DayClosing {
             events.publishEvent(new DayChanged(clinicId, date));
             return null;
         }));
-    }
-
-    private int unfinished(UUID clinicId, LocalDate date) {
-        Integer visits = jdbc.queryForObject(
-                "select count(*) from appointment where clinic_id = ? and clinic_date = ?"
-                        + " and called_in_at is not null and finished_at is null",
-                Integer.class,
-                clinicId,
-                date);
-        return visits == null ? 0 : visits;
     }
 
     /** The days up to {@code last} with appointments that are open, and were not opened again after it. */

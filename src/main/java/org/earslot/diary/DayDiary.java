@@ -1,7 +1,9 @@
 package org.earslot.diary;
 
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.LocalTime;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -36,6 +38,33 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
     /** Every appointment of the day, lane by lane. */
     public Stream<Line> lines() {
         return lanes.stream().flatMap(lane -> lane.lines().stream());
+    }
+
+    /** The visits that have no end yet, by their starts. */
+    public List<Line> open() {
+        return lines().filter(line -> line.progress().isOpen())
+                .sorted(Comparator.comparing(Line::start))
+                .toList();
+    }
+
+    /** The visits that are over. */
+    public long seen() {
+        return lines().map(Line::progress)
+                .filter(progress -> progress == Progress.FINISHED || progress == Progress.READY)
+                .count();
+    }
+
+    /** When the last session of the day ends; empty where there is none. */
+    public Optional<LocalTime> lastEnd() {
+        return lanes.stream()
+                .flatMap(lane -> lane.sessions().stream())
+                .map(session -> session.held().span().to())
+                .max(Comparator.naturalOrder());
+    }
+
+    /** Whether the last session is over at {@code now} by the clinic's wall clock. */
+    public boolean isOver(LocalDateTime now) {
+        return !now.isBefore(date.atTime(lastEnd().orElse(LocalTime.MIN)));
     }
 
     /**
@@ -145,6 +174,16 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
         FINISHED,
         READY,
         OFF;
+
+        /** Whether the visit has no end yet: neither finished nor called off. */
+        public boolean isOpen() {
+            return this == TO_COME || this == PRESENT || isUnderWay();
+        }
+
+        /** Whether the patient was called in and has not left for good. */
+        public boolean isUnderWay() {
+            return this == IN_ROOM || this == OUTSIDE;
+        }
 
         static Progress of(AppointmentStatus status, LocalClock times) {
             if (status.toCome()) {

@@ -5,6 +5,7 @@ import static org.earslot.testing.SignedIn.lead;
 import static org.earslot.testing.SignedIn.practitioner;
 import static org.earslot.testing.SignedIn.receptionist;
 import static org.hamcrest.Matchers.containsString;
+import static org.hamcrest.Matchers.not;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
@@ -16,9 +17,13 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
+import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.diary.BookingRefusal.DayClosed;
 import org.earslot.diary.BookingRefusal.DayNotOver;
+import org.earslot.diary.BookingRefusal.OpenVisitsNotConfirmed;
+import org.earslot.diary.BookingRefusal.VisitsOpen;
 import org.earslot.diary.BookingRefusal.VisitsUnfinished;
 import org.earslot.diary.BookingResult.Done;
 import org.earslot.ear.Ears;
@@ -103,22 +108,74 @@ class DayClosingTest {
 
     @Test
     void a_person_closes_the_day_when_nobody_is_in_the_room() {
-        assertThat(closing.close(clinic.id(), DAY)).contains(new VisitsUnfinished(1));
-        assertThat(closing.close(clinic.id(), DAY.plusDays(1))).contains(new DayNotOver(DAY.plusDays(1)));
+        assertThat(close(DAY, 1)).contains(new VisitsUnfinished(1));
+        assertThat(close(DAY.plusDays(1), 0)).contains(new DayNotOver(DAY.plusDays(1)));
         finish("10:20");
-        assertThat(closing.close(clinic.id(), DAY)).isEmpty();
-        assertThat(closing.close(clinic.id(), DAY)).contains(new DayClosed(DAY));
+        assertThat(close(DAY, 0)).isEmpty();
+        assertThat(close(DAY, 0)).contains(new DayClosed(DAY));
         assertThat(mend(new ClockTimes(null, at("10:02"), at("10:19"), null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
         assertThat(visit().finished()).contains(at("10:20"));
     }
 
     @Test
+    void a_running_day_is_closed_only_after_its_last_session_and_with_the_open_visits_confirmed() {
+        UUID waiting = fixture.appointment(clinic, DAY.atTime(11, 0), 30);
+        fixture.appointment(clinic, DAY.atTime(16, 0), 30);
+        finish("10:20");
+        running.record(clinic.id(), waiting, ClockEvent.ARRIVED);
+        assertThat(close(DAY, 2)).contains(new VisitsOpen(2));
+        clock.set(at("17:00"));
+        assertThat(closing.close(clinic.id(), DAY, Optional.empty())).contains(new OpenVisitsNotConfirmed(2));
+        assertThat(close(DAY, 1)).contains(new OpenVisitsNotConfirmed(2));
+        assertThat(close(DAY, 2)).isEmpty();
+    }
+
+    @Test
+    void the_page_names_what_is_open_with_links_and_asks_to_confirm_the_numbers() throws Exception {
+        mvc.perform(get("/day/" + DAY).with(lead(clinic.id())))
+                .andExpect(content().string(containsString("One visit is still open:")))
+                .andExpect(content().string(containsString("href=\"/appointments/" + id + "\">10:00 P.T.")))
+                .andExpect(content().string(containsString("can be closed after the last session, from 17:00")))
+                .andExpect(content().string(not(containsString("/close\""))));
+        mvc.perform(post("/day/" + DAY + "/close")
+                        .param("openVisits", "1")
+                        .with(csrf())
+                        .with(lead(clinic.id())))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(containsString("One visit has begun and not finished.")));
+        finish("10:20");
+        mvc.perform(get("/day/" + DAY).with(lead(clinic.id())))
+                .andExpect(
+                        content().string(containsString("Close with one visit seen, 0 not seen or cancelled and 0")));
+        mvc.perform(post("/day/" + DAY + "/close").with(csrf()).with(lead(clinic.id())))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(containsString("No visit is still open. Confirm the numbers")));
+    }
+
+    @Test
+    void the_screens_of_a_closed_day_say_so_and_offer_no_presses() throws Exception {
+        fixture.appointment(clinic, DAY.atTime(16, 0), 30);
+        finish("10:20");
+        for (String page : List.of("/day/" + DAY, "/day/" + DAY + "/now")) {
+            mvc.perform(get(page).with(practitioner(clinic.id(), clinic.p1())))
+                    .andExpect(content().string(containsString("data-press")));
+        }
+        clock.set(at("17:10"));
+        assertThat(close(DAY, 1)).isEmpty();
+        for (String page : List.of("/day/" + DAY, "/day/" + DAY + "/now")) {
+            mvc.perform(get(page).with(practitioner(clinic.id(), clinic.p1())))
+                    .andExpect(content().string(containsString("This day is closed.")))
+                    .andExpect(content().string(not(containsString("data-press"))));
+        }
+    }
+
+    @Test
     void who_did_not_come_can_be_said_on_a_closed_day() {
         UUID missing = fixture.appointment(clinic, DAY.atTime(11, 0), 30);
         finish("10:20");
-        closing.close(clinic.id(), DAY);
         clock.set(at("17:30"));
+        assertThat(close(DAY, 1)).isEmpty();
         assertThat(running.didNotAttend(clinic.id(), missing, null)).isInstanceOf(Done.class);
         assertThat(running.record(clinic.id(), missing, ClockEvent.ARRIVED))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
@@ -148,7 +205,10 @@ class DayClosingTest {
                 .andExpect(content().string(containsString("/day/" + DAY + "/close")));
         mvc.perform(post("/day/" + DAY + "/close").with(csrf()).with(receptionist(clinic.id())))
                 .andExpect(status().isForbidden());
-        mvc.perform(post("/day/" + DAY + "/close").with(csrf()).with(practitioner(clinic.id(), clinic.p1())))
+        mvc.perform(post("/day/" + DAY + "/close")
+                        .param("openVisits", "0")
+                        .with(csrf())
+                        .with(practitioner(clinic.id(), clinic.p1())))
                 .andExpect(redirectedUrl("/day/" + DAY));
         mvc.perform(post("/appointments/" + id + "/times")
                         .param(
@@ -167,7 +227,7 @@ class DayClosingTest {
     @Test
     void the_lead_opens_a_closed_day_again_with_a_reason_until_the_next_night() throws Exception {
         finish("10:20");
-        closing.close(clinic.id(), DAY);
+        assertThat(close(DAY, 0)).isEmpty();
         clock.set(local(DAY.plusDays(3), "09:00"));
         mvc.perform(reopen("tablet was off").with(practitioner(clinic.id(), clinic.p1())))
                 .andExpect(status().isForbidden());
@@ -185,6 +245,10 @@ class DayClosingTest {
         closing.closeThoseOver();
         assertThat(mend(new ClockTimes(null, at("10:02"), at("10:18"), null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
+    }
+
+    private Optional<BookingRefusal> close(LocalDate date, int openConfirmed) {
+        return closing.close(clinic.id(), date, Optional.of(openConfirmed));
     }
 
     private static MockHttpServletRequestBuilder reopen(String reason) {

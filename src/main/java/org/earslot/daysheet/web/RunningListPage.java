@@ -97,7 +97,8 @@ class RunningListPage {
         model.addAttribute("today", now.toLocalDate());
         model.addAttribute("now", now.toLocalTime());
         boolean byTheChair = request.isUserInRole("PRACTITIONER") || request.isUserInRole("LEAD");
-        model.addAttribute("mayPress", byTheChair && asked.equals(now.toLocalDate()));
+        model.addAttribute("closed", shown.closed());
+        model.addAttribute("mayPress", byTheChair && !shown.closed() && asked.equals(now.toLocalDate()));
         model.addAttribute("mayRecord", byTheChair && !asked.isAfter(now.toLocalDate()));
         model.addAttribute("lists", LISTS);
         model.addAttribute("methods", Method.values());

@@ -8,6 +8,7 @@ import java.util.Optional;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.DayClosing;
+import org.earslot.page.Reading;
 import org.springframework.format.annotation.DateTimeFormat;
 import org.springframework.format.annotation.DateTimeFormat.ISO;
 import org.springframework.security.access.prepost.PreAuthorize;
@@ -38,11 +39,19 @@ class DayClosingPage {
     @PreAuthorize("hasAnyRole('PRACTITIONER', 'LEAD')")
     String close(
             @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @RequestParam Map<String, String> typed,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
+        Optional<Integer> confirmed = new Reading().whole("openVisits", typed.get("openVisits"), 0, Integer.MAX_VALUE);
         return after(
-                closing.close(current.id(), date), "diary.notice.closed", date, Map.of(), model, redirect, response);
+                closing.close(current.id(), date, confirmed),
+                "diary.notice.closed",
+                date,
+                Map.of("closing", "refused"),
+                model,
+                redirect,
+                response);
     }
 
     @PostMapping("/day/{date}/reopen")

@@ -85,6 +85,8 @@ class DayPage {
         model.addAttribute("isToday", today);
         model.addAttribute("isPast", date.isBefore(now.toLocalDate()));
         model.addAttribute("now", now.toLocalTime());
+        model.addAttribute("mayPress", today && !day.closed());
+        model.addAttribute("mayClose", day.open().isEmpty() || day.isOver(now));
         model.addAttribute(
                 "kinds",
                 kinds.findByClinicIdOrderByName(clinic).stream()

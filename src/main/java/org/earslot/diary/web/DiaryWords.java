@@ -17,6 +17,7 @@ import org.earslot.diary.BookingRefusal.MethodContraindicated;
 import org.earslot.diary.BookingRefusal.MethodNotHeld;
 import org.earslot.diary.BookingRefusal.NotNow;
 import org.earslot.diary.BookingRefusal.NothingToRecord;
+import org.earslot.diary.BookingRefusal.OpenVisitsNotConfirmed;
 import org.earslot.diary.BookingRefusal.OutsideSession;
 import org.earslot.diary.BookingRefusal.PatientNotAsked;
 import org.earslot.diary.BookingRefusal.RedFlagOpen;
@@ -26,6 +27,7 @@ import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
 import org.earslot.diary.BookingRefusal.UnitTaken;
 import org.earslot.diary.BookingRefusal.Unknown;
+import org.earslot.diary.BookingRefusal.VisitsOpen;
 import org.earslot.diary.BookingRefusal.VisitsUnfinished;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.CautionsWorse;
@@ -52,6 +54,8 @@ class DiaryWords {
             DayNotOver.class,
             DayNotClosed.class,
             VisitsUnfinished.class,
+            VisitsOpen.class,
+            OpenVisitsNotConfirmed.class,
             KeyOfAnotherPress.class,
             NothingToRecord.class,
             PatientNotAsked.class,
@@ -139,7 +143,11 @@ class DiaryWords {
         return refusal.values().stream().map(this::plain).toArray();
     }
 
-    private String plain(Object value) {
+    /** A number stays one: a message may choose its words by it. */
+    private Object plain(Object value) {
+        if (value instanceof Number) {
+            return value;
+        }
         if (value instanceof LocalDate date) {
             return DAY.format(date);
         }
