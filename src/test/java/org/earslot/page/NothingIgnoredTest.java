@@ -52,7 +52,6 @@ class NothingIgnoredTest {
             "redFlags":{"SUDDEN_LOSS_RECENT":true}         | redFlags            | sudden_loss_recent
             "redflags":{"sudden_loss_recent":true}         | redflags            | redFlags
             "red_flags":{"sudden_loss_recent":true}        | red_flags           | redFlags
-            "redFlags":{"sudden_loss_recent":null}         | redFlags            | no null
             "cautions":["nonsense"]                        | cautions            | tinnitus
             "cautions":[null]                              | cautions[0]         | no null
             "cautionsNotKnown":["nonsense"]                | cautionsNotKnown    | tinnitus

@@ -1,5 +1,7 @@
 package org.earslot.referral.web;
 
+import com.fasterxml.jackson.annotation.JsonSetter;
+import com.fasterxml.jackson.annotation.Nulls;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -59,7 +61,7 @@ record ReferralBody(
         @Nullable String mustFollowBy,
         @Nullable String redFlag,
         @Nullable ReportedBody reported,
-        @Nullable Map<String, Boolean> redFlags,
+        @JsonSetter(contentNulls = Nulls.SET) @Nullable Map<String, Boolean> redFlags,
         @Nullable List<String> cautionsNotKnown,
         @Nullable String origin,
         @Nullable Boolean shortNotice) {
