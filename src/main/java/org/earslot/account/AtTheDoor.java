@@ -10,12 +10,19 @@ import org.jspecify.annotations.Nullable;
  * @param who the person, where known to be them; else {@link #VISITOR}
  */
 record AtTheDoor(
-        UUID clinicId, String who, String action, @Nullable String subjectId, String detail) implements Audited {
+        UUID clinicId,
+        String who,
+        String action,
+        String subjectKind,
+        @Nullable String subjectId,
+        String detail) implements Audited {
 
     static final String VISITOR = "(visitor)";
 
+    private static final String ACCOUNT = "account";
+
     AtTheDoor(String who, String action, Account account) {
-        this(account.clinicId(), who, action, account.id().toString(), account.signInName());
+        this(account.clinicId(), who, action, ACCOUNT, account.id().toString(), account.signInName());
     }
 
     /** A stranger's attempt on an account, from an address. */
@@ -24,17 +31,18 @@ record AtTheDoor(
                 account.clinicId(),
                 VISITOR,
                 action,
+                ACCOUNT,
                 account.id().toString(),
                 account.signInName() + ", from " + address);
     }
 
     /** An attempt under a name that nobody has; the name is not recorded, as people type passwords there. */
     static AtTheDoor unknown(UUID clinicId, String address) {
-        return new AtTheDoor(clinicId, VISITOR, "sign-in-refused", null, "unknown name, from " + address);
+        return new AtTheDoor(clinicId, VISITOR, "sign-in-refused", ACCOUNT, null, "unknown name, from " + address);
     }
 
     @Override
-    public String subjectKind() {
-        return "account";
+    public String actor() {
+        return who;
     }
 }

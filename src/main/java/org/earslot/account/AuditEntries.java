@@ -1,8 +1,11 @@
 package org.earslot.account;
 
 import java.time.Instant;
+import java.util.Collection;
+import java.util.List;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.springframework.data.domain.Limit;
 import org.springframework.data.domain.Pageable;
 import org.springframework.data.domain.Slice;
 import org.springframework.data.jpa.repository.JpaRepository;
@@ -25,4 +28,19 @@ interface AuditEntries extends JpaRepository<AuditEntry, Long> {
 
     @Query(CHOSEN)
     Stream<AuditEntry> inOrder(UUID clinicId, Instant from, Instant to, String who, String kind, String subject);
+
+    /** The lines that concern any of these patients, latest first. */
+    @Query("""
+            select distinct entry from AuditEntry entry join entry.patients patient
+            where entry.clinicId = :clinicId and patient in :patients and entry.at >= :from and entry.at < :to
+              and (:who = '' or entry.who = :who)
+            order by entry.id desc""")
+    List<AuditEntry> about(UUID clinicId, Collection<UUID> patients, Instant from, Instant to, String who, Limit limit);
+
+    /** One of the patients that a line concerns. */
+    record Concerned(Long entryId, UUID patientId) {}
+
+    @Query("select new org.earslot.account.AuditEntries$Concerned(entry.id, patient)"
+            + " from AuditEntry entry join entry.patients patient where entry.id in :entries")
+    List<Concerned> concerned(Collection<Long> entries);
 }

@@ -1,11 +1,18 @@
 package org.earslot.account;
 
+import jakarta.persistence.CollectionTable;
+import jakarta.persistence.Column;
+import jakarta.persistence.ElementCollection;
 import jakarta.persistence.Entity;
 import jakarta.persistence.GeneratedValue;
 import jakarta.persistence.GenerationType;
 import jakarta.persistence.Id;
+import jakarta.persistence.JoinColumn;
 import java.time.Instant;
+import java.util.HashSet;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.jspecify.annotations.Nullable;
@@ -26,6 +33,11 @@ public class AuditEntry {
     private @Nullable String subjectId;
     private @Nullable String detail;
 
+    @ElementCollection
+    @CollectionTable(name = "audit_patient", joinColumns = @JoinColumn(name = "entry_id"))
+    @Column(name = "patient_id")
+    private Set<UUID> patients = new HashSet<>();
+
     protected AuditEntry() {}
 
     AuditEntry(Audited done, String who, Instant at) {
@@ -36,6 +48,11 @@ public class AuditEntry {
         this.subjectKind = done.subjectKind();
         this.subjectId = done.subjectId();
         this.detail = done.detail();
+        this.patients.addAll(done.patients());
+    }
+
+    public Long id() {
+        return Objects.requireNonNull(id);
     }
 
     public Instant at() {

@@ -4,13 +4,20 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.event.EventListener;
+import org.springframework.data.domain.Limit;
 import org.springframework.data.domain.PageRequest;
 import org.springframework.data.domain.Slice;
 import org.springframework.stereotype.Service;
@@ -50,7 +57,8 @@ public class AuditTrail {
     void keep(Audited done) {
         String who = AuthenticatedClinic.ifKnown()
                 .map(Asker::name)
-                .orElseGet(() -> done instanceof AtTheDoor door ? door.who() : NOBODY);
+                .or(() -> Optional.ofNullable(done.actor()))
+                .orElse(NOBODY);
         AuditEntry entry = new AuditEntry(done, who, clock.instant());
         // A view is announced while reading, and a transaction that only reads would drop or refuse the line.
         boolean reading = TransactionSynchronizationManager.isCurrentTransactionReadOnly();
@@ -85,6 +93,28 @@ public class AuditTrail {
                 choice.subjectId())) {
             chosen.forEach(reader);
         }
+    }
+
+    /**
+     * The lines that concern any of these patients, latest first, at most {@code most}.
+     *
+     * @param patients the records of one person
+     */
+    @Transactional(readOnly = true)
+    public List<AuditEntry> about(UUID clinicId, Collection<UUID> patients, Choice choice, int most) {
+        return entries.about(
+                clinicId, patients, from(clinicId, choice), to(clinicId, choice), choice.who(), Limit.of(most));
+    }
+
+    /** The patients that each of these lines concerns, by the line's id. */
+    @Transactional(readOnly = true)
+    public Map<Long, Set<UUID>> patients(Collection<AuditEntry> lines) {
+        return lines.isEmpty()
+                ? Map.of()
+                : entries.concerned(lines.stream().map(AuditEntry::id).toList()).stream()
+                        .collect(Collectors.groupingBy(
+                                AuditEntries.Concerned::entryId,
+                                Collectors.mapping(AuditEntries.Concerned::patientId, Collectors.toSet())));
     }
 
     private Instant from(UUID clinicId, Choice choice) {

@@ -1,6 +1,11 @@
 package org.earslot.account;
 
 import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Stream;
+import org.earslot.clinic.Clinic;
+import org.earslot.clinic.Clinics;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.authentication.AuthenticationProvider;
 import org.springframework.security.authentication.BadCredentialsException;
 import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
@@ -12,9 +17,15 @@ import org.springframework.stereotype.Component;
 public class KeySignIn implements AuthenticationProvider {
 
     private final IntegrationKeys keys;
+    private final Clinics clinics;
+    private final SignInPace pace;
+    private final ApplicationEventPublisher events;
 
-    KeySignIn(IntegrationKeys keys) {
+    KeySignIn(IntegrationKeys keys, Clinics clinics, SignInPace pace, ApplicationEventPublisher events) {
         this.keys = keys;
+        this.clinics = clinics;
+        this.pace = pace;
+        this.events = events;
     }
 
     @Override
@@ -23,8 +34,25 @@ public class KeySignIn implements AuthenticationProvider {
         Optional<IntegrationKey> key = keys.findByName(asked.getName());
         Asker.Program program = key.filter(found -> found.accepts(hash))
                 .map(IntegrationKey::program)
-                .orElseThrow(() -> new BadCredentialsException("refused"));
+                .orElseThrow(() -> refused(asked, key));
         return UsernamePasswordAuthenticationToken.authenticated(program, null, program.authorities());
+    }
+
+    /** A wrong key is recorded as often as its sender's budget reaches, so that a crowd of them fills no trail. */
+    private BadCredentialsException refused(Authentication asked, Optional<IntegrationKey> key) {
+        String address = SourceAddress.of(asked);
+        String name = "key " + asked.getName();
+        if (pace.allows(name, address)) {
+            pace.failed(name, address);
+            Stream<UUID> meant = key.map(IntegrationKey::clinicId)
+                    .map(Stream::of)
+                    .orElseGet(() -> clinics.findAll().stream().map(Clinic::id));
+            String subject = key.map(found -> found.id().toString()).orElse(null);
+            String whose = key.map(IntegrationKey::name).orElse("unknown name");
+            meant.forEach(clinic -> events.publishEvent(new AtTheDoor(
+                    clinic, AtTheDoor.VISITOR, "key-refused", "integration", subject, whose + ", from " + address)));
+        }
+        return new BadCredentialsException("refused");
     }
 
     @Override

@@ -7,6 +7,7 @@ import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -38,7 +39,7 @@ public class SoftenerChecks {
     /** Records so many days of softener in the appointment's referral, as {@code who} was told; whether there is one. */
     @Transactional
     public boolean confirm(UUID clinicId, UUID appointmentId, int days, String who) {
-        Optional<UUID> amended = appointments
+        Optional<Referral> amended = appointments
                 .findByClinicIdAndId(clinicId, appointmentId)
                 .flatMap(Appointment::referralId)
                 .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
@@ -49,10 +50,15 @@ public class SoftenerChecks {
                                     patient.details(),
                                     referral.details().withSoftenerDays(days),
                                     new Intake.Taker(who, null));
-                            return referral.id();
+                            return referral;
                         }));
-        amended.ifPresent(id -> events.publishEvent(
-                new Audited.Entry(clinicId, "softener-confirmed", "referral", id.toString(), days + " days")));
+        amended.ifPresent(referral -> events.publishEvent(new Audited.Entry(
+                        clinicId,
+                        "softener-confirmed",
+                        "referral",
+                        referral.id().toString(),
+                        days + " days")
+                .about(referral.patientId())));
         return amended.isPresent();
     }
 }

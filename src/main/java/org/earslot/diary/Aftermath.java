@@ -129,11 +129,12 @@ class Aftermath {
         triage.holdOrLetGo(referral);
         referrals.save(referral);
         events.publishEvent(new Audited.Entry(
-                referral.clinicId(),
-                "referral-moved-on",
-                "referral",
-                referral.id().toString(),
-                referral.status().code()));
+                        referral.clinicId(),
+                        "referral-moved-on",
+                        "referral",
+                        referral.id().toString(),
+                        referral.status().code())
+                .about(referral.patientId()));
     }
 
     private Optional<Referral> referral(Appointment appointment) {

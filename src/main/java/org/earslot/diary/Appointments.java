@@ -60,6 +60,11 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
     @Query("select a.id from Appointment a where a.clinicId = :clinicId and a.patientId = :patientId")
     List<UUID> idsOfPatient(UUID clinicId, UUID patientId);
 
+    /** Whose appointments these are. */
+    @Query("select distinct a.patientId from Appointment a"
+            + " where a.clinicId = :clinicId and a.id in :ids and a.patientId is not null")
+    List<UUID> patientsOf(UUID clinicId, Collection<UUID> ids);
+
     /** They are of another record of the same person. */
     @Modifying(flushAutomatically = true)
     @Query("update Appointment a set a.patientId = :patientId where a.clinicId = :clinicId and a.id in :ids")

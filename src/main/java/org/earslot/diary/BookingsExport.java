@@ -89,6 +89,9 @@ public class BookingsExport {
         patients.findAllById(
                         booked.stream().flatMap(a -> a.patientId().stream()).toList())
                 .forEach(patient -> people.put(patient.id(), patient));
+        if (!people.isEmpty()) {
+            events.publishEvent(Audited.viewed(clinicId, "bookings export", people.keySet()));
+        }
         Map<UUID, Referral> asked = new HashMap<>();
         referrals
                 .findAllById(

@@ -153,7 +153,7 @@ class BookingsImport implements CsvImport {
             }
             names.planned(practitioner.get(), line.method());
             book(line, place);
-            taken.accept();
+            taken.accept(line.patientRef());
             return true;
         }
 
@@ -236,7 +236,7 @@ class BookingsImport implements CsvImport {
             recordCautions(referral.get());
             judgements.keep(known);
             appointments.saveAndFlush(known);
-            taken.accept();
+            taken.accept(line.patientRef());
             return true;
         }
 

@@ -116,7 +116,12 @@ class DiaryChange {
         events.publishEvent(
                 new DayChanged(appointment.clinicId(), appointment.place().date()));
         events.publishEvent(new Audited.Entry(
-                appointment.clinicId(), action, "appointment", appointment.id().toString(), detail));
+                        appointment.clinicId(),
+                        action,
+                        "appointment",
+                        appointment.id().toString(),
+                        detail)
+                .about(appointment.patientId().orElse(null)));
     }
 
     private static boolean breaksPlaceGuard(DataIntegrityViolationException e) {

@@ -159,6 +159,7 @@ public class Intake {
 
     private void announce(Referral referral, String action) {
         events.publishEvent(new Audited.Entry(
-                referral.clinicId(), action, "referral", referral.id().toString(), null));
+                        referral.clinicId(), action, "referral", referral.id().toString(), null)
+                .about(referral.patientId()));
     }
 }

@@ -69,7 +69,7 @@ public class Merging {
                 gone.get().localNumber(),
                 keptId,
                 kept.get().localNumber()));
-        announce(clinicId, "patients-merged", keptId, "took over " + goneId);
+        announce(clinicId, "patients-merged", keptId, goneId, "took over " + goneId);
         return Optional.of(merge);
     }
 
@@ -95,7 +95,7 @@ public class Merging {
                 .forEach(referral -> referral.belongTo(gone.id()));
         events.publishEvent(new PatientsParted(clinicId, mergeId, gone.id(), gone.localNumber()));
         merge.undo(who, clock.now());
-        announce(clinicId, "patients-parted", kept.id(), "gave back " + gone.id());
+        announce(clinicId, "patients-parted", kept.id(), gone.id(), "gave back " + gone.id());
         return true;
     }
 
@@ -113,7 +113,8 @@ public class Merging {
                 .toList();
     }
 
-    private void announce(UUID clinicId, String action, UUID patientId, String detail) {
-        events.publishEvent(new Audited.Entry(clinicId, action, "patient", patientId.toString(), detail));
+    private void announce(UUID clinicId, String action, UUID patientId, UUID otherId, String detail) {
+        events.publishEvent(new Audited.Entry(
+                clinicId, action, "patient", patientId.toString(), detail, List.of(patientId, otherId)));
     }
 }

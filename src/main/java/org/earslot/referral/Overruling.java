@@ -78,6 +78,7 @@ public class Overruling {
 
     private void announce(Referral referral, String action, String detail) {
         events.publishEvent(new Audited.Entry(
-                referral.clinicId(), action, "referral", referral.id().toString(), detail));
+                        referral.clinicId(), action, "referral", referral.id().toString(), detail)
+                .about(referral.patientId()));
     }
 }

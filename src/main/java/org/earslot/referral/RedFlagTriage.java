@@ -176,10 +176,11 @@ public class RedFlagTriage {
     private void note(Referral referral, RedFlagCase about, RedFlagStep.What what, @Nullable String words, String who) {
         steps.save(new RedFlagStep(referral.clinicId(), about.id(), what, words, who, clock.now()));
         events.publishEvent(new Audited.Entry(
-                referral.clinicId(),
-                "red-flag-" + what.code().replace('_', '-'),
-                "referral",
-                referral.id().toString(),
-                null));
+                        referral.clinicId(),
+                        "red-flag-" + what.code().replace('_', '-'),
+                        "referral",
+                        referral.id().toString(),
+                        null)
+                .about(referral.patientId()));
     }
 }

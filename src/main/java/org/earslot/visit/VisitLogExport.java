@@ -7,9 +7,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.PatientNames;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
 import org.earslot.visit.csv.CsvWriter;
@@ -29,6 +31,7 @@ public class VisitLogExport {
     private final Practitioners practitioners;
     private final Rooms rooms;
     private final ClinicClock clock;
+    private final PatientNames patients;
     private final ApplicationEventPublisher events;
 
     VisitLogExport(
@@ -36,11 +39,13 @@ public class VisitLogExport {
             Practitioners practitioners,
             Rooms rooms,
             ClinicClock clock,
+            PatientNames patients,
             ApplicationEventPublisher events) {
         this.visits = visits;
         this.practitioners = practitioners;
         this.rooms = rooms;
         this.clock = clock;
+        this.patients = patients;
         this.events = events;
     }
 
@@ -65,6 +70,11 @@ public class VisitLogExport {
         List<Visit> page;
         do {
             page = visits.overAfter(clinicId, date, visitRef, last.orElse(LAST), PAGE);
+            Set<UUID> shown = patients.numbered(
+                    clinicId, page.stream().map(Visit::patientRef).distinct().toList());
+            if (!shown.isEmpty()) {
+                events.publishEvent(Audited.viewed(clinicId, "visit log export", shown));
+            }
             for (Visit visit : page) {
                 String room = visit.roomId().map(names::get).orElse(null);
                 VisitLine line = StoredLines.line(visit, names.get(visit.practitionerId()), room, zone)

@@ -131,7 +131,7 @@ class VisitLogImport implements CsvImport {
                     (before == null || added.containsKey(ref) ? added : changed).put(ref, row);
                     known.put(ref, row.hash());
                     names.planned(row.practitionerId(), row.line().methodPlanned());
-                    taken.accept();
+                    taken.accept(row.line().patientRef());
                 }
             });
             rows.insert(terms.clinicId(), zone, ids, new ArrayList<>(added.values()));

@@ -117,7 +117,7 @@ class AccountStorageTest {
         TransactionTemplate reading = new TransactionTemplate(transactions);
         reading.setReadOnly(true);
         reading.executeWithoutResult(
-                view -> events.publishEvent(new Audited.Entry(clinic, "patient-seen", "patient", "K1", null)));
+                view -> events.publishEvent(new Audited.Entry(clinic, "record-viewed", "patient", "K1", null)));
         assertThat(trail.latest(clinic, new AuditTrail.Choice(null, "", "", ""), 0))
                 .hasSize(1);
     }

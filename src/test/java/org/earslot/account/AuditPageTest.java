@@ -65,11 +65,11 @@ class AuditPageTest {
     @Test
     void keeps_who_did_what_to_which_record_and_when() {
         signInAs(Role.RECEPTIONIST);
-        announce("patient-seen", "patient", "K000012");
+        announce("record-viewed", "patient", "K000012");
         AuditEntry kept = trail.latest(clinic, EVERYTHING, 0).getContent().get(0);
         assertThat(kept.who()).isEqualTo("receptionist");
         assertThat(kept.at()).isEqualTo(clock.instant());
-        assertThat(kept.action()).isEqualTo("patient-seen");
+        assertThat(kept.action()).isEqualTo("record-viewed");
         assertThat(kept.subjectKind()).isEqualTo("patient");
         assertThat(kept.subjectId()).hasValue("K000012");
     }
@@ -87,14 +87,14 @@ class AuditPageTest {
     void keeps_a_view_that_is_announced_while_reading() {
         TransactionTemplate reading = new TransactionTemplate(transactions);
         reading.setReadOnly(true);
-        reading.executeWithoutResult(view -> announce("patient-seen", "patient", "K000012"));
+        reading.executeWithoutResult(view -> announce("record-viewed", "patient", "K000012"));
         assertThat(trail.latest(clinic, EVERYTHING, 0)).hasSize(1);
     }
 
     @Test
     void shows_the_lines_of_a_day_a_person_and_a_record() throws Exception {
         signInAs(Role.RECEPTIONIST);
-        announce("patient-seen", "patient", "K1");
+        announce("record-viewed", "patient", "K1");
         signInAs(Role.PRACTITIONER);
         announce("referral-seen", "referral", "R1");
         clock.advance(Duration.ofDays(1));
@@ -126,7 +126,7 @@ class AuditPageTest {
     @Test
     void turns_pages_of_a_hundred_lines() throws Exception {
         for (int i = 0; i < 101; i++) {
-            announce("patient-seen", "patient", "K" + (1000 + i));
+            announce("record-viewed", "patient", "K" + (1000 + i));
         }
         mvc.perform(get("/audit").with(SignedIn.lead(clinic)))
                 .andExpect(content().string(Matchers.containsString(">K1100<")))
@@ -138,7 +138,7 @@ class AuditPageTest {
 
     @Test
     void shows_nothing_of_another_clinic() throws Exception {
-        announce("patient-seen", "patient", "K000012");
+        announce("record-viewed", "patient", "K000012");
         mvc.perform(get("/audit").with(SignedIn.lead(clinics.open().id())))
                 .andExpect(status().isOk())
                 .andExpect(content().string(Matchers.not(Matchers.containsString("K000012"))));

@@ -3,6 +3,10 @@ package org.earslot.account.web;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
+import java.util.regex.Pattern;
+import org.earslot.account.Asker;
+import org.earslot.clinic.Audited;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.access.AccessDeniedException;
 import org.springframework.security.authentication.AnonymousAuthenticationToken;
 import org.springframework.security.authentication.InsufficientAuthenticationException;
@@ -15,10 +19,14 @@ import org.springframework.util.unit.DataSize;
 class NotAllowed implements AccessDeniedHandler {
 
     private final ToSignIn toSignIn = new ToSignIn();
-    private final DataSize largest;
+    private static final Pattern PLAIN = Pattern.compile("[\\w/.-]{1,120}");
 
-    NotAllowed(DataSize largest) {
+    private final DataSize largest;
+    private final ApplicationEventPublisher events;
+
+    NotAllowed(DataSize largest, ApplicationEventPublisher events) {
         this.largest = largest;
+        this.events = events;
     }
 
     @Override
@@ -33,7 +41,18 @@ class NotAllowed implements AccessDeniedHandler {
         if (asker == null || asker instanceof AnonymousAuthenticationToken) {
             toSignIn.commence(request, response, new InsufficientAuthenticationException("token", denied));
         } else {
+            if (asker.getPrincipal() instanceof Asker who) {
+                record(who, request);
+            }
             response.sendError(HttpServletResponse.SC_FORBIDDEN);
         }
+    }
+
+    /** The address without what was asked with it. */
+    private void record(Asker who, HttpServletRequest request) {
+        String path = request.getRequestURI().substring(request.getContextPath().length());
+        String where = PLAIN.matcher(path).matches() ? path : "an address";
+        events.publishEvent(new Audited.Entry(
+                who.clinicId(), "access-refused", "address", null, request.getMethod() + " " + where));
     }
 }

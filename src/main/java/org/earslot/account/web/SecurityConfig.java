@@ -7,6 +7,7 @@ import org.earslot.account.PasswordSignIn;
 import org.earslot.account.SignInLimits;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.annotation.Order;
@@ -80,11 +81,17 @@ class SecurityConfig {
     /** The interface for programs: every request brings its key, nothing is remembered. */
     @Bean
     @Order(2)
-    SecurityFilterChain forPrograms(HttpSecurity http, KeySignIn keys) throws Exception {
+    SecurityFilterChain forPrograms(
+            HttpSecurity http,
+            KeySignIn keys,
+            ApplicationEventPublisher events,
+            @Value("${spring.servlet.multipart.max-request-size}") DataSize largestUpload)
+            throws Exception {
         return http.securityMatcher("/api/**")
                 .authenticationManager(new ProviderManager(keys))
                 .authorizeHttpRequests(paths -> paths.anyRequest().hasAuthority(Asker.Program.AUTHORITY))
                 .httpBasic(basic -> basic.realmName("earslot"))
+                .exceptionHandling(refusals -> refusals.accessDeniedHandler(new NotAllowed(largestUpload, events)))
                 .csrf(csrf -> csrf.disable())
                 .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
                 .requestCache(cache -> cache.disable())
@@ -99,6 +106,7 @@ class SecurityConfig {
             HttpSecurity http,
             PasswordSignIn passwords,
             SignInLimits limits,
+            ApplicationEventPublisher events,
             @Value("${spring.servlet.multipart.max-request-size}") DataSize largestUpload)
             throws Exception {
         RequestCache asked = pagesAskedFor();
@@ -107,9 +115,11 @@ class SecurityConfig {
                 .authorizeHttpRequests(SecurityConfig::rules)
                 .formLogin(
                         form -> form.loginPage(SIGN_IN).successHandler(outcome).failureHandler(outcome))
-                .logout(out -> out.logoutUrl(SIGN_OUT).logoutSuccessUrl(SIGN_IN + "?out"))
+                .logout(out -> out.logoutUrl(SIGN_OUT)
+                        .addLogoutHandler(new SigningOut(events))
+                        .logoutSuccessUrl(SIGN_IN + "?out"))
                 .exceptionHandling(refusals -> refusals.authenticationEntryPoint(new ToSignIn())
-                        .accessDeniedHandler(new NotAllowed(largestUpload)))
+                        .accessDeniedHandler(new NotAllowed(largestUpload, events)))
                 .requestCache(cache -> cache.requestCache(asked))
                 .addFilterAfter(new PasswordFirst(open(PASSWORD, SIGN_OUT)), AuthorizationFilter.class)
                 .headers(SecurityConfig::headers)

@@ -6,14 +6,17 @@ import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import java.util.UUID;
+import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary.Lane;
 import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.ListRun.Expected;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RestController;
@@ -25,8 +28,10 @@ class DayApi {
     private final DayDiaries diaries;
     private final AskedDate dates;
     private final CurrentClinic current;
+    private final ApplicationEventPublisher events;
 
-    DayApi(DayDiaries diaries, AskedDate dates, CurrentClinic current) {
+    DayApi(DayDiaries diaries, AskedDate dates, CurrentClinic current, ApplicationEventPublisher events) {
+        this.events = events;
         this.diaries = diaries;
         this.dates = dates;
         this.current = current;
@@ -69,6 +74,11 @@ class DayApi {
     Day day(@PathVariable String date) {
         LocalDate asked = dates.read(date);
         var day = diaries.of(current.id(), asked);
+        List<UUID> named = day.lines()
+                .map(line -> line.who().patientId())
+                .filter(Objects::nonNull)
+                .toList();
+        events.publishEvent(Audited.viewed(current.id(), "GET /api/v1/days/" + asked, named));
         return new Day(
                 asked,
                 day.closed(),

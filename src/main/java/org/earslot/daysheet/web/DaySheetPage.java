@@ -9,12 +9,13 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.RecentViews;
 import org.earslot.daysheet.DaySheet;
 import org.earslot.daysheet.DaySheets;
 import org.earslot.daysheet.SoftenerChecks;
+import org.earslot.diary.Appointments;
 import org.earslot.diary.KitForecast;
 import org.earslot.diary.Rearranging;
-import org.earslot.diary.RecentViews;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.context.MessageSource;
@@ -42,6 +43,7 @@ class DaySheetPage {
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final RecentViews views;
+    private final Appointments appointments;
     private final MessageSource messages;
 
     DaySheetPage(
@@ -53,6 +55,7 @@ class DaySheetPage {
             CurrentClinic current,
             ClinicClock clock,
             RecentViews views,
+            Appointments appointments,
             MessageSource messages) {
         this.sheets = sheets;
         this.softener = softener;
@@ -63,6 +66,7 @@ class DaySheetPage {
         this.current = current;
         this.clock = clock;
         this.views = views;
+        this.appointments = appointments;
     }
 
     @GetMapping("/day/{date}/sheet")
@@ -127,7 +131,8 @@ class DaySheetPage {
                 .flatMap(each -> each.lines().stream())
                 .map(line -> line.appointmentId())
                 .toList();
-        views.seen(current.id(), current.who(), again, "appointment", named, "day sheet " + asked);
+        views.seen(
+                current.id(), current.who(), again, appointments.patientsOf(current.id(), named), "day sheet " + asked);
         return "daysheet/sheet";
     }
 }

@@ -7,16 +7,17 @@ import java.time.format.DateTimeFormatter;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.RecentViews;
 import org.earslot.daysheet.RunningList;
 import org.earslot.daysheet.RunningLists;
 import org.earslot.daysheet.RunningLists.Shown;
 import org.earslot.diary.DayDiary.Line;
-import org.earslot.diary.RecentViews;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
@@ -116,11 +117,13 @@ class RunningListPage {
         boolean again = request.getHeader("HX-Request") != null;
         model.addAttribute("lookAgainSeconds", LOOK_AGAIN_SECONDS);
         List<UUID> named = shown.list().stream()
-                .flatMap(list -> Stream.of(list.inRoom(), list.toClear(), list.next()))
-                .flatMap(Optional::stream)
-                .map(Line::id)
+                .flatMap(list -> Stream.concat(
+                        Stream.of(list.inRoom(), list.toClear(), list.next()).flatMap(Optional::stream),
+                        list.seen().stream()))
+                .map(line -> line.who().patientId())
+                .filter(Objects::nonNull)
                 .toList();
-        views.seen(current.id(), current.who(), again, "appointment", named, "running list");
+        views.seen(current.id(), current.who(), again, named, "running list");
         return "daysheet/now";
     }
 

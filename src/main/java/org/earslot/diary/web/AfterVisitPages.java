@@ -19,6 +19,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Word;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.referral.Patient;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralPolicies;
 import org.earslot.referral.ReferralRules;
@@ -137,11 +138,12 @@ class AfterVisitPages {
         model.addAttribute("due", shown);
         model.addAttribute("count", due.size());
         model.addAttribute("logOnly", shown.stream().anyMatch(one -> one.patient() == null));
-        shown.stream()
+        List<UUID> named = shown.stream()
                 .map(Recall.Due::patient)
                 .filter(Objects::nonNull)
-                .forEach(patient -> events.publishEvent(new Audited.Entry(
-                        current.id(), "patient-seen", "patient", patient.id().toString(), "recalls")));
+                .map(Patient::id)
+                .toList();
+        events.publishEvent(Audited.viewed(current.id(), "recalls", named));
         return "diary/recalls";
     }
 

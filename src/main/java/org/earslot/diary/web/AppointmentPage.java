@@ -209,8 +209,7 @@ class AppointmentPage {
                 .flatMap(id -> patients.findByClinicIdAndId(clinic, id))
                 .ifPresent(patient -> {
                     model.addAttribute("patient", patient);
-                    events.publishEvent(new Audited.Entry(
-                            clinic, "patient-seen", "patient", patient.id().toString(), "appointment"));
+                    events.publishEvent(Audited.viewed(clinic, "appointment", List.of(patient.id())));
                 });
     }
 

@@ -113,7 +113,7 @@ class AppointmentsApi {
         appointment
                 .patientId()
                 .ifPresent(patient -> events.publishEvent(
-                        new Audited.Entry(current.id(), "patient-seen", "patient", patient.toString(), "appointment")));
+                        Audited.viewed(current.id(), "GET /api/v1/appointments/{id}", List.of(patient))));
         return answer(appointment);
     }
 

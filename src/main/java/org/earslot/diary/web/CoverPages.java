@@ -3,6 +3,7 @@ package org.earslot.diary.web;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -131,10 +132,10 @@ class CoverPages {
         if (absent.isPresent() && taker.isPresent()) {
             var visits = cover.visits(clinic, date, absent.get(), taker.get());
             model.addAttribute("visits", visits);
-            visits.forEach(visit -> visit.appointment()
-                    .patientId()
-                    .ifPresent(id -> events.publishEvent(
-                            new Audited.Entry(clinic, "patient-seen", "patient", id.toString(), "cover"))));
+            List<UUID> named = visits.stream()
+                    .flatMap(visit -> visit.appointment().patientId().stream())
+                    .toList();
+            events.publishEvent(Audited.viewed(clinic, "cover", named));
         }
         return "diary/cover";
     }

@@ -10,10 +10,10 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.clinic.RecentViews;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
 import org.earslot.diary.DayWaits;
-import org.earslot.diary.RecentViews;
 import org.earslot.diary.SuggestedPlaces;
 import org.earslot.diary.WaitNotices;
 import org.earslot.ear.Ears;
@@ -106,6 +106,6 @@ class DayPage {
                 .map(line -> line.who().patientId())
                 .filter(Objects::nonNull)
                 .toList();
-        views.seen(day.clinicId(), current.who(), again, "patient", patients, "day " + day.date());
+        views.seen(day.clinicId(), current.who(), again, patients, "day " + day.date());
     }
 }

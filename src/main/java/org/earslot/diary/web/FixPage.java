@@ -148,15 +148,14 @@ class FixPage {
     }
 
     private void seen(List<Way> ways, List<Line> movable) {
-        Stream.concat(
+        List<UUID> named = Stream.concat(
                         movable.stream().map(Line::who),
                         ways.stream()
                                 .flatMap(way -> way.effect().visits().stream())
                                 .map(ShiftEffect.OfVisit::who))
                 .map(who -> who.patientId())
                 .filter(Objects::nonNull)
-                .distinct()
-                .forEach(id -> events.publishEvent(new Audited.Entry(
-                        current.id(), "patient-seen", "patient", String.valueOf(id), "fix of a day")));
+                .toList();
+        events.publishEvent(Audited.viewed(current.id(), "fix of a day", named));
     }
 }

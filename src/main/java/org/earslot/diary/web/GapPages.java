@@ -80,8 +80,10 @@ class GapPages {
                         .collect(Collectors.toMap(
                                 Appointment::id,
                                 later -> clock.local(current.id(), later.place().start()))));
-        fits.forEach(fit -> events.publishEvent(new Audited.Entry(
-                current.id(), "patient-seen", "patient", fit.patient().id().toString(), "gap")));
+        events.publishEvent(Audited.viewed(
+                current.id(),
+                "gap",
+                fits.stream().map(fit -> fit.patient().id()).toList()));
         return "diary/gap";
     }
 

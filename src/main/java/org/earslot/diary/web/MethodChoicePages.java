@@ -1,6 +1,7 @@
 package org.earslot.diary.web;
 
 import java.time.LocalDate;
+import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
@@ -61,8 +62,7 @@ class MethodChoicePages {
         model.addAttribute("choices", choices.of(asked, date));
         patients.findByClinicIdAndId(clinic, asked.patientId())
                 .ifPresent(patient -> model.addAttribute("patient", patient));
-        events.publishEvent(new Audited.Entry(
-                clinic, "patient-seen", "patient", asked.patientId().toString(), "methods"));
+        events.publishEvent(Audited.viewed(clinic, "methods", List.of(asked.patientId())));
         return "diary/methods";
     }
 }

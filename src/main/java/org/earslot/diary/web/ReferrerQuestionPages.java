@@ -83,8 +83,7 @@ class ReferrerQuestionPages {
         List<Question> questions = questions(referral);
         model.addAttribute("questions", questions);
         model.addAttribute("answers", answers(questions));
-        events.publishEvent(new Audited.Entry(
-                clinic, "patient-seen", "patient", referral.patientId().toString(), "questions"));
+        events.publishEvent(Audited.viewed(clinic, "questions", List.of(referral.patientId())));
         return "diary/questions";
     }
 

@@ -108,8 +108,7 @@ class SlotPage {
                 .flatMap(id -> patients.findByClinicIdAndId(clinic, id))
                 .ifPresent(patient -> {
                     model.addAttribute("patient", patient);
-                    events.publishEvent(new Audited.Entry(
-                            clinic, "patient-seen", "patient", patient.id().toString(), "slots"));
+                    events.publishEvent(Audited.viewed(clinic, "slots", List.of(patient.id())));
                 });
         wish.ifPresent(wanted -> found(model, slots.search(clinic, wanted), referral.orElse(null), moved.orElse(null)));
         return "diary/slots";

@@ -98,6 +98,9 @@ class DraftPages {
             List<Known> known =
                     duplicates.of(current.id(), new ReferralReading(form, clock.today(current.id())).person());
             model.addAttribute("known", known);
+            page.viewed(
+                    "may be the same person",
+                    known.stream().map(one -> one.patient().id()).toList());
         }
         response.setHeader("Cache-Control", "no-store");
         return "referral/draft :: saved";
@@ -113,6 +116,7 @@ class DraftPages {
         ReferralDraft draft = draft(id);
         ReferralForm form = ReferralForm.typed(draft.typed());
         form.put("draft", draft.id());
+        page.viewed(draft);
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
     }
 

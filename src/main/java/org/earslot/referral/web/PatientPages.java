@@ -80,6 +80,7 @@ class PatientPages {
         List<Patient> found = start.isEmpty() ? List.of() : patients.search(current.id(), start + "%", FOUND);
         model.addAttribute("sought", sought);
         model.addAttribute("found", found);
+        viewed("patient search", found.stream().map(Patient::id));
         return "referral/patients";
     }
 
@@ -92,9 +93,16 @@ class PatientPages {
         List<PatientMerge> standing = merges.standing(current.id(), id);
         model.addAttribute("merges", standing);
         model.addAttribute("mergedNames", names(standing));
-        model.addAttribute("known", patient.merged() ? List.of() : duplicates.of(patient));
+        List<Duplicates.Known> known = patient.merged() ? List.of() : duplicates.of(patient);
+        model.addAttribute("known", known);
         model.addAttribute("zone", clock.zone(current.id()));
-        events.publishEvent(new Audited.Entry(current.id(), "patient-seen", "patient", id.toString(), null));
+        viewed("patient", Stream.of(id));
+        viewed("may be the same person", known.stream().map(one -> one.patient().id()));
+        viewed(
+                "merged records",
+                standing.stream()
+                        .flatMap(merge -> Stream.of(merge.keptId(), merge.goneId()))
+                        .filter(other -> !other.equals(id)));
         return "referral/patient";
     }
 
@@ -103,9 +111,7 @@ class PatientPages {
     String compare(@PathVariable UUID id, @RequestParam UUID with, Model model) {
         model.addAttribute("kept", patient(id));
         model.addAttribute("gone", patient(with));
-        for (UUID seen : List.of(id, with)) {
-            events.publishEvent(new Audited.Entry(current.id(), "patient-seen", "patient", seen.toString(), "merge"));
-        }
+        viewed("merge", Stream.of(id, with));
         return "referral/merge";
     }
 
@@ -126,6 +132,13 @@ class PatientPages {
             throw Refused.conflict("not-to-part", "Undo the later merge of this record first.");
         }
         return done("referral.merge.undone", id, redirect);
+    }
+
+    private void viewed(String where, Stream<UUID> shown) {
+        List<UUID> ids = shown.toList();
+        if (!ids.isEmpty()) {
+            events.publishEvent(Audited.viewed(current.id(), where, ids));
+        }
     }
 
     private String done(String key, UUID id, RedirectAttributes redirect) {

@@ -96,8 +96,7 @@ class ReferralApi {
                 referrals.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("referral"));
         var patient =
                 patients.findByClinicIdAndId(current.id(), referral.patientId()).orElseThrow();
-        events.publishEvent(new Audited.Entry(
-                current.id(), "patient-seen", "patient", patient.id().toString(), "api"));
+        events.publishEvent(Audited.viewed(current.id(), "GET /api/v1/referrals/{id}", List.of(patient.id())));
         return ReferralBody.of(referral, patient);
     }
 }

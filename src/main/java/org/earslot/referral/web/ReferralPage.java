@@ -1,6 +1,7 @@
 package org.earslot.referral.web;
 
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -26,6 +27,7 @@ import org.earslot.referral.RedFlagText;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.RedFlags;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.Referrals;
 import org.earslot.referral.Suitability;
 import org.springframework.context.ApplicationEventPublisher;
@@ -105,6 +107,26 @@ class ReferralPage {
                 .collect(Collectors.toMap(text -> text.flag().code(), Function.identity()));
     }
 
+    /** These patients are shown on a page about more than one referral. */
+    void viewed(String where, Collection<UUID> shown) {
+        if (!shown.isEmpty()) {
+            events.publishEvent(Audited.viewed(current.id(), where, shown));
+        }
+    }
+
+    /** A draft is shown: of a patient already known, where it gives a local number. */
+    void viewed(ReferralDraft draft) {
+        String number = ReferralForm.typed(draft.typed()).get("localNumber");
+        UUID known = patients.known(current.id(), number).map(Patient::id).orElse(null);
+        events.publishEvent(new Audited.Entry(
+                        current.id(),
+                        "draft-viewed",
+                        "referral-draft",
+                        draft.id().toString(),
+                        null)
+                .about(known));
+    }
+
     /** The form in the order of a phone call. */
     String form(Model model, ReferralForm form, ReferralReading reading, String action) {
         model.addAttribute("form", form);
@@ -167,8 +189,7 @@ class ReferralPage {
         model.addAttribute("clinicianNames", clinicianNames());
         model.addAttribute("values", typed);
         model.addAttribute("problems", problems);
-        events.publishEvent(new Audited.Entry(
-                clinic, "patient-seen", "patient", referral.patientId().toString(), "referral"));
+        events.publishEvent(Audited.viewed(clinic, "referral", List.of(referral.patientId())));
         return "referral/referral";
     }
 

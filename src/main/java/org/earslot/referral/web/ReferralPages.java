@@ -108,7 +108,9 @@ class ReferralPages {
         model.addAttribute("flagged", flaggedById);
         model.addAttribute("clinicianNames", page.clinicianNames());
         model.addAttribute("zone", clock.zone(current.id()));
-        model.addAttribute("patients", patientsOf(named));
+        Map<UUID, Patient> shownPatients = patientsOf(named);
+        model.addAttribute("patients", shownPatients);
+        page.viewed("referrals " + shown.code(), shownPatients.keySet());
         return "referral/referrals";
     }
 
@@ -118,6 +120,7 @@ class ReferralPages {
         if (patient.isEmpty() && !number.isBlank()) {
             form.put("localNumber", number.strip());
         }
+        page.viewed("new referral", patient.stream().toList());
         form.put("receivedOn", clock.today(current.id()));
         form.put("priority", Priority.ROUTINE);
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
@@ -145,6 +148,9 @@ class ReferralPages {
             if (!known.isEmpty()) {
                 response.setStatus(HttpServletResponse.SC_CONFLICT);
                 model.addAttribute("known", known);
+                page.viewed(
+                        "may be the same person",
+                        known.stream().map(one -> one.patient().id()).toList());
                 return page.form(model, form, reading, "/referrals");
             }
         }
@@ -167,6 +173,7 @@ class ReferralPages {
     @GetMapping("/{id}/edit")
     String edit(@PathVariable UUID id, Model model) {
         Referral referral = page.referral(id);
+        page.viewed("referral form", List.of(referral.patientId()));
         ReferralForm form = ReferralForm.showing(referral, page.patient(referral.patientId()));
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals/" + id);
     }

@@ -5,9 +5,12 @@ import java.io.InputStream;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.PatientNames;
 import org.earslot.page.LoggedFailure;
 import org.earslot.visit.csv.Cells;
 import org.earslot.visit.csv.CsvReader;
@@ -16,6 +19,7 @@ import org.earslot.visit.csv.FileForm;
 import org.earslot.visit.csv.UnreadableFile;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -40,6 +44,8 @@ class ImportRunner {
     private final RunLedger ledger;
     private final Uploads uploads;
     private final ClinicClock clock;
+    private final PatientNames names;
+    private final ApplicationEventPublisher events;
     private final TransactionTemplate inOne;
     private volatile boolean stopping;
 
@@ -48,11 +54,15 @@ class ImportRunner {
             RunLedger ledger,
             Uploads uploads,
             ClinicClock clock,
+            PatientNames names,
+            ApplicationEventPublisher events,
             PlatformTransactionManager transactions) {
         this.imports = imports;
         this.ledger = ledger;
         this.uploads = uploads;
         this.clock = clock;
+        this.names = names;
+        this.events = events;
         this.inOne = new TransactionTemplate(transactions);
     }
 
@@ -84,6 +94,8 @@ class ImportRunner {
                 read(runId, upload, form, begun, taken);
                 if (terms.dryRun()) {
                     status.setRollbackOnly();
+                } else {
+                    trail(runId, terms, taken);
                 }
                 return begun;
             });
@@ -101,6 +113,46 @@ class ImportRunner {
             String told = stopping ? SERVER_STOPPED : unexpected(reference);
             ledger.write(runId, run -> run.fail(told, clock.now()));
             throw e;
+        }
+    }
+
+    /** Says in the audit trail how many lines went in, and of which patients. */
+    private void trail(UUID runId, ImportTerms terms, Taken taken) {
+        Set<UUID> patients = names.numbered(terms.clinicId(), taken.patientRefs());
+        events.publishEvent(new Imported(terms, runId, taken.accepted(), patients));
+    }
+
+    /** A file went in. */
+    private record Imported(ImportTerms terms, UUID runId, long lines, Set<UUID> patients) implements Audited {
+
+        @Override
+        public UUID clinicId() {
+            return terms.clinicId();
+        }
+
+        @Override
+        public String actor() {
+            return terms.who();
+        }
+
+        @Override
+        public String action() {
+            return "import-took-in";
+        }
+
+        @Override
+        public String subjectKind() {
+            return "import-run";
+        }
+
+        @Override
+        public String subjectId() {
+            return runId.toString();
+        }
+
+        @Override
+        public String detail() {
+            return lines + " lines, " + patients.size() + " patients on record";
         }
     }
 

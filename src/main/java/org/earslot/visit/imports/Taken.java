@@ -1,7 +1,9 @@
 package org.earslot.visit.imports;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.earslot.visit.csv.Cells;
 import org.earslot.visit.csv.Fault;
 
@@ -18,16 +20,18 @@ public final class Taken {
     private long rejected;
     private final List<Long> repeatedLines = new ArrayList<>();
     private final List<String> createdNames = new ArrayList<>();
+    private final Set<String> patientRefs = new HashSet<>();
     private List<Rejection> rejections = new ArrayList<>();
 
     Taken(String idColumn) {
         this.idColumn = idColumn;
     }
 
-    /** A line went in. */
-    public void accept() {
+    /** A line went in; it is about the patient of that local number. */
+    public void accept(String patientRef) {
         lines++;
         accepted++;
+        patientRefs.add(patientRef);
     }
 
     /** A line was there already, the same in every value. */
@@ -73,6 +77,11 @@ public final class Taken {
 
     List<Long> repeatedLines() {
         return repeatedLines;
+    }
+
+    /** The local numbers of the lines that went in. */
+    Set<String> patientRefs() {
+        return patientRefs;
     }
 
     List<String> createdNames() {

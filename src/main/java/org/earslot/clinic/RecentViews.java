@@ -1,4 +1,4 @@
-package org.earslot.diary;
+package org.earslot.clinic;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -7,21 +7,20 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
-import org.earslot.clinic.Audited;
-import org.earslot.clinic.ClinicClock;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /**
- * Puts into the audit trail who has seen whom. A screen that shows itself again with each press of anybody is one view
- * and not a hundred: what it shows again within {@link #ONE_VIEW} is not written again, whoever is new on it is.
+ * Puts into the audit trail who has seen whom, one line for each page shown. A screen that shows itself again with each
+ * press of anybody is one view and not a hundred: whom it shows again within {@link #ONE_VIEW} is not written again,
+ * whoever is new on it is.
  */
 @Component
 public class RecentViews {
 
-    /** A screen left open is written anew after this. */
+    /** A screen left open is written again after this. */
     public static final Duration ONE_VIEW = Duration.ofMinutes(30);
 
     private static final int MOST_KEPT = 20_000;
@@ -43,26 +42,22 @@ public class RecentViews {
         this.transaction = new TransactionTemplate(transactions);
     }
 
-    private record View(UUID clinicId, String who, String subject, String where) {}
+    private record View(UUID clinicId, String who, UUID patient, String where) {}
 
     /**
-     * All in one transaction: a screen shows dozens.
+     * All in one line: a screen shows dozens.
      *
      * @param again whether the screen only shows itself again
-     * @param subjectKind {@code patient} or {@code appointment}
      * @param where which screen, without a patient's details
      */
-    public void seen(
-            UUID clinicId, String who, boolean again, String subjectKind, Collection<UUID> subjects, String where) {
+    public void seen(UUID clinicId, String who, boolean again, Collection<UUID> patients, String where) {
         Instant now = clock.now();
-        List<View> anew = subjects.stream()
+        List<UUID> shown = patients.stream()
                 .distinct()
-                .map(id -> new View(clinicId, who, id.toString(), where))
-                .filter(view -> isNew(view, again, now))
+                .filter(id -> isNew(new View(clinicId, who, id, where), again, now))
                 .toList();
-        if (!anew.isEmpty()) {
-            transaction.executeWithoutResult(any -> anew.forEach(view -> events.publishEvent(
-                    new Audited.Entry(clinicId, "patient-seen", subjectKind, view.subject(), where))));
+        if (!shown.isEmpty()) {
+            transaction.executeWithoutResult(any -> events.publishEvent(Audited.viewed(clinicId, where, shown)));
         }
     }
 
