@@ -37,7 +37,20 @@ public enum Caution implements Word {
     EXOSTOSES("exostoses"),
     CANNOT_KEEP_STILL("cannot_keep_still"),
     NEEDS_SUPPORT("needs_support"),
-    SOFTENER_ALLERGY("softener_allergy");
+    SOFTENER_ALLERGY("softener_allergy"),
+    INJURY_LATELY("injury_lately", Period.ofWeeks(6)),
+    PAIN_OR_DISCHARGE_NOW("pain_or_discharge_now", Period.ofWeeks(6)),
+    EAR_IMPLANT("ear_implant"),
+    STAPES_SURGERY("stapes_surgery"),
+    RECENT_EAR_SURGERY("recent_ear_surgery", Period.ofWeeks(6)),
+    KERATOSIS_OBTURANS("keratosis_obturans"),
+    CANAL_SKIN_DISEASE("canal_skin_disease"),
+    VERTIGO_HISTORY("vertigo_history"),
+    CAPACITY_TO_CONSENT("capacity_to_consent"),
+    SEVERE_ANXIETY("severe_anxiety"),
+    INFECTION_CONTROL("infection_control"),
+    CANNOT_BE_POSITIONED("cannot_be_positioned"),
+    LATEX_ALLERGY("latex_allergy");
 
     private final String code;
     private final Optional<Period> passesAfter;

@@ -41,6 +41,9 @@ final class EstimatorTerms {
     /** Cautions that slow the whole visit; every other one slows the work in an ear. */
     private static final Set<Caution> OF_THE_PERSON = EnumSet.of(Caution.NEEDS_SUPPORT, Caution.CANNOT_KEEP_STILL);
 
+    /** Cautions that have priors and a place in past fits. Later ones are for safety and change no minutes. */
+    private static final Set<Caution> LEARNT = EnumSet.range(Caution.PERFORATION, Caution.SOFTENER_ALLERGY);
+
     private final boolean occlusionRecorded;
     private final Map<OnceKey, List<Term>> onceLists = new HashMap<>();
     private final Map<PartKey, Part> parts = new HashMap<>();
@@ -151,7 +154,8 @@ final class EstimatorTerms {
     }
 
     private static void addCautions(Stream<Caution> cautions, List<Term> terms) {
-        cautions.sorted()
+        cautions.filter(LEARNT::contains)
+                .sorted()
                 .map(caution -> Term.level(Factors.caution(caution.code()), "yes"))
                 .forEach(terms::add);
     }

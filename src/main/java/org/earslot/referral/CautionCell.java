@@ -2,7 +2,9 @@ package org.earslot.referral;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import java.time.LocalDate;
 import java.time.Period;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.ear.Caution;
@@ -24,7 +26,11 @@ class CautionCell {
     private @Nullable String within;
     private boolean allClear;
     private String source;
-    private String mark;
+    private String sourceMark;
+    private @Nullable String signedName;
+    private @Nullable String signedRole;
+    private @Nullable LocalDate signedOn;
+    private @Nullable LocalDate reviewBy;
 
     protected CautionCell() {}
 
@@ -38,7 +44,8 @@ class CautionCell {
         this.within = rule.within().map(Period::toString).orElse(null);
         this.allClear = rule.needsAllClear();
         this.source = rule.source();
-        this.mark = rule.mark().code();
+        this.sourceMark = rule.mark().code();
+        rule.signOff().ifPresent(this::sign);
     }
 
     CautionRule rule() {
@@ -49,6 +56,15 @@ class CautionCell {
                 Optional.ofNullable(within).map(Period::parse),
                 allClear,
                 source,
-                Mark.of(mark).orElseThrow());
+                Mark.of(sourceMark).orElseThrow(),
+                Optional.ofNullable(signedName)
+                        .map(name -> new SignOff(name, Objects.requireNonNull(signedRole), signedOn, reviewBy)));
+    }
+
+    private void sign(SignOff by) {
+        signedName = by.name();
+        signedRole = by.role();
+        signedOn = by.on();
+        reviewBy = by.reviewBy();
     }
 }

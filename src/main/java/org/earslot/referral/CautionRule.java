@@ -12,7 +12,8 @@ import org.earslot.ear.Method;
  * @param within how long after it was last so the caution counts; empty for always
  * @param needsAllClear whether that time ends it only with an all-clear: drum intact, discharged
  * @param source where the verdict comes from
- * @param mark whether it is published, from memory, changed here or signed off here
+ * @param mark how far the source may be relied on: published, read across, common practice, from memory, or changed here
+ * @param signOff who signed it off here; empty where nobody has yet, however well it is published
  */
 public record CautionRule(
         Caution caution,
@@ -21,11 +22,43 @@ public record CautionRule(
         Optional<Period> within,
         boolean needsAllClear,
         String source,
-        Mark mark) {
+        Mark mark,
+        Optional<SignOff> signOff) {
 
-    /** Whether it may be relied on. */
+    /** A rule that nobody has signed off here. */
+    public CautionRule(
+            Caution caution,
+            Method method,
+            Verdict verdict,
+            Optional<Period> within,
+            boolean needsAllClear,
+            String source,
+            Mark mark) {
+        this(caution, method, verdict, within, needsAllClear, source, mark, Optional.empty());
+    }
+
+    /** A cell without any rule, to be signed off as such. */
+    static CautionRule none(Caution caution, Method method) {
+        return new CautionRule(
+                caution, method, Verdict.SUITABLE, Optional.empty(), false, "none found", Mark.COMMON_PRACTICE);
+    }
+
+    /** Whether a practitioner of this clinic has signed it off. */
     public boolean signedOff() {
-        return mark.reliable();
+        return signOff.isPresent();
+    }
+
+    /** The same, signed off so. */
+    CautionRule signed(Optional<SignOff> by) {
+        return new CautionRule(caution, method, verdict, within, needsAllClear, source, mark, by);
+    }
+
+    /** Whether both say the same, whoever signed them. */
+    public boolean saysTheSameAs(CautionRule other) {
+        return verdict == other.verdict
+                && within.equals(other.within)
+                && needsAllClear == other.needsAllClear
+                && source.equals(other.source);
     }
 
     /**

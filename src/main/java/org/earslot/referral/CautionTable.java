@@ -10,6 +10,7 @@ import java.time.Period;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
@@ -23,7 +24,7 @@ import org.earslot.referral.Suitability.Remark;
 public final class CautionTable {
 
     /** Names the defaults that come with the program; to be changed with every change of them. */
-    private static final String DEFAULTS = "2026-11";
+    private static final String DEFAULTS = "2026-12";
 
     private static final CSVFormat FORMAT = CSVFormat.RFC4180
             .builder()
@@ -80,9 +81,23 @@ public final class CautionTable {
                 .toList();
     }
 
-    /** How many rules are neither published nor signed off. */
+    /** How many cells no practitioner of this clinic has signed off, those without a rule among them. */
     public long unsigned() {
-        return rules.stream().filter(rule -> !rule.signedOff()).count();
+        return Caution.values().length * (long) Method.values().length
+                - rules.stream()
+                        .filter(CautionRule::signedOff)
+                        .map(rule -> Map.entry(rule.caution(), rule.method()))
+                        .distinct()
+                        .count();
+    }
+
+    /** How many signed cells are to be read again on {@code today}. */
+    public long reviewDue(LocalDate today) {
+        return rules.stream()
+                .filter(rule -> rule.signOff().filter(by -> by.due(today)).isPresent())
+                .map(rule -> Map.entry(rule.caution(), rule.method()))
+                .distinct()
+                .count();
     }
 
     /** Every method with its verdict on {@code date}, in the order of the trade's list. */

@@ -7,6 +7,10 @@ import org.earslot.ear.Word;
 public enum Mark implements Word {
     /** As the source named beside it says. */
     PUBLISHED("published"),
+    /** The source speaks of something near, or is known second-hand only. */
+    READ_ACROSS("read_across"),
+    /** Common practice of the trade, without a source. */
+    COMMON_PRACTICE("common_practice"),
     /** Written down from memory; nobody has checked it yet. */
     FROM_MEMORY("from_memory"),
     /** Changed by this clinic and not signed off yet. */

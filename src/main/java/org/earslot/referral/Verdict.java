@@ -5,6 +5,7 @@ import org.earslot.ear.Word;
 
 /** How a method suits, from best to worst. */
 public enum Verdict implements Word {
+    /** No rule counts: no known caution, which is not the same as being suitable. */
     SUITABLE("suitable"),
     PRECAUTION("precaution"),
     CONTRAINDICATED("contraindicated");

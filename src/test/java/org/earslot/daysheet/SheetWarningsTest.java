@@ -194,7 +194,7 @@ class SheetWarningsTest {
         mvc.perform(get("/slots?appointment=" + infection + "&from=" + DAY + "&to=" + DAY)
                         .with(SignedIn.receptionist(clinic.id())))
                 .andExpect(content()
-                        .string(containsString("the method suits worse: with precaution, where it was suitable")));
+                        .string(containsString("This method on that date: with precaution. Before: no known caution")));
         move(infection, diary.place(clinic, DAY.atTime(10, 0), 30));
         assertThat(warnings(DAY, CautionWorse.class)).singleElement().satisfies(one -> {
             assertThat(one.was().code()).isEqualTo("suitable");
@@ -202,11 +202,14 @@ class SheetWarningsTest {
             assertThat(one.cautions()).containsExactly(Caution.MIDDLE_EAR_INFECTION);
         });
         mvc.perform(get("/day/" + DAY + "/sheet").with(SignedIn.practitioner(clinic.id(), clinic.p1())))
-                .andExpect(content()
-                        .string(containsString(
-                                "microsuction suits worse than when booked, then suitable, now with precaution")));
+                .andExpect(
+                        content()
+                                .string(
+                                        containsString(
+                                                "microsuction suits worse than when booked, then no known caution, now with precaution")));
         mvc.perform(get("/appointments/" + infection).with(SignedIn.receptionist(clinic.id())))
-                .andExpect(content().string(containsString("The method suits worse than when this was booked")));
+                .andExpect(content()
+                        .string(containsString("This method now: with precaution. When booked: no known caution")));
         move(infection, diary.place(clinic, DAY.plusDays(8).atTime(10, 0), 30));
         assertThat(warnings(DAY.plusDays(8), CautionWorse.class)).isEmpty();
     }

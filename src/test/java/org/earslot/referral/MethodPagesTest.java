@@ -13,6 +13,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import org.earslot.account.Role;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.AskedPlace;
 import org.earslot.diary.Booking;
@@ -36,6 +37,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 @PageTest
@@ -204,7 +206,9 @@ class MethodPagesTest {
                         .param("unit0", "weeks")
                         .param("source0", "local protocol 4")
                         .param("signOff", "yes")
-                        .with(lead)
+                        .param("role", "lead audiologist")
+                        .param("reviewBy", "2027-03-03")
+                        .with(leadWhoPractises())
                         .with(csrf()))
                 .andExpect(status().is3xxRedirection());
         CautionTable table = tables.of(clinic.id());
@@ -214,7 +218,10 @@ class MethodPagesTest {
                 .satisfies(rule -> {
                     assertThat(rule.verdict()).isEqualTo(Verdict.PRECAUTION);
                     assertThat(rule.within()).contains(java.time.Period.ofWeeks(3));
-                    assertThat(rule.mark()).isEqualTo(Mark.SIGNED_OFF);
+                    assertThat(rule.mark()).isEqualTo(Mark.CHANGED_HERE);
+                    assertThat(rule.signOff())
+                            .contains(new SignOff(
+                                    "P1", "lead audiologist", LocalDate.of(2026, 3, 3), LocalDate.of(2027, 3, 3)));
                 });
         assertThat(table.rules(Caution.CANNOT_KEEP_STILL, Method.IRRIGATION))
                 .isEqualTo(CautionTable.defaults().rules(Caution.CANNOT_KEEP_STILL, Method.IRRIGATION));
@@ -222,7 +229,9 @@ class MethodPagesTest {
         mvc.perform(get("/setup/cautions").with(lead))
                 .andExpect(content().string(containsString("local protocol 4")))
                 .andExpect(content().string(containsString("within 3 weeks")))
-                .andExpect(content().string(containsString("(not signed off)")));
+                .andExpect(content()
+                        .string(containsString("signed off by P1, lead audiologist, 3 Mar 2026; review by 3 Mar 2027")))
+                .andExpect(content().string(containsString("not signed off here")));
         mvc.perform(get("/setup/cautions/cannot_keep_still/microsuction").with(lead))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("local protocol 4")));
@@ -250,6 +259,91 @@ class MethodPagesTest {
                 .andExpect(status().isBadRequest());
         assertThat(tables.of(clinic.id()).version())
                 .isEqualTo(CautionTable.defaults().version());
+    }
+
+    @Test
+    void leaves_signing_off_to_a_practitioner_and_changing_texts_to_any_lead() throws Exception {
+        mvc.perform(cell("tinnitus", "microsuction").param("signOff", "yes").with(lead))
+                .andExpect(status().isConflict());
+        mvc.perform(cell("tinnitus", "microsuction").with(lead)).andExpect(status().is3xxRedirection());
+        assertThat(tables.of(clinic.id()).rules(Caution.TINNITUS, Method.MICROSUCTION))
+                .singleElement()
+                .satisfies(rule -> assertThat(rule.signedOff()).isFalse());
+        mvc.perform(signAll(tables.of(clinic.id()).version()).with(lead)).andExpect(status().isConflict());
+        assertThat(tables.of(clinic.id()).unsigned())
+                .isEqualTo(CautionTable.defaults().unsigned());
+        mvc.perform(get("/setup/cautions").with(lead))
+                .andExpect(content().string(not(containsString("I have read every cell"))));
+    }
+
+    @Test
+    void signs_the_whole_table_once_as_it_was_read_and_asks_again_when_the_review_is_due() throws Exception {
+        mvc.perform(get("/setup").with(lead)).andExpect(content().string(containsString("to-sign")));
+        mvc.perform(signAll("2026-01").with(leadWhoPractises())).andExpect(status().isConflict());
+        mvc.perform(post("/setup/cautions/sign-off")
+                        .param("version", tables.of(clinic.id()).version())
+                        .param("role", "lead")
+                        .param("reviewBy", "2026-06-03")
+                        .with(leadWhoPractises())
+                        .with(csrf()))
+                .andExpect(status().isBadRequest());
+        mvc.perform(signAll(tables.of(clinic.id()).version()).with(leadWhoPractises()))
+                .andExpect(status().is3xxRedirection());
+        CautionTable signed = tables.of(clinic.id());
+        assertThat(signed.unsigned()).isZero();
+        assertThat(signed.reviewDue(LocalDate.of(2026, 6, 3))).isZero();
+        assertThat(signed.reviewDue(LocalDate.of(2026, 6, 4)))
+                .isEqualTo(Caution.values().length * (long) Method.values().length);
+        assertThat(signed.rules(Caution.ANTICOAGULANT, Method.IRRIGATION))
+                .extracting(CautionRule::mark)
+                .containsExactly(Mark.PUBLISHED);
+        mvc.perform(get("/setup").with(lead)).andExpect(content().string(not(containsString("to-sign"))));
+        mvc.perform(cell("tinnitus", "microsuction").with(lead)).andExpect(status().is3xxRedirection());
+        assertThat(tables.of(clinic.id()).unsigned()).isEqualTo(1);
+    }
+
+    @Test
+    void keeps_the_mark_of_a_cell_that_is_signed_as_it_stands() throws Exception {
+        CautionRule before = CautionTable.defaults()
+                .rules(Caution.TINNITUS, Method.MICROSUCTION)
+                .get(0);
+        mvc.perform(post("/setup/cautions/tinnitus/microsuction")
+                        .param("verdict0", before.verdict().code())
+                        .param("source0", before.source())
+                        .param("signOff", "yes")
+                        .param("role", "lead nurse")
+                        .param("reviewBy", "2026-12-01")
+                        .with(leadWhoPractises())
+                        .with(csrf()))
+                .andExpect(status().is3xxRedirection());
+        assertThat(tables.of(clinic.id()).rules(Caution.TINNITUS, Method.MICROSUCTION))
+                .singleElement()
+                .satisfies(rule -> {
+                    assertThat(rule.mark()).isEqualTo(Mark.PUBLISHED);
+                    assertThat(rule.signedOff()).isTrue();
+                });
+    }
+
+    private RequestPostProcessor leadWhoPractises() {
+        return SignedIn.as(SignedIn.person(clinic.id(), Role.LEAD, clinic.p1()));
+    }
+
+    private static MockHttpServletRequestBuilder cell(String caution, String method) {
+        return post("/setup/cautions/" + caution + "/" + method)
+                .param("verdict0", "precaution")
+                .param("source0", "local protocol 5")
+                .param("role", "manager")
+                .param("reviewBy", "2026-12-01")
+                .with(csrf());
+    }
+
+    private static MockHttpServletRequestBuilder signAll(String version) {
+        return post("/setup/cautions/sign-off")
+                .param("version", version)
+                .param("read", "yes")
+                .param("role", "lead nurse")
+                .param("reviewBy", "2026-06-03")
+                .with(csrf());
     }
 
     private void overrule(Referral referral, RequestPostProcessor who, String method, String reason, int expected)

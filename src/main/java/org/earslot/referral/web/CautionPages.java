@@ -1,12 +1,14 @@
 package org.earslot.referral.web;
 
 import jakarta.servlet.http.HttpServletResponse;
+import java.time.LocalDate;
 import java.time.Period;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
@@ -16,6 +18,8 @@ import org.earslot.page.Refused;
 import org.earslot.referral.CautionRule;
 import org.earslot.referral.CautionTable;
 import org.earslot.referral.CautionTables;
+import org.earslot.referral.CautionTables.NotSigned;
+import org.earslot.referral.CautionTables.Signing;
 import org.earslot.referral.Mark;
 import org.earslot.referral.Verdict;
 import org.springframework.context.MessageSource;
@@ -29,26 +33,34 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** The table of cautions by method: the lead reads, changes and signs off each cell. */
+/** The table of cautions by method: the lead reads and changes each cell; a lead who is a practitioner signs it off. */
 @Controller
 @RequestMapping("/setup/cautions")
 class CautionPages {
 
     private static final int LONGEST = 500;
     private static final int PLACES = 2;
+    private static final int SHORT = 80;
+    private static final int LONGEST_UNREAD = 3;
 
     private final CautionTables tables;
     private final CurrentClinic current;
+    private final ClinicClock clock;
     private final MessageSource messages;
 
-    CautionPages(CautionTables tables, CurrentClinic current, MessageSource messages) {
+    CautionPages(CautionTables tables, CurrentClinic current, ClinicClock clock, MessageSource messages) {
         this.tables = tables;
         this.current = current;
+        this.clock = clock;
         this.messages = messages;
     }
 
     @GetMapping
     String table(Model model) {
+        return table(model, Map.of(), new Reading());
+    }
+
+    private String table(Model model, Map<String, String> typed, Reading reading) {
         CautionTable table = tables.of(current.id());
         Map<Caution, Map<Method, List<CautionRule>>> cells = new LinkedHashMap<>();
         for (Caution caution : Caution.values()) {
@@ -61,6 +73,9 @@ class CautionPages {
         model.addAttribute("table", table);
         model.addAttribute("cells", cells);
         model.addAttribute("methods", Method.values());
+        model.addAttribute("due", table.reviewDue(clock.today(current.id())));
+        model.addAttribute("problems", reading.byField());
+        offerToSign(model, typed);
         return "referral/cautions";
     }
 
@@ -92,38 +107,92 @@ class CautionPages {
         Caution of = caution(caution);
         Method by = method(method);
         Reading reading = new Reading();
-        Mark mark = typed.containsKey("signOff") ? Mark.SIGNED_OFF : Mark.CHANGED_HERE;
+        List<CautionRule> before = tables.of(current.id()).rules(of, by);
         List<CautionRule> rules = new ArrayList<>();
         for (int place = 0; place < PLACES; place++) {
-            rule(reading, typed, place, of, by, mark).ifPresent(rules::add);
+            Optional<CautionRule> as = place < before.size() ? Optional.of(before.get(place)) : Optional.empty();
+            rule(reading, typed, place, of, by, as).ifPresent(rules::add);
         }
+        Optional<Signing> signing = typed.containsKey("signOff") ? signing(reading, typed) : Optional.empty();
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return cell(model, of, by, typed, reading);
         }
-        tables.settle(current.id(), of, by, rules, current.who());
+        return done(tables.settle(current.id(), of, by, rules, signing, current.who()), redirect);
+    }
+
+    @PostMapping("/sign-off")
+    String signAll(
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Reading reading = new Reading();
+        Optional<Signing> signing = signing(reading, typed);
+        reading.required("read", reading.text("read", typed.get("read"), SHORT), "that every cell was read");
+        if (signing.isEmpty() || !reading.clean()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return table(model, typed, reading);
+        }
+        String version = typed.getOrDefault("version", "");
+        return done(tables.signAll(current.id(), version, signing.get(), current.who()), redirect);
+    }
+
+    private Optional<Signing> signing(Reading reading, Map<String, String> typed) {
+        LocalDate today = clock.today(current.id());
+        Optional<String> role =
+                reading.required("role", reading.text("role", typed.get("role"), SHORT), "your role, as in lead nurse");
+        Optional<LocalDate> reviewBy = reading.required(
+                "reviewBy",
+                reading.date("reviewBy", typed.get("reviewBy"), today.plusDays(1), today.plusYears(LONGEST_UNREAD)),
+                "the day of the next review");
+        return role.flatMap(
+                as -> reviewBy.map(by -> new Signing(current.practitionerId().orElse(null), as, by)));
+    }
+
+    private String done(Optional<NotSigned> refusal, RedirectAttributes redirect) {
+        if (refusal.isPresent()) {
+            throw refusal.get() == NotSigned.NO_PRACTITIONER
+                    ? Refused.conflict(
+                            "no-practitioner", "Only an account that belongs to a practitioner can sign off.")
+                    : Refused.conflict("table-changed", "The table has changed since you read it: read it again.");
+        }
         redirect.addFlashAttribute(
                 "notice", messages.getMessage("referral.notice.saved", null, LocaleContextHolder.getLocale()));
         return "redirect:/setup/cautions";
+    }
+
+    /** Whether the account may sign, and a year as the next review (common practice, no source). */
+    private void offerToSign(Model model, Map<String, String> values) {
+        model.addAttribute("maySign", current.practitionerId().isPresent());
+        Map<String, String> shown = new LinkedHashMap<>(values);
+        shown.putIfAbsent("reviewBy", clock.today(current.id()).plusYears(1).toString());
+        model.addAttribute("values", shown);
     }
 
     private String cell(Model model, Caution caution, Method method, Map<String, String> values, Reading reading) {
         model.addAttribute("caution", caution);
         model.addAttribute("method", method);
         model.addAttribute("rules", tables.of(current.id()).rules(caution, method));
-        model.addAttribute("values", new LinkedHashMap<>(values));
+        model.addAttribute("delivered", tables.delivered(caution, method));
         model.addAttribute("problems", reading.byField());
+        offerToSign(model, values);
         model.addAttribute("verdicts", Verdict.values());
         return "referral/caution-cell";
     }
 
-    /** The first rule must be given, the second may be left out. */
+    /** The first rule must be given, the second may be left out. One that says what it said before has the same mark. */
     private static Optional<CautionRule> rule(
-            Reading reading, Map<String, String> typed, int place, Caution caution, Method method, Mark mark) {
+            Reading reading,
+            Map<String, String> typed,
+            int place,
+            Caution caution,
+            Method method,
+            Optional<CautionRule> before) {
         Optional<Verdict> verdict = reading.word(
                 "verdict" + place, typed.get("verdict" + place), Verdict::of, Word.codes(Verdict.values()));
         if (place == 0) {
-            reading.required("verdict0", verdict, "suitable, precaution or contraindicated");
+            reading.required("verdict0", verdict, "no known caution, precaution or contraindicated");
         }
         if (verdict.isEmpty()) {
             return Optional.empty();
@@ -134,7 +203,9 @@ class CautionPages {
         Optional<String> source = reading.required(
                 "source" + place, reading.text("source" + place, typed.get("source" + place), LONGEST), "a source");
         boolean allClear = within.isPresent() && typed.containsKey("allClear" + place);
-        return source.map(said -> new CautionRule(caution, method, verdict.get(), within, allClear, said, mark));
+        return source.map(said ->
+                        new CautionRule(caution, method, verdict.get(), within, allClear, said, Mark.CHANGED_HERE))
+                .map(now -> before.filter(now::saysTheSameAs).orElse(now));
     }
 
     private static String amount(Period period) {
