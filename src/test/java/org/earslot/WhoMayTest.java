@@ -63,6 +63,9 @@ class WhoMayTest {
             POST /appointments/{id}/room-ready  practitioner lead
             POST /appointments/{id}/times       practitioner lead
             POST /appointments/{id}/findings/** practitioner lead
+            POST /appointments/{id}/next-step   practitioner lead
+            POST /appointments/{id}/referred-on practitioner lead
+            POST /appointments/{id}/complication practitioner lead
             POST /day/{date}/close           practitioner lead
             POST /day/{date}/reopen          lead
             *    /review/{month}/owner       lead

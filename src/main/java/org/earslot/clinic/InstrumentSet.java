@@ -75,11 +75,9 @@ public class InstrumentSet {
         return started;
     }
 
-    /** Comes out of its cycle: clean where the cycle passed, dirty again where not. */
+    /** Comes out of its cycle: clean if the cycle passed, dirty again if not. The number stays either way. */
     boolean endCycle(boolean passed, Instant now) {
-        boolean ended = step(State.IN_CYCLE, passed ? State.CLEAN : State.DIRTY, now);
-        cycleNumber = ended && !passed ? null : cycleNumber;
-        return ended;
+        return step(State.IN_CYCLE, passed ? State.CLEAN : State.DIRTY, now);
     }
 
     private boolean step(State from, State to, Instant now) {
@@ -93,6 +91,10 @@ public class InstrumentSet {
 
     public UUID id() {
         return id;
+    }
+
+    public UUID clinicId() {
+        return clinicId;
     }
 
     public UUID kindId() {
@@ -112,7 +114,7 @@ public class InstrumentSet {
         return since;
     }
 
-    /** The cycle that made it clean, or that it is in. */
+    /** The last cycle that it went into, whether it passed or failed. */
     public Optional<String> cycleNumber() {
         return Optional.ofNullable(cycleNumber);
     }

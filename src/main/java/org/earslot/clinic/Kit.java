@@ -18,6 +18,7 @@ public class Kit {
     private final InstrumentKinds kinds;
     private final InstrumentSets sets;
     private final SetUses uses;
+    private final SetCycles cycles;
     private final StockItems stock;
     private final Rooms rooms;
     private final ClinicClock clock;
@@ -28,6 +29,7 @@ public class Kit {
             InstrumentKinds kinds,
             InstrumentSets sets,
             SetUses uses,
+            SetCycles cycles,
             StockItems stock,
             Rooms rooms,
             ClinicClock clock,
@@ -36,6 +38,7 @@ public class Kit {
         this.kinds = kinds;
         this.sets = sets;
         this.uses = uses;
+        this.cycles = cycles;
         this.stock = stock;
         this.rooms = rooms;
         this.clock = clock;
@@ -112,7 +115,10 @@ public class Kit {
         List<InstrumentSet> started = ofKind(clinicId, kindId).stream()
                 .filter(set -> set.startCycle(cycleNumber, clock.now()))
                 .toList();
-        started.forEach(set -> done(clinicId, "set-cycle-started", set.id()));
+        started.forEach(set -> {
+            cycles.save(new SetCycle(set, cycleNumber, clock.now()));
+            done(clinicId, "set-cycle-started", set.id());
+        });
         return started.size();
     }
 
@@ -122,7 +128,11 @@ public class Kit {
         List<InstrumentSet> ended = ofKind(clinicId, kindId).stream()
                 .filter(set -> set.endCycle(passed, clock.now()))
                 .toList();
-        ended.forEach(set -> done(clinicId, passed ? "set-cycle-passed" : "set-cycle-failed", set.id()));
+        ended.forEach(set -> {
+            cycles.findFirstByClinicIdAndSetIdAndEndedAtIsNullOrderByStartedAtDesc(clinicId, set.id())
+                    .ifPresent(cycle -> cycle.end(passed, clock.now()));
+            done(clinicId, passed ? "set-cycle-passed" : "set-cycle-failed", set.id());
+        });
         return ended.size();
     }
 

@@ -15,9 +15,11 @@ import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
@@ -112,6 +114,13 @@ final class WordCodes {
     }
 
     @Converter(autoApply = true)
+    static class NextStepCode extends Code<NextStep> {
+        NextStepCode() {
+            super(NextStep.values());
+        }
+    }
+
+    @Converter(autoApply = true)
     static class OcclusionCode extends Code<Occlusion> {
         OcclusionCode() {
             super(Occlusion.values());
@@ -129,6 +138,13 @@ final class WordCodes {
     static class StoppedEarlyCode extends Code<StoppedEarly> {
         StoppedEarlyCode() {
             super(StoppedEarly.values());
+        }
+    }
+
+    @Converter(autoApply = true)
+    static class UnsuitableReasonCode extends Code<UnsuitableReason> {
+        UnsuitableReasonCode() {
+            super(UnsuitableReason.values());
         }
     }
 

@@ -14,6 +14,7 @@ import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.DayDiary.Progress;
 import org.earslot.diary.LateCard;
 import org.earslot.ear.Ear;
+import org.earslot.ear.Word;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
 
@@ -112,7 +113,8 @@ public record RunningList(
         String recorded = visit == null
                 ? EarRecord.EMPTY + "" + EarRecord.EMPTY
                 : "" + visit.recorded(Ear.RIGHT) + visit.recorded(Ear.LEFT)
-                        + visit.note().orElse("");
+                        + visit.note().orElse("")
+                        + visit.nextStep().map(Word::code).orElse("");
         return Integer.toHexString(recorded.hashCode());
     }
 

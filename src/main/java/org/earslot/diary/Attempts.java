@@ -1,24 +1,31 @@
 package org.earslot.diary;
 
 import java.time.LocalDate;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.Outcome;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** How often each method has been tried in an ear since it was last clear. */
+/**
+ * How often each method has been tried in an ear since it was last clear. Guidance counts attempts and not visits: a patient
+ * who is called in again after water was instilled has had two. Wax left behind is no failed attempt by itself; it is one if
+ * the practitioner lets the patient come again or refers on.
+ */
 @Service
 public class Attempts {
 
-    /** After so many irrigations that failed another method is due, or the person is referred on (NICE NG98). */
+    /** After this many failed irrigations the patient is referred on, or another method is used if protocol allows (NICE NG98). */
     public static final int FAILED_IRRIGATIONS = 2;
 
     private final Visits visits;
@@ -39,6 +46,34 @@ public class Attempts {
         }
     }
 
+    /** One ear at one visit. */
+    record Tried(
+            EarRecord ear, boolean calledInAgain, @Nullable NextStep decided) {
+
+        private static Tried at(Visit visit, Ear ear) {
+            return new Tried(
+                    visit.recorded(ear), visit.calledInAgain(), visit.nextStep().orElse(null));
+        }
+
+        /** Clear, nothing to remove, or enough is out: counting starts again. */
+        private boolean settled() {
+            return ear.outcome() == Outcome.CLEAR
+                    || ear.outcome() == Outcome.NO_WAX
+                    || ear.outcome() == Outcome.RESIDUAL && decided == NextStep.ENOUGH;
+        }
+
+        private boolean failed() {
+            return ear.outcome() == Outcome.NOT_REMOVED || ear.outcome() == Outcome.RESIDUAL && decided != null;
+        }
+
+        /** An attempt that was followed by another by the same method at the same visit has failed. */
+        private Count count(Method method) {
+            int listed = Collections.frequency(ear.methods(), method);
+            int tried = method == Method.IRRIGATION && calledInAgain ? Math.max(2, listed) : listed;
+            return new Count(tried, failed() ? tried : tried - 1);
+        }
+    }
+
     /** By ear and method, up to and with {@code last}; what was never tried is left out. */
     @Transactional(readOnly = true)
     public Map<Ear, Map<Method, Count>> of(UUID clinicId, String patientRef, LocalDate last) {
@@ -49,7 +84,7 @@ public class Attempts {
         for (Ear ear : Ear.values()) {
             all.put(
                     ear,
-                    sinceClear(seen.stream().map(visit -> visit.recorded(ear)).toList()));
+                    sinceClear(seen.stream().map(visit -> Tried.at(visit, ear)).toList()));
         }
         return all;
     }
@@ -59,15 +94,16 @@ public class Attempts {
         return ofEar.getOrDefault(Method.IRRIGATION, new Count(0, 0)).failed() >= FAILED_IRRIGATIONS;
     }
 
-    /** @param records of one ear, the latest first; an ear found clear or without wax begins anew */
-    static Map<Method, Count> sinceClear(List<EarRecord> records) {
+    /** @param visits of one ear, the latest first */
+    static Map<Method, Count> sinceClear(List<Tried> visits) {
         Map<Method, Count> counts = new EnumMap<>(Method.class);
-        for (EarRecord record : records) {
-            if (record.outcome() == Outcome.CLEAR || record.outcome() == Outcome.NO_WAX) {
+        for (Tried visit : visits) {
+            if (visit.settled()) {
                 break;
             }
-            boolean failed = record.outcome() == Outcome.RESIDUAL || record.outcome() == Outcome.NOT_REMOVED;
-            record.methods().forEach(method -> counts.merge(method, new Count(1, failed ? 1 : 0), Count::plus));
+            visit.ear().methods().stream()
+                    .distinct()
+                    .forEach(method -> counts.merge(method, visit.count(method), Count::plus));
         }
         return counts;
     }

@@ -2,6 +2,7 @@ package org.earslot.diary;
 
 import java.util.Map;
 import org.earslot.ear.Ear;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.visit.EarRecord;
 import org.jspecify.annotations.Nullable;
@@ -11,12 +12,14 @@ import org.jspecify.annotations.Nullable;
  *
  * @param ears each ear that is recorded; the others stay as they are
  * @param stoppedEarly null leaves it as it is
- * @param note null leaves it as it is, blank takes it away
+ * @param note null leaves it as it is, blank removes it
+ * @param nextStep what the practitioner decides; null leaves it as it is
  */
 public record Findings(
         Map<Ear, EarRecord> ears,
         @Nullable StoppedEarly stoppedEarly,
-        @Nullable String note) {
+        @Nullable String note,
+        @Nullable NextStep nextStep) {
 
     public Findings {
         ears = Map.copyOf(ears);

@@ -1,56 +1,51 @@
 package org.earslot.diary;
 
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import java.util.stream.IntStream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.diary.Attempts.Count;
-import org.earslot.ear.Answer;
 import org.earslot.ear.Ear;
-import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.ear.Outcome;
+import org.earslot.ear.NextStep;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.VisitPlan;
+import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.MethodSuitability;
-import org.earslot.referral.Origin;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
-import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.Suitability;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** What follows where an ear is not clear: another visit, sized with what was found, or referral on. */
+/**
+ * What follows if an ear is not clear. The practitioner decides: enough is out, come again, or refer on. A follow-up is
+ * judged with the cautions known before and those found, and sized with what was found.
+ */
 @Service
 public class FollowUps {
 
     /** Softener before the next try: up to 5 days before irrigation (NICE NG98), 5 to 7 of oil before suction (leaflets). */
     public static final int SOFTENER_DAYS = 5;
-
-    private static final Set<Outcome> OPEN =
-            Set.of(Outcome.RESIDUAL, Outcome.NOT_REMOVED, Outcome.NOT_ATTEMPTED, Outcome.UNSUITABLE_ON_DAY);
 
     private final Visits visits;
     private final Referrals referrals;
@@ -90,73 +85,93 @@ public class FollowUps {
      * What can follow.
      *
      * @param ears those not clear
-     * @param spent whether irrigation has failed twice in one of them, so that another method is due
-     * @param ways the methods that suit and someone here holds; none: refer on
+     * @param decided what the practitioner decided; null while undecided
+     * @param spent whether irrigation has failed twice in one of them, so that a third is not offered
+     * @param ways the methods that are not contraindicated and for which somebody here is trained, the most suitable first
      * @param attempts by ear and method
-     * @param taken the referral that follows already; null while there is none
+     * @param cautions those known before and those found at the visit
+     * @param softenerDays the usual days of softener before it; null if softener is not advised for these ears
+     * @param made the referral that follows already; null while there is none
      */
     public record Next(
             Ears ears,
+            @Nullable NextStep decided,
             boolean spent,
             List<Way> ways,
             Map<Ear, Map<Method, Count>> attempts,
-            @Nullable UUID taken) {
+            List<AskedCaution> cautions,
+            @Nullable Integer softenerDays,
+            @Nullable UUID made) {
 
-        /** Whether there is nothing left to do here. */
-        public boolean referOn() {
+        /** Whether no method is left here. */
+        public boolean nothingLeft() {
             return ways.isEmpty();
+        }
+
+        /** Whether the practitioner wants the patient to come again and no referral for it is made yet. */
+        public boolean toBeMade() {
+            return decided == NextStep.COME_AGAIN && made == null;
+        }
+
+        /** Whether a follow-up by that method is on offer. */
+        public boolean offers(Method method) {
+            return decided == NextStep.COME_AGAIN && ways.stream().anyMatch(way -> way.method() == method);
         }
     }
 
-    /** A follow-up by one method, with its length as of now. */
-    public record Way(Method method, Estimate estimate, List<String> heldBy) {}
+    /** A follow-up by one method: how it suits, and its length as of now. */
+    public record Way(Method method, Suitability suits, Estimate estimate, List<String> heldBy) {}
 
-    /** What can follow the visit of an appointment; empty where nothing has to. */
+    /** What can follow the visit of an appointment; empty if nothing has to. */
     @Transactional(readOnly = true)
     public Optional<Next> next(Appointment appointment) {
         UUID clinicId = appointment.clinicId();
-        Optional<Visit> found = appointment
-                .visitId()
-                .flatMap(id -> visits.findByClinicIdAndId(clinicId, id))
-                .filter(visit -> open(visit).isPresent());
-        return found.map(visit -> {
-            Ears ears = open(visit).orElseThrow();
-            Map<Ear, Map<Method, Count>> tried = attempts.of(clinicId, visit.patientRef(), visit.date());
-            boolean spent = ears.each().stream().anyMatch(ear -> Attempts.irrigationSpent(tried.get(ear)));
-            return new Next(
-                    ears,
-                    spent,
-                    ways(appointment, visit, ears, spent),
-                    tried,
-                    stored.findByClinicIdAndVisitId(clinicId, visit.id())
-                            .map(FollowUp::referralId)
-                            .orElse(null));
-        });
+        return visit(appointment)
+                .flatMap(visit -> FollowUpDetails.open(visit).map(ears -> {
+                    Map<Ear, Map<Method, Count>> tried = attempts.of(clinicId, visit.patientRef(), visit.date());
+                    boolean spent = ears.each().stream().anyMatch(ear -> Attempts.irrigationSpent(tried.get(ear)));
+                    FollowUpDetails details = details(appointment, visit);
+                    List<Way> ways = ways(clinicId, details, ears, spent);
+                    boolean softener = ways.stream()
+                            .map(Way::method)
+                            .allMatch(method -> softenerAdvised(details.by(method, ears, null), method));
+                    return new Next(
+                            ears,
+                            visit.nextStep().orElse(null),
+                            spent,
+                            ways,
+                            tried,
+                            details.cautions(),
+                            softener ? SOFTENER_DAYS : null,
+                            stored.findByClinicIdAndVisitId(clinicId, visit.id())
+                                    .map(FollowUp::referralId)
+                                    .orElse(null));
+                }));
     }
 
     /**
-     * Takes in the referral that follows; once a visit. Empty where there is nothing to follow or the method is none of the
-     * ways left.
+     * Makes the referral that follows; once a visit. Empty if there is nothing to follow, the practitioner has not decided
+     * that the patient comes again, or the method is none of those on offer.
      *
      * @param nothingNew whether a practitioner asked every red flag again today and all answers are no; if not, they are
      *     still to be asked
      */
     @Transactional
-    public Optional<Referral> take(
+    public Optional<Referral> make(
             Appointment appointment, Method method, int softenerDays, boolean nothingNew, String who) {
-        Optional<Next> next = next(appointment);
-        if (next.isEmpty() || next.get().ways().stream().noneMatch(way -> way.method() == method)) {
+        UUID clinicId = appointment.clinicId();
+        Optional<Next> next = next(appointment).filter(one -> one.offers(method));
+        if (next.isEmpty()) {
             return Optional.empty();
         }
-        UUID clinicId = appointment.clinicId();
-        UUID taken = next.get().taken();
-        if (taken != null) {
-            return referrals.findByClinicIdAndId(clinicId, taken);
+        UUID made = next.get().made();
+        if (made != null) {
+            return referrals.findByClinicIdAndId(clinicId, made);
         }
-        Visit visit = visits.findByClinicIdAndId(clinicId, appointment.visitId().orElseThrow())
-                .orElseThrow();
+        Visit visit = visit(appointment).orElseThrow();
         LocalDate notBefore = softenerDays == 0 ? null : clock.today(clinicId).plusDays(softenerDays);
-        ReferralDetails said = said(appointment, visit, next.get().ears(), method, notBefore)
+        ReferralDetails said = details(appointment, visit)
+                .by(method, next.get().ears(), notBefore)
                 .withRedFlags(nothingNew ? RedFlag.noneOfThese() : Map.of());
         Referral referral =
                 intake.takeIn(clinicId, visit.patientRef(), PatientDetails.UNKNOWN, said, new Taker(who, null));
@@ -164,32 +179,52 @@ public class FollowUps {
         return Optional.of(referral);
     }
 
-    private List<Way> ways(Appointment appointment, Visit visit, Ears ears, boolean spent) {
+    private Optional<Visit> visit(Appointment appointment) {
+        return appointment.visitId().flatMap(id -> visits.findByClinicIdAndId(appointment.clinicId(), id));
+    }
+
+    private FollowUpDetails details(Appointment appointment, Visit visit) {
         UUID clinicId = appointment.clinicId();
+        ReferralDetails before = appointment
+                .referralId()
+                .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
+                .map(Referral::details)
+                .orElse(null);
+        return new FollowUpDetails(visit, before, List.of(), clock.today(clinicId));
+    }
+
+    private static boolean softenerAdvised(ReferralDetails said, Method method) {
+        return SoftenerAdvice.of(said, method).byMethod();
+    }
+
+    private List<Way> ways(UUID clinicId, FollowUpDetails details, Ears ears, boolean spent) {
         LocalDate today = clock.today(clinicId);
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
                 .toList();
-        Patient patient = patients.known(clinicId, visit.patientRef()).orElse(null);
-        List<Method> methods = Arrays.stream(Method.values())
+        List<Suitability> suited = Arrays.stream(Method.values())
                 .filter(method -> !(spent && method == Method.IRRIGATION))
                 .filter(method -> staff.stream().anyMatch(one -> one.methods().contains(method)))
-                .filter(method -> !suitability
-                        .judge(clinicId, said(appointment, visit, ears, method, null), method, today)
-                        .contraindicated())
-                .sorted(Comparator.comparing(method -> method != visit.methodPlanned()))
+                .map(method -> suitability.judge(clinicId, details.by(method, ears, null), method, today))
+                .filter(suits -> !suits.contraindicated())
+                .sorted(Comparator.comparing((Suitability suits) -> suits.verdict())
+                        .thenComparing(suits -> suits.reasons().size())
+                        .thenComparing(Suitability::method))
                 .toList();
+        Patient patient = patients.known(clinicId, details.visit().patientRef()).orElse(null);
         List<Estimate> each = estimates.estimateAll(
                 clinicId,
-                methods.stream()
-                        .map(method -> plan(said(appointment, visit, ears, method, null), patient, visit))
+                suited.stream()
+                        .map(suits -> plan(details.by(suits.method(), ears, null), patient, details.visit()))
                         .toList());
-        return IntStream.range(0, methods.size())
+        return IntStream.range(0, suited.size())
                 .mapToObj(i -> new Way(
-                        methods.get(i),
+                        suited.get(i).method(),
+                        suited.get(i),
                         each.get(i),
                         staff.stream()
-                                .filter(one -> one.methods().contains(methods.get(i)))
+                                .filter(one ->
+                                        one.methods().contains(suited.get(i).method()))
                                 .map(Practitioner::name)
                                 .toList()))
                 .toList();
@@ -207,69 +242,5 @@ public class FollowUps {
                 said.softenerDays(),
                 said.reported(),
                 said.referrer());
-    }
-
-    /** What the referral that follows says: what was found is now known, what was not found stays as reported. */
-    private ReferralDetails said(
-            Appointment appointment, Visit visit, Ears ears, Method method, @Nullable LocalDate notBefore) {
-        Optional<ReferralDetails> before = appointment
-                .referralId()
-                .flatMap(id -> referrals.findByClinicIdAndId(appointment.clinicId(), id))
-                .map(Referral::details);
-        Map<Ear, EarFindings> known = new EnumMap<>(Ear.class);
-        for (Ear ear : Ear.values()) {
-            known.put(ear, completed(visit.found(ear), visit.reported(ear)));
-        }
-        return new ReferralDetails(
-                visit.referrer().orElse(null),
-                clock.today(appointment.clinicId()),
-                before.map(ReferralDetails::reason).orElse(null),
-                Priority.ROUTINE,
-                ears,
-                method,
-                Answer.NO,
-                null,
-                notBefore,
-                told(visit, ears),
-                before.map(ReferralDetails::mustFollow).orElse(null),
-                before.map(ReferralDetails::mustFollowBy).orElse(null),
-                null,
-                before.map(ReferralDetails::cautionsAsked).orElse(false),
-                before.map(ReferralDetails::cautions).orElse(List.of()),
-                known,
-                Map.of(),
-                before.map(ReferralDetails::cautionsNotKnown).orElse(Set.of()),
-                Origin.REFERRAL,
-                before.map(ReferralDetails::shortNotice).orElse(Answer.NOT_KNOWN));
-    }
-
-    /** "2026-03-04: right irrigation, irrigation, residual": codes, as a note for whoever reads the referral. */
-    private static String told(Visit visit, Ears ears) {
-        List<String> told = new ArrayList<>();
-        for (Ear ear : ears.each()) {
-            List<String> words = new ArrayList<>(visit.methods(ear).stream()
-                    .map(method -> method.code().replace('_', ' '))
-                    .toList());
-            visit.outcome(ear).ifPresent(outcome -> words.add(outcome.code().replace('_', ' ')));
-            told.add(ear.code() + ": " + String.join(", ", words));
-        }
-        return visit.date() + ", " + String.join("; ", told);
-    }
-
-    private static EarFindings completed(EarFindings found, EarFindings reported) {
-        return new EarFindings(
-                found.wax() == null ? reported.wax() : found.wax(),
-                found.canal() == null ? reported.canal() : found.canal(),
-                found.depth() == null ? reported.depth() : found.depth(),
-                found.occlusion() == null ? reported.occlusion() : found.occlusion());
-    }
-
-    private static Optional<Ears> open(Visit visit) {
-        boolean right = visit.outcome(Ear.RIGHT).filter(OPEN::contains).isPresent();
-        boolean left = visit.outcome(Ear.LEFT).filter(OPEN::contains).isPresent();
-        if (right && left) {
-            return Optional.of(Ears.BOTH);
-        }
-        return right ? Optional.of(Ears.RIGHT) : left ? Optional.of(Ears.LEFT) : Optional.empty();
     }
 }

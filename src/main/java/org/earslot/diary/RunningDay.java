@@ -170,6 +170,9 @@ public class RunningDay {
             if (findings.note() != null) {
                 visit.get().note(findings.note());
             }
+            if (findings.nextStep() != null) {
+                visit.get().decide(findings.nextStep());
+            }
             return change.settled(appointment, Optional.empty(), "findings-recorded", null);
         });
     }

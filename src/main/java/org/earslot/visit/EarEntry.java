@@ -2,16 +2,19 @@ package org.earslot.visit;
 
 import jakarta.persistence.Embeddable;
 import java.util.Arrays;
-import java.util.List;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Depth;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Method;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Outcome;
+import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
+import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
 
 /** The columns of one ear in the row of a visit. */
@@ -29,6 +32,8 @@ class EarEntry {
     private @Nullable Occlusion occlusionFound;
     private @Nullable Outcome outcome;
     private @Nullable AdverseEvent adverseEvent;
+    private @Nullable String cautionsFound;
+    private @Nullable UnsuitableReason unsuitableReason;
 
     protected EarEntry() {}
 
@@ -40,15 +45,15 @@ class EarEntry {
     }
 
     void record(EarRecord record) {
-        methods = record.methods().isEmpty()
-                ? null
-                : record.methods().stream().map(Method::code).collect(Collectors.joining(";"));
+        methods = joined(record.methods().stream());
         waxFound = record.found().wax();
         canalFound = record.found().canal();
         depthFound = record.found().depth();
         occlusionFound = record.found().occlusion();
         outcome = record.outcome();
         adverseEvent = record.adverseEvent();
+        cautionsFound = joined(record.cautionsFound().stream().sorted());
+        unsuitableReason = record.unsuitable();
     }
 
     EarFindings reported() {
@@ -56,12 +61,24 @@ class EarEntry {
     }
 
     EarRecord recorded() {
-        List<Method> used = methods == null
-                ? List.of()
-                : Arrays.stream(methods.split(";"))
-                        .map(code -> Method.of(code).orElseThrow())
-                        .toList();
         EarFindings found = new EarFindings(waxFound, canalFound, depthFound, occlusionFound);
-        return new EarRecord(used, found, outcome, adverseEvent);
+        return new EarRecord(
+                codes(methods).map(code -> Method.of(code).orElseThrow()).toList(),
+                found,
+                outcome,
+                adverseEvent,
+                codes(cautionsFound)
+                        .map(code -> Caution.of(code).orElseThrow())
+                        .collect(Collectors.toUnmodifiableSet()),
+                unsuitableReason);
+    }
+
+    private static @Nullable String joined(Stream<? extends Word> words) {
+        String codes = words.map(Word::code).collect(Collectors.joining(";"));
+        return codes.isEmpty() ? null : codes;
+    }
+
+    private static Stream<String> codes(@Nullable String joined) {
+        return joined == null ? Stream.empty() : Arrays.stream(joined.split(";"));
     }
 }

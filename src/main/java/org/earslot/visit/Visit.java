@@ -25,6 +25,7 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.hibernate.annotations.EmbeddedColumnNaming;
@@ -77,6 +78,8 @@ public class Visit {
     private @Nullable String note;
     private boolean timesEnteredLater;
     private int outsideMinutes;
+    private boolean calledInAgain;
+    private @Nullable NextStep nextStep;
     private @Nullable String promisedQuantiles;
     private @Nullable String estimateVersion;
     private String source;
@@ -158,6 +161,7 @@ public class Visit {
 
     /** So long the patient waited outside between being called in and being called in again. */
     public void stayedOutside(Duration time) {
+        calledInAgain = true;
         outsideMinutes = (int) Math.min(LONGEST_OUTSIDE, Math.max(0, time.toMinutes()));
         changed();
     }
@@ -212,6 +216,12 @@ public class Visit {
     /** Whether and why the visit was stopped before its end. */
     public void stop(StoppedEarly why) {
         stoppedEarly = why;
+        changed();
+    }
+
+    /** What the practitioner decides to do next. */
+    public void decide(NextStep step) {
+        nextStep = step;
         changed();
     }
 
@@ -396,6 +406,16 @@ public class Visit {
 
     public Optional<StoppedEarly> stoppedEarly() {
         return Optional.ofNullable(stoppedEarly);
+    }
+
+    /** What the practitioner decided to do next; empty while nothing is decided. */
+    public Optional<NextStep> nextStep() {
+        return Optional.ofNullable(nextStep);
+    }
+
+    /** Whether the patient was called in a second time after water was instilled. */
+    public boolean calledInAgain() {
+        return calledInAgain;
     }
 
     public Optional<String> note() {

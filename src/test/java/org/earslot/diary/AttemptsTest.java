@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.earslot.diary.Attempts.Count;
+import org.earslot.diary.Attempts.Tried;
 import org.earslot.diary.SoftenerAdvice.Besides;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
@@ -16,6 +17,7 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.Outcome;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Origin;
@@ -28,8 +30,8 @@ class AttemptsTest {
 
     @Test
     void counts_each_try_by_method_since_the_ear_was_clear() {
-        List<EarRecord> latestFirst = List.of(
-                record(Outcome.RESIDUAL, IRRIGATION, IRRIGATION),
+        List<Tried> latestFirst = List.of(
+                decided(NextStep.COME_AGAIN, Outcome.RESIDUAL, IRRIGATION, IRRIGATION),
                 record(Outcome.NOT_ATTEMPTED),
                 record(Outcome.NOT_REMOVED, MICROSUCTION, MANUAL_REMOVAL),
                 record(Outcome.CLEAR, IRRIGATION),
@@ -37,6 +39,34 @@ class AttemptsTest {
         assertThat(Attempts.sinceClear(latestFirst))
                 .isEqualTo(Map.of(
                         IRRIGATION, new Count(2, 2), MICROSUCTION, new Count(1, 1), MANUAL_REMOVAL, new Count(1, 1)));
+    }
+
+    /** Guidance counts attempts and not visits: called in again after water was instilled, the patient has had two. */
+    @Test
+    void counts_a_second_irrigation_at_the_same_visit() {
+        assertThat(Attempts.sinceClear(List.of(again(Outcome.NOT_REMOVED, IRRIGATION))))
+                .isEqualTo(Map.of(IRRIGATION, new Count(2, 2)));
+        assertThat(Attempts.sinceClear(List.of(again(Outcome.NOT_REMOVED, IRRIGATION, IRRIGATION, MICROSUCTION))))
+                .isEqualTo(Map.of(IRRIGATION, new Count(2, 2), MICROSUCTION, new Count(1, 1)));
+        assertThat(Attempts.sinceClear(List.of(again(null, IRRIGATION))))
+                .isEqualTo(Map.of(IRRIGATION, new Count(2, 1)));
+        assertThat(Attempts.sinceClear(List.of(again(Outcome.NOT_REMOVED, MICROSUCTION))))
+                .isEqualTo(Map.of(MICROSUCTION, new Count(1, 1)));
+    }
+
+    /** A little wax left is often right (common practice, no source): the practitioner decides. */
+    @Test
+    void takes_wax_left_behind_for_a_failure_only_if_more_is_to_be_done() {
+        assertThat(Attempts.sinceClear(List.of(record(Outcome.RESIDUAL, IRRIGATION))))
+                .isEqualTo(Map.of(IRRIGATION, new Count(1, 0)));
+        assertThat(Attempts.sinceClear(List.of(decided(NextStep.REFER_ON, Outcome.RESIDUAL, IRRIGATION))))
+                .isEqualTo(Map.of(IRRIGATION, new Count(1, 1)));
+        assertThat(Attempts.sinceClear(List.of(
+                        decided(NextStep.ENOUGH, Outcome.RESIDUAL, IRRIGATION),
+                        record(Outcome.NOT_REMOVED, IRRIGATION))))
+                .isEmpty();
+        assertThat(Attempts.sinceClear(List.of(decided(NextStep.ENOUGH, Outcome.NOT_REMOVED, IRRIGATION))))
+                .isEqualTo(Map.of(IRRIGATION, new Count(1, 1)));
     }
 
     @Test
@@ -110,7 +140,15 @@ class AttemptsTest {
                 Answer.NOT_KNOWN);
     }
 
-    private static EarRecord record(Outcome outcome, Method... methods) {
-        return new EarRecord(List.of(methods), EarFindings.UNKNOWN, outcome, null);
+    private static Tried record(Outcome outcome, Method... methods) {
+        return decided(null, outcome, methods);
+    }
+
+    private static Tried decided(NextStep step, Outcome outcome, Method... methods) {
+        return new Tried(new EarRecord(List.of(methods), EarFindings.UNKNOWN, outcome, null), false, step);
+    }
+
+    private static Tried again(Outcome outcome, Method... methods) {
+        return new Tried(new EarRecord(List.of(methods), EarFindings.UNKNOWN, outcome, null), true, null);
     }
 }

@@ -206,6 +206,7 @@ class FollowUpJourneyTest {
         browser.choose("left.method2", "irrigation");
         browser.choose("left.wax", "hard");
         browser.choose("left.outcome", "residual");
+        browser.choose("nextStep", "come_again");
         browser.press(By.cssSelector("form[action$='/findings'] > button"));
         browser.sees("What follows (left)");
         assertThat(browser.text()).contains("Irrigation has failed twice");
@@ -214,7 +215,7 @@ class FollowUpJourneyTest {
 
     private void followsUp(WebBrowser browser) throws IOException {
         browser.press(By.xpath("//main//button[starts-with(normalize-space(),'Follow-up by microsuction')]"));
-        browser.sees("The follow-up is taken in");
+        browser.sees("Follow-up referral made.");
         assertThat(browser.text()).contains("consistency: hard").contains("Sun 6 Sept 2026");
         browser.picture("follow-up-9-follow-up");
         browser.sees("Red flags still to ask: not ready to book");

@@ -41,6 +41,7 @@ class ClinicalNote {
         visit.stoppedEarly()
                 .filter(why -> why != StoppedEarly.NO)
                 .ifPresent(why -> lines.add(say("daysheet.note.stopped", word(why))));
+        visit.nextStep().ifPresent(step -> lines.add(say("daysheet.note.next", word(step))));
         if (!visit.cautions().isEmpty()) {
             lines.add(say(
                     "daysheet.note.cautions",
@@ -66,10 +67,18 @@ class ClinicalNote {
         if (!found.isEmpty()) {
             parts.add(say("daysheet.note.found", found));
         }
+        if (!record.cautionsFound().isEmpty()) {
+            parts.add(say(
+                    "daysheet.note.cautionsFound",
+                    record.cautionsFound().stream().sorted().map(this::word).collect(Collectors.joining(", "))));
+        }
         parts.add(
                 record.outcome() == null
                         ? say("daysheet.note.noOutcome")
                         : say("daysheet.note.outcome", word(record.outcome())));
+        if (record.unsuitable() != null) {
+            parts.add(say("daysheet.note.unsuitable", word(record.unsuitable())));
+        }
         if (record.adverseEvent() != null) {
             parts.add(say("daysheet.note.adverse", word(record.adverseEvent())));
         }

@@ -23,12 +23,15 @@ import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.page.Refused;
+import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -54,7 +57,9 @@ class RunningListPage {
             "Occlusion", Occlusion.values(),
             "Outcome", Outcome.values(),
             "AdverseEvent", AdverseEvent.values(),
-            "StoppedEarly", StoppedEarly.values());
+            "StoppedEarly", StoppedEarly.values(),
+            "UnsuitableReason", UnsuitableReason.values(),
+            "NextStep", NextStep.values());
 
     private final RunningLists lists;
     private final ClinicalNote note;
@@ -102,6 +107,8 @@ class RunningListPage {
         model.addAttribute("mayPress", byTheChair && !shown.closed() && asked.equals(now.toLocalDate()));
         model.addAttribute("mayRecord", byTheChair && !asked.isAfter(now.toLocalDate()));
         model.addAttribute("lists", LISTS);
+        model.addAttribute("oftenFound", EarRecord.OFTEN_FOUND);
+        model.addAttribute("alsoFound", EarRecord.ALSO_FOUND);
         model.addAttribute("methods", Method.values());
         model.addAttribute("earsWords", Ears.values());
         model.addAttribute(

@@ -12,10 +12,13 @@ import org.earslot.diary.Appointment;
 import org.earslot.diary.BookedPlace;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.Findings;
 import org.earslot.diary.FollowUps;
 import org.earslot.diary.Recall;
+import org.earslot.diary.RunningDay;
 import org.earslot.diary.SecondTry;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.Word;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -43,6 +46,7 @@ class AfterVisitPages {
     private static final int MOST_RECALLS = 100;
 
     private final AppointmentPage page;
+    private final RunningDay running;
     private final SecondTry secondTry;
     private final FollowUps followUps;
     private final Recall recall;
@@ -54,6 +58,7 @@ class AfterVisitPages {
 
     AfterVisitPages(
             AppointmentPage page,
+            RunningDay running,
             SecondTry secondTry,
             FollowUps followUps,
             Recall recall,
@@ -63,6 +68,7 @@ class AfterVisitPages {
             DiaryWords words,
             ApplicationEventPublisher events) {
         this.page = page;
+        this.running = running;
         this.secondTry = secondTry;
         this.followUps = followUps;
         this.recall = recall;
@@ -99,7 +105,31 @@ class AfterVisitPages {
         return backToList(done, id, back);
     }
 
-    /** Takes the referral in that follows, and goes to its side-by-side offer of slots. */
+    /** What the practitioner decides: enough, come again, refer on. */
+    @PostMapping("/appointments/{id}/next-step")
+    @PreAuthorize(BY_THE_CHAIR)
+    String nextStep(
+            @PathVariable UUID id,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Reading reading = new Reading();
+        NextStep step = reading.required(
+                        "step",
+                        reading.word("step", typed.get("step"), NextStep::of, Word.codes(NextStep.values())),
+                        "one of " + String.join(", ", Word.codes(NextStep.values())))
+                .orElseThrow(() -> Refused.invalid(reading.problems()));
+        return answered(
+                running.recordFindings(current.id(), id, new Findings(Map.of(), null, null, step)),
+                id,
+                "diary.notice.decided",
+                model,
+                redirect,
+                response);
+    }
+
+    /** Makes the referral that follows, and goes to it. */
     @PostMapping("/appointments/{id}/follow-up")
     String followUp(
             @PathVariable UUID id,
@@ -114,6 +144,14 @@ class AfterVisitPages {
                 reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
                 "one of " + String.join(", ", Word.codes(Method.values())));
         Optional<Integer> days = reading.whole("softenerDays", typed.get("softenerDays"), 0, 60);
+        boolean softener = days.orElse(0) == 0
+                || followUps
+                        .next(appointment)
+                        .map(next -> next.softenerDays() != null)
+                        .orElse(true);
+        if (!softener) {
+            reading.problem("softenerDays", typed.get("softenerDays"), words.say("diary.next.noSoftener"), "0");
+        }
         if (!reading.clean() || method.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());
@@ -123,9 +161,8 @@ class AfterVisitPages {
             current.practitionerId().orElseThrow(Refused::noPractitioner);
         }
         Referral referral = followUps
-                .take(appointment, method.get(), days.orElse(0), nothingNew, current.who())
-                .orElseThrow(() -> Refused.conflict(
-                        "nothing-to-follow", "No ear is left to treat, or this method is not open any more."));
+                .make(appointment, method.get(), days.orElse(0), nothingNew, current.who())
+                .orElseThrow(() -> Refused.conflict("nothing-to-follow", words.say("diary.next.notOpen")));
         redirect.addFlashAttribute("notice", words.say("diary.notice.followUp"));
         return "redirect:/referrals/" + referral.id();
     }

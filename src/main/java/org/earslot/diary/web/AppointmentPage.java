@@ -34,6 +34,7 @@ import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referrals;
 import org.earslot.referral.Suitability;
+import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.springframework.context.ApplicationEventPublisher;
@@ -131,6 +132,8 @@ class AppointmentPage {
         model.addAttribute("ears", ears(appointment, visit));
         model.addAttribute("cancelledByWords", CancelledBy.values());
         model.addAttribute("lists", FindingsForm.LISTS);
+        model.addAttribute("oftenFound", EarRecord.OFTEN_FOUND);
+        model.addAttribute("alsoFound", EarRecord.ALSO_FOUND);
         after(model, appointment);
         names(model, appointment);
         Map<String, String> values = new HashMap<>(FindingsForm.showing(visit, times));
@@ -146,7 +149,6 @@ class AppointmentPage {
         visitKit.show(model, appointment);
         model.addAttribute("gapOpen", gaps.open(appointment));
         model.addAttribute("next", followUps.next(appointment).orElse(null));
-        model.addAttribute("softenerDays", FollowUps.SOFTENER_DAYS);
         model.addAttribute(
                 "steppedOut",
                 appointment.steppedOut().map(at -> clock.local(clinic, at)).orElse(null));

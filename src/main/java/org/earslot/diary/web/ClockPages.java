@@ -186,7 +186,7 @@ class ClockPages {
         return answered(running.recordFindings(current.id(), id, findings), "diary.notice.findings", press, typed);
     }
 
-    /** One tap for one ear: the planned method, what was reported, clear. */
+    /** One tap for one ear: the planned method, clear, no adverse event. Nothing is recorded as found. */
     @PostMapping("/findings/{ear}/as-expected")
     @PreAuthorize(BY_THE_CHAIR)
     String asExpected(
@@ -200,8 +200,8 @@ class ClockPages {
         Appointment appointment = page.appointment(id);
         Optional<Visit> visit = page.visit(appointment);
         Findings findings = visit.map(known -> new Findings(
-                        Map.of(ear, FindingsForm.asExpected(known.methodPlanned(), known.reported(ear))), null, null))
-                .orElse(new Findings(Map.of(), null, null));
+                        Map.of(ear, known.recorded(ear).asExpected(known.methodPlanned())), null, null, null))
+                .orElse(new Findings(Map.of(), null, null, null));
         return answered(
                 running.recordFindings(current.id(), id, findings),
                 "diary.notice.findings",

@@ -5,7 +5,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.earslot.diary.Findings;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
+import org.earslot.ear.Word;
 import org.earslot.page.Reading;
 import org.jspecify.annotations.Nullable;
 
@@ -14,7 +16,8 @@ record FindingsBody(
         @Nullable EarBody right,
         @Nullable EarBody left,
         @Nullable String stoppedEarly,
-        @Nullable String note) {
+        @Nullable String note,
+        @Nullable String nextStep) {
 
     /** One ear. */
     record EarBody(
@@ -24,7 +27,9 @@ record FindingsBody(
             @Nullable String depth,
             @Nullable String occlusion,
             @Nullable String outcome,
-            @Nullable String adverseEvent) {}
+            @Nullable String adverseEvent,
+            @Nullable List<String> cautionsFound,
+            @Nullable String unsuitable) {}
 
     /** The findings, or problems in {@code reading}. */
     Findings read(Reading reading) {
@@ -34,8 +39,11 @@ record FindingsBody(
         ear(fields, ears, reading, Ear.LEFT, left);
         put(fields, "stoppedEarly", stoppedEarly);
         put(fields, "note", note);
+        put(fields, "nextStep", nextStep);
         Findings findings = new FindingsForm(fields, reading).read(ears);
-        return note == null ? new Findings(findings.ears(), findings.stoppedEarly(), null) : findings;
+        return note == null
+                ? new Findings(findings.ears(), findings.stoppedEarly(), null, findings.nextStep())
+                : findings;
     }
 
     private static void ear(
@@ -59,6 +67,10 @@ record FindingsBody(
         put(fields, name + "occlusion", body.occlusion());
         put(fields, name + "outcome", body.outcome());
         put(fields, name + "adverseEvent", body.adverseEvent());
+        put(fields, name + "unsuitable", body.unsuitable());
+        List<String> found = body.cautionsFound() == null ? List.of() : body.cautionsFound();
+        found.forEach(code -> reading.word(name + "cautionsFound", code, Caution::of, Word.codes(Caution.values()))
+                .ifPresent(caution -> fields.put(name + FindingsForm.FOUND + caution.code(), "yes")));
     }
 
     private static void put(Map<String, String> fields, String name, @Nullable String value) {

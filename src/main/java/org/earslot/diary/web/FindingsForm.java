@@ -3,24 +3,30 @@ package org.earslot.diary.web;
 import java.time.LocalTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.earslot.diary.Findings;
 import org.earslot.diary.LocalClock;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.page.Reading;
@@ -43,7 +49,12 @@ final class FindingsForm {
             "Occlusion", Occlusion.values(),
             "Outcome", Outcome.values(),
             "AdverseEvent", AdverseEvent.values(),
-            "StoppedEarly", StoppedEarly.values());
+            "StoppedEarly", StoppedEarly.values(),
+            "UnsuitableReason", UnsuitableReason.values(),
+            "NextStep", NextStep.values());
+
+    /** What begins the name of a tick of a caution found, after the ear. */
+    static final String FOUND = "found.";
 
     private static final int LONGEST_NOTE = 2000;
     private static final DateTimeFormatter MINUTE = DateTimeFormatter.ofPattern("HH:mm");
@@ -69,6 +80,7 @@ final class FindingsForm {
             }
             put(fields, "stoppedEarly", known.stoppedEarly().orElse(null));
             fields.put("note", known.note().orElse(""));
+            put(fields, "nextStep", known.nextStep().orElse(null));
         });
         return fields;
     }
@@ -81,12 +93,7 @@ final class FindingsForm {
         }
         StoppedEarly stopped = word("stoppedEarly", StoppedEarly::of, StoppedEarly.values());
         String note = reading.lines("note", typed.get("note"), LONGEST_NOTE).orElse("");
-        return new Findings(records, stopped, note);
-    }
-
-    /** What "as expected" records: the planned method, what was reported, and a clear ear. */
-    static EarRecord asExpected(Method planned, EarFindings reported) {
-        return new EarRecord(List.of(planned), reported, Outcome.CLEAR, AdverseEvent.NONE);
+        return new Findings(records, stopped, note, word("nextStep", NextStep::of, NextStep.values()));
     }
 
     /** The ears of a visit that a form may record. */
@@ -107,11 +114,24 @@ final class FindingsForm {
                 word(name + "canal", Canal::of, Canal.values()),
                 word(name + "depth", Depth::of, Depth.values()),
                 word(name + "occlusion", Occlusion::of, Occlusion.values()));
+        Outcome outcome = word(name + "outcome", Outcome::of, Outcome.values());
+        Set<Caution> cautions = Arrays.stream(Caution.values())
+                .filter(caution -> "yes".equals(typed.get(name + FOUND + caution.code())))
+                .collect(Collectors.toUnmodifiableSet());
+        UnsuitableReason unsuitable = word(name + "unsuitable", UnsuitableReason::of, UnsuitableReason.values());
+        if (outcome == Outcome.UNSUITABLE_ON_DAY && unsuitable == null && cautions.isEmpty()) {
+            reading.required(
+                    name + "unsuitable",
+                    Optional.empty(),
+                    "one of " + String.join(", ", Word.codes(UnsuitableReason.values())) + ", or a caution found");
+        }
         return new EarRecord(
                 methods,
                 found,
-                word(name + "outcome", Outcome::of, Outcome.values()),
-                word(name + "adverseEvent", AdverseEvent::of, AdverseEvent.values()));
+                outcome,
+                word(name + "adverseEvent", AdverseEvent::of, AdverseEvent.values()),
+                cautions,
+                outcome == Outcome.UNSUITABLE_ON_DAY ? unsuitable : null);
     }
 
     private <W extends Word> @Nullable W word(String field, Function<String, Optional<W>> find, Word[] words) {
@@ -128,6 +148,8 @@ final class FindingsForm {
         put(fields, name + "occlusion", record.found().occlusion());
         put(fields, name + "outcome", record.outcome());
         put(fields, name + "adverseEvent", record.adverseEvent());
+        put(fields, name + "unsuitable", record.unsuitable());
+        record.cautionsFound().forEach(caution -> fields.put(name + FOUND + caution.code(), "yes"));
     }
 
     private static void put(Map<String, String> fields, String name, @Nullable Word word) {

@@ -157,8 +157,15 @@ class LetterFields {
         }
     }
 
+    /** What the practitioner decided; blank while undecided. */
     private String next(FollowUps.Next next) {
-        return next.referOn() ? words.say("diary.letter.referOn") : words.say("diary.letter.comeAgain");
+        return next.decided() == null
+                ? ""
+                : switch (next.decided()) {
+                    case ENOUGH -> words.say("diary.letter.enough");
+                    case COME_AGAIN -> words.say("diary.letter.comeAgain");
+                    case REFER_ON -> words.say("diary.letter.referOn");
+                };
     }
 
     /** The method's own advice, or that softener is to be left alone. */

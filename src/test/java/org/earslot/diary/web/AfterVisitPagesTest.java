@@ -134,6 +134,14 @@ class AfterVisitPagesTest {
                         .param("left.depth", "against_drum")
                         .param("left.outcome", "residual"));
         mvc.perform(get("/appointments/" + id).with(receptionist))
+                .andExpect(content().string(containsString("not decided")))
+                .andExpect(content().string(containsString("left ear, microsuction: 1 attempt, 0 failed.")))
+                .andExpect(content().string(not(containsString("Follow-up by microsuction"))));
+        followUp(id, "microsuction", "5", 409);
+        decide(id, "come_again", receptionist, 403);
+        decide(id, "later", practitioner, 400);
+        decide(id, "come_again", practitioner, 302);
+        mvc.perform(get("/appointments/" + id).with(receptionist))
                 .andExpect(content().string(containsString("What follows (left)")))
                 .andExpect(content().string(containsString("Follow-up by microsuction: ")))
                 .andExpect(content().string(containsString("left ear, microsuction: 1 attempt, 1 failed.")));
@@ -159,7 +167,8 @@ class AfterVisitPagesTest {
                 post("/appointments/" + id + "/findings")
                         .param("left.method1", "irrigation")
                         .param("left.method2", "irrigation")
-                        .param("left.outcome", "not_removed"));
+                        .param("left.outcome", "not_removed")
+                        .param("nextStep", "come_again"));
         mvc.perform(get("/appointments/" + id).with(receptionist))
                 .andExpect(content().string(containsString("Irrigation has failed twice")))
                 .andExpect(content().string(not(containsString("Follow-up by irrigation"))))
@@ -283,7 +292,8 @@ class AfterVisitPagesTest {
                 id,
                 post("/appointments/" + id + "/findings")
                         .param("left.method1", "microsuction")
-                        .param("left.outcome", "residual"));
+                        .param("left.outcome", "residual")
+                        .param("nextStep", "come_again"));
         mvc.perform(post("/appointments/" + id + "/follow-up")
                         .param("method", "microsuction")
                         .param("nothingNew", "yes")
@@ -298,6 +308,14 @@ class AfterVisitPagesTest {
         assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)))
                 .singleElement()
                 .satisfies(referral -> assertThat(referral.details().redFlags()).isEmpty());
+    }
+
+    private void decide(UUID id, String step, RequestPostProcessor who, int expected) throws Exception {
+        mvc.perform(post("/appointments/" + id + "/next-step")
+                        .param("step", step)
+                        .with(who)
+                        .with(csrf()))
+                .andExpect(status().is(expected));
     }
 
     private void followUp(UUID id, String method, String days, int expected) throws Exception {

@@ -19,10 +19,12 @@ import org.earslot.clinic.SetUses;
 import org.earslot.clinic.StockItems;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.Cover;
+import org.earslot.diary.CycleLookBack;
 import org.earslot.diary.DiaryFixture;
 import org.earslot.diary.KitForecast;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.referral.Referral;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -33,6 +35,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
@@ -72,6 +75,12 @@ class KitPagesTest {
 
     @Autowired
     private Cover cover;
+
+    @Autowired
+    private CycleLookBack lookBack;
+
+    @Autowired
+    private JdbcClient jdbc;
 
     @Autowired
     private SettableClock clock;
@@ -117,13 +126,46 @@ class KitPagesTest {
     }
 
     @Test
-    void leaves_sets_dirty_after_a_cycle_that_failed() throws Exception {
+    void leaves_sets_dirty_after_a_cycle_that_failed_and_keeps_its_number() throws Exception {
         UUID kind = trays(1);
         press(post("/kit/kinds/" + kind + "/start").param("cycle", "7"), receptionist, 302);
         press(post("/kit/kinds/" + kind + "/end").param("passed", "no"), receptionist, 302);
         assertThat(sets.findByClinicIdOrderByNumber(clinic.id()).get(0))
                 .satisfies(set -> assertThat(set.state()).isEqualTo("dirty"))
-                .satisfies(set -> assertThat(set.cycleNumber()).isEmpty());
+                .satisfies(set -> assertThat(set.cycleNumber()).contains("7"));
+        mvc.perform(get("/kit/cycles").param("cycle", "7").with(receptionist))
+                .andExpect(content().string(containsString("Tray, set 1, started 3 Mar 2026 09:00")))
+                .andExpect(content().string(containsString("<strong class=\"mark unsigned\">Cycle failed</strong>")))
+                .andExpect(content().string(containsString("No visit is recorded with a set of this cycle.")));
+    }
+
+    @Test
+    void looks_back_from_a_cycle_to_those_treated_with_its_sets() throws Exception {
+        UUID kind = trays(1);
+        Referral referral = diary.referral(clinic, Method.MANUAL_REMOVAL, Ears.LEFT);
+        UUID visit = diary.appointment(
+                clinic,
+                referral,
+                diary.place(clinic, DiaryFixture.WEDNESDAY.minusDays(1).atTime(9, 0), 30));
+        press(post("/kit/kinds/" + kind + "/start").param("cycle", "C-0417"), receptionist, 302);
+        press(post("/kit/kinds/" + kind + "/end").param("passed", "yes"), receptionist, 302);
+        InstrumentSet tray = sets.findByClinicIdOrderByNumber(clinic.id()).get(0);
+        use(visit, tray, 302);
+        press(post("/kit/sets/" + tray.id() + "/dirty"), receptionist, 302);
+        press(post("/kit/kinds/" + kind + "/start").param("cycle", "C-0418"), receptionist, 302);
+        assertThat(lookBack.of(clinic.id(), "C-0417").treated())
+                .singleElement()
+                .satisfies(one -> assertThat(one.appointmentId()).isEqualTo(visit));
+        assertThat(lookBack.of(clinic.id(), "C-0418").treated()).isEmpty();
+        mvc.perform(get("/kit/cycles").param("cycle", "C-0417").with(receptionist))
+                .andExpect(content().string(containsString("Testley, Pat")))
+                .andExpect(content().string(containsString("<strong>Cycle passed</strong>")));
+        assertThat(jdbc.sql("select subject_id from audit_entry where clinic_id = ? and detail = 'cycle look-back'")
+                        .param(clinic.id())
+                        .query(String.class)
+                        .list())
+                .containsExactly(referral.patientId().toString());
+        mvc.perform(get("/kit").with(receptionist)).andExpect(content().string(containsString("/kit/cycles")));
     }
 
     @Test
