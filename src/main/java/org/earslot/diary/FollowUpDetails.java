@@ -54,11 +54,7 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
     List<AskedCaution> cautions() {
         List<AskedCaution> all = new ArrayList<>(before == null ? List.of() : before.cautions());
         all.addAll(lasting);
-        for (Ear ear : Ear.values()) {
-            visit.recorded(ear).cautionsFound().stream()
-                    .sorted()
-                    .forEach(caution -> all.add(new AskedCaution(caution, ear, visit.date())));
-        }
+        all.addAll(FoundCautions.of(visit));
         Map<List<Object>, AskedCaution> once = new LinkedHashMap<>();
         all.forEach(one -> once.merge(
                 List.of(one.caution(), String.valueOf(one.ear()), String.valueOf(one.method())),

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioner;
@@ -55,6 +56,7 @@ public class FollowUps {
     private final MethodSuitability suitability;
     private final Estimates estimates;
     private final Intake intake;
+    private final FoundCautions found;
     private final StoredFollowUps stored;
     private final ClinicClock clock;
 
@@ -67,6 +69,7 @@ public class FollowUps {
             MethodSuitability suitability,
             Estimates estimates,
             Intake intake,
+            FoundCautions found,
             StoredFollowUps stored,
             ClinicClock clock) {
         this.visits = visits;
@@ -77,6 +80,7 @@ public class FollowUps {
         this.suitability = suitability;
         this.estimates = estimates;
         this.intake = intake;
+        this.found = found;
         this.stored = stored;
         this.clock = clock;
     }
@@ -190,7 +194,7 @@ public class FollowUps {
                 .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
                 .map(Referral::details)
                 .orElse(null);
-        return new FollowUpDetails(visit, before, List.of(), clock.today(clinicId));
+        return new FollowUpDetails(visit, before, found.known(appointment), clock.today(clinicId));
     }
 
     private static boolean softenerAdvised(ReferralDetails said, Method method) {
@@ -238,7 +242,7 @@ public class FollowUps {
                 said.ears(),
                 said.firstVisit(),
                 patient == null ? visit.hearingAid() : patient.details().hearingAid(),
-                visit.cautions(),
+                said.cautions().stream().map(AskedCaution::caution).collect(Collectors.toSet()),
                 said.softenerDays(),
                 said.reported(),
                 said.referrer());

@@ -33,12 +33,14 @@ public class RunningDay {
     private final DiaryChange change;
     private final Aftermath aftermath;
     private final PressKeys keys;
+    private final FoundCautions found;
     private final ClinicClock clock;
 
-    RunningDay(DiaryChange change, Aftermath aftermath, PressKeys keys, ClinicClock clock) {
+    RunningDay(DiaryChange change, Aftermath aftermath, PressKeys keys, FoundCautions found, ClinicClock clock) {
         this.change = change;
         this.aftermath = aftermath;
         this.keys = keys;
+        this.found = found;
         this.clock = clock;
     }
 
@@ -155,8 +157,12 @@ public class RunningDay {
                 "times_mended");
     }
 
-    /** Records findings and outcome of a visit that has begun. */
-    public BookingResult recordFindings(UUID clinicId, UUID appointmentId, Findings findings) {
+    /**
+     * Records findings and outcome of a visit that has begun; a caution found becomes one of the patient.
+     *
+     * @param who the sign-in name of whoever records them
+     */
+    public BookingResult recordFindings(UUID clinicId, UUID appointmentId, Findings findings, String who) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit =
                     appointment.times().calledIn() == null ? Optional.empty() : aftermath.visit(appointment);
@@ -173,6 +179,7 @@ public class RunningDay {
             if (findings.nextStep() != null) {
                 visit.get().decide(findings.nextStep());
             }
+            found.record(appointment, visit.get(), who);
             return change.settled(appointment, Optional.empty(), "findings-recorded", null);
         });
     }

@@ -133,7 +133,7 @@ class NothingIgnoredTest {
                 .andExpect(jsonPath("$.problems[0].allowed").value(containsString("referral, session")));
         send(put(id + "/findings"), "{\"rigth\":{}}")
                 .andExpect(status().isBadRequest())
-                .andExpect(jsonPath("$.problems[0].allowed").value(containsString("left, note, right")));
+                .andExpect(jsonPath("$.problems[0].allowed").value(containsString("left, nextStep, note, right")));
         send(put(id + "/findings"), "{\"right\":{\"methods\":[null]}}").andExpect(status().isBadRequest());
         send(post(id + "/clock"), "{\"event\":\"arrived\",\"when\":\"now\"}").andExpect(status().isBadRequest());
     }

@@ -14,9 +14,11 @@ import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.Findings;
 import org.earslot.diary.FollowUps;
+import org.earslot.diary.FoundCautions;
 import org.earslot.diary.Recall;
 import org.earslot.diary.RunningDay;
 import org.earslot.diary.SecondTry;
+import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.Word;
@@ -49,6 +51,7 @@ class AfterVisitPages {
     private final RunningDay running;
     private final SecondTry secondTry;
     private final FollowUps followUps;
+    private final FoundCautions found;
     private final Recall recall;
     private final ReferralPolicies policies;
     private final ReferralRules rules;
@@ -61,6 +64,7 @@ class AfterVisitPages {
             RunningDay running,
             SecondTry secondTry,
             FollowUps followUps,
+            FoundCautions found,
             Recall recall,
             ReferralPolicies policies,
             ReferralRules rules,
@@ -71,6 +75,7 @@ class AfterVisitPages {
         this.running = running;
         this.secondTry = secondTry;
         this.followUps = followUps;
+        this.found = found;
         this.recall = recall;
         this.policies = policies;
         this.rules = rules;
@@ -121,12 +126,39 @@ class AfterVisitPages {
                         "one of " + String.join(", ", Word.codes(NextStep.values())))
                 .orElseThrow(() -> Refused.invalid(reading.problems()));
         return answered(
-                running.recordFindings(current.id(), id, new Findings(Map.of(), null, null, step)),
+                running.recordFindings(current.id(), id, new Findings(Map.of(), null, null, step), current.who()),
                 id,
                 "diary.notice.decided",
                 model,
                 redirect,
                 response);
+    }
+
+    /** Accepts that an adverse event is a complication with the method, and so a caution of the patient. */
+    @PostMapping("/appointments/{id}/complication")
+    @PreAuthorize(BY_THE_CHAIR)
+    String complication(
+            @PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+        Appointment appointment = page.appointment(id);
+        Reading reading = new Reading();
+        Optional<Ear> ear = reading.required(
+                "ear", reading.word("ear", typed.get("ear"), Ear::of, Word.codes(Ear.values())), "an ear");
+        Optional<Method> method = reading.required(
+                "method",
+                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
+                "a method");
+        if (!reading.clean()) {
+            throw Refused.invalid(reading.problems());
+        }
+        boolean accepted = page.visit(appointment)
+                .filter(visit -> found.accept(
+                        current.id(), id, visit, ear.orElseThrow(), method.orElseThrow(), current.who()))
+                .isPresent();
+        if (!accepted) {
+            throw Refused.conflict("no-complication", words.say("diary.complication.gone"));
+        }
+        redirect.addFlashAttribute("notice", words.say("diary.complication.added"));
+        return "redirect:/appointments/" + id;
     }
 
     /** Makes the referral that follows, and goes to it. */

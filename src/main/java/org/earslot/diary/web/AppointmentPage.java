@@ -21,6 +21,7 @@ import org.earslot.diary.Appointments;
 import org.earslot.diary.Booking;
 import org.earslot.diary.CancelledBy;
 import org.earslot.diary.FollowUps;
+import org.earslot.diary.FoundCautions;
 import org.earslot.diary.Gaps;
 import org.earslot.diary.Judgements;
 import org.earslot.diary.LocalClock;
@@ -54,6 +55,7 @@ class AppointmentPage {
     private final Referrals referrals;
     private final MethodSuitability suitability;
     private final FollowUps followUps;
+    private final FoundCautions found;
     private final Gaps gaps;
     private final VisitKit visitKit;
     private final Booking booking;
@@ -73,6 +75,7 @@ class AppointmentPage {
             Referrals referrals,
             MethodSuitability suitability,
             FollowUps followUps,
+            FoundCautions found,
             Gaps gaps,
             VisitKit visitKit,
             Booking booking,
@@ -90,6 +93,7 @@ class AppointmentPage {
         this.referrals = referrals;
         this.suitability = suitability;
         this.followUps = followUps;
+        this.found = found;
         this.gaps = gaps;
         this.visitKit = visitKit;
         this.booking = booking;
@@ -149,6 +153,11 @@ class AppointmentPage {
         visitKit.show(model, appointment);
         model.addAttribute("gapOpen", gaps.open(appointment));
         model.addAttribute("next", followUps.next(appointment).orElse(null));
+        model.addAttribute(
+                "complications",
+                visit(appointment)
+                        .map(visit -> found.proposed(appointment, visit))
+                        .orElse(List.of()));
         model.addAttribute(
                 "steppedOut",
                 appointment.steppedOut().map(at -> clock.local(clinic, at)).orElse(null));

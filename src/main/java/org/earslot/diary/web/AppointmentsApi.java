@@ -158,7 +158,7 @@ class AppointmentsApi {
         if (!reading.clean()) {
             throw Refused.invalid(reading.problems());
         }
-        return answer(done(running.recordFindings(current.id(), id, findings), null));
+        return answer(done(running.recordFindings(current.id(), id, findings, current.who()), null));
     }
 
     private BookingResult move(UUID id, int version, AppointmentChange change, Reading reading) {

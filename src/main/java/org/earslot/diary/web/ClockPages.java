@@ -183,7 +183,7 @@ class ClockPages {
             return page.show(model, id, typed, reading.byField());
         }
         Press press = new Press(id, typed.get("back"), model, redirect, response);
-        return answered(running.recordFindings(current.id(), id, findings), "diary.notice.findings", press, typed);
+        return answered(running.recordFindings(current.id(), id, findings, current.who()), "diary.notice.findings", press, typed);
     }
 
     /** One tap for one ear: the planned method, clear, no adverse event. Nothing is recorded as found. */
@@ -203,7 +203,7 @@ class ClockPages {
                         Map.of(ear, known.recorded(ear).asExpected(known.methodPlanned())), null, null, null))
                 .orElse(new Findings(Map.of(), null, null, null));
         return answered(
-                running.recordFindings(current.id(), id, findings),
+                running.recordFindings(current.id(), id, findings, current.who()),
                 "diary.notice.findings",
                 new Press(id, back, model, redirect, response));
     }

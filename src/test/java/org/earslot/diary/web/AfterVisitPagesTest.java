@@ -12,18 +12,24 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
+import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.ClockEvent;
 import org.earslot.diary.DiaryFixture;
+import org.earslot.diary.FollowUps;
 import org.earslot.diary.Recall;
 import org.earslot.diary.RunningDay;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Wax;
+import org.earslot.referral.AskedCaution;
+import org.earslot.referral.PatientCautions;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -74,6 +80,12 @@ class AfterVisitPagesTest {
 
     @Autowired
     private Recall recall;
+
+    @Autowired
+    private FollowUps followUps;
+
+    @Autowired
+    private PatientCautions patientCautions;
 
     @Autowired
     private SettableClock clock;
@@ -175,6 +187,104 @@ class AfterVisitPagesTest {
                 .andExpect(content().string(containsString("Follow-up by microsuction")));
         followUp(id, "irrigation", "0", 409);
         followUp(id, "manual_removal", "0", 302);
+    }
+
+    /** What otoscopy finds is a caution from then on; the follow-up is judged with it, the most suitable method first. */
+    @Test
+    void judges_the_follow_up_with_what_was_found_and_keeps_it_with_the_patient() throws Exception {
+        UUID id = finished(Method.IRRIGATION, Ears.LEFT);
+        findings(
+                id,
+                post("/appointments/" + id + "/findings")
+                        .param("left.method1", "irrigation")
+                        .param("left.outcome", "unsuitable_on_day")
+                        .param("left.found.perforation", "yes")
+                        .param("nextStep", "come_again"));
+        UUID patient = appointments
+                .findByClinicIdAndId(clinic.id(), id)
+                .flatMap(Appointment::patientId)
+                .orElseThrow();
+        assertThat(patientCautions.inForce(clinic.id(), patient, DiaryFixture.WEDNESDAY.plusYears(2)))
+                .anySatisfy(one -> {
+                    assertThat(one.caution()).isEqualTo(Caution.PERFORATION);
+                    assertThat(one.ear()).isEqualTo(Ear.LEFT);
+                    assertThat(one.basis()).isEqualTo("found");
+                });
+        mvc.perform(get("/appointments/" + id).with(practitioner))
+                .andExpect(content().string(not(containsString("Follow-up by irrigation"))))
+                .andExpect(content().string(containsString("No softener before this visit")));
+        FollowUps.Next next = followUps
+                .next(appointments.findByClinicIdAndId(clinic.id(), id).orElseThrow())
+                .orElseThrow();
+        assertThat(next.softenerDays()).isNull();
+        assertThat(next.cautions())
+                .extracting(AskedCaution::caution)
+                .containsExactly(Caution.TINNITUS, Caution.PERFORATION);
+        assertThat(next.ways()).extracting(FollowUps.Way::method).doesNotContain(Method.IRRIGATION);
+        assertThat(next.ways()).isSortedAccordingTo(Comparator.comparing(way -> way.suits().verdict()));
+        followUp(id, "microsuction", "5", 400);
+        followUp(id, "microsuction", "0", 302);
+        assertThat(referrals.standingAt(clinic.id(), "ready_to_book", Limit.of(9)))
+                .singleElement()
+                .satisfies(referral -> assertThat(referral.details().cautions())
+                        .extracting(AskedCaution::caution)
+                        .contains(Caution.PERFORATION));
+    }
+
+    @Test
+    void proposes_a_complication_after_an_adverse_event_and_records_it_in_one_press() throws Exception {
+        UUID id = finished(Method.MICROSUCTION, Ears.LEFT);
+        findings(
+                id,
+                post("/appointments/" + id + "/findings")
+                        .param("left.method1", "microsuction")
+                        .param("left.outcome", "clear")
+                        .param("left.adverseEvent", "dizziness"));
+        mvc.perform(get("/appointments/" + id).with(practitioner))
+                .andExpect(content()
+                        .string(containsString("Add the caution: complication with microsuction before, left ear")));
+        complication(id, "irrigation", practitioner, 409);
+        complication(id, "microsuction", receptionist, 403);
+        complication(id, "microsuction", practitioner, 302);
+        complication(id, "microsuction", practitioner, 409);
+        UUID patient = appointments
+                .findByClinicIdAndId(clinic.id(), id)
+                .flatMap(Appointment::patientId)
+                .orElseThrow();
+        assertThat(patientCautions.inForce(clinic.id(), patient, DiaryFixture.WEDNESDAY))
+                .anySatisfy(one -> {
+                    assertThat(one.caution()).isEqualTo(Caution.COMPLICATION_BEFORE);
+                    assertThat(one.method()).isEqualTo(Method.MICROSUCTION);
+                });
+    }
+
+    private void complication(UUID id, String method, RequestPostProcessor who, int expected) throws Exception {
+        mvc.perform(post("/appointments/" + id + "/complication")
+                        .param("ear", "left")
+                        .param("method", method)
+                        .with(who)
+                        .with(csrf()))
+                .andExpect(status().is(expected));
+    }
+
+    @Test
+    void counts_a_second_irrigation_at_one_visit_and_offers_no_third() throws Exception {
+        UUID id = calledIn(Method.IRRIGATION, Ears.LEFT);
+        clock.advance(Duration.ofMinutes(8));
+        press("/step-out", id, practitioner, 302);
+        clock.advance(Duration.ofMinutes(15));
+        press("/call-in-again", id, practitioner, 302);
+        clock.advance(Duration.ofMinutes(6));
+        running.record(clinic.id(), id, ClockEvent.FINISHED);
+        findings(
+                id,
+                post("/appointments/" + id + "/findings")
+                        .param("left.method1", "irrigation")
+                        .param("left.outcome", "not_removed")
+                        .param("nextStep", "come_again"));
+        mvc.perform(get("/appointments/" + id).with(practitioner))
+                .andExpect(content().string(containsString("left ear, irrigation: 2 attempts, 2 failed.")))
+                .andExpect(content().string(not(containsString("Follow-up by irrigation"))));
     }
 
     @Test
