@@ -54,6 +54,8 @@ class WhoMayTest {
             GET  /api/v1/openapi.json        receptionist practitioner lead program
             *    /api/**                     program
             POST /referrals/{id}/override/** practitioner
+            POST /referrals/{id}/red-flag/not-reached receptionist practitioner lead
+            POST /referrals/{id}/red-flag/see-here practitioner lead
             POST /referrals/{id}/red-flag/sent-on practitioner lead
             POST /referrals/{id}/red-flag/cleared practitioner lead
             POST /appointments/{id}/step-out    practitioner lead
@@ -75,6 +77,8 @@ class WhoMayTest {
             *    /accounts/**                lead
             *    /audit/**                   lead
             *    /import/**                  lead
+            POST /setup/red-flags            lead
+            *    /setup/red-flags/**         practitioner lead
             *    /setup/**                   lead
             *    /estimator/**               lead
             *    /plan/**                    lead

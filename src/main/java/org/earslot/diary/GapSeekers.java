@@ -92,6 +92,9 @@ class GapSeekers {
                 .forEach(one -> of.put(one.id(), one));
         Map<UUID, Patient> known = patients(gone.clinicId(), of.values());
         return later.stream()
+                .filter(one -> planning.redFlagUndecided(
+                                gone.clinicId(), one.patientId().orElse(null))
+                        .isEmpty())
                 .filter(one -> planning.stillSuits(one, date).isEmpty())
                 .flatMap(one -> one.referralId().map(of::get).map(referral -> seeker(known, referral, one)).stream());
     }

@@ -26,6 +26,7 @@ import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
+import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
@@ -117,15 +118,22 @@ class Planning {
         if (referral.status() == ReferralStatus.CLOSED) {
             return Optional.of(new ReferralNotReady());
         }
-        return redFlagOpen(referral.clinicId(), referral.patientId())
-                .or(() -> referral.status() == ReferralStatus.TO_TRIAGE
+        List<RedFlagCase> open = openRedFlags.of(referral.clinicId(), referral.patientId());
+        boolean toBeSeen = open.stream().anyMatch(one -> one.referralId().equals(referral.id()));
+        return undecided(open)
+                .or(() -> referral.status() == ReferralStatus.TO_TRIAGE && !toBeSeen
                         ? Optional.of(new RedFlagsNotAsked())
                         : Optional.empty());
     }
 
-    /** Whether a red flag of the person waits for a clinician, whichever referral it was raised by. */
-    private Optional<BookingRefusal> redFlagOpen(UUID clinicId, UUID patientId) {
-        return openRedFlags.of(clinicId, patientId).stream()
+    /** Whether a red flag of the person waits for a clinician's decision, whichever referral it was raised by. */
+    Optional<BookingRefusal> redFlagUndecided(UUID clinicId, @Nullable UUID patientId) {
+        return patientId == null ? Optional.empty() : undecided(openRedFlags.of(clinicId, patientId));
+    }
+
+    private Optional<BookingRefusal> undecided(List<RedFlagCase> open) {
+        return open.stream()
+                .filter(RedFlagCase::undecided)
                 .findFirst()
                 .map(one -> new RedFlagOpen(openRedFlags.clinician(one).orElse(null)));
     }
@@ -177,6 +185,7 @@ class Planning {
         if (patients.findByClinicIdAndId(clinicId, asked.patientId()).isEmpty()) {
             refusals.add(new Unknown("patient"));
         }
+        redFlagUndecided(clinicId, asked.patientId()).ifPresent(refusals::add);
         AskedPlace place =
                 lasting(asked.place(), kind.map(OtherVisitKind::minutes).orElse(1));
         return new Planned(
@@ -207,6 +216,7 @@ class Planning {
         if (patient.isEmpty()) {
             refusals.add(new Unknown("patient"));
         }
+        redFlagUndecided(clinicId, asked.patientId()).ifPresent(refusals::add);
         if (asked.method() == null || asked.ears() == null) {
             refusals.add(new Unknown("method"));
         }

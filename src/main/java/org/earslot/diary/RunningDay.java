@@ -31,13 +31,21 @@ import org.springframework.stereotype.Service;
 public class RunningDay {
 
     private final DiaryChange change;
+    private final Planning planning;
     private final Aftermath aftermath;
     private final PressKeys keys;
     private final FoundCautions found;
     private final ClinicClock clock;
 
-    RunningDay(DiaryChange change, Aftermath aftermath, PressKeys keys, FoundCautions found, ClinicClock clock) {
+    RunningDay(
+            DiaryChange change,
+            Planning planning,
+            Aftermath aftermath,
+            PressKeys keys,
+            FoundCautions found,
+            ClinicClock clock) {
         this.change = change;
+        this.planning = planning;
         this.aftermath = aftermath;
         this.keys = keys;
         this.found = found;
@@ -152,7 +160,11 @@ public class RunningDay {
                     if (strange) {
                         return Optional.of(new TimeNotOfTheDay());
                     }
-                    return mend(appointment, times);
+                    boolean arrivesNow =
+                            times.arrived() != null && appointment.times().arrived() == null;
+                    return first(
+                            arrivesNow ? redFlagUndecided(appointment) : Optional.empty(),
+                            () -> mend(appointment, times));
                 },
                 "times_mended");
     }
@@ -217,7 +229,7 @@ public class RunningDay {
     private Optional<BookingRefusal> arrive(Appointment appointment, Instant when) {
         boolean gaveUpTooSoon = appointment.attendance().equals(Optional.of(Attendance.DID_NOT_ATTEND));
         Optional<BookingRefusal> refusal = first(
-                appointment.arrive(when, AppointmentStatus.CHECKED_IN),
+                redFlagUndecided(appointment).or(() -> appointment.arrive(when, AppointmentStatus.CHECKED_IN)),
                 () -> inLog(appointment, visit -> {
                     if (gaveUpTooSoon) {
                         visit.attended(Attendance.ATTENDED_LATE);
@@ -228,6 +240,11 @@ public class RunningDay {
             aftermath.referralStandsAt(appointment, ReferralStatus.BOOKED);
         }
         return refusal;
+    }
+
+    private Optional<BookingRefusal> redFlagUndecided(Appointment appointment) {
+        return planning.redFlagUndecided(
+                appointment.clinicId(), appointment.patientId().orElse(null));
     }
 
     private Optional<VisitRefusal> calledIn(Visit visit, Appointment appointment, Instant when) {

@@ -129,7 +129,11 @@ public class Slots {
                 return List.of(new Unknown("appointment"));
             }
             return moved.get().status().toCome()
-                    ? List.of()
+                    ? planning.redFlagUndecided(
+                                    moved.get().clinicId(),
+                                    moved.get().patientId().orElse(null))
+                            .map(List::of)
+                            .orElse(List.of())
                     : List.of(new NotNow("move", moved.get().status()));
         }
         if (referral.isEmpty()) {

@@ -27,6 +27,7 @@ public class RedFlagCase {
     private @Nullable UUID clinicianId;
     private Instant raisedAt;
     private String raisedBy;
+    private @Nullable Instant toBeSeenAt;
     private @Nullable String settledAs;
     private @Nullable Instant settledAt;
 
@@ -35,18 +36,21 @@ public class RedFlagCase {
 
     protected RedFlagCase() {}
 
-    RedFlagCase(Referral referral, @Nullable UUID clinicianId, String who, Instant now) {
+    RedFlagCase(Referral referral, ReferralDetails said, @Nullable UUID clinicianId, String who, Instant now) {
         this.id = UUID.randomUUID();
         this.clinicId = referral.clinicId();
         this.referralId = referral.id();
         this.clinicianId = clinicianId;
         this.raisedAt = now;
         this.raisedBy = who;
-        hear(referral.details());
+        hear(said);
     }
 
-    /** Adds what is said now; a flag once raised stays, whatever is answered later. */
+    /** Adds what is said now; a flag once raised stays, whatever is answered later. Anything new is decided again. */
     final void hear(ReferralDetails said) {
+        boolean news = !flags().containsAll(said.redFlagsRaised())
+                || (said.redFlag() != null && !said.redFlag().equals(words));
+        toBeSeenAt = news ? null : toBeSeenAt;
         flags = Objects.requireNonNullElse(joined(flags, said.redFlagsRaised()), "");
         flagsNotKnown = joined(flagsNotKnown, said.redFlagsNotKnown());
         words = said.redFlag() == null ? words : said.redFlag();
@@ -60,6 +64,11 @@ public class RedFlagCase {
 
     void name(UUID clinician) {
         clinicianId = clinician;
+    }
+
+    /** A clinician will look at the patient here; the case stays open until it is settled. */
+    void seeHere(Instant now) {
+        toBeSeenAt = now;
     }
 
     /** A clinician has said what follows, with some red flags perhaps never asked. */
@@ -122,6 +131,11 @@ public class RedFlagCase {
 
     public boolean open() {
         return settledAt == null;
+    }
+
+    /** Whether it is open, and no clinician has said yet that the patient is to be seen here. */
+    public boolean undecided() {
+        return open() && toBeSeenAt == null;
     }
 
     /** How a clinician has settled it: {@code sent_on} or {@code cleared}. */

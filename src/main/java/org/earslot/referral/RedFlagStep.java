@@ -19,7 +19,7 @@ public class RedFlagStep {
     private UUID caseId;
     private Instant at;
     private String who;
-    private String what;
+    private String step;
     private @Nullable String words;
 
     protected RedFlagStep() {}
@@ -28,17 +28,21 @@ public class RedFlagStep {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.caseId = caseId;
-        this.what = what.code();
+        this.step = what.code();
         this.words = words;
         this.who = who;
         this.at = at;
     }
 
-    /** What can be done; the last two settle it and are for clinicians. */
+    /** What can be done; the last three are for clinicians, the last two settle it. */
     public enum What implements Word {
         RAISED("raised"),
         NAMED("named"),
         TOLD("told"),
+        /** Nobody could be reached: what the table says is done without waiting. */
+        NOT_REACHED("not_reached"),
+        /** A clinician will look here; the case stays open. */
+        SEE_HERE("see_here"),
         SENT_ON("sent_on"),
         CLEARED("cleared");
 
@@ -63,7 +67,7 @@ public class RedFlagStep {
     }
 
     public String what() {
-        return what;
+        return step;
     }
 
     public Optional<String> words() {

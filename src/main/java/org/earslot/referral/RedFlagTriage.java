@@ -50,18 +50,30 @@ public class RedFlagTriage {
     @Transactional
     public void judge(Referral referral, @Nullable UUID clinicianId, String who) {
         ReferralDetails said = referral.details();
-        Optional<RedFlagCase> open = open(referral);
-        open.ifPresent(one -> one.hear(said));
-        if (open.isEmpty() && said.stopsRoutineBooking() && decisions(referral).leaveOpen(said)) {
-            UUID goesTo = known(referral.clinicId(), clinicianId)
-                    .or(() -> policies.of(referral.clinicId())
-                            .redFlagClinicianId()
-                            .flatMap(id -> known(referral.clinicId(), id)))
-                    .orElse(null);
-            RedFlagCase raised = cases.save(new RedFlagCase(referral, goesTo, who, clock.now()));
-            note(referral, raised, RedFlagStep.What.RAISED, null, who);
+        boolean undecided = said.stopsRoutineBooking() && decisions(referral).leaveOpen(said);
+        if (open(referral).isPresent() || undecided) {
+            raise(referral, said, clinicianId, who);
         }
         holdOrLetGo(referral);
+    }
+
+    /**
+     * Opens a case for what was said now, or adds it to the open one, whatever was decided before.
+     *
+     * @param said what was answered now, and nothing else
+     */
+    @Transactional
+    public RedFlagCase raise(Referral referral, ReferralDetails said, @Nullable UUID clinicianId, String who) {
+        Optional<RedFlagCase> open = open(referral);
+        open.ifPresent(one -> one.hear(said));
+        RedFlagCase raised = open.orElseGet(() -> {
+            RedFlagCase made = cases.save(
+                    new RedFlagCase(referral, said, goesTo(referral.clinicId(), clinicianId), who, clock.now()));
+            note(referral, made, RedFlagStep.What.RAISED, null, who);
+            return made;
+        });
+        referral.holdForTriage();
+        return raised;
     }
 
     /** Holds the referral while a case is open or questions are still to be asked; lets it go on otherwise. */
@@ -99,6 +111,25 @@ public class RedFlagTriage {
         open.get().name(clinicianId);
         note(referral, open.get(), RedFlagStep.What.NAMED, null, who);
         return true;
+    }
+
+    /** Records that nobody could be reached; false if no red flag is open. */
+    @Transactional
+    public boolean notReached(Referral referral, String words, String who) {
+        Optional<RedFlagCase> open = open(referral);
+        open.ifPresent(one -> note(referral, one, RedFlagStep.What.NOT_REACHED, words, who));
+        return open.isPresent();
+    }
+
+    /** A clinician will look at the patient here: an appointment may be made, the case stays open. */
+    @Transactional
+    public boolean seeHere(Referral referral, @Nullable String words, String who) {
+        Optional<RedFlagCase> open = open(referral);
+        open.ifPresent(one -> {
+            one.seeHere(clock.now());
+            note(referral, one, RedFlagStep.What.SEE_HERE, words, who);
+        });
+        return open.isPresent();
     }
 
     /** Keeps that the clinician, or the patient, was told; false where there is no open red flag. */
@@ -148,7 +179,8 @@ public class RedFlagTriage {
         Optional<RedFlagCase> open = open(referral)
                 .or(() -> stillToAsk(referral).isEmpty()
                         ? Optional.empty()
-                        : Optional.of(cases.save(new RedFlagCase(referral, null, who, clock.now()))));
+                        : Optional.of(
+                                cases.save(new RedFlagCase(referral, referral.details(), null, who, clock.now()))));
         open.ifPresent(one -> {
             one.settle(as, referral.details(), clock.now());
             if (as == RedFlagStep.What.CLEARED) {
@@ -164,6 +196,12 @@ public class RedFlagTriage {
     private RedFlagDecisions decisions(Referral referral) {
         return RedFlagDecisions.of(
                 cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(referral.clinicId(), referral.id()));
+    }
+
+    private @Nullable UUID goesTo(UUID clinicId, @Nullable UUID clinicianId) {
+        return known(clinicId, clinicianId)
+                .or(() -> policies.of(clinicId).redFlagClinicianId().flatMap(id -> known(clinicId, id)))
+                .orElse(null);
     }
 
     private Optional<UUID> known(UUID clinicId, @Nullable UUID clinicianId) {

@@ -311,7 +311,7 @@ class RedFlagPagesTest {
     }
 
     @Test
-    void lets_the_lead_word_a_red_flag_and_sign_it_off() throws Exception {
+    void lets_a_practitioner_alone_sign_off_the_words_of_a_red_flag() throws Exception {
         String address = "/setup/red-flags/new_vertigo";
         mvc.perform(post(address)
                         .param("ask", "New dizziness?")
@@ -319,6 +319,14 @@ class RedFlagPagesTest {
                         .param("source", "local protocol 7")
                         .param("signOff", "yes")
                         .with(lead)
+                        .with(csrf()))
+                .andExpect(status().isConflict());
+        mvc.perform(post(address)
+                        .param("ask", "New dizziness?")
+                        .param("sendsTo", "Practice nurse <b>today</b>")
+                        .param("source", "local protocol 7")
+                        .param("signOff", "yes")
+                        .with(practitioner)
                         .with(csrf()))
                 .andExpect(status().is3xxRedirection());
         assertThat(redFlags.texts(clinic.id()))

@@ -130,6 +130,8 @@ class SecurityConfig {
             AuthorizeHttpRequestsConfigurer<HttpSecurity>.AuthorizationManagerRequestMatcherRegistry paths) {
         paths.requestMatchers(open())
                 .permitAll()
+                .requestMatchers("/setup/red-flags/**")
+                .hasAnyRole(PRACTITIONER, LEAD)
                 .requestMatchers(LEADS_ONLY)
                 .hasRole(LEAD)
                 .requestMatchers("/review/**")

@@ -20,6 +20,7 @@ import org.earslot.diary.BookingRequest.OfReferral;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.Done;
 import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.CallInGate;
 import org.earslot.diary.CancelledBy;
 import org.earslot.diary.ClockEvent;
 import org.earslot.diary.Findings;
@@ -53,6 +54,7 @@ class AppointmentsApi {
 
     private final Booking booking;
     private final RunningDay running;
+    private final CallInGate gate;
     private final Slots slots;
     private final Appointments appointments;
     private final AppointmentBody.Bodies bodies;
@@ -64,6 +66,7 @@ class AppointmentsApi {
     AppointmentsApi(
             Booking booking,
             RunningDay running,
+            CallInGate gate,
             Slots slots,
             Appointments appointments,
             AppointmentBody.Bodies bodies,
@@ -73,6 +76,7 @@ class AppointmentsApi {
             ApplicationEventPublisher events) {
         this.booking = booking;
         this.running = running;
+        this.gate = gate;
         this.slots = slots;
         this.appointments = appointments;
         this.bodies = bodies;
@@ -147,6 +151,11 @@ class AppointmentsApi {
                         .orElse(null);
         if (!reading.clean() || event.isEmpty()) {
             throw Refused.invalid(reading.problems());
+        }
+        if (event.get() == ClockEvent.CALLED_IN) {
+            gate.refuses(current.id(), id, null, current.who()).ifPresent(refusal -> {
+                throw words.refused(List.of(refusal));
+            });
         }
         return answer(done(running.record(current.id(), id, null, event.get(), at), null));
     }

@@ -13,8 +13,10 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.BookedPlace;
+import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.CallInGate;
 import org.earslot.diary.ClockEvent;
 import org.earslot.diary.ClockTimes;
 import org.earslot.diary.Findings;
@@ -42,6 +44,7 @@ class ClockPages {
     private static final String BY_THE_CHAIR = "hasAnyRole('PRACTITIONER', 'LEAD')";
 
     private final RunningDay running;
+    private final CallInGate gate;
     private final AppointmentPage page;
     private final DayPage dayPage;
     private final CurrentClinic current;
@@ -50,12 +53,14 @@ class ClockPages {
 
     ClockPages(
             RunningDay running,
+            CallInGate gate,
             AppointmentPage page,
             DayPage dayPage,
             CurrentClinic current,
             ClinicClock clock,
             DiaryWords words) {
         this.running = running;
+        this.gate = gate;
         this.page = page;
         this.dayPage = dayPage;
         this.current = current;
@@ -85,7 +90,12 @@ class ClockPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        return happened(ClockEvent.CALLED_IN, new Press(id, back, model, redirect, response));
+        Press press = new Press(id, back, model, redirect, response);
+        Optional<BookingRefusal> refusal =
+                gate.refuses(current.id(), id, current.practitionerId().orElse(null), current.who());
+        return refusal.isPresent()
+                ? answered(BookingResult.refused(refusal.get()), "", press)
+                : happened(ClockEvent.CALLED_IN, press);
     }
 
     @PostMapping("/finish")

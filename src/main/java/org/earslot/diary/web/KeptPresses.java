@@ -10,6 +10,7 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.CallInGate;
 import org.earslot.diary.ClockEvent;
 import org.earslot.diary.Press;
 import org.earslot.diary.RunningDay;
@@ -32,11 +33,13 @@ class KeptPresses {
             Map.of("call-in", ClockEvent.CALLED_IN, "finish", ClockEvent.FINISHED, "room-ready", ClockEvent.ROOM_READY);
 
     private final RunningDay running;
+    private final CallInGate gate;
     private final CurrentClinic current;
     private final DiaryWords words;
 
-    KeptPresses(RunningDay running, CurrentClinic current, DiaryWords words) {
+    KeptPresses(RunningDay running, CallInGate gate, CurrentClinic current, DiaryWords words) {
         this.running = running;
+        this.gate = gate;
         this.current = current;
         this.words = words;
     }
@@ -73,7 +76,12 @@ class KeptPresses {
                             reading.problems().stream().map(Problem::allowed).toList()));
         }
         Press press = new Press(key.get(), id, event, Duration.ofMillis(age.get()));
-        BookingResult result = running.press(current.id(), press, current.who());
+        BookingResult result = (event == ClockEvent.CALLED_IN
+                        ? gate.refuses(
+                                current.id(), id, current.practitionerId().orElse(null), current.who())
+                        : Optional.<BookingRefusal>empty())
+                .map(BookingResult::refused)
+                .orElseGet(() -> running.press(current.id(), press, current.who()));
         if (result instanceof NotDone no) {
             List<BookingRefusal> refusals = no.refusals();
             return ResponseEntity.status(words.status(refusals)).body(new Answer(false, words.say(no)));

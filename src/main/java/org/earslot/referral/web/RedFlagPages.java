@@ -85,6 +85,44 @@ class RedFlagPages {
                 typed, "told", model, id, redirect, response, words -> triage.told(referral, words, current.who()));
     }
 
+    @PostMapping("/referrals/{id}/red-flag/not-reached")
+    String notReached(
+            @PathVariable UUID id,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Referral referral = page.referral(id);
+        return withWords(
+                typed,
+                "told",
+                model,
+                id,
+                redirect,
+                response,
+                words -> triage.notReached(referral, words, current.who()));
+    }
+
+    @PostMapping("/referrals/{id}/red-flag/see-here")
+    @PreAuthorize(CLINICIANS)
+    String seeHere(
+            @PathVariable UUID id,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Referral referral = page.referral(id);
+        current.practitionerId().orElseThrow(Refused::noPractitioner);
+        return withWords(
+                typed,
+                "decided",
+                model,
+                id,
+                redirect,
+                response,
+                words -> triage.seeHere(referral, words, current.who()));
+    }
+
     @PostMapping("/referrals/{id}/red-flag/sent-on")
     @PreAuthorize(CLINICIANS)
     String sendOn(
@@ -125,6 +163,7 @@ class RedFlagPages {
     }
 
     @PostMapping("/setup/red-flags")
+    @PreAuthorize("hasRole('LEAD')")
     String goTo(@RequestParam(defaultValue = "") String clinician, Model model, RedirectAttributes redirect) {
         Reading reading = new Reading();
         UUID id = reading.id("clinician", clinician).orElse(null);
@@ -142,6 +181,10 @@ class RedFlagPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         RedFlag flag = RedFlag.of(code).orElseThrow(() -> Refused.notFound("red flag"));
+        boolean signsOff = typed.containsKey("signOff");
+        if (signsOff) {
+            current.practitionerId().orElseThrow(Refused::noPractitioner);
+        }
         Reading reading = new Reading();
         Optional<String> ask = reading.required("ask", reading.text("ask", typed.get("ask"), LONGEST), "the question");
         Optional<String> sendsTo =
@@ -152,7 +195,7 @@ class RedFlagPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return texts(model, code, typed, reading);
         }
-        Mark mark = typed.containsKey("signOff") ? Mark.SIGNED_OFF : Mark.CHANGED_HERE;
+        Mark mark = signsOff ? Mark.SIGNED_OFF : Mark.CHANGED_HERE;
         redFlags.say(current.id(), new RedFlagText(flag, ask.get(), sendsTo.get(), source.get(), mark), current.who());
         return saved(redirect);
     }
@@ -162,6 +205,7 @@ class RedFlagPages {
         model.addAttribute("clinicians", page.clinicians());
         model.addAttribute(
                 "goesTo", policies.of(current.id()).redFlagClinicianId().orElse(null));
+        model.addAttribute("maySignOff", current.practitionerId().isPresent());
         model.addAttribute("refused", refused);
         model.addAttribute("typed", typed);
         model.addAttribute("problems", reading.byField());

@@ -23,6 +23,7 @@ import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
+import org.earslot.referral.RedFlagStep;
 import org.earslot.referral.RedFlagText;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.RedFlags;
@@ -182,7 +183,11 @@ class ReferralPage {
                 raised.stream().filter(RedFlagCase::open).findFirst().orElse(null));
         model.addAttribute("stillToAsk", triage.stillToAsk(referral));
         model.addAttribute("mayDecide", current.practitionerId().isPresent());
-        model.addAttribute("steps", triage.steps(clinic, raised));
+        List<RedFlagStep> steps = triage.steps(clinic, raised);
+        model.addAttribute("steps", steps);
+        model.addAttribute(
+                "notReached",
+                !steps.isEmpty() && steps.get(steps.size() - 1).what().equals(RedFlagStep.What.NOT_REACHED.code()));
         model.addAttribute("zone", clock.zone(clinic));
         model.addAttribute("flagTexts", redFlagTexts());
         model.addAttribute("clinicians", clinicians());
