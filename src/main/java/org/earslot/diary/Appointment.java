@@ -65,6 +65,8 @@ public class Appointment {
     private @Nullable String estimateVersion;
     private @Nullable String suitedRight;
     private @Nullable String suitedLeft;
+    private @Nullable Instant redFlagsAskedAt;
+    private @Nullable String redFlagsAskedBy;
     private String bookedBy;
     private Instant bookedAt;
 
@@ -204,6 +206,12 @@ public class Appointment {
         status = arrivedOrCheckedIn;
         attendance = null;
         return Optional.empty();
+    }
+
+    /** At arrival it was asked whether anything is new since it was booked. */
+    void redFlagsAsked(String who, Instant at) {
+        redFlagsAskedBy = who;
+        redFlagsAskedAt = at;
     }
 
     /** The name is called, the patient enters the room. */
@@ -482,6 +490,16 @@ public class Appointment {
     /** Whether the patient is outside between two call-ins. */
     public boolean isOutside() {
         return steppedOutAt != null && calledInAgainAt == null && finishedAt == null;
+    }
+
+    /** Who asked at arrival whether anything is new; empty if nobody did. */
+    public Optional<String> redFlagsAskedBy() {
+        return Optional.ofNullable(redFlagsAskedBy);
+    }
+
+    /** When it was asked at arrival whether anything is new. */
+    public Optional<Instant> redFlagsAskedAt() {
+        return Optional.ofNullable(redFlagsAskedAt);
     }
 
     public Optional<String> note() {

@@ -16,6 +16,8 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
 
     Optional<Appointment> findByClinicIdAndId(UUID clinicId, UUID id);
 
+    List<Appointment> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);
+
     Optional<Appointment> findByClinicIdAndBookingRef(UUID clinicId, String bookingRef);
 
     Optional<Appointment> findByClinicIdAndVisitId(UUID clinicId, UUID visitId);

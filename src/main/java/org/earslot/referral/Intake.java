@@ -2,11 +2,14 @@ package org.earslot.referral;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.EnumMap;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.referral.PatientCaution.Basis;
 import org.jspecify.annotations.Nullable;
@@ -93,6 +96,33 @@ public class Intake {
         if (!said.redFlags().equals(before.redFlags()) || !Objects.equals(said.redFlag(), before.redFlag())) {
             triage.judge(referral, taker.clinicianId(), taker.who());
         }
+    }
+
+    /**
+     * Red flags were asked again, as at arrival. What was answered before and not asked now remains; a yes, a "not known"
+     * or own words go to a clinician whatever was decided before.
+     *
+     * @param answers what was answered now
+     * @param words what was said now in own words; null for nothing
+     * @return the case that the answers open or add to; empty if every answer is no
+     */
+    @Transactional
+    public Optional<RedFlagCase> answerRedFlags(
+            Referral stale, Map<RedFlag, Answer> answers, @Nullable String words, Taker taker) {
+        Referral referral =
+                referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
+        ReferralDetails before = referral.details();
+        Map<RedFlag, Answer> merged = new EnumMap<>(RedFlag.class);
+        merged.putAll(before.redFlags());
+        merged.putAll(answers);
+        referral.amend(before.withRedFlags(merged, words == null ? before.redFlag() : words));
+        announce(referral, "red-flags-answered");
+        ReferralDetails now = before.withRedFlags(answers, words);
+        if (now.stopsRoutineBooking()) {
+            return Optional.of(triage.raise(referral, now, taker.clinicianId(), taker.who()));
+        }
+        triage.holdOrLetGo(referral);
+        return Optional.empty();
     }
 
     /** Plans another method; false where it is booked already, so that the appointment's length would no longer fit. */

@@ -1,8 +1,11 @@
 package org.earslot.referral;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.springframework.stereotype.Service;
@@ -13,10 +16,12 @@ import org.springframework.transaction.annotation.Transactional;
 public class OpenRedFlags {
 
     private final RedFlagCases cases;
+    private final Referrals referrals;
     private final Practitioners practitioners;
 
-    OpenRedFlags(RedFlagCases cases, Practitioners practitioners) {
+    OpenRedFlags(RedFlagCases cases, Referrals referrals, Practitioners practitioners) {
         this.cases = cases;
+        this.referrals = referrals;
         this.practitioners = practitioners;
     }
 
@@ -24,6 +29,23 @@ public class OpenRedFlags {
     @Transactional(readOnly = true)
     public List<RedFlagCase> of(UUID clinicId, UUID patientId) {
         return cases.openOf(clinicId, patientId);
+    }
+
+    /** By person, one case each: one that is undecided before one that a clinician will look at here. */
+    @Transactional(readOnly = true)
+    public Map<UUID, RedFlagCase> byPatient(UUID clinicId) {
+        List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(clinicId);
+        Map<UUID, UUID> patients =
+                referrals
+                        .findByClinicIdAndIdIn(
+                                clinicId,
+                                open.stream().map(RedFlagCase::referralId).toList())
+                        .stream()
+                        .collect(Collectors.toMap(Referral::id, Referral::patientId));
+        Map<UUID, RedFlagCase> byPatient = new HashMap<>();
+        open.forEach(one -> byPatient.merge(
+                patients.get(one.referralId()), one, (first, other) -> first.undecided() ? first : other));
+        return byPatient;
     }
 
     /** The name of the clinician a case goes to; empty until one is named. */

@@ -157,6 +157,11 @@ public record ReferralDetails(
 
     /** The same with these answers about red flags. */
     public ReferralDetails withRedFlags(Map<RedFlag, Answer> answers) {
+        return withRedFlags(answers, redFlag);
+    }
+
+    /** The same with these answers about red flags and these own words. */
+    ReferralDetails withRedFlags(Map<RedFlag, Answer> answers, @Nullable String words) {
         return new ReferralDetails(
                 referrer,
                 receivedOn,
@@ -170,7 +175,7 @@ public record ReferralDetails(
                 lastTime,
                 mustFollow,
                 mustFollowBy,
-                redFlag,
+                words,
                 cautionsAsked,
                 cautions,
                 reported,

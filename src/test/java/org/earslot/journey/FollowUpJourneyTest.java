@@ -189,7 +189,7 @@ class FollowUpJourneyTest {
     }
 
     private void triesTwice(WebBrowser browser) throws IOException {
-        browser.press("Check in");
+        browser.press("Check in: nothing new");
         browser.press("Call in");
         browser.sees("Outside for 15 minutes before a second try");
         clock.advance(Duration.ofMinutes(9));

@@ -25,6 +25,7 @@ import org.earslot.diary.FoundCautions;
 import org.earslot.diary.Gaps;
 import org.earslot.diary.Judgements;
 import org.earslot.diary.LocalClock;
+import org.earslot.diary.RedFlagNotices;
 import org.earslot.diary.SecondTry;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
@@ -60,6 +61,7 @@ class AppointmentPage {
     private final VisitKit visitKit;
     private final Booking booking;
     private final Judgements judgements;
+    private final RedFlagNotices redFlags;
     private final DiaryWords words;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -80,6 +82,7 @@ class AppointmentPage {
             VisitKit visitKit,
             Booking booking,
             Judgements judgements,
+            RedFlagNotices redFlags,
             DiaryWords words,
             CurrentClinic current,
             ClinicClock clock,
@@ -98,6 +101,7 @@ class AppointmentPage {
         this.visitKit = visitKit;
         this.booking = booking;
         this.judgements = judgements;
+        this.redFlags = redFlags;
         this.words = words;
         this.current = current;
         this.clock = clock;
@@ -129,6 +133,10 @@ class AppointmentPage {
         model.addAttribute("end", clock.local(clinic, appointment.place().end()));
         model.addAttribute("bookedAt", clock.local(clinic, appointment.bookedAt()));
         model.addAttribute("times", times);
+        model.addAttribute("redFlag", redFlags.of(appointment).orElse(null));
+        model.addAttribute(
+                "redFlagsAsked",
+                appointment.redFlagsAskedAt().map(at -> clock.local(clinic, at)).orElse(null));
         model.addAttribute("mayUndo", booking.mayUndo(appointment, current.who()));
         model.addAttribute("isPast", appointment.place().start().isBefore(clock.now()));
         model.addAttribute("isToday", appointment.place().date().equals(clock.today(clinic)));
@@ -195,7 +203,7 @@ class AppointmentPage {
         }
     }
 
-    private void names(Model model, Appointment appointment) {
+    void names(Model model, Appointment appointment) {
         UUID clinic = current.id();
         model.addAttribute(
                 "practitionerName",

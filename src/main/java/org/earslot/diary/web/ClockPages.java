@@ -12,6 +12,7 @@ import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
+import org.earslot.diary.ArrivalQuestions;
 import org.earslot.diary.BookedPlace;
 import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingResult;
@@ -45,6 +46,7 @@ class ClockPages {
 
     private final RunningDay running;
     private final CallInGate gate;
+    private final ArrivalQuestions questions;
     private final AppointmentPage page;
     private final DayPage dayPage;
     private final CurrentClinic current;
@@ -54,6 +56,7 @@ class ClockPages {
     ClockPages(
             RunningDay running,
             CallInGate gate,
+            ArrivalQuestions questions,
             AppointmentPage page,
             DayPage dayPage,
             CurrentClinic current,
@@ -61,6 +64,7 @@ class ClockPages {
             DiaryWords words) {
         this.running = running;
         this.gate = gate;
+        this.questions = questions;
         this.page = page;
         this.dayPage = dayPage;
         this.current = current;
@@ -76,10 +80,14 @@ class ClockPages {
     String checkIn(
             @PathVariable UUID id,
             @RequestParam @Nullable String back,
+            @RequestParam @Nullable String nothingNew,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        return happened(ClockEvent.ARRIVED, new Press(id, back, model, redirect, response));
+        Press press = new Press(id, back, model, redirect, response);
+        return nothingNew == null
+                ? happened(ClockEvent.ARRIVED, press)
+                : answered(questions.checkInNothingNew(current.id(), id, current.who()), "diary.notice.arrived", press);
     }
 
     @PostMapping("/call-in")

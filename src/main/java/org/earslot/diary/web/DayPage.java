@@ -14,6 +14,7 @@ import org.earslot.clinic.RecentViews;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
 import org.earslot.diary.DayWaits;
+import org.earslot.diary.RedFlagNotices;
 import org.earslot.diary.SuggestedPlaces;
 import org.earslot.diary.WaitNotices;
 import org.earslot.ear.Ears;
@@ -30,6 +31,7 @@ class DayPage {
     private final DayDiaries diaries;
     private final SuggestedPlaces suggested;
     private final WaitNotices notices;
+    private final RedFlagNotices redFlags;
     private final OtherVisitKinds kinds;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -39,6 +41,7 @@ class DayPage {
             DayDiaries diaries,
             SuggestedPlaces suggested,
             WaitNotices notices,
+            RedFlagNotices redFlags,
             OtherVisitKinds kinds,
             CurrentClinic current,
             ClinicClock clock,
@@ -46,6 +49,7 @@ class DayPage {
         this.diaries = diaries;
         this.suggested = suggested;
         this.notices = notices;
+        this.redFlags = redFlags;
         this.kinds = kinds;
         this.current = current;
         this.clock = clock;
@@ -83,6 +87,9 @@ class DayPage {
         model.addAttribute("waits", date.isAfter(now.toLocalDate()) ? List.of() : DayWaits.of(day));
         model.addAttribute("today", now.toLocalDate());
         model.addAttribute("isToday", today);
+        model.addAttribute(
+                "redFlags",
+                redFlags.of(clinic, day.lines().map(line -> line.id()).toList()));
         model.addAttribute("isPast", date.isBefore(now.toLocalDate()));
         model.addAttribute("now", now.toLocalTime());
         model.addAttribute("mayPress", today && !day.closed());

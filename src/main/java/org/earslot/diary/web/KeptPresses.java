@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.ArrivalQuestions;
 import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
@@ -34,12 +35,15 @@ class KeptPresses {
 
     private final RunningDay running;
     private final CallInGate gate;
+    private final ArrivalQuestions questions;
     private final CurrentClinic current;
     private final DiaryWords words;
 
-    KeptPresses(RunningDay running, CallInGate gate, CurrentClinic current, DiaryWords words) {
+    KeptPresses(
+            RunningDay running, CallInGate gate, ArrivalQuestions questions, CurrentClinic current, DiaryWords words) {
         this.running = running;
         this.gate = gate;
+        this.questions = questions;
         this.current = current;
         this.words = words;
     }
@@ -81,7 +85,9 @@ class KeptPresses {
                                 current.id(), id, current.practitionerId().orElse(null), current.who())
                         : Optional.<BookingRefusal>empty())
                 .map(BookingResult::refused)
-                .orElseGet(() -> running.press(current.id(), press, current.who()));
+                .orElseGet(() -> event == ClockEvent.ARRIVED && sent.containsKey("nothingNew")
+                        ? questions.checkInNothingNew(current.id(), press, current.who())
+                        : running.press(current.id(), press, current.who()));
         if (result instanceof NotDone no) {
             List<BookingRefusal> refusals = no.refusals();
             return ResponseEntity.status(words.status(refusals)).body(new Answer(false, words.say(no)));

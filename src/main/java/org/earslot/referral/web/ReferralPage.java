@@ -2,6 +2,7 @@ package org.earslot.referral.web;
 
 import java.time.LocalDate;
 import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -105,7 +106,8 @@ class ReferralPage {
     /** What is asked first, by its flag. */
     Map<String, RedFlagText> redFlagTexts() {
         return redFlags.texts(current.id()).stream()
-                .collect(Collectors.toMap(text -> text.flag().code(), Function.identity()));
+                .collect(Collectors.toMap(
+                        text -> text.flag().code(), Function.identity(), (one, other) -> one, LinkedHashMap::new));
     }
 
     /** These patients are shown on a page about more than one referral. */

@@ -28,7 +28,7 @@ import org.earslot.referral.ContactRoute;
 import org.earslot.referral.Origin;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Priority;
-import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
 
@@ -92,6 +92,7 @@ final class ReferralReading {
         if (none && !unsure.isEmpty()) {
             reading.problem("cautions", "", "either \"not known\" or \"none of these\"", "take one of the two away");
         }
+        RedFlagAnswers redFlags = RedFlagAnswers.read(reading, form::get);
         ReferralDetails said = new ReferralDetails(
                 text("referrer", SHORT).orElse(null),
                 reading.date("receivedOn", form.get("receivedOn"), OLDEST_REFERRAL, today)
@@ -108,11 +109,11 @@ final class ReferralReading {
                 text("mustFollow", SHORT).orElse(null),
                 reading.date("mustFollowBy", form.get("mustFollowBy"), today.minusYears(1), today.plusYears(2))
                         .orElse(null),
-                lines("redFlag").orElse(null),
+                redFlags.words(),
                 none || !cautions.isEmpty(),
                 cautions,
                 reported(),
-                redFlags(),
+                redFlags.answers(),
                 unsure,
                 word("origin", Origin::of, Origin.values()).orElse(Origin.REFERRAL),
                 word("shortNotice", Answer::of, Answer.values()).orElse(Answer.NOT_KNOWN));
@@ -148,22 +149,6 @@ final class ReferralReading {
     /** The clinician named for a red flag. */
     Optional<UUID> clinician() {
         return reading.id("clinician", form.get("clinician"));
-    }
-
-    /** "None of these" answers every red flag with no, in one press; one without an answer was not asked. */
-    private Map<RedFlag, Answer> redFlags() {
-        Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
-        for (RedFlag flag : RedFlag.values()) {
-            word("flag." + flag.code(), Answer::of, Answer.values()).ifPresent(answer -> answers.put(flag, answer));
-        }
-        if (form.get("noneFlagged").isEmpty()) {
-            return answers;
-        }
-        if (!Set.of(Answer.NO).containsAll(answers.values())) {
-            reading.problem(
-                    "noneFlagged", "", "either \"none of these\" or answers one by one", "take one of the two away");
-        }
-        return RedFlag.noneOfThese();
     }
 
     private Map<Ear, EarFindings> reported() {
