@@ -96,7 +96,7 @@ class FixPage {
                 .toList();
         model.addAttribute("date", date);
         model.addAttribute("fix", wanted.fix());
-        model.addAttribute("session", wanted.session());
+        model.addAttribute("sessionKey", wanted.session());
         model.addAttribute("appointment", wanted.fix() == DayFix.MOVE ? moved.orElse(null) : null);
         model.addAttribute("movable", movable);
         model.addAttribute("ways", ways);
