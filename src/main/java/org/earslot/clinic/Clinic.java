@@ -2,6 +2,7 @@ package org.earslot.clinic;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import jakarta.persistence.Version;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.UUID;
@@ -17,6 +18,9 @@ public class Clinic {
     private String timeZone;
     private Instant createdAt;
     private boolean demo;
+
+    @Version
+    private int version;
 
     protected Clinic() {}
 
@@ -38,6 +42,10 @@ public class Clinic {
     public void rename(String newName, ZoneId zone) {
         name = newName;
         timeZone = zone.getId();
+    }
+
+    public int version() {
+        return version;
     }
 
     public UUID id() {

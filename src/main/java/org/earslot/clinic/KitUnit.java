@@ -2,6 +2,7 @@ package org.earslot.clinic;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import jakarta.persistence.Version;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.ear.Method;
@@ -20,6 +21,9 @@ public class KitUnit {
     private @Nullable UUID roomId;
     private boolean active;
 
+    @Version
+    private int version;
+
     protected KitUnit() {}
 
     KitUnit(UUID clinicId, String name, @Nullable Method method, @Nullable UUID roomId) {
@@ -34,6 +38,10 @@ public class KitUnit {
         method = newMethod;
         roomId = room;
         active = inUse;
+    }
+
+    public int version() {
+        return version;
     }
 
     public UUID id() {

@@ -2,6 +2,7 @@ package org.earslot.clinic;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import jakarta.persistence.Version;
 import java.util.UUID;
 
 /** Another kind of visit with a name and a fixed length: an impression, a hearing test, a fitting. */
@@ -15,6 +16,9 @@ public class OtherVisitKind {
     private String name;
     private int minutes;
     private boolean active;
+
+    @Version
+    private int version;
 
     protected OtherVisitKind() {}
 
@@ -31,6 +35,10 @@ public class OtherVisitKind {
         name = newName;
         minutes = newMinutes;
         active = stillActive;
+    }
+
+    public int version() {
+        return version;
     }
 
     public UUID id() {

@@ -3,6 +3,7 @@ package org.earslot.clinic;
 import jakarta.persistence.Convert;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import jakarta.persistence.Version;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -26,6 +27,9 @@ public class Practitioner {
 
     private boolean active;
 
+    @Version
+    private int version;
+
     protected Practitioner() {}
 
     public Practitioner(UUID id, UUID clinicId, String name, @Nullable Ear dominantHand, Set<Method> methods) {
@@ -43,6 +47,10 @@ public class Practitioner {
         dominantHand = hand;
         methods = Set.copyOf(held);
         active = stillActive;
+    }
+
+    public int version() {
+        return version;
     }
 
     public UUID id() {

@@ -2,6 +2,7 @@ package org.earslot.clinic;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import jakarta.persistence.Version;
 import java.util.UUID;
 
 /** A room with a chair. */
@@ -14,6 +15,9 @@ public class Room {
     private UUID clinicId;
     private String name;
     private boolean active;
+
+    @Version
+    private int version;
 
     protected Room() {}
 
@@ -28,6 +32,10 @@ public class Room {
     public void amend(String newName, boolean stillActive) {
         name = newName;
         active = stillActive;
+    }
+
+    public int version() {
+        return version;
     }
 
     public UUID id() {

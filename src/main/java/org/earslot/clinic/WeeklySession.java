@@ -2,6 +2,7 @@ package org.earslot.clinic;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import jakarta.persistence.Version;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -26,6 +27,9 @@ public class WeeklySession {
     private @Nullable LocalTime breakEnds;
     private LocalDate validFrom;
     private @Nullable LocalDate validTo;
+
+    @Version
+    private int version;
 
     protected WeeklySession() {}
 
@@ -60,6 +64,10 @@ public class WeeklySession {
         return date.getDayOfWeek().getValue() == dayOfWeek
                 && !date.isBefore(validFrom)
                 && (validTo == null || !date.isAfter(validTo));
+    }
+
+    public int version() {
+        return version;
     }
 
     public UUID id() {

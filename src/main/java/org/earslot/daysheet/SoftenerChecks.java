@@ -47,7 +47,6 @@ public class SoftenerChecks {
                         .map(patient -> {
                             intake.amend(
                                     referral,
-                                    patient.details(),
                                     referral.details().withSoftenerDays(days),
                                     new Intake.Taker(who, null));
                             return referral;

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.Locale;
+import java.util.UUID;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
 
@@ -183,8 +184,8 @@ public sealed interface BookingRefusal {
     /** Not every red flag has been asked yet, and no clinician has decided to go on without. */
     record RedFlagsNotAsked() implements BookingRefusal {}
 
-    /** The referral has an appointment already. */
-    record AlreadyBooked() implements BookingRefusal {}
+    /** The referral has that appointment already. */
+    record AlreadyBooked(UUID appointmentId) implements BookingRefusal {}
 
     /** The method must not be used with a caution of this referral on that date. */
     record MethodContraindicated(Method method, LocalDate date) implements BookingRefusal {

@@ -18,6 +18,7 @@ import org.earslot.estimate.Estimates;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientCaution.Basis;
+import org.earslot.referral.PatientAmendments;
 import org.earslot.referral.PatientCautions;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
@@ -47,6 +48,7 @@ class BookingsImport implements CsvImport {
 
     private final SetUp setUp;
     private final Patients patients;
+    private final PatientAmendments amendments;
     private final Referrals referrals;
     private final Appointments appointments;
     private final PlaceRules rules;
@@ -61,6 +63,7 @@ class BookingsImport implements CsvImport {
     BookingsImport(
             SetUp setUp,
             Patients patients,
+            PatientAmendments amendments,
             Referrals referrals,
             Appointments appointments,
             PlaceRules rules,
@@ -73,6 +76,7 @@ class BookingsImport implements CsvImport {
             ApplicationEventPublisher events) {
         this.setUp = setUp;
         this.patients = patients;
+        this.amendments = amendments;
         this.referrals = referrals;
         this.appointments = appointments;
         this.rules = rules;
@@ -151,6 +155,13 @@ class BookingsImport implements CsvImport {
             if (holds(line.status()) && !free(cells, place, null)) {
                 return false;
             }
+            if (isSomebodyElse(line)) {
+                cells.fault(
+                        "patient_ref",
+                        "the patient known by this number has another name or date of birth",
+                        "correct the number, or the patient's details here, and send the line again");
+                return false;
+            }
             names.planned(practitioner.get(), line.method());
             book(line, place);
             taken.accept(line.patientRef());
@@ -222,7 +233,7 @@ class BookingsImport implements CsvImport {
             if (holds(line.status()) && !free(cells, place, known.id())) {
                 return false;
             }
-            patient.get().amend(patient.get().details().completedBy(line.person()));
+            amendments.amend(patient.get(), patient.get().details().completedBy(line.person()), terms.who());
             ReferralDetails before = referral.get().details();
             referral.get().amend(replacing(before, said(line, before.receivedOn())));
             referral.get().standAt(standing(line.status()));
@@ -250,6 +261,13 @@ class BookingsImport implements CsvImport {
                         "move one of the two bookings, then send the line again");
             }
             return !taken;
+        }
+
+        private boolean isSomebodyElse(BookingLine line) {
+            return patients.known(clinicId, line.patientRef())
+                    .map(known ->
+                            !known.details().contradictedBy(line.person()).isEmpty())
+                    .orElse(false);
         }
 
         private void book(BookingLine line, BookedPlace place) {
@@ -288,7 +306,7 @@ class BookingsImport implements CsvImport {
         }
 
         private Patient completed(Patient known, BookingLine line) {
-            known.amend(line.person().completedBy(known.details()));
+            amendments.amend(known, line.person().completedBy(known.details()), terms.who());
             return known;
         }
 

@@ -25,7 +25,6 @@ import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
-import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
@@ -178,7 +177,7 @@ public class FollowUps {
                 .by(method, next.get().ears(), notBefore)
                 .withRedFlags(nothingNew ? RedFlag.noneOfThese() : Map.of());
         Referral referral =
-                intake.takeIn(clinicId, visit.patientRef(), PatientDetails.UNKNOWN, said, new Taker(who, null));
+                intake.takeIn(clinicId, visit.patientRef(), said, new Taker(who, null));
         stored.save(new FollowUp(clinicId, visit.id(), referral.id()));
         return Optional.of(referral);
     }

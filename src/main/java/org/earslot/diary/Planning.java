@@ -112,8 +112,9 @@ class Planning {
 
     /** Why a referral cannot be booked on any date, if so. */
     Optional<BookingRefusal> standing(Referral referral) {
-        if (hasAppointment(referral)) {
-            return Optional.of(new AlreadyBooked());
+        Optional<BookingRefusal> booked = appointmentOf(referral).map(AlreadyBooked::new);
+        if (booked.isPresent()) {
+            return booked;
         }
         if (referral.status() == ReferralStatus.CLOSED) {
             return Optional.of(new ReferralNotReady());
@@ -156,11 +157,13 @@ class Planning {
                 .map(SoftenerNotOver::new);
     }
 
-    private boolean hasAppointment(Referral referral) {
+    private Optional<UUID> appointmentOf(Referral referral) {
         return appointments
                 .findByClinicIdAndReferralIdInOrderByStartsAt(referral.clinicId(), List.of(referral.id()))
                 .stream()
-                .anyMatch(other -> other.status().toCome() || other.status().present());
+                .filter(other -> other.status().toCome() || other.status().present())
+                .map(Appointment::id)
+                .findFirst();
     }
 
     private Planned ofReferral(UUID clinicId, OfReferral asked) {

@@ -115,6 +115,21 @@ public class Slots {
         return search(clinicId, wish, moved.orElse(null), referral.orElse(null));
     }
 
+    /** The fewest minutes that a referral is offered for that place; empty if it cannot be booked there at all. */
+    @Transactional(readOnly = true)
+    public Optional<Integer> shortest(UUID clinicId, UUID referralId, AskedPlace place) {
+        return referrals
+                .findByClinicIdAndId(clinicId, referralId)
+                .filter(referral -> planning.bookable(referral, place.date()).isEmpty())
+                .map(referral -> {
+                    ReferralDetails said = referral.details();
+                    UUID by = place.practitionerId();
+                    Estimate estimate = estimates(referral, List.of(by)).get(by);
+                    OfferTerms terms = terms(clinicId, SlotWish.of(referralId), said);
+                    return own(terms, null, said, said.methodPlanned(), estimate).least();
+                });
+    }
+
     /** The session of that name in the interface for programs: its origin and its date. */
     @Transactional(readOnly = true)
     public Optional<ClinicSession> session(UUID clinicId, String key, LocalDate date) {

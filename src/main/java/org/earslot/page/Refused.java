@@ -1,6 +1,7 @@
 package org.earslot.page;
 
 import java.util.List;
+import java.util.Map;
 
 /**
  * A request that is refused, for the border of HTTP only: rooms return refusals as values, their {@code web} turns
@@ -11,6 +12,7 @@ public class Refused extends RuntimeException {
     private final int status;
     private final String code;
     private final transient List<Problem> problems;
+    private final transient Map<String, Object> members;
 
     /**
      * @param status a 4xx status; 500 where what is kept here is at fault
@@ -19,10 +21,20 @@ public class Refused extends RuntimeException {
      * @param problems each wrong field; may be empty
      */
     public Refused(int status, String code, String message, List<Problem> problems) {
+        this(status, code, message, problems, Map.of());
+    }
+
+    private Refused(int status, String code, String message, List<Problem> problems, Map<String, Object> members) {
         super(message);
         this.status = status;
         this.code = code;
         this.problems = List.copyOf(problems);
+        this.members = Map.copyOf(members);
+    }
+
+    /** The same with one more member for programs: {@code appointment}, an id. */
+    public Refused with(String member, Object value) {
+        return new Refused(status, code, String.valueOf(getMessage()), problems, Map.of(member, value));
     }
 
     /** 400 with the fields that are wrong. */
@@ -33,6 +45,13 @@ public class Refused extends RuntimeException {
     /** 404: what was asked for is not there. */
     public static Refused notFound(String what) {
         return new Refused(404, "not-found", "There is no such " + what + ".", List.of());
+    }
+
+    /** 409: somebody else has saved the same form since it was opened. */
+    public static Refused changedMeanwhile() {
+        return conflict(
+                "changed-meanwhile",
+                "Someone else changed this after you opened it. Nothing was saved. Open the page again and compare.");
     }
 
     /** 409 with a code of its own. */
@@ -51,6 +70,11 @@ public class Refused extends RuntimeException {
 
     public String code() {
         return code;
+    }
+
+    /** What a problem document says besides. */
+    public Map<String, Object> members() {
+        return members;
     }
 
     public List<Problem> problems() {

@@ -6,7 +6,6 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
-import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -31,10 +30,10 @@ public class Drafting {
     /**
      * Keeps what is typed; empty where it is too long.
      *
-     * @param id the draft that it replaces; null, or one that is no longer there, begins a new one
+     * @param id of the form that is filled in; the draft has the same
      */
     @Transactional
-    public Optional<ReferralDraft> keep(UUID clinicId, @Nullable UUID id, Map<String, List<String>> typed, String who) {
+    public Optional<ReferralDraft> keep(UUID clinicId, UUID id, Map<String, List<String>> typed, String who) {
         int length = typed.values().stream()
                 .flatMap(List::stream)
                 .mapToInt(String::length)
@@ -42,13 +41,12 @@ public class Drafting {
         if (length > LONGEST) {
             return Optional.empty();
         }
-        Optional<ReferralDraft> known =
-                Optional.ofNullable(id).flatMap(one -> drafts.findByClinicIdAndId(clinicId, one));
+        Optional<ReferralDraft> known = drafts.findByClinicIdAndId(clinicId, id);
         known.ifPresent(draft -> draft.keep(typed, clock.now()));
         if (known.isPresent()) {
             return known;
         }
-        ReferralDraft begun = drafts.save(new ReferralDraft(UUID.randomUUID(), clinicId, typed, who, clock.now()));
+        ReferralDraft begun = drafts.save(new ReferralDraft(id, clinicId, typed, who, clock.now()));
         announce(clinicId, "referral-begun", begun.id());
         return Optional.of(begun);
     }

@@ -1,8 +1,8 @@
 package org.earslot.referral;
 
-import java.time.Instant;
 import java.time.LocalDate;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -11,13 +11,15 @@ import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
+import org.earslot.page.FormVersion;
 import org.earslot.referral.PatientCaution.Basis;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Takes referrals in, mends them and moves them on. */
+/** Takes referrals in, changes them and moves them on. */
 @Service
 public class Intake {
 
@@ -40,6 +42,8 @@ public class Intake {
     private final Referrals referrals;
     private final RedFlagTriage triage;
     private final PatientCautions cautions;
+    private final PatientAmendments amendments;
+    private final PatientNumbers numbers;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
@@ -48,38 +52,73 @@ public class Intake {
             Referrals referrals,
             RedFlagTriage triage,
             PatientCautions cautions,
+            PatientAmendments amendments,
+            PatientNumbers numbers,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.patients = patients;
         this.referrals = referrals;
         this.triage = triage;
         this.cautions = cautions;
+        this.amendments = amendments;
+        this.numbers = numbers;
         this.clock = clock;
         this.events = events;
     }
 
     /**
-     * Takes in a referral. A patient with that local number is taken to be the same person, and gets the details; no
-     * number makes a new patient with the next one. A red flag goes to {@code taker}'s named clinician.
+     * Takes in a referral. A patient known by that number gets what is said of the person in addition, unless name or date
+     * of birth differ: then nothing is stored until somebody says who is meant. A red flag goes to {@code taker}'s named
+     * clinician.
      */
     @Transactional
-    public Referral takeIn(
-            UUID clinicId, @Nullable String localNumber, PatientDetails person, ReferralDetails said, Taker taker) {
-        Instant now = clock.now();
-        Patient patient = Optional.ofNullable(localNumber)
-                .flatMap(number -> patients.known(clinicId, number))
-                .map(known -> amended(known, person))
+    public TakenIn takeIn(UUID clinicId, NewReferral given, Taker taker) {
+        numbers.hold(clinicId);
+        Optional<Referral> before =
+                Optional.ofNullable(given.formKey()).flatMap(key -> referrals.findByClinicIdAndFormKey(clinicId, key));
+        if (before.isPresent()) {
+            return new TakenIn.Done(before.get());
+        }
+        String number = given.localNumber();
+        Optional<Patient> known = Optional.ofNullable(number).flatMap(one -> patients.known(clinicId, one));
+        List<String> differing =
+                known.map(patient -> patient.details().contradictedBy(given.person())).orElse(List.of());
+        if (!differing.isEmpty() && !given.samePerson()) {
+            return new TakenIn.PatientDiffers(known.get(), differing);
+        }
+        known.ifPresent(
+                patient -> amendments.amend(patient, patient.details().completedBy(given.person()), taker.who()));
+        Patient patient = known.orElseGet(() -> patients.save(new Patient(
+                UUID.randomUUID(),
+                clinicId,
+                number == null ? numbers.next(clinicId) : number,
+                given.person(),
+                clock.now())));
+        return new TakenIn.Done(takeIn(patient, given.said(), given.formKey(), taker));
+    }
+
+    /** Takes in another referral of the patient with that number; nothing new is said of the person. */
+    @Transactional
+    public Referral takeIn(UUID clinicId, String localNumber, ReferralDetails said, Taker taker) {
+        numbers.hold(clinicId);
+        Patient patient = patients.known(clinicId, localNumber)
                 .orElseGet(() -> patients.save(new Patient(
-                        UUID.randomUUID(),
-                        clinicId,
-                        localNumber == null ? nextNumber(clinicId) : localNumber,
-                        person,
-                        now)));
-        Referral referral = referrals.save(new Referral(UUID.randomUUID(), clinicId, patient.id(), said, now));
+                        UUID.randomUUID(), clinicId, localNumber, PatientDetails.UNKNOWN, clock.now())));
+        return takeIn(patient, said, null, taker);
+    }
+
+    private Referral takeIn(Patient patient, ReferralDetails said, @Nullable UUID formKey, Taker taker) {
+        Referral referral = referrals.save(new Referral(
+                UUID.randomUUID(), patient.clinicId(), patient.id(), said, clock.now(), formKey));
         recordCautions(referral, taker);
         announce(referral, "referral-taken-in");
         triage.judge(referral, taker.clinicianId(), taker.who());
         return referral;
+    }
+
+    /** The version of a referral and of its patient, as a form that shows both carries it. */
+    public static FormVersion version(Referral referral, Patient patient) {
+        return FormVersion.of(referral.version(), patient.version());
     }
 
     /** Replaces what a referral says and what is known of its patient; red flags answered otherwise are judged again. */
@@ -88,7 +127,13 @@ public class Intake {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
-                .ifPresent(patient -> patient.amend(person));
+                .ifPresent(patient -> amendments.amend(patient, person, taker.who()));
+        amend(referral, said, taker);
+    }
+
+    /** Replaces what a referral says, within the transaction that has read it. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void amend(Referral referral, ReferralDetails said, Taker taker) {
         ReferralDetails before = referral.details();
         referral.amend(said);
         recordCautions(referral, taker);
@@ -168,23 +213,6 @@ public class Intake {
         said.cautions()
                 .forEach(asked ->
                         cautions.record(referral.clinicId(), referral.patientId(), asked, basis, today, taker.who()));
-    }
-
-    private Patient amended(Patient known, PatientDetails given) {
-        known.amend(known.details().completedBy(given));
-        return known;
-    }
-
-    private String nextNumber(UUID clinicId) {
-        long next = patients.countByClinicId(clinicId) + 1;
-        while (patients.findByClinicIdAndLocalNumber(clinicId, number(next)).isPresent()) {
-            next++;
-        }
-        return number(next);
-    }
-
-    private static String number(long count) {
-        return String.format("N%05d", count);
     }
 
     private void announce(Referral referral, String action) {

@@ -67,6 +67,7 @@ public class Referral {
     private @Nullable Depth leftDepth;
     private @Nullable Occlusion leftOcclusion;
     private Instant createdAt;
+    private @Nullable UUID formKey;
 
     @OneToMany(cascade = CascadeType.ALL, orphanRemoval = true, fetch = FetchType.EAGER)
     @JoinColumn(name = "referral_id", nullable = false)
@@ -78,6 +79,18 @@ public class Referral {
     protected Referral() {}
 
     public Referral(UUID id, UUID clinicId, UUID patientId, ReferralDetails details, Instant createdAt) {
+        this(id, clinicId, patientId, details, createdAt, null);
+    }
+
+    /** @param formKey of the form that it was typed into */
+    Referral(
+            UUID id,
+            UUID clinicId,
+            UUID patientId,
+            ReferralDetails details,
+            Instant createdAt,
+            @Nullable UUID formKey) {
+        this.formKey = formKey;
         this.id = id;
         this.clinicId = clinicId;
         this.patientId = patientId;

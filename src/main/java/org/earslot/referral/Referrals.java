@@ -13,6 +13,9 @@ public interface Referrals extends JpaRepository<Referral, UUID> {
 
     Optional<Referral> findByClinicIdAndId(UUID clinicId, UUID id);
 
+    /** The referral that a form was saved as. */
+    Optional<Referral> findByClinicIdAndFormKey(UUID clinicId, UUID formKey);
+
     List<Referral> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);
 
     List<Referral> findByClinicIdAndPatientIdOrderByReceivedOnDesc(UUID clinicId, UUID patientId);

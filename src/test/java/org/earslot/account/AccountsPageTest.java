@@ -12,6 +12,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import jakarta.servlet.http.Cookie;
 import java.util.UUID;
+import org.earslot.page.FormVersion;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -120,7 +121,11 @@ class AccountsPageTest {
         asLead(post("/accounts/" + lead + "/deactivate"))
                 .andExpect(status().isConflict())
                 .andExpect(content().string(Matchers.containsString("at least one active lead")));
-        asLead(post("/accounts/" + lead).param("role", "receptionist")).andExpect(status().isConflict());
+        asLead(post("/accounts/" + lead)
+                        .param("version", FormVersion.ofText("lead ").text())
+                        .param("role", "receptionist"))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(Matchers.containsString("at least one active lead")));
         UUID another = admit(Role.LEAD);
         asLead(post("/accounts/" + lead + "/deactivate")).andExpect(redirectedUrl("/accounts"));
         asLead(post("/accounts/" + another + "/deactivate")).andExpect(status().isConflict());

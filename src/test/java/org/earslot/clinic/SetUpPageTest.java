@@ -166,6 +166,9 @@ class SetUpPageTest {
         return post("/setup/policy")
                 .with(SignedIn.lead(clinic))
                 .with(csrf())
+                .param(
+                        "version",
+                        String.valueOf(policies.findById(clinic).orElseThrow().version()))
                 .param("gridMinutes", "10")
                 .param("acceptedOverrunPercent", "30")
                 .param("acceptedOvertimePercent", "15")

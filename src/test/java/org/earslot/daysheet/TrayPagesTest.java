@@ -15,6 +15,7 @@ import org.earslot.ear.Depth;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Method;
 import org.earslot.ear.Wax;
+import org.earslot.page.FormVersion;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -59,7 +60,12 @@ class TrayPagesTest {
             mvc.perform(get("/setup/trays").with(lead()))
                     .andExpect(status().isOk())
                     .andExpect(content().string(containsString("common practice, no source")));
+            TrayRule fourth = rules.of(clinic.id()).get(3);
             mvc.perform(post("/setup/trays/4")
+                            .param(
+                                    "version",
+                                    FormVersion.ofText(fourth.when() + " " + fourth.tray())
+                                            .text())
                             .param("method", "manual_removal")
                             .param("wax", "hard")
                             .param("tray", "strong hook")

@@ -118,6 +118,7 @@ class FollowUpJourneyTest {
     private void stopsAtARedFlag(WebBrowser browser) throws IOException {
         browser.go("/referrals/new");
         browser.type("familyName", "Fernsby");
+        browser.type("contact", "01632 960124");
         browser.tick("flag.button_battery", "yes");
         browser.sees("Emergency department, now. Put no drops in.");
         browser.picture("follow-up-1-red-flag");
@@ -137,6 +138,7 @@ class FollowUpJourneyTest {
         browser.go("/referrals/new");
         browser.type("familyName", "Thistlewade");
         browser.type("givenName", "Orla");
+        browser.type("contact", "01632 960125");
         browser.tick("noneFlagged", "yes");
         browser.sees("Kept as it goes");
         browser.tick("cautions", "noise_intolerance");

@@ -108,6 +108,7 @@ class JourneyTest {
         browser.go("/referrals/new");
         browser.type("familyName", "Thistlewade");
         browser.type("givenName", "Orla");
+        browser.type("contact", "01632 960123");
         browser.tick("noneFlagged", "yes");
         browser.tick("cautions", "noise_intolerance");
         browser.tick("firstVisit", "yes");

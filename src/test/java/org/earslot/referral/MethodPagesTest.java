@@ -27,6 +27,7 @@ import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.page.FormVersion;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -201,6 +202,7 @@ class MethodPagesTest {
     void lets_the_lead_settle_a_cell_and_counts_the_change() throws Exception {
         String before = tables.of(clinic.id()).version();
         mvc.perform(post("/setup/cautions/cannot_keep_still/microsuction")
+                        .param("version", shown(Caution.CANNOT_KEEP_STILL, Method.MICROSUCTION))
                         .param("verdict0", "precaution")
                         .param("within0", "3")
                         .param("unit0", "weeks")
@@ -308,6 +310,7 @@ class MethodPagesTest {
                 .rules(Caution.TINNITUS, Method.MICROSUCTION)
                 .get(0);
         mvc.perform(post("/setup/cautions/tinnitus/microsuction")
+                        .param("version", shown(Caution.TINNITUS, Method.MICROSUCTION))
                         .param("verdict0", before.verdict().code())
                         .param("source0", before.source())
                         .param("signOff", "yes")
@@ -328,8 +331,20 @@ class MethodPagesTest {
         return SignedIn.as(SignedIn.person(clinic.id(), Role.LEAD, clinic.p1()));
     }
 
-    private static MockHttpServletRequestBuilder cell(String caution, String method) {
+    /** The version that the form of a cell carries now. */
+    private String shown(Caution caution, Method method) {
+        return FormVersion.ofText(
+                        tables.of(clinic.id()).rules(caution, method).toString())
+                .text();
+    }
+
+    private MockHttpServletRequestBuilder cell(String caution, String method) {
         return post("/setup/cautions/" + caution + "/" + method)
+                .param(
+                        "version",
+                        shown(
+                                Caution.of(caution).orElseThrow(),
+                                Method.of(method).orElseThrow()))
                 .param("verdict0", "precaution")
                 .param("source0", "local protocol 5")
                 .param("role", "manager")

@@ -146,8 +146,7 @@ class PatientCautionsTest {
         void remembers_what_a_referral_said_and_what_it_is_changed_to() {
             Referral referral = intake.takeIn(
                     clinic.id(),
-                    null,
-                    PatientDetails.UNKNOWN,
+                    "K77",
                     said(true, Set.of(), new AskedCaution(Caution.CLEFT_PALATE, null, null)),
                     new Taker("receptionist", null));
             intake.amend(

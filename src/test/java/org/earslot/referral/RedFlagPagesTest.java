@@ -21,6 +21,7 @@ import org.earslot.diary.BookingResult.Done;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.DiaryFixture;
 import org.earslot.ear.Answer;
+import org.earslot.page.FormVersion;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -58,6 +59,9 @@ class RedFlagPagesTest {
 
     @Autowired
     private Booking booking;
+
+    @Autowired
+    private Patients patients;
 
     @Autowired
     private DiaryFixture diary;
@@ -128,6 +132,7 @@ class RedFlagPagesTest {
     @Test
     void goes_to_the_clinician_whom_the_lead_has_settled() throws Exception {
         mvc.perform(post("/setup/red-flags")
+                        .param("version", FormVersion.ofText("null").text())
                         .param("clinician", clinic.p1().toString())
                         .with(lead)
                         .with(csrf()))
@@ -181,15 +186,15 @@ class RedFlagPagesTest {
     void keeps_a_red_flag_that_is_answered_with_no_later_and_raises_a_settled_one_once() throws Exception {
         Referral referral = taken(form().param("flag.new_vertigo", "yes"));
         String page = "/referrals/" + referral.id();
-        mvc.perform(form(page).param("flag.new_vertigo", "no").with(receptionist))
+        mvc.perform(editOf(page).param("flag.new_vertigo", "no").with(receptionist))
                 .andExpect(status().is3xxRedirection());
         assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(open(referral).flags()).containsExactly(RedFlag.NEW_VERTIGO);
         press(page + "/red-flag/cleared", practitioner, "decided", "not new", 302);
-        mvc.perform(form(page).param("flag.new_vertigo", "yes").with(receptionist))
+        mvc.perform(editOf(page).param("flag.new_vertigo", "yes").with(receptionist))
                 .andExpect(status().is3xxRedirection());
         assertThat(standing(referral)).isEqualTo(ReferralStatus.READY_TO_BOOK);
-        mvc.perform(form(page).param("flag.head_injury", "yes").with(receptionist))
+        mvc.perform(editOf(page).param("flag.head_injury", "yes").with(receptionist))
                 .andExpect(status().is3xxRedirection());
         assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
     }
@@ -199,7 +204,7 @@ class RedFlagPagesTest {
         Referral referral = taken(form().param("noneFlagged", "yes"));
         assertThat(book(referral)).isInstanceOf(Done.class);
         String page = "/referrals/" + referral.id();
-        mvc.perform(form(page).param("flag.head_injury", "yes").with(receptionist))
+        mvc.perform(editOf(page).param("flag.head_injury", "yes").with(receptionist))
                 .andExpect(status().is3xxRedirection());
         assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
         press(page + "/red-flag/cleared", practitioner, "decided", "years ago", 302);
@@ -235,7 +240,7 @@ class RedFlagPagesTest {
                 .andExpect(content().string(containsString("Red flags still to ask: not ready to book")));
         mvc.perform(get("/referrals?status=to_triage").with(receptionist))
                 .andExpect(content().string(containsString(">red flags still to ask<")));
-        mvc.perform(form(page).param("noneFlagged", "yes").with(receptionist)).andExpect(status().is3xxRedirection());
+        mvc.perform(editOf(page).param("noneFlagged", "yes").with(receptionist)).andExpect(status().is3xxRedirection());
         assertThat(standing(unasked)).isEqualTo(ReferralStatus.READY_TO_BOOK);
         assertThat(book(unasked)).isInstanceOf(Done.class);
     }
@@ -260,7 +265,7 @@ class RedFlagPagesTest {
     @Test
     void judges_again_when_an_answer_is_taken_away() throws Exception {
         Referral referral = taken(form().param("noneFlagged", "yes"));
-        mvc.perform(form("/referrals/" + referral.id())
+        mvc.perform(editOf("/referrals/" + referral.id())
                         .param("flag.head_injury", "no")
                         .with(receptionist))
                 .andExpect(status().is3xxRedirection());
@@ -314,6 +319,7 @@ class RedFlagPagesTest {
     void lets_a_practitioner_alone_sign_off_the_words_of_a_red_flag() throws Exception {
         String address = "/setup/red-flags/new_vertigo";
         mvc.perform(post(address)
+                        .param("version", textVersion(RedFlag.NEW_VERTIGO))
                         .param("ask", "New dizziness?")
                         .param("sendsTo", "Practice nurse <b>today</b>")
                         .param("source", "local protocol 7")
@@ -338,7 +344,7 @@ class RedFlagPagesTest {
                         "Practice nurse <b>today</b>",
                         "local protocol 7",
                         Mark.SIGNED_OFF));
-        mvc.perform(get("/referrals/new").with(receptionist))
+        mvc.perform(get("/referrals/new?form=" + UUID.randomUUID()).with(receptionist))
                 .andExpect(content().string(containsString("New dizziness?")))
                 .andExpect(content().string(not(containsString("<b>today</b>"))));
         press(address, lead, "ask", "only this", 400);
@@ -355,7 +361,7 @@ class RedFlagPagesTest {
                         .with(SignedIn.program(clinic.id()))
                         .contentType(MediaType.APPLICATION_JSON)
                         .content("""
-                                {"method":"microsuction","ears":["left"],"redFlags":{"button_battery":true,"head_injury":false,"new_vertigo":null}}"""))
+                                {"patientRef":"K1","method":"microsuction","ears":["left"],"redFlags":{"button_battery":true,"head_injury":false,"new_vertigo":null}}"""))
                 .andExpect(status().isCreated());
         Referral referral =
                 referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)).get(0);
@@ -369,7 +375,7 @@ class RedFlagPagesTest {
         mvc.perform(post("/api/v1/referrals")
                         .with(SignedIn.program(clinic.id()))
                         .contentType(MediaType.APPLICATION_JSON)
-                        .content("{\"method\":\"microsuction\",\"ears\":[\"left\"]}"))
+                        .content("{\"patientRef\":\"K1\",\"method\":\"microsuction\",\"ears\":[\"left\"]}"))
                 .andExpect(status().isCreated());
         assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)))
                 .singleElement()
@@ -379,6 +385,24 @@ class RedFlagPagesTest {
 
     private RedFlagCase open(Referral referral) {
         return cases.findFirstByClinicIdAndReferralIdAndSettledAtIsNull(clinic.id(), referral.id())
+                .orElseThrow();
+    }
+
+    /** The form that changes a referral, as it is opened now. */
+    private MockHttpServletRequestBuilder editOf(String page) {
+        Referral referral = referrals
+                .findByClinicIdAndId(clinic.id(), UUID.fromString(page.substring(page.lastIndexOf('/') + 1)))
+                .orElseThrow();
+        Patient patient = patients.findByClinicIdAndId(clinic.id(), referral.patientId())
+                .orElseThrow();
+        return form(page).param("version", Intake.version(referral, patient).text());
+    }
+
+    private String textVersion(RedFlag flag) {
+        return redFlags.texts(clinic.id()).stream()
+                .filter(text -> text.flag() == flag)
+                .map(text -> FormVersion.ofText(text.toString()).text())
+                .findFirst()
                 .orElseThrow();
     }
 
@@ -422,6 +446,7 @@ class RedFlagPagesTest {
     private static MockHttpServletRequestBuilder form(String address, String familyName) {
         return post(address)
                 .param("familyName", familyName)
+                .param("dateOfBirth", "1980-02-03")
                 .param("ears", "left")
                 .param("method", "microsuction")
                 .with(csrf());

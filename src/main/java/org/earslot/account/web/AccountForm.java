@@ -5,6 +5,7 @@ import java.util.UUID;
 import org.earslot.account.Account;
 import org.earslot.account.Role;
 import org.earslot.clinic.Practitioners;
+import org.earslot.page.FormVersion;
 import org.jspecify.annotations.Nullable;
 
 /** The form of an account as typed. */
@@ -31,6 +32,12 @@ record AccountForm(
                 account.displayName(),
                 account.role().code(),
                 account.practitionerId().map(UUID::toString).orElse(""));
+    }
+
+    /** Of what the form of an account shows; signing in does not change it. */
+    static FormVersion version(Account account) {
+        return FormVersion.ofText(account.role().code() + " "
+                + account.practitionerId().map(UUID::toString).orElse(""));
     }
 
     /** A role with the practitioner it belongs to: a practitioner has one, a lead may, a receptionist has none. */

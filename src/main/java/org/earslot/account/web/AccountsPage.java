@@ -12,6 +12,9 @@ import org.earslot.account.Role;
 import org.earslot.account.SignInLimits;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioners;
+import org.earslot.page.ChangedField;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpStatus;
@@ -21,6 +24,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.ModelAndView;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
@@ -37,6 +41,7 @@ class AccountsPage {
     private final IntegrationKeys keys;
     private final Practitioners practitioners;
     private final Admission admission;
+    private final Edits edits;
     private final Wording wording;
     private final Clock clock;
     private final SignInLimits limits;
@@ -47,6 +52,7 @@ class AccountsPage {
             IntegrationKeys keys,
             Practitioners practitioners,
             Admission admission,
+            Edits edits,
             Wording wording,
             Clock clock,
             SignInLimits limits) {
@@ -55,6 +61,7 @@ class AccountsPage {
         this.keys = keys;
         this.practitioners = practitioners;
         this.admission = admission;
+        this.edits = edits;
         this.wording = wording;
         this.clock = clock;
         this.limits = limits;
@@ -91,15 +98,28 @@ class AccountsPage {
     }
 
     @PostMapping(ACCOUNT)
-    ModelAndView assign(@PathVariable UUID id, @ModelAttribute AccountForm form, RedirectAttributes redirect) {
+    ModelAndView assign(
+            @PathVariable UUID id,
+            @ModelAttribute AccountForm form,
+            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
+            RedirectAttributes redirect) {
         Account account = account(id);
         Checks checks = new Checks(wording);
         AccountForm.Assignment assignment = form.assignment(checks, clinic.id(), practitioners);
         if (!checks.problems().isEmpty()) {
             return one(account, form, checks.problems(), HttpStatus.BAD_REQUEST);
         }
-        return changed(
-                admission.assign(clinic.id(), id, assignment.role(), assignment.practitionerId()), account, redirect);
+        Optional<Admission.Change> change = edits.save(
+                seen,
+                () -> AccountForm.version(account(id)),
+                () -> admission.assign(clinic.id(), id, assignment.role(), assignment.practitionerId()));
+        if (change.isEmpty()) {
+            Account now = account(id);
+            String role = wording.say("Role." + now.role().code());
+            return one(now, form, List.of(), HttpStatus.CONFLICT)
+                    .addObject("changes", List.of(new ChangedField(wording.say("account.role"), role, false)));
+        }
+        return changed(change.get(), account, redirect);
     }
 
     @PostMapping(ACCOUNT + "/deactivate")
@@ -137,6 +157,7 @@ class AccountsPage {
     private ModelAndView one(Account account, AccountForm form, List<Problem> problems, HttpStatusCode status) {
         ModelAndView page = new ModelAndView("account/account", status);
         page.addObject("account", account);
+        page.addObject("version", AccountForm.version(account));
         page.addObject("form", form);
         page.addObject("problems", problems);
         return withChoices(page);

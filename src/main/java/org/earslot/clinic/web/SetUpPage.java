@@ -24,6 +24,8 @@ import org.earslot.clinic.WeeklySession;
 import org.earslot.clinic.WeeklySessions;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Problem;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -43,6 +45,8 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class SetUpPage {
 
     private final SetUp setUp;
+    private final SetUpRows rows;
+    private final Edits edits;
     private final Clinics clinics;
     private final Practitioners practitioners;
     private final Rooms rooms;
@@ -56,6 +60,8 @@ class SetUpPage {
 
     SetUpPage(
             SetUp setUp,
+            SetUpRows rows,
+            Edits edits,
             Clinics clinics,
             Practitioners practitioners,
             Rooms rooms,
@@ -67,6 +73,8 @@ class SetUpPage {
             ClinicClock clock,
             MessageSource messages) {
         this.setUp = setUp;
+        this.rows = rows;
+        this.edits = edits;
         this.clinics = clinics;
         this.practitioners = practitioners;
         this.rooms = rooms;
@@ -94,14 +102,31 @@ class SetUpPage {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Typed typed = Typed.in(section, id.map(UUID::toString).orElse(""), given);
-        List<Problem> problems = new SetUpReading(typed, current.id(), clock.today(current.id())).carryOut(setUp, id);
-        if (!problems.isEmpty()) {
-            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+        Optional<List<Problem>> carriedOut = carryOut(typed, section, id);
+        List<Problem> problems = carriedOut.orElse(List.of());
+        if (carriedOut.isEmpty() || !problems.isEmpty()) {
+            response.setStatus(
+                    carriedOut.isEmpty() ? HttpServletResponse.SC_CONFLICT : HttpServletResponse.SC_BAD_REQUEST);
+            if (carriedOut.isEmpty()) {
+                rows.find(section, id).ifPresent(row -> model.addAttribute("changes", rows.changes(row, typed)));
+            }
             return page(model, typed, problems);
         }
         redirect.addFlashAttribute(
                 "notice", messages.getMessage("clinic.notice.saved", null, LocaleContextHolder.getLocale()));
         return "redirect:/setup#" + section;
+    }
+
+    /** What is wrong; empty if somebody else has changed the row since the page was opened. */
+    private Optional<List<Problem>> carryOut(Typed typed, String section, Optional<UUID> id) {
+        SetUpReading reading = new SetUpReading(typed, current.id(), clock.today(current.id()));
+        if (rows.find(section, id).isEmpty()) {
+            return Optional.of(reading.carryOut(setUp, id));
+        }
+        return edits.save(
+                typed.get(FormVersion.FIELD),
+                () -> rows.find(section, id).orElseThrow().version(),
+                () -> reading.carryOut(setUp, id));
     }
 
     private String page(Model model, Typed typed, List<Problem> problems) {
@@ -130,6 +155,7 @@ class SetUpPage {
                 exceptions.findByClinicIdAndDateBetween(
                         clinicId, clock.today(clinicId), clock.today(clinicId).plusYears(2)));
         Policy policy = policies.findById(clinicId).orElseThrow();
+        model.addAttribute("policyVersion", policy.version());
         model.addAttribute("policy", policy.terms());
         model.addAttribute("offers", policy.offersWeighList() ? "list" : "end");
         model.addAttribute("kinds", kinds.findByClinicIdOrderByName(clinicId));

@@ -185,8 +185,11 @@ final class SetUpReading {
         if (!reading.clean()) {
             return Optional.empty();
         }
-        whole.ifPresent(by -> setUp.offerByWholeList(clinicId, by));
-        return setUp.settle(clinicId, terms);
+        Optional<Problem> refusal = setUp.settle(clinicId, terms);
+        if (refusal.isEmpty()) {
+            whole.ifPresent(by -> setUp.offerByWholeList(clinicId, by));
+        }
+        return refusal;
     }
 
     private static Optional<Boolean> wholeList(String given) {

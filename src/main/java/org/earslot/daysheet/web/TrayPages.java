@@ -1,16 +1,21 @@
 package org.earslot.daysheet.web;
 
 import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.daysheet.TrayRule.When;
+import org.earslot.daysheet.TrayRule;
 import org.earslot.daysheet.TrayRules;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Method;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.context.MessageSource;
@@ -33,11 +38,13 @@ class TrayPages {
     private static final int LONGEST = 60;
 
     private final TrayRules rules;
+    private final Edits edits;
     private final CurrentClinic current;
     private final MessageSource messages;
 
-    TrayPages(TrayRules rules, CurrentClinic current, MessageSource messages) {
+    TrayPages(TrayRules rules, Edits edits, CurrentClinic current, MessageSource messages) {
         this.rules = rules;
+        this.edits = edits;
         this.current = current;
         this.messages = messages;
     }
@@ -80,7 +87,26 @@ class TrayPages {
         if (rule.isEmpty()) {
             return again(model, String.valueOf(place), typed, reading, response);
         }
-        return rules.amend(current.id(), place, rule.get().when(), rule.get().tray()) ? saved(redirect) : gone();
+        Typed said = rule.get();
+        return edits.save(
+                        typed.get(FormVersion.FIELD),
+                        () -> version(place),
+                        () -> rules.amend(current.id(), place, said.when(), said.tray()))
+                .orElseThrow(Refused::changedMeanwhile)
+                ? saved(redirect)
+                : gone();
+    }
+
+    private FormVersion version(int place) {
+        return rules.of(current.id()).stream()
+                .filter(rule -> rule.place() == place)
+                .findFirst()
+                .map(TrayPages::version)
+                .orElseGet(() -> FormVersion.ofText(""));
+    }
+
+    private static FormVersion version(TrayRule rule) {
+        return FormVersion.ofText(rule.when() + " " + rule.tray());
     }
 
     @PostMapping("/common-practice")
@@ -114,7 +140,11 @@ class TrayPages {
     }
 
     private String page(Model model, String row, Map<String, String> typed, Reading reading) {
-        model.addAttribute("rules", rules.of(current.id()));
+        List<TrayRule> all = rules.of(current.id());
+        model.addAttribute("rules", all);
+        model.addAttribute(
+                "versions",
+                all.stream().collect(Collectors.toMap(rule -> String.valueOf(rule.place()), TrayPages::version)));
         model.addAttribute("row", row);
         model.addAttribute("typed", typed);
         model.addAttribute("problems", reading.problems());

@@ -22,6 +22,8 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.Word;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Patient;
@@ -55,6 +57,7 @@ class AfterVisitPages {
     private final Recall recall;
     private final ReferralPolicies policies;
     private final ReferralRules rules;
+    private final Edits edits;
     private final CurrentClinic current;
     private final DiaryWords words;
     private final ApplicationEventPublisher events;
@@ -68,6 +71,7 @@ class AfterVisitPages {
             Recall recall,
             ReferralPolicies policies,
             ReferralRules rules,
+            Edits edits,
             CurrentClinic current,
             DiaryWords words,
             ApplicationEventPublisher events) {
@@ -79,6 +83,7 @@ class AfterVisitPages {
         this.recall = recall;
         this.policies = policies;
         this.rules = rules;
+        this.edits = edits;
         this.current = current;
         this.words = words;
         this.events = events;
@@ -202,6 +207,7 @@ class AfterVisitPages {
     @GetMapping("/referrals/recalls")
     String recalls(Model model) {
         model.addAttribute("months", policies.of(current.id()).recallMonths());
+        model.addAttribute("version", recallVersion());
         List<Recall.Due> due = recall.today(current.id());
         List<Recall.Due> shown = due.stream().limit(MOST_RECALLS).toList();
         model.addAttribute("due", shown);
@@ -217,7 +223,10 @@ class AfterVisitPages {
     }
 
     @PostMapping("/setup/recall")
-    String recallAfter(@RequestParam(defaultValue = "") String months, RedirectAttributes redirect) {
+    String recallAfter(
+            @RequestParam(defaultValue = "") String months,
+            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
+            RedirectAttributes redirect) {
         Reading reading = new Reading();
         int after = reading.required("months", reading.whole("months", months, 0, 6), "0, 3 or 6")
                 .filter(number -> number % 3 == 0)
@@ -228,9 +237,17 @@ class AfterVisitPages {
             }
             throw Refused.invalid(reading.problems());
         }
-        rules.recallAfter(current.id(), after);
+        edits.save(seen, this::recallVersion, () -> {
+                    rules.recallAfter(current.id(), after);
+                    return true;
+                })
+                .orElseThrow(Refused::changedMeanwhile);
         redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
         return "redirect:/referrals/recalls";
+    }
+
+    private FormVersion recallVersion() {
+        return FormVersion.of(policies.of(current.id()).recallMonths());
     }
 
     /** To the running list where the press came from there. */

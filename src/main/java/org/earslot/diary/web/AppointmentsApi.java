@@ -86,12 +86,13 @@ class AppointmentsApi {
         this.events = events;
     }
 
-    /** What is to be booked: as an offer of {@code /slots} says it. */
+    /** What is to be booked: as an offer of {@code /slots} says it. @param shorter whether it may be shorter than offered */
     record BookBody(
             @Nullable String referral,
             @Nullable String session,
             @Nullable String start,
-            @Nullable String slotMinutes) {}
+            @Nullable String slotMinutes,
+            @Nullable Boolean shorter) {}
 
     /** What happened when; without {@code at} it is now. */
     record ClockBody(@Nullable String event, @Nullable String at) {}
@@ -104,11 +105,31 @@ class AppointmentsApi {
         if (referral.isEmpty() || place.isEmpty()) {
             throw Refused.invalid(reading.problems());
         }
+        if (!Boolean.TRUE.equals(body.shorter())) {
+            longEnough(referral.get(), place.get());
+        }
         BookingResult result = booking.book(current.id(), new OfReferral(referral.get(), place.get()), current.who());
         Appointment booked = done(result, null);
         return ResponseEntity.created(URI.create("/api/v1/appointments/" + booked.id()))
                 .eTag(tag(booked))
                 .body(bodies.of(booked));
+    }
+
+    /** A slot shorter than any that is offered is booked only if the program says so. */
+    private void longEnough(UUID referral, AskedPlace place) {
+        slots.shortest(current.id(), referral, place)
+                .filter(least -> place.slotMinutes() < least)
+                .ifPresent(least -> {
+                    throw new Refused(
+                            422,
+                            "shorter-than-offered",
+                            words.say("diary.api.shorter", least),
+                            List.of(new Problem(
+                                    "slotMinutes",
+                                    String.valueOf(place.slotMinutes()),
+                                    "at least " + least,
+                                    "take an offer, or send \"shorter\":true")));
+                });
     }
 
     @GetMapping("/{id}")

@@ -128,7 +128,10 @@ class DiaryWords {
                         allowed(refusal),
                         remedy(refusal)))
                 .toList();
-        return new Refused(status, refusals.get(0).code(), say(refusals.get(0)), problems);
+        Refused refused = new Refused(status, refusals.get(0).code(), say(refusals.get(0)), problems);
+        return refusals.get(0) instanceof AlreadyBooked booked
+                ? refused.with("appointment", booked.appointmentId())
+                : refused;
     }
 
     private String allowed(BookingRefusal refusal) {

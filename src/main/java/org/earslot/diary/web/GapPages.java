@@ -11,7 +11,10 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.Gaps;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
+import org.earslot.page.Refused;
 import org.earslot.referral.ReferralPolicies;
 import org.earslot.referral.ReferralRules;
 import org.springframework.context.ApplicationEventPublisher;
@@ -32,6 +35,7 @@ class GapPages {
     private final OfferWords offerWords;
     private final KitWords kitWords;
     private final ReferralPolicies policies;
+    private final Edits edits;
     private final ReferralRules rules;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -44,6 +48,7 @@ class GapPages {
             OfferWords offerWords,
             KitWords kitWords,
             ReferralPolicies policies,
+            Edits edits,
             ReferralRules rules,
             CurrentClinic current,
             ClinicClock clock,
@@ -54,6 +59,7 @@ class GapPages {
         this.offerWords = offerWords;
         this.kitWords = kitWords;
         this.policies = policies;
+        this.edits = edits;
         this.rules = rules;
         this.current = current;
         this.clock = clock;
@@ -117,12 +123,22 @@ class GapPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return settled(model, typed, reading);
         }
-        rules.settleWaiting(current.id(), limit.get(), days.get());
+        edits.save(typed.get(FormVersion.FIELD), this::version, () -> {
+                    rules.settleWaiting(current.id(), limit.get(), days.get());
+                    return true;
+                })
+                .orElseThrow(Refused::changedMeanwhile);
         redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
         return "redirect:/setup/waiting-list";
     }
 
-    private static String settled(Model model, Map<String, String> values, Reading reading) {
+    private FormVersion version() {
+        var policy = policies.of(current.id());
+        return FormVersion.of(policy.didNotAttendLimit(), policy.shortNoticeDays());
+    }
+
+    private String settled(Model model, Map<String, String> values, Reading reading) {
+        model.addAttribute("version", version());
         model.addAttribute("values", values);
         model.addAttribute("problems", reading.byField());
         return "diary/waiting-list";

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
@@ -12,12 +13,16 @@ import org.earslot.clinic.InstrumentKinds;
 import org.earslot.clinic.InstrumentSet;
 import org.earslot.clinic.InstrumentSets;
 import org.earslot.clinic.Kit;
+import org.earslot.clinic.KitUnit;
 import org.earslot.clinic.KitUnits;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.StockItems;
 import org.earslot.diary.KitForecast;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
+import org.earslot.page.ChangedField;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -35,6 +40,7 @@ class KitPages {
 
     private final Kit kit;
     private final KitUnits units;
+    private final Edits edits;
     private final InstrumentKinds kinds;
     private final InstrumentSets sets;
     private final StockItems stock;
@@ -48,6 +54,7 @@ class KitPages {
     KitPages(
             Kit kit,
             KitUnits units,
+            Edits edits,
             InstrumentKinds kinds,
             InstrumentSets sets,
             StockItems stock,
@@ -59,6 +66,7 @@ class KitPages {
             DiaryWords words) {
         this.kit = kit;
         this.units = units;
+        this.edits = edits;
         this.kinds = kinds;
         this.sets = sets;
         this.stock = stock;
@@ -148,21 +156,31 @@ class KitPages {
         Optional<String> name = name(reading, typed);
         Optional<Method> method = method(reading, typed);
         Optional<UUID> room = reading.id("room", typed.get("room"));
-        return settled(
-                reading.clean() && name.isPresent()
-                        ? kit.unit(
-                                current.id(),
-                                id,
-                                name.get(),
-                                method.orElse(null),
-                                room.orElse(null),
-                                id.isEmpty() || typed.containsKey("active"))
-                        : Optional.empty(),
-                reading,
-                typed,
-                model,
-                redirect,
-                response);
+        if (!reading.clean() || name.isEmpty()) {
+            return settled(Optional.empty(), reading, typed, model, redirect, response);
+        }
+        boolean active = id.isEmpty() || typed.containsKey("active");
+        Supplier<Optional<Problem>> change = () ->
+                kit.unit(current.id(), id, name.get(), method.orElse(null), room.orElse(null), active);
+        Optional<KitUnit> known = id.flatMap(this::unit);
+        Optional<Optional<Problem>> done = known.isEmpty()
+                ? Optional.of(change.get())
+                : edits.save(typed.get(FormVersion.FIELD), () -> version(known.get().id()), change);
+        if (done.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_CONFLICT);
+            String now = unit(known.get().id()).map(KitUnit::name).orElse("");
+            model.addAttribute("changes", List.of(new ChangedField(words.say("diary.kit.name"), now, false)));
+            return setUp(model, typed, List.of());
+        }
+        return settled(done.get(), reading, typed, model, redirect, response);
+    }
+
+    private Optional<KitUnit> unit(UUID id) {
+        return units.findByClinicIdAndId(current.id(), id);
+    }
+
+    private FormVersion version(UUID id) {
+        return FormVersion.of(unit(id).orElseThrow().version());
     }
 
     @PostMapping("/setup/kit/kinds")

@@ -10,6 +10,9 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.LetterKind;
 import org.earslot.diary.Letters;
+import org.earslot.page.ChangedField;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.context.ApplicationEventPublisher;
@@ -28,6 +31,7 @@ class LetterPages {
     private static final int LONGEST = 4000;
 
     private final Letters letters;
+    private final Edits edits;
     private final LetterFields fields;
     private final AppointmentPage page;
     private final CurrentClinic current;
@@ -36,12 +40,14 @@ class LetterPages {
 
     LetterPages(
             Letters letters,
+            Edits edits,
             LetterFields fields,
             AppointmentPage page,
             CurrentClinic current,
             DiaryWords words,
             ApplicationEventPublisher events) {
         this.letters = letters;
+        this.edits = edits;
         this.fields = fields;
         this.page = page;
         this.current = current;
@@ -90,20 +96,32 @@ class LetterPages {
     String say(
             @PathVariable("kind") String code,
             @RequestParam(defaultValue = "") String body,
+            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
         LetterKind kind = kind(code);
         Reading reading = new Reading();
         Optional<String> text = reading.required("body", reading.lines("body", body, LONGEST), "the letter's words");
-        Optional<String> unknown = text.flatMap(words -> letters.say(current.id(), kind, words, current.who()));
-        unknown.ifPresent(field -> reading.problem(
+        Optional<Optional<String>> said = text.isEmpty()
+                ? Optional.of(Optional.empty())
+                : edits.save(
+                        seen,
+                        () -> version(kind),
+                        () -> letters.say(current.id(), kind, text.get(), current.who()));
+        if (said.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_CONFLICT);
+            String now = letters.body(current.id(), kind);
+            model.addAttribute("changes", List.of(new ChangedField(words.say("diary.letters.body"), now, false)));
+            return one(model, kind, body, reading);
+        }
+        said.get().ifPresent(field -> reading.problem(
                 "body",
                 field,
                 kind.fields().isEmpty()
                         ? "words without fields"
                         : "fields in braces: " + String.join(", ", kind.fields()),
-                "take {" + field + "} out or mend its name"));
+                "take {" + field + "} out or correct its name"));
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return one(model, kind, body, reading);
@@ -115,6 +133,7 @@ class LetterPages {
     private String one(Model model, LetterKind kind, String body, Reading reading) {
         List<String> chosen = letters.chosen(body);
         model.addAttribute("kind", kind);
+        model.addAttribute("version", version(kind));
         model.addAttribute("body", body);
         model.addAttribute("chosen", chosen);
         model.addAttribute(
@@ -122,6 +141,10 @@ class LetterPages {
                 kind.fields().stream().filter(field -> !chosen.contains(field)).toList());
         model.addAttribute("problems", reading.byField());
         return "diary/letter-text";
+    }
+
+    private FormVersion version(LetterKind kind) {
+        return FormVersion.ofText(letters.body(current.id(), kind));
     }
 
     private static LetterKind kind(String code) {

@@ -9,12 +9,14 @@ import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioners;
+import org.earslot.diary.NoOffer;
 import org.earslot.diary.Offer;
 import org.earslot.diary.SlotWish;
 import org.earslot.diary.Slots;
 import org.earslot.diary.SlotsFound;
 import org.earslot.diary.SlotsFound.NotLooked;
 import org.earslot.diary.SlotsFound.Offers;
+import org.earslot.diary.WhyNoOffer;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -27,13 +29,16 @@ import org.springframework.web.bind.annotation.RestController;
 class SlotsApi {
 
     private final Slots slots;
+    private final WhyNoOffer whyNone;
     private final Practitioners practitioners;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final DiaryWords words;
 
-    SlotsApi(Slots slots, Practitioners practitioners, CurrentClinic current, ClinicClock clock, DiaryWords words) {
+    SlotsApi(
+            Slots slots, WhyNoOffer whyNone, Practitioners practitioners, CurrentClinic current, ClinicClock clock, DiaryWords words) {
         this.slots = slots;
+        this.whyNone = whyNone;
         this.practitioners = practitioners;
         this.current = current;
         this.clock = clock;
@@ -68,8 +73,14 @@ class SlotsApi {
         }
     }
 
+    /** The offers, best first; if there are none, why. */
+    record SlotsBody(List<OfferBody> offers, @Nullable NoneBody none) {}
+
+    /** Why there is no offer. @param reason its code @param detail one sentence */
+    record NoneBody(String reason, String detail) {}
+
     @GetMapping("/api/v1/slots")
-    List<OfferBody> slots(
+    SlotsBody slots(
             @RequestParam(name = "referral") UUID referralId,
             @RequestParam(required = false) @Nullable String practitioner,
             @RequestParam(required = false) @Nullable String from,
@@ -89,11 +100,19 @@ class SlotsApi {
                                     "practitioner", "", "a practitioner as named in set-up", "give such a name"));
         }
         Optional<SlotWish> wish = new SlotForm(typed).wish(referralId, null, clock.today(current.id()), reading);
-        SlotsFound found = slots.search(current.id(), wish.orElseThrow(() -> Refused.invalid(reading.problems())));
+        SlotWish asked = wish.orElseThrow(() -> Refused.invalid(reading.problems()));
+        SlotsFound found = slots.search(current.id(), asked);
         if (found instanceof NotLooked no) {
             throw words.refused(no.refusals());
         }
-        return ((Offers) found).best().stream().map(OfferBody::of).toList();
+        Offers offers = (Offers) found;
+        List<OfferBody> best = offers.best().stream().map(OfferBody::of).toList();
+        return new SlotsBody(best, best.isEmpty() ? none(asked, offers) : null);
+    }
+
+    private NoneBody none(SlotWish asked, Offers offers) {
+        NoOffer why = whyNone.of(current.id(), asked, offers);
+        return new NoneBody(why.code(), words.say("diary.none." + why.code()));
     }
 
     private static void put(Map<String, String> typed, String field, @Nullable String given) {

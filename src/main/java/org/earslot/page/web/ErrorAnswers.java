@@ -39,6 +39,7 @@ class ErrorAnswers {
         body.put("detail", refusal.detail());
         body.put("code", refusal.code());
         body.put("problems", refusal.problems());
+        body.putAll(refusal.members());
         if (refusal.reference() != null) {
             body.put("reference", refusal.reference());
         }

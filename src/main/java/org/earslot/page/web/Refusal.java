@@ -1,6 +1,7 @@
 package org.earslot.page.web;
 
 import java.util.List;
+import java.util.Map;
 import org.earslot.page.Problem;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
@@ -15,6 +16,7 @@ import org.springframework.http.HttpStatus;
  * @param problems each wrong field
  * @param reference what the log knows it by, where the fault is ours
  * @param headers to be sent with it
+ * @param members what a problem document says besides
  */
 record Refusal(
         int status,
@@ -22,10 +24,11 @@ record Refusal(
         String detail,
         List<Problem> problems,
         @Nullable String reference,
-        HttpHeaders headers) {
+        HttpHeaders headers,
+        Map<String, Object> members) {
 
     Refusal(int status, String code, String detail, List<Problem> problems) {
-        this(status, code, detail, problems, null, new HttpHeaders());
+        this(status, code, detail, problems, null, new HttpHeaders(), Map.of());
     }
 
     Refusal(int status, String code, String detail) {
@@ -33,11 +36,15 @@ record Refusal(
     }
 
     Refusal with(HttpHeaders sent) {
-        return new Refusal(status, code, detail, problems, reference, sent);
+        return new Refusal(status, code, detail, problems, reference, sent, members);
     }
 
     Refusal knownAs(String newReference) {
-        return new Refusal(status, code, detail, problems, newReference, headers);
+        return new Refusal(status, code, detail, problems, newReference, headers, members);
+    }
+
+    Refusal saying(Map<String, Object> more) {
+        return new Refusal(status, code, detail, problems, reference, headers, more);
     }
 
     /** The words of the status in HTTP. */

@@ -50,7 +50,8 @@ class Refusals {
 
     private Optional<Refusal> ours(Throwable thrown) {
         if (thrown instanceof Refused refused) {
-            return Optional.of(new Refusal(refused.status(), refused.code(), refused.getMessage(), refused.problems()));
+            return Optional.of(new Refusal(refused.status(), refused.code(), refused.getMessage(), refused.problems())
+                    .saying(refused.members()));
         }
         if (thrown instanceof Busy busy) {
             return Optional.of(new Refusal(503, "busy", busy.getMessage())

@@ -13,6 +13,9 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
+import org.earslot.page.ChangedField;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.CautionRule;
@@ -44,12 +47,15 @@ class CautionPages {
     private static final int LONGEST_UNREAD = 3;
 
     private final CautionTables tables;
+    private final Edits edits;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final MessageSource messages;
 
-    CautionPages(CautionTables tables, CurrentClinic current, ClinicClock clock, MessageSource messages) {
+    CautionPages(
+            CautionTables tables, Edits edits, CurrentClinic current, ClinicClock clock, MessageSource messages) {
         this.tables = tables;
+        this.edits = edits;
         this.current = current;
         this.clock = clock;
         this.messages = messages;
@@ -118,7 +124,16 @@ class CautionPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return cell(model, of, by, typed, reading);
         }
-        return done(tables.settle(current.id(), of, by, rules, signing, current.who()), redirect);
+        Optional<Optional<NotSigned>> settled = edits.save(
+                typed.get(FormVersion.FIELD),
+                () -> version(of, by),
+                () -> tables.settle(current.id(), of, by, rules, signing, current.who()));
+        if (settled.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_CONFLICT);
+            model.addAttribute("changes", changes(of, by));
+            return cell(model, of, by, typed, reading);
+        }
+        return done(settled.get(), redirect);
     }
 
     @PostMapping("/sign-off")
@@ -175,10 +190,32 @@ class CautionPages {
         model.addAttribute("method", method);
         model.addAttribute("rules", tables.of(current.id()).rules(caution, method));
         model.addAttribute("delivered", tables.delivered(caution, method));
+        model.addAttribute("version", version(caution, method));
         model.addAttribute("problems", reading.byField());
         offerToSign(model, values);
         model.addAttribute("verdicts", Verdict.values());
         return "referral/caution-cell";
+    }
+
+    private FormVersion version(Caution caution, Method method) {
+        return FormVersion.ofText(tables.of(current.id()).rules(caution, method).toString());
+    }
+
+    /** The rules that somebody else has saved. */
+    private List<ChangedField> changes(Caution caution, Method method) {
+        List<CautionRule> rules = tables.of(current.id()).rules(caution, method);
+        List<ChangedField> changes = new ArrayList<>();
+        for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
+            CautionRule rule = rules.get(place);
+            String verdict = say("VerdictWord." + rule.verdict().code());
+            changes.add(new ChangedField(
+                    say("referral.cautions.rule" + place), verdict + ", " + rule.source(), false));
+        }
+        return changes;
+    }
+
+    private String say(String key) {
+        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
     }
 
     /** The first rule must be given, the second may be left out. One that says what it said before has the same mark. */

@@ -16,6 +16,7 @@ import org.earslot.referral.Duplicates;
 import org.earslot.referral.Duplicates.Known;
 import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.ReferralDrafts;
+import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -35,10 +36,11 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @RequestMapping("/referrals/draft")
 class DraftPages {
 
-    private static final List<String> NOT_KEPT = List.of("_csrf", "draft", "samePerson", "another");
+    private static final List<String> NOT_KEPT = List.of("_csrf", "formKey", "samePerson", "newNumber", "another");
 
     private final Drafting drafting;
     private final ReferralDrafts drafts;
+    private final Referrals referrals;
     private final Duplicates duplicates;
     private final ReferralPage page;
     private final CurrentClinic current;
@@ -48,6 +50,7 @@ class DraftPages {
     DraftPages(
             Drafting drafting,
             ReferralDrafts drafts,
+            Referrals referrals,
             Duplicates duplicates,
             ReferralPage page,
             CurrentClinic current,
@@ -55,6 +58,7 @@ class DraftPages {
             MessageSource messages) {
         this.drafting = drafting;
         this.drafts = drafts;
+        this.referrals = referrals;
         this.duplicates = duplicates;
         this.page = page;
         this.current = current;
@@ -74,10 +78,8 @@ class DraftPages {
         Map<String, List<String>> typed = given.entrySet().stream()
                 .filter(field -> !NOT_KEPT.contains(field.getKey()))
                 .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
-        UUID id = new Reading().id("draft", given.getFirst("draft")).orElse(null);
-        if (script.isPresent()
-                && id != null
-                && drafts.findByClinicIdAndId(current.id(), id).isEmpty()) {
+        UUID id = new Reading().id("formKey", given.getFirst("formKey")).orElseGet(UUID::randomUUID);
+        if (referrals.findByClinicIdAndFormKey(current.id(), id).isPresent()) {
             // Sent before the form was saved, come after: what it was kept for is done.
             return nothing(response);
         }
@@ -115,7 +117,7 @@ class DraftPages {
     String goOn(@PathVariable UUID id, Model model) {
         ReferralDraft draft = draft(id);
         ReferralForm form = ReferralForm.typed(draft.typed());
-        form.put("draft", draft.id());
+        form.put("formKey", draft.id());
         page.viewed(draft);
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
     }

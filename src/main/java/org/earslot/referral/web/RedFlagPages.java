@@ -2,11 +2,16 @@ package org.earslot.referral.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.ChangedField;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Mark;
@@ -37,6 +42,7 @@ class RedFlagPages {
     private final ReferralPage page;
     private final RedFlagTriage triage;
     private final RedFlags redFlags;
+    private final Edits edits;
     private final ReferralPolicies policies;
     private final CurrentClinic current;
     private final MessageSource messages;
@@ -45,12 +51,14 @@ class RedFlagPages {
             ReferralPage page,
             RedFlagTriage triage,
             RedFlags redFlags,
+            Edits edits,
             ReferralPolicies policies,
             CurrentClinic current,
             MessageSource messages) {
         this.page = page;
         this.triage = triage;
         this.redFlags = redFlags;
+        this.edits = edits;
         this.policies = policies;
         this.current = current;
         this.messages = messages;
@@ -164,10 +172,18 @@ class RedFlagPages {
 
     @PostMapping("/setup/red-flags")
     @PreAuthorize("hasRole('LEAD')")
-    String goTo(@RequestParam(defaultValue = "") String clinician, Model model, RedirectAttributes redirect) {
+    String goTo(
+            @RequestParam(defaultValue = "") String clinician,
+            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
+            RedirectAttributes redirect) {
         Reading reading = new Reading();
         UUID id = reading.id("clinician", clinician).orElse(null);
-        if (!reading.clean() || !triage.sendRedFlagsTo(current.id(), id)) {
+        if (!reading.clean()) {
+            throw Refused.notFound("clinician");
+        }
+        boolean sent = edits.save(seen, this::goesTo, () -> triage.sendRedFlagsTo(current.id(), id))
+                .orElseThrow(Refused::changedMeanwhile);
+        if (!sent) {
             throw Refused.notFound("clinician");
         }
         return saved(redirect);
@@ -196,8 +212,41 @@ class RedFlagPages {
             return texts(model, code, typed, reading);
         }
         Mark mark = signsOff ? Mark.SIGNED_OFF : Mark.CHANGED_HERE;
-        redFlags.say(current.id(), new RedFlagText(flag, ask.get(), sendsTo.get(), source.get(), mark), current.who());
+        RedFlagText text = new RedFlagText(flag, ask.get(), sendsTo.get(), source.get(), mark);
+        boolean said = edits.save(typed.get(FormVersion.FIELD), () -> FormVersion.ofText(text(flag).toString()), () -> {
+                    redFlags.say(current.id(), text, current.who());
+                    return true;
+                })
+                .isPresent();
+        if (!said) {
+            response.setStatus(HttpServletResponse.SC_CONFLICT);
+            model.addAttribute("changes", changes(text(flag)));
+            return texts(model, code, typed, reading);
+        }
         return saved(redirect);
+    }
+
+    private RedFlagText text(RedFlag flag) {
+        return redFlags.texts(current.id()).stream()
+                .filter(one -> one.flag() == flag)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private List<ChangedField> changes(RedFlagText now) {
+        return List.of(
+                new ChangedField(say("referral.redFlags.ask"), now.ask(), false),
+                new ChangedField(say("referral.redFlags.sendsTo"), now.sendsTo(), false),
+                new ChangedField(say("referral.redFlags.source"), now.source(), false));
+    }
+
+    private String say(String key) {
+        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
+    }
+
+    private FormVersion goesTo() {
+        return FormVersion.ofText(
+                String.valueOf(policies.of(current.id()).redFlagClinicianId().orElse(null)));
     }
 
     private String texts(Model model, String refused, Map<String, String> typed, Reading reading) {
@@ -206,6 +255,12 @@ class RedFlagPages {
         model.addAttribute(
                 "goesTo", policies.of(current.id()).redFlagClinicianId().orElse(null));
         model.addAttribute("maySignOff", current.practitionerId().isPresent());
+        model.addAttribute("goesToVersion", goesTo());
+        model.addAttribute(
+                "versions",
+                redFlags.texts(current.id()).stream()
+                        .collect(Collectors.toMap(
+                                text -> text.flag().code(), text -> FormVersion.ofText(text.toString()))));
         model.addAttribute("refused", refused);
         model.addAttribute("typed", typed);
         model.addAttribute("problems", reading.byField());

@@ -7,13 +7,20 @@ import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Duplicates;
 import org.earslot.referral.Intake;
+import org.earslot.referral.NewReferral;
+import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralAppointments;
+import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.TakenIn;
+import org.earslot.referral.TakenIn.PatientDiffers;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -32,6 +39,7 @@ class ReferralApi {
     private final Referrals referrals;
     private final Patients patients;
     private final Duplicates duplicates;
+    private final ReferralAppointments appointments;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -41,6 +49,7 @@ class ReferralApi {
             Referrals referrals,
             Patients patients,
             Duplicates duplicates,
+            ReferralAppointments appointments,
             CurrentClinic current,
             ClinicClock clock,
             ApplicationEventPublisher events) {
@@ -48,13 +57,14 @@ class ReferralApi {
         this.referrals = referrals;
         this.patients = patients;
         this.duplicates = duplicates;
+        this.appointments = appointments;
         this.current = current;
         this.clock = clock;
         this.events = events;
     }
 
     /** A referral taken in, and records that may be of the same person: to be looked at, nothing was merged. */
-    record TakenIn(UUID id, List<Maybe> maybeSamePerson) {}
+    record TakenInBody(UUID id, List<Maybe> maybeSamePerson) {}
 
     /** @param patientRef local number @param alike in what: name, date_of_birth, phone */
     record Maybe(String patientRef, List<String> alike) {
@@ -69,25 +79,47 @@ class ReferralApi {
     }
 
     @PostMapping
-    ResponseEntity<TakenIn> takeIn(@RequestBody ReferralBody body) {
+    ResponseEntity<TakenInBody> takeIn(@RequestBody ReferralBody body) {
         Reading sent = new Reading();
         body.check(sent);
         if (!sent.clean()) {
             throw Refused.invalid(sent.problems());
         }
         ReferralReading reading = new ReferralReading(body.asForm(), clock.today(current.id()));
-        var number = reading.localNumber();
-        var person = reading.person();
-        var said = reading.referral().orElseThrow(() -> Refused.invalid(reading.problems()));
-        Referral referral =
-                intake.takeIn(current.id(), number.orElse(null), person, said, new Intake.Taker(current.who(), null));
+        String number = reading.localNumber().orElse(null);
+        PatientDetails person = reading.person();
+        reading.identity(person, number != null);
+        ReferralDetails said = reading.referral().orElseThrow(() -> Refused.invalid(reading.problems()));
+        TakenIn taken = intake.takeIn(
+                current.id(),
+                new NewReferral(number, person, said, false, null),
+                new Intake.Taker(current.who(), null));
+        if (taken instanceof PatientDiffers differs) {
+            throw differs(differs.fields());
+        }
+        Referral referral = ((TakenIn.Done) taken).referral();
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))
-                .body(new TakenIn(
+                .body(new TakenInBody(
                         referral.id(),
                         patients.findByClinicIdAndId(current.id(), referral.patientId()).stream()
                                 .flatMap(patient -> duplicates.of(patient).stream())
                                 .map(Maybe::of)
                                 .toList()));
+    }
+
+    /** Names the fields, never what is known in them. */
+    private static Refused differs(List<String> fields) {
+        return new Refused(
+                409,
+                "patient-differs",
+                "Another name or date of birth is known under this patientRef. Nothing was stored.",
+                fields.stream()
+                        .map(field -> new Problem(
+                                field,
+                                "",
+                                "what is known of this patient, or nothing",
+                                "check patientRef; leave the field out, or have the clinic correct its record"))
+                        .toList());
     }
 
     @GetMapping("/{id}")
@@ -97,6 +129,6 @@ class ReferralApi {
         var patient =
                 patients.findByClinicIdAndId(current.id(), referral.patientId()).orElseThrow();
         events.publishEvent(Audited.viewed(current.id(), "GET /api/v1/referrals/{id}", List.of(patient.id())));
-        return ReferralBody.of(referral, patient);
+        return ReferralBody.of(referral, patient, appointments.of(current.id(), id));
     }
 }

@@ -19,12 +19,17 @@ import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralAppointments;
 import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A referral as other programs give and get it; null or absent is "not known".
+ * A referral as other programs give and get it; null or absent is "not known". A new patient needs a family name and a
+ * date of birth or contact, or the program's own {@code patientRef}, or {@code nameUnknown}.
  *
+ * @param patientRef the patient's local number: known here already, or the program's own for a new patient
+ * @param appointments given by this program: all that the referral ever had
+ * @param nameUnknown true if there is deliberately no name
  * @param redFlags each red flag that was asked: true, false, or null for asked and not known; one that is absent was not
  *     asked
  */
@@ -64,7 +69,9 @@ record ReferralBody(
         @JsonSetter(contentNulls = Nulls.SET) @Nullable Map<String, Boolean> redFlags,
         @Nullable List<String> cautionsNotKnown,
         @Nullable String origin,
-        @Nullable Boolean shortNotice) {
+        @Nullable Boolean shortNotice,
+        @Nullable Boolean nameUnknown,
+        @Nullable List<ReferralAppointments.Booked> appointments) {
 
     /** Which ear a caution belongs to, and since when. */
     record CautionBody(
@@ -75,10 +82,10 @@ record ReferralBody(
 
     /** What was reported of each ear. */
     record ReportedBody(
-            @Nullable FindingsBody right, @Nullable FindingsBody left) {}
+            @Nullable EarReportBody right, @Nullable EarReportBody left) {}
 
     /** What was reported of one ear. */
-    record FindingsBody(
+    record EarReportBody(
             @Nullable String wax,
             @Nullable String canal,
             @Nullable String depth,
@@ -86,9 +93,9 @@ record ReferralBody(
 
     /** What the form would pass over in silence: each is a problem, so that nothing a program sends is lost. */
     void check(Reading reading) {
-        if (id != null || status != null) {
-            reading.problem(id != null ? "id" : "status", "", "nothing: it is given by this program", "leave it out");
-        }
+        given(reading, "id", id);
+        given(reading, "status", status);
+        given(reading, "appointments", appointments);
         most(reading, "ears", ears, Ear.values());
         most(reading, "cautions", cautions, Caution.values());
         most(reading, "cautionsNotKnown", cautionsNotKnown, Caution.values());
@@ -112,6 +119,12 @@ record ReferralBody(
                     .filter(yes::contains)
                     .forEach(caution -> reading.problem(
                             "cautionsNotKnown", caution, "either in cautions or here", "name it in one of the two"));
+        }
+    }
+
+    private static void given(Reading reading, String field, @Nullable Object value) {
+        if (value != null) {
+            reading.problem(field, "", "nothing: it is given by this program", "leave it out");
         }
     }
 
@@ -162,6 +175,7 @@ record ReferralBody(
         form.put("redFlag", redFlag);
         form.put("origin", origin);
         form.put("shortNotice", answer(shortNotice));
+        form.put("nameUnknown", Boolean.TRUE.equals(nameUnknown) ? "yes" : null);
         putCautions(form);
         putReported(form);
         if (redFlags != null) {
@@ -196,7 +210,7 @@ record ReferralBody(
         }
     }
 
-    private static void put(ReferralForm form, Ear ear, @Nullable FindingsBody findings) {
+    private static void put(ReferralForm form, Ear ear, @Nullable EarReportBody findings) {
         if (findings != null) {
             form.put(ear.code() + "Wax", findings.wax());
             form.put(ear.code() + "Canal", findings.canal());
@@ -220,7 +234,8 @@ record ReferralBody(
         return given ? Answer.YES : Answer.NO;
     }
 
-    static ReferralBody of(Referral referral, Patient patient) {
+    static ReferralBody of(
+            Referral referral, Patient patient, List<ReferralAppointments.Booked> appointments) {
         PatientDetails person = patient.details();
         ReferralDetails said = referral.details();
         return new ReferralBody(
@@ -259,7 +274,9 @@ record ReferralBody(
                 answers(said.redFlags()),
                 said.cautionsNotKnown().stream().map(Word::code).sorted().toList(),
                 said.origin().code(),
-                yes(said.shortNotice()));
+                yes(said.shortNotice()),
+                person.familyName() == null ? true : null,
+                appointments);
     }
 
     private static Map<String, Boolean> answers(Map<RedFlag, Answer> redFlags) {
@@ -282,8 +299,8 @@ record ReferralBody(
         return details;
     }
 
-    private static FindingsBody findings(EarFindings reported) {
-        return new FindingsBody(
+    private static EarReportBody findings(EarFindings reported) {
+        return new EarReportBody(
                 code(reported.wax()), code(reported.canal()), code(reported.depth()), code(reported.occlusion()));
     }
 

@@ -7,7 +7,9 @@ import java.util.Map;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Word;
+import org.earslot.page.FormVersion;
 import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Intake;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Referral;
@@ -48,12 +50,18 @@ public final class ReferralForm {
         }
     }
 
+    /** Every field that holds something, cautions apart. */
+    Map<String, String> values() {
+        return Map.copyOf(values);
+    }
+
     /** A form filled with what is known of a patient. */
     static ReferralForm about(Patient patient) {
         ReferralForm form = new ReferralForm();
         form.put("localNumber", patient.localNumber());
         PatientDetails person = patient.details();
         form.put("familyName", person.familyName());
+        form.put("nameUnknown", person.familyName() == null ? "yes" : null);
         form.put("givenName", person.givenName());
         form.put("dateOfBirth", person.dateOfBirth());
         form.put("contact", person.contact());
@@ -71,6 +79,7 @@ public final class ReferralForm {
     /** A form filled with a referral as it stands. */
     static ReferralForm showing(Referral referral, Patient patient) {
         ReferralForm form = about(patient);
+        form.put(FormVersion.FIELD, Intake.version(referral, patient));
         ReferralDetails said = referral.details();
         form.put("referrer", said.referrer());
         form.put("receivedOn", said.receivedOn());

@@ -13,10 +13,12 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.CautionTables;
+import org.earslot.referral.Intake;
 import org.earslot.referral.MethodOverrides;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
@@ -89,6 +91,12 @@ class ReferralPage {
 
     Patient patient(UUID id) {
         return patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+    }
+
+    /** The version of a referral and its patient as they are now. */
+    FormVersion version(UUID id) {
+        Referral referral = referral(id);
+        return Intake.version(referral, patient(referral.patientId()));
     }
 
     List<Practitioner> clinicians() {

@@ -14,7 +14,9 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
-import org.earslot.page.Reading;
+import org.earslot.page.ChangedField;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Refused;
 import org.earslot.referral.Drafting;
 import org.earslot.referral.Duplicates;
@@ -22,7 +24,9 @@ import org.earslot.referral.Duplicates.Known;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.StaysPut;
 import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.NewReferral;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlagCase;
@@ -32,6 +36,7 @@ import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralDrafts;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.TakenIn;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -57,6 +62,7 @@ class ReferralPages {
     private final Referrals referrals;
     private final Intake intake;
     private final Duplicates duplicates;
+    private final Edits edits;
     private final Drafting drafting;
     private final ReferralDrafts drafts;
     private final RedFlagCases cases;
@@ -70,6 +76,7 @@ class ReferralPages {
             Referrals referrals,
             Intake intake,
             Duplicates duplicates,
+            Edits edits,
             Drafting drafting,
             ReferralDrafts drafts,
             RedFlagCases cases,
@@ -81,6 +88,7 @@ class ReferralPages {
         this.referrals = referrals;
         this.intake = intake;
         this.duplicates = duplicates;
+        this.edits = edits;
         this.drafting = drafting;
         this.drafts = drafts;
         this.cases = cases;
@@ -114,16 +122,48 @@ class ReferralPages {
         return "referral/referrals";
     }
 
-    @GetMapping("/new")
-    String blank(@RequestParam Optional<UUID> patient, @RequestParam(defaultValue = "") String number, Model model) {
-        ReferralForm form = patient.map(page::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
-        if (patient.isEmpty() && !number.isBlank()) {
-            form.put("localNumber", number.strip());
+    /** Begins a form under a key of its own, so that "back" leads to the same form, or to what it was saved as. */
+    @GetMapping(path = "/new", params = "!form")
+    String begin(@RequestParam Optional<UUID> patient, RedirectAttributes redirect) {
+        redirect.addAttribute("form", UUID.randomUUID());
+        patient.ifPresent(id -> redirect.addAttribute("patient", id));
+        return "redirect:/referrals/new";
+    }
+
+    /** The form as it was kept under that key, else a blank one. */
+    @GetMapping(path = "/new", params = "form")
+    String blank(
+            @RequestParam("form") UUID key,
+            @RequestParam Optional<UUID> patient,
+            Model model,
+            RedirectAttributes redirect) {
+        Optional<Referral> saved = referrals.findByClinicIdAndFormKey(current.id(), key);
+        if (saved.isPresent()) {
+            notice(redirect, "referral.notice.savedBefore");
+            return "redirect:/referrals/" + saved.get().id();
         }
+        ReferralForm form = drafts.findByClinicIdAndId(current.id(), key)
+                .map(draft -> ReferralForm.typed(draft.typed()))
+                .orElseGet(() -> begun(patient));
         page.viewed("new referral", patient.stream().toList());
+        form.put("formKey", key);
+        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+    }
+
+    /** A form for a patient of whom only the visit log knows the number, which stands in no address. */
+    @PostMapping("/new")
+    String numbered(@RequestParam(defaultValue = "") String number, Model model) {
+        ReferralForm form = begun(Optional.empty());
+        form.put("localNumber", number.strip());
+        form.put("formKey", UUID.randomUUID());
+        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+    }
+
+    private ReferralForm begun(Optional<UUID> patient) {
+        ReferralForm form = patient.map(page::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
         form.put("receivedOn", clock.today(current.id()));
         form.put("priority", Priority.ROUTINE);
-        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+        return form;
     }
 
     @PostMapping
@@ -133,36 +173,56 @@ class ReferralPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         ReferralForm form = ReferralForm.typed(given);
+        if (!form.get("newNumber").isEmpty()) {
+            form.put("localNumber", "");
+        }
         ReferralReading reading = new ReferralReading(form, clock.today(current.id()));
-        var number = reading.localNumber();
-        var person = reading.person();
+        String samePerson = form.get("samePerson");
+        String number = samePerson.isEmpty() ? reading.localNumber().orElse(null) : samePerson;
+        PatientDetails person = reading.person();
+        reading.identity(person, !isNew(number));
         Optional<UUID> clinician = reading.clinician();
+        Optional<UUID> key = reading.formKey();
         Optional<ReferralDetails> said = reading.referral();
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.form(model, form, reading, "/referrals");
         }
-        String samePerson = form.get("samePerson");
-        if (samePerson.isEmpty() && form.get("another").isEmpty() && isNew(number.orElse(null))) {
+        boolean saved = key.flatMap(one -> referrals.findByClinicIdAndFormKey(current.id(), one))
+                .isPresent();
+        if (!saved && form.get("another").isEmpty() && isNew(number)) {
             List<Known> known = duplicates.of(current.id(), person);
             if (!known.isEmpty()) {
-                response.setStatus(HttpServletResponse.SC_CONFLICT);
-                model.addAttribute("known", known);
                 page.viewed(
                         "may be the same person",
                         known.stream().map(one -> one.patient().id()).toList());
-                return page.form(model, form, reading, "/referrals");
+                return asked(response, model, form, reading, "known", known);
             }
         }
-        Referral referral = intake.takeIn(
+        TakenIn taken = intake.takeIn(
                 current.id(),
-                samePerson.isEmpty() ? number.orElse(null) : samePerson,
-                person,
-                said.get(),
+                new NewReferral(number, person, said.get(), !samePerson.isEmpty(), key.orElse(null)),
                 new Taker(current.who(), clinician.orElse(null)));
-        new Reading().id("draft", form.get("draft")).ifPresent(draft -> drafting.drop(current.id(), draft));
-        notice(redirect, "referral.notice.takenIn");
-        return "redirect:/referrals/" + referral.id();
+        if (taken instanceof TakenIn.PatientDiffers differs) {
+            page.viewed("may be another person", List.of(differs.known().id()));
+            return asked(response, model, form, reading, "differs", differs.known());
+        }
+        key.ifPresent(draft -> drafting.drop(current.id(), draft));
+        notice(redirect, saved ? "referral.notice.savedBefore" : "referral.notice.takenIn");
+        return "redirect:/referrals/" + ((TakenIn.Done) taken).referral().id();
+    }
+
+    /** The form once more, with a question that the person has to answer first. */
+    private String asked(
+            HttpServletResponse response,
+            Model model,
+            ReferralForm form,
+            ReferralReading reading,
+            String question,
+            Object about) {
+        response.setStatus(HttpServletResponse.SC_CONFLICT);
+        model.addAttribute(question, about);
+        return page.form(model, form, reading, "/referrals");
     }
 
     @GetMapping("/{id}")
@@ -188,16 +248,49 @@ class ReferralPages {
         Referral referral = page.referral(id);
         ReferralForm form = ReferralForm.typed(given);
         ReferralReading reading = new ReferralReading(form, clock.today(current.id()));
-        var person = reading.person();
+        PatientDetails person = reading.person();
+        reading.identity(person, false);
         Optional<UUID> clinician = reading.clinician();
         Optional<ReferralDetails> said = reading.referral();
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.form(model, form, reading, "/referrals/" + id);
         }
-        intake.amend(referral, person, said.get(), new Taker(current.who(), clinician.orElse(null)));
+        Taker taker = new Taker(current.who(), clinician.orElse(null));
+        boolean saved = edits.save(form.get(FormVersion.FIELD), () -> page.version(id), () -> {
+                    intake.amend(referral, person, said.get(), taker);
+                    return true;
+                })
+                .isPresent();
+        if (!saved) {
+            return changed(id, form, reading, model, redirect, response);
+        }
         notice(redirect, "referral.notice.amended");
         return "redirect:/referrals/" + id;
+    }
+
+    /** Somebody else has changed it: the form once more, with what was typed and what is stored now. */
+    private String changed(
+            UUID id,
+            ReferralForm form,
+            ReferralReading reading,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Referral now = page.referral(id);
+        List<ChangedField> changes =
+                ReferralChanges.takeOver(
+                form,
+                ReferralForm.showing(now, page.patient(now.patientId())),
+                messages,
+                page.redFlagTexts());
+        if (changes.isEmpty()) {
+            notice(redirect, "referral.notice.amended");
+            return "redirect:/referrals/" + id;
+        }
+        response.setStatus(HttpServletResponse.SC_CONFLICT);
+        model.addAttribute("changes", changes);
+        return page.form(model, form, reading, "/referrals/" + id);
     }
 
     @PostMapping("/{id}/waiting")

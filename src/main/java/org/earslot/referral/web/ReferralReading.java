@@ -78,6 +78,33 @@ final class ReferralReading {
                 word("hearingAid", Answer::of, Answer.values()).orElse(Answer.NOT_KNOWN));
     }
 
+    /**
+     * Who a new patient is: a family name and a date of birth or phone, or the tick that the name is unknown.
+     *
+     * @param numbered whether a local number says it already
+     */
+    void identity(PatientDetails person, boolean numbered) {
+        boolean unknown = !form.get("nameUnknown").isEmpty();
+        if (unknown && person.familyName() != null) {
+            reading.problem("nameUnknown", "", "either a family name or \"name unknown\"", "remove one of the two");
+        }
+        if (unknown || numbered) {
+            return;
+        }
+        reading.required(
+                "familyName",
+                Optional.ofNullable(person.familyName()),
+                "a family name, or the tick that the name is unknown");
+        if (person.dateOfBirth() == null && person.contact() == null) {
+            reading.required("dateOfBirth", Optional.empty(), "a date of birth or a phone number");
+        }
+    }
+
+    /** The key of the form; empty if it carries none. */
+    Optional<UUID> formKey() {
+        return reading.id("formKey", form.get("formKey"));
+    }
+
     /** The referral, or empty where a field that must be given is missing or wrong. */
     Optional<ReferralDetails> referral() {
         Optional<Ears> ears = reading.required("ears", word("ears", Ears::of, Ears.values()), "right, left or both");

@@ -41,6 +41,7 @@ import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.AfterEach;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -350,7 +351,7 @@ class AfterVisitPagesTest {
     })
     void recalls_hearing_aid_wearers_by_policy(String months, String today, boolean due) throws Exception {
         finished(Method.MICROSUCTION, Ears.LEFT);
-        mvc.perform(post("/setup/recall").param("months", months).with(lead).with(csrf()))
+        mvc.perform(post("/setup/recall").param("version", "6").param("months", months).with(lead).with(csrf()))
                 .andExpect(status().is3xxRedirection());
         clock.set(Instant.parse(today + "T12:00:00Z"));
         assertThat(recall.today(clinic.id())).hasSize(due ? 1 : 0);
@@ -383,12 +384,23 @@ class AfterVisitPagesTest {
     @ParameterizedTest
     @CsvSource({"5", "7", "-3", "often", "''"})
     void recalls_after_3_or_6_months_or_never(String months) throws Exception {
-        mvc.perform(post("/setup/recall").param("months", months).with(lead).with(csrf()))
+        mvc.perform(post("/setup/recall").param("version", "6").param("months", months).with(lead).with(csrf()))
                 .andExpect(status().isBadRequest());
+    }
+
+    /** The version that the form of a page carries now. */
+    private String shown(String page) throws Exception {
+        return Jsoup.parse(mvc.perform(get(page).with(lead))
+                        .andReturn()
+                        .getResponse()
+                        .getContentAsString())
+                .select("form[method=post] input[name=version]")
+                .val();
     }
 
     private void word(String kind, String body, int expected) throws Exception {
         mvc.perform(post("/setup/letters/" + kind)
+                        .param("version", shown("/setup/letters/" + kind))
                         .param("body", body)
                         .with(lead)
                         .with(csrf()))

@@ -93,15 +93,15 @@ class AppointmentsApiTest {
                                 + "&practitioner=P1&from=2026-03-04&to=2026-03-31")
                         .with(program(clinic.id())))
                 .andExpect(status().isOk())
-                .andExpect(jsonPath("$[0].practitioner").value("P1"))
-                .andExpect(jsonPath("$[0].room").value("R1"))
-                .andExpect(jsonPath("$[0].ownWaitMinutes").isNumber())
-                .andExpect(jsonPath("$[0].addedWaitMinutes").isNumber())
-                .andExpect(jsonPath("$[0].overtimeRisk").isNumber())
+                .andExpect(jsonPath("$.offers[0].practitioner").value("P1"))
+                .andExpect(jsonPath("$.offers[0].room").value("R1"))
+                .andExpect(jsonPath("$.offers[0].ownWaitMinutes").isNumber())
+                .andExpect(jsonPath("$.offers[0].addedWaitMinutes").isNumber())
+                .andExpect(jsonPath("$.offers[0].overtimeRisk").isNumber())
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
-        JsonNode offer = JsonMapper.shared().readTree(answer).get(0);
+        JsonNode offer = JsonMapper.shared().readTree(answer).get("offers").get(0);
         String body = booking(
                 referral,
                 offer.get("session").asString(),
@@ -119,6 +119,58 @@ class AppointmentsApiTest {
                 .andExpect(jsonPath("$.code").value("slot-taken"));
     }
 
+    /** A program that lost the answer to its booking finds the appointment by what it is refused with, or by the referral. */
+    @Test
+    void booking_whose_answer_was_lost_can_be_found() throws Exception {
+        Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:00", "60")).andExpect(status().isCreated());
+        UUID booked = appointments
+                .findByClinicIdAndReferralIdInOrderByStartsAt(clinic.id(), List.of(referral.id()))
+                .get(0)
+                .id();
+        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T11:00", "60"))
+                .andExpect(status().isConflict())
+                .andExpect(jsonPath("$.code").value("already-booked"))
+                .andExpect(jsonPath("$.appointment").value(booked.toString()));
+        mvc.perform(get("/api/v1/referrals/" + referral.id()).with(program(clinic.id())))
+                .andExpect(jsonPath("$.appointments", hasSize(1)))
+                .andExpect(jsonPath("$.appointments[0].id").value(booked.toString()))
+                .andExpect(jsonPath("$.appointments[0].start").value(containsString("2026-03-04T10:00")))
+                .andExpect(jsonPath("$.appointments[0].status").value("booked"));
+    }
+
+    @Test
+    void no_offer_says_why() throws Exception {
+        Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+        none(referral, "&from=2026-03-07&to=2026-03-08", "no-session");
+        Referral forbidden = fixture.referral(clinic, perforated());
+        none(forbidden, "&from=2026-03-04&to=2026-03-06", "contraindicated");
+        Referral irrigation = fixture.referral(clinic, Method.IRRIGATION, Ears.BOTH);
+        none(irrigation, "&from=2026-03-04&to=2026-03-06&practitioner=P2", "not-trained");
+        Referral softened = fixture.referral(
+                clinic, DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, WEDNESDAY.plusWeeks(3), null, null));
+        none(softened, "&from=2026-03-04&to=2026-03-06", "softener");
+    }
+
+    private void none(Referral referral, String days, String reason) throws Exception {
+        mvc.perform(get("/api/v1/slots?referral=" + referral.id() + days).with(program(clinic.id())))
+                .andExpect(status().isOk())
+                .andExpect(jsonPath("$.offers").isEmpty())
+                .andExpect(jsonPath("$.none.reason").value(reason))
+                .andExpect(jsonPath("$.none.detail").isNotEmpty());
+    }
+
+    @Test
+    void slot_shorter_than_offered_is_refused_unless_meant() throws Exception {
+        Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+        String booking = booking(referral, sessionOf(), "2026-03-04T10:00", "15");
+        send(post(PATH), booking)
+                .andExpect(status().is(422))
+                .andExpect(jsonPath("$.code").value("shorter-than-offered"))
+                .andExpect(jsonPath("$.problems[0].field").value("slotMinutes"));
+        send(post(PATH), booking.replace("}", ",\"shorter\":true}")).andExpect(status().isCreated());
+    }
+
     @Test
     void place_whose_only_movable_unit_is_in_another_room_is_taken() throws Exception {
         kit.unit(clinic.id(), Optional.empty(), "Suction on wheels", Method.MICROSUCTION, null, true);
@@ -127,7 +179,7 @@ class AppointmentsApiTest {
                 fixture.referral(clinic, Method.MICROSUCTION, Ears.LEFT),
                 fixture.secondPlace(clinic, WEDNESDAY.atTime(10, 0), 30));
         Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
-        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:15", "30"))
+        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:15", "60"))
                 .andExpect(status().isConflict())
                 .andExpect(content().contentType(MediaType.APPLICATION_PROBLEM_JSON))
                 .andExpect(jsonPath("$.code").value("slot-taken"))
@@ -135,7 +187,7 @@ class AppointmentsApiTest {
                 .andExpect(jsonPath("$.problems[0].given").value("2026-03-04 10:15"))
                 .andExpect(jsonPath("$.problems[0].allowed")
                         .value("In another room at that time: Suction on wheels. Free again from 10:30."));
-        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:30", "30"))
+        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:30", "60"))
                 .andExpect(status().isCreated());
     }
 
@@ -282,7 +334,7 @@ class AppointmentsApiTest {
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
-        return JsonMapper.shared().readTree(answer).get(0).get("session").asString();
+        return JsonMapper.shared().readTree(answer).get("offers").get(0).get("session").asString();
     }
 
     private static ReferralDetails perforated() {

@@ -289,6 +289,7 @@ class GapPagesTest {
     @CsvSource({"2, closed", "3, ready_to_book", "0, ready_to_book", "1, closed"})
     void closes_a_referral_by_the_rule_for_visits_not_attended(String limit, String standing) throws Exception {
         mvc.perform(post("/setup/waiting-list")
+                        .param("version", "2.2")
                         .param("didNotAttendLimit", limit)
                         .param("shortNoticeDays", "2")
                         .with(SignedIn.lead(clinic.id()))
@@ -324,6 +325,7 @@ class GapPagesTest {
     })
     void refuses_rules_out_of_range(String field, String value) throws Exception {
         mvc.perform(post("/setup/waiting-list")
+                        .param("version", "2.2")
                         .param("didNotAttendLimit", field.equals("didNotAttendLimit") ? value : "2")
                         .param("shortNoticeDays", field.equals("shortNoticeDays") ? value : "2")
                         .with(SignedIn.lead(clinic.id()))

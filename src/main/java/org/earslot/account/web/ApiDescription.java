@@ -1,0 +1,167 @@
+package org.earslot.account.web;
+
+import io.swagger.v3.oas.models.OpenAPI;
+import io.swagger.v3.oas.models.Operation;
+import io.swagger.v3.oas.models.PathItem;
+import io.swagger.v3.oas.models.info.Info;
+import io.swagger.v3.oas.models.media.ArraySchema;
+import io.swagger.v3.oas.models.media.Content;
+import io.swagger.v3.oas.models.media.IntegerSchema;
+import io.swagger.v3.oas.models.media.MediaType;
+import io.swagger.v3.oas.models.media.ObjectSchema;
+import io.swagger.v3.oas.models.media.Schema;
+import io.swagger.v3.oas.models.media.StringSchema;
+import io.swagger.v3.oas.models.parameters.HeaderParameter;
+import io.swagger.v3.oas.models.responses.ApiResponse;
+import io.swagger.v3.oas.models.security.SecurityRequirement;
+import io.swagger.v3.oas.models.security.SecurityScheme;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.springdoc.core.customizers.OpenApiCustomizer;
+import org.springframework.context.MessageSource;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+import org.springframework.core.io.ClassPathResource;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Says in the description of the interface what holds for every address: the key, the errors, the meaning of fields. */
+@Configuration
+class ApiDescription {
+
+    private static final String KEY = "key";
+    private static final String PROBLEM = "Problem";
+    private static final String PROBLEM_SCHEMA = "#/components/schemas/" + PROBLEM;
+    private static final List<String> ALWAYS = List.of("400", "401", "403", "404", "503");
+    private static final List<String> OF_CHANGES = List.of("409", "413", "415", "422");
+
+    private static final JsonMapper JSON = JsonMapper.builder().build();
+
+    private final MessageSource messages;
+
+    ApiDescription(MessageSource messages) {
+        this.messages = messages;
+    }
+
+    @Bean
+    OpenApiCustomizer whatHoldsForEveryAddress() {
+        return api -> {
+            api.info(new Info().title("Earslot").version("v1").description(say("api.about")));
+            api.getComponents()
+                    .addSecuritySchemes(
+                            KEY,
+                            new SecurityScheme()
+                                    .type(SecurityScheme.Type.HTTP)
+                                    .scheme("basic")
+                                    .description(say("api.security")));
+            api.addSecurityItem(new SecurityRequirement().addList(KEY));
+            api.getComponents().addSchemas(PROBLEM, problem());
+            api.getPaths().forEach((path, item) -> {
+                describe(item);
+                item.readOperationsMap().forEach((method, operation) -> example(path, method, operation));
+            });
+            describeFields(api);
+        };
+    }
+
+    private void describe(PathItem path) {
+        path.readOperationsMap().forEach((method, operation) -> {
+            ALWAYS.forEach(status -> error(operation, status));
+            if (method != PathItem.HttpMethod.GET) {
+                OF_CHANGES.forEach(status -> error(operation, status));
+            }
+            if (method == PathItem.HttpMethod.PATCH) {
+                List.of("412", "428").forEach(status -> error(operation, status));
+            }
+            if (method == PathItem.HttpMethod.POST) {
+                operation.addParametersItem(new HeaderParameter()
+                        .name(IdempotentRequests.KEY)
+                        .description(say("api.idempotencyKey"))
+                        .schema(new StringSchema().minLength(1).maxLength(200)));
+            }
+        });
+    }
+
+    /** Examples are files named after their addresses. */
+    private static void example(String path, PathItem.HttpMethod method, Operation operation) {
+        String name = (method + path.replace("/api/v1", ""))
+                .toLowerCase(Locale.ROOT)
+                .replaceAll("[^a-z]+", "-")
+                .replaceAll("-$", "");
+        ClassPathResource file = new ClassPathResource("/api-examples/" + name + ".json");
+        if (file.exists() && operation.getRequestBody() != null) {
+            try {
+                Object example = JSON.readValue(file.getContentAsString(StandardCharsets.UTF_8), Map.class);
+                operation.getRequestBody().getContent().values().forEach(content -> content.setExample(example));
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+    }
+
+    private void error(Operation operation, String status) {
+        operation
+                .getResponses()
+                .addApiResponse(
+                        status,
+                        new ApiResponse()
+                                .description(say("api.error." + status))
+                                .content(new Content()
+                                        .addMediaType(
+                                                "application/problem+json",
+                                                new MediaType().schema(new Schema<>().$ref(PROBLEM_SCHEMA)))));
+    }
+
+    private static Schema<?> problem() {
+        Schema<?> field = new ObjectSchema()
+                .addProperty("field", new StringSchema())
+                .addProperty("given", new StringSchema())
+                .addProperty("allowed", new StringSchema())
+                .addProperty("remedy", new StringSchema());
+        return new ObjectSchema()
+                .addProperty("type", new StringSchema())
+                .addProperty("title", new StringSchema())
+                .addProperty("status", new IntegerSchema())
+                .addProperty("detail", new StringSchema())
+                .addProperty("code", new StringSchema())
+                .addProperty("problems", new ArraySchema().items(field))
+                .addProperty("appointment", new StringSchema().format("uuid"))
+                .addProperty("reference", new StringSchema());
+    }
+
+    /** A field of one name means the same wherever it stands, unless its schema has words of its own. */
+    private void describeFields(OpenAPI api) {
+        api.getComponents().getSchemas().forEach((name, schema) -> describe(name, schema));
+    }
+
+    @SuppressWarnings({"rawtypes", "unchecked"})
+    private void describe(String name, Schema schema) {
+        Map<String, Schema> properties = schema.getProperties();
+        if (properties == null) {
+            return;
+        }
+        properties.forEach((field, property) -> {
+            String own = find("api.field." + name + "." + field);
+            String words = own.isEmpty() ? find("api.field." + field) : own;
+            if (!words.isEmpty() && property.getDescription() == null) {
+                property.setDescription(words);
+            }
+            if (property.getItems() != null) {
+                describe(name, property.getItems());
+            }
+        });
+    }
+
+    private String find(String key) {
+        String found = messages.getMessage(key, null, "", Locale.ENGLISH);
+        return found == null || found.equals(key) ? "" : found;
+    }
+
+    private String say(String key) {
+        String found = find(key);
+        return found.isEmpty() ? key : found;
+    }
+}

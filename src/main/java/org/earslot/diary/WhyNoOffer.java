@@ -1,0 +1,75 @@
+package org.earslot.diary;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.Sessions;
+import org.earslot.diary.SlotsFound.Offers;
+import org.earslot.ear.Method;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Finds out why a search for a referral's slot found none. */
+@Component
+public class WhyNoOffer {
+
+    private final Referrals referrals;
+    private final Practitioners practitioners;
+    private final Sessions sessions;
+    private final RowLocks locks;
+    private final Planning planning;
+
+    WhyNoOffer(
+            Referrals referrals, Practitioners practitioners, Sessions sessions, RowLocks locks, Planning planning) {
+        this.referrals = referrals;
+        this.practitioners = practitioners;
+        this.sessions = sessions;
+        this.locks = locks;
+        this.planning = planning;
+    }
+
+    /** The first reason that holds. @param found what the search for {@code wish} answered */
+    @Transactional(readOnly = true)
+    public NoOffer of(UUID clinicId, SlotWish wish, Offers found) {
+        if (found.sessions() > 0) {
+            return NoOffer.FULL;
+        }
+        Referral referral =
+                referrals.findByClinicIdAndId(clinicId, wish.referralId()).orElseThrow();
+        if (found.from().isAfter(found.to())) {
+            LocalDate notBefore = referral.details().notBefore();
+            boolean softener = notBefore != null && notBefore.isAfter(found.to());
+            return softener ? NoOffer.SOFTENER : NoOffer.NO_DAYS;
+        }
+        Set<UUID> trained = trained(clinicId, wish, referral.details().methodPlanned());
+        if (trained.isEmpty()) {
+            return NoOffer.NOT_TRAINED;
+        }
+        Set<LocalDate> closed = locks.closed(clinicId, found.from(), found.to());
+        List<LocalDate> days = sessions.between(clinicId, found.from(), found.to()).stream()
+                .filter(session -> trained.contains(session.practitionerId()))
+                .map(ClinicSession::date)
+                .filter(date -> !closed.contains(date))
+                .distinct()
+                .toList();
+        boolean forbidden = !days.isEmpty()
+                && days.stream().noneMatch(date -> planning.unfit(referral, date).isEmpty());
+        return forbidden ? NoOffer.CONTRAINDICATED : NoOffer.NO_SESSION;
+    }
+
+    private Set<UUID> trained(UUID clinicId, SlotWish wish, Method method) {
+        return practitioners.findByClinicIdOrderByName(clinicId).stream()
+                .filter(Practitioner::active)
+                .filter(one -> one.methods().contains(method))
+                .map(Practitioner::id)
+                .filter(id -> wish.practitionerId() == null || id.equals(wish.practitionerId()))
+                .collect(Collectors.toSet());
+    }
+}

@@ -1,0 +1,20 @@
+package org.earslot.referral;
+
+import java.time.LocalDateTime;
+import java.util.List;
+import java.util.UUID;
+
+/** The appointments of referrals, told by the room that keeps the diary. */
+public interface ReferralAppointments {
+
+    /**
+     * One appointment.
+     *
+     * @param start clinic-local
+     * @param status its code: {@code booked}, {@code cancelled} and so on
+     */
+    record Booked(UUID id, LocalDateTime start, String status) {}
+
+    /** All appointments that a referral ever had, the earliest start first. */
+    List<Booked> of(UUID clinicId, UUID referralId);
+}

@@ -1,0 +1,17 @@
+package org.earslot.referral;
+
+import java.util.List;
+
+/** What came of a referral to be taken in. */
+public sealed interface TakenIn {
+
+    /** It is stored, now or by the same form before. */
+    record Done(Referral referral) implements TakenIn {}
+
+    /**
+     * Nothing was stored: the number is that of somebody else, or one of the two has a mistake.
+     *
+     * @param fields in which what was said contradicts what is known
+     */
+    record PatientDiffers(Patient known, List<String> fields) implements TakenIn {}
+}

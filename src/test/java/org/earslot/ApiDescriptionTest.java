@@ -1,0 +1,150 @@
+package org.earslot;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Word;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.test.web.servlet.MockMvc;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The description of the interface says what every field, error and key is, and its examples are as it says. */
+@PageTest
+class ApiDescriptionTest {
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    private JsonNode api;
+
+    @BeforeEach
+    void the_description() throws Exception {
+        api = JsonMapper.shared()
+                .readTree(mvc.perform(get("/api/v1/openapi.json")
+                                .with(SignedIn.program(clinics.open().id())))
+                        .andExpect(status().isOk())
+                        .andReturn()
+                        .getResponse()
+                        .getContentAsString());
+    }
+
+    @Test
+    void describes_the_key() {
+        assertThat(api.path("security").get(0).has("key")).isTrue();
+        JsonNode scheme = api.path("components").path("securitySchemes").path("key");
+        assertThat(scheme.path("scheme").stringValue()).isEqualTo("basic");
+    }
+
+    @Test
+    void describes_the_errors_of_every_address() {
+        for (JsonNode path : api.path("paths")) {
+            for (JsonNode operation : path) {
+                assertThat(operation.path("responses").propertyNames())
+                        .as(operation.path("operationId").stringValue())
+                        .contains("400", "401", "404", "503");
+            }
+        }
+        JsonNode post = api.path("paths").path("/api/v1/referrals").path("post");
+        assertThat(post.path("responses").propertyNames()).contains("409", "422");
+        assertThat(post.path("parameters").get(0).path("name").stringValue()).isEqualTo("Idempotency-Key");
+    }
+
+    @Test
+    void describes_every_field_of_referrals_appointments_and_lists() {
+        Set<String> undescribed = new TreeSet<>();
+        JsonNode schemas = api.path("components").path("schemas");
+        for (String name : schemas.propertyNames()) {
+            JsonNode fields = schemas.path(name).path("properties");
+            for (String field : fields.propertyNames()) {
+                if (!fields.path(field).has("description") && !fields.path(field).has("$ref")) {
+                    undescribed.add(name + "." + field);
+                }
+            }
+        }
+        // The numbers of the monthly review are explained on its page.
+        undescribed.removeIf(field -> field.matches("(Review|Change|Month|Figures|Part|Answer|Score|Term).*"));
+        assertThat(undescribed).isEmpty();
+    }
+
+    @Test
+    void lists_the_codes_of_a_field() {
+        JsonNode cautions = api.path("components")
+                .path("schemas")
+                .path("ReferralBody")
+                .path("properties")
+                .path("cautions")
+                .path("items")
+                .path("enum");
+        assertThat(cautions.valueStream().map(JsonNode::stringValue)).containsExactlyElementsOf(Word.codes(Caution.values()));
+    }
+
+    @Test
+    void gives_examples_that_are_as_it_says() {
+        List<String> wrong = new ArrayList<>();
+        int examples = 0;
+        for (JsonNode path : api.path("paths")) {
+            for (JsonNode operation : path) {
+                JsonNode content = operation.path("requestBody").path("content").path("application/json");
+                if (content.has("example")) {
+                    examples++;
+                    check(content.path("example"), content.path("schema"), operation.path("operationId").stringValue(), wrong);
+                }
+            }
+        }
+        assertThat(examples).isEqualTo(5);
+        assertThat(wrong).isEmpty();
+    }
+
+    /** A schema of JSON as far as the description uses it: references, objects, maps, lists, types and codes. */
+    private void check(JsonNode value, JsonNode schema, String at, List<String> wrong) {
+        if (schema.has("$ref")) {
+            String name = schema.path("$ref").stringValue().replaceAll(".*/", "");
+            check(value, api.path("components").path("schemas").path(name), at, wrong);
+            return;
+        }
+        if (value.isNull()) {
+            return;
+        }
+        boolean sound =
+                switch (schema.path("type").stringValue()) {
+                    case "object" -> value.isObject();
+                    case "array" -> value.isArray();
+                    case "boolean" -> value.isBoolean();
+                    case "integer" -> value.isIntegralNumber();
+                    case "number" -> value.isNumber();
+                    default -> value.isString();
+                };
+        boolean code = !schema.has("enum") || schema.path("enum").valueStream().anyMatch(value::equals);
+        if (!sound || !code) {
+            wrong.add(at + ": " + value);
+        }
+        for (JsonNode element : value.isArray() ? value : List.<JsonNode>of()) {
+            check(element, schema.path("items"), at + "[]", wrong);
+        }
+        for (String field : value.propertyNames()) {
+            JsonNode of = schema.path("properties").has(field)
+                    ? schema.path("properties").path(field)
+                    : schema.path("additionalProperties");
+            if (of.isMissingNode()) {
+                wrong.add(at + "." + field + " is not described");
+            } else {
+                check(value.path(field), of, at + "." + field, wrong);
+            }
+        }
+    }
+}
