@@ -190,8 +190,8 @@ class EditFormsTest {
     }
 
     private Document open(String page) throws Exception {
-        return Jsoup.parse(mvc.perform(get(page).with(lead)).andReturn().getResponse().getContentAsString(
-                StandardCharsets.UTF_8));
+        return Jsoup.parse(
+                mvc.perform(get(page).with(lead)).andReturn().getResponse().getContentAsString(StandardCharsets.UTF_8));
     }
 
     private int send(Form form) throws Exception {
@@ -205,12 +205,11 @@ class EditFormsTest {
         for (Element input : form.select("input[name], textarea[name], select[name]")) {
             boolean ticks = List.of("radio", "checkbox").contains(input.attr("type"));
             if (!ticks || input.hasAttr("checked")) {
-                String value =
-                        switch (input.tagName()) {
-                            case "textarea" -> input.wholeText();
-                            case "select" -> chosen(input);
-                            default -> input.attr("value");
-                        };
+                String value = switch (input.tagName()) {
+                    case "textarea" -> input.wholeText();
+                    case "select" -> chosen(input);
+                    default -> input.attr("value");
+                };
                 fields.computeIfAbsent(input.attr("name"), any -> new ArrayList<>())
                         .add(value);
             }
@@ -227,10 +226,9 @@ class EditFormsTest {
     /** The form with one of its fields changed: a text if it has one, else a day, a number or a choice. */
     private static Form altered(Element shown, Form form, String word, int step) {
         Map<String, List<String>> fields = new LinkedHashMap<>(form.fields());
-        Optional<Element> text = shown
-                .select("input:not([type]), input[type=text], textarea")
-                .stream()
-                .filter(input -> !input.attr("name").equals("localNumber") && !input.attr("name").equals("timeZone"))
+        Optional<Element> text = shown.select("input:not([type]), input[type=text], textarea").stream()
+                .filter(input -> !input.attr("name").equals("localNumber")
+                        && !input.attr("name").equals("timeZone"))
                 .findFirst();
         Element day = shown.selectFirst("input[type=date]");
         Element number = shown.selectFirst("input[type=number]:not([name=gridMinutes])");

@@ -46,7 +46,8 @@ public class IdempotentPosts {
             String body) {}
 
     /** What is known of a request's key: nothing but this request if all are empty or false. */
-    public record Known(boolean other, boolean running, @Nullable Answer answer) {
+    public record Known(
+            boolean other, boolean running, @Nullable Answer answer) {
 
         static final Known NOTHING = new Known(false, false, null);
     }

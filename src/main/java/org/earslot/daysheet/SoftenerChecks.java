@@ -46,9 +46,7 @@ public class SoftenerChecks {
                 .flatMap(referral -> patients.findByClinicIdAndId(clinicId, referral.patientId())
                         .map(patient -> {
                             intake.amend(
-                                    referral,
-                                    referral.details().withSoftenerDays(days),
-                                    new Intake.Taker(who, null));
+                                    referral, referral.details().withSoftenerDays(days), new Intake.Taker(who, null));
                             return referral;
                         }));
         amended.ifPresent(referral -> events.publishEvent(new Audited.Entry(

@@ -20,9 +20,7 @@ class AppointmentsOfReferrals implements ReferralAppointments {
 
     @Override
     public List<Booked> of(UUID clinicId, UUID referralId) {
-        return appointments
-                .findByClinicIdAndReferralIdInOrderByStartsAt(clinicId, List.of(referralId))
-                .stream()
+        return appointments.findByClinicIdAndReferralIdInOrderByStartsAt(clinicId, List.of(referralId)).stream()
                 .map(one -> new Booked(
                         one.id(),
                         clock.local(clinicId, one.place().start()),

@@ -17,8 +17,8 @@ import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Patient;
-import org.earslot.referral.PatientCaution.Basis;
 import org.earslot.referral.PatientAmendments;
+import org.earslot.referral.PatientCaution.Basis;
 import org.earslot.referral.PatientCautions;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
@@ -265,8 +265,7 @@ class BookingsImport implements CsvImport {
 
         private boolean isSomebodyElse(BookingLine line) {
             return patients.known(clinicId, line.patientRef())
-                    .map(known ->
-                            !known.details().contradictedBy(line.person()).isEmpty())
+                    .map(known -> !known.details().contradictedBy(line.person()).isEmpty())
                     .orElse(false);
         }
 

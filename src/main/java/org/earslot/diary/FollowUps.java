@@ -176,8 +176,7 @@ public class FollowUps {
         ReferralDetails said = details(appointment, visit)
                 .by(method, next.get().ears(), notBefore)
                 .withRedFlags(nothingNew ? RedFlag.noneOfThese() : Map.of());
-        Referral referral =
-                intake.takeIn(clinicId, visit.patientRef(), said, new Taker(who, null));
+        Referral referral = intake.takeIn(clinicId, visit.patientRef(), said, new Taker(who, null));
         stored.save(new FollowUp(clinicId, visit.id(), referral.id()));
         return Optional.of(referral);
     }

@@ -106,8 +106,7 @@ public class FoundCautions {
         return recorded.harmed()
                 ? used.stream()
                         .distinct()
-                        .map(method ->
-                                new AskedCaution(Caution.COMPLICATION_BEFORE, ear, visit.date(), method, false))
+                        .map(method -> new AskedCaution(Caution.COMPLICATION_BEFORE, ear, visit.date(), method, false))
                 : Stream.empty();
     }
 
@@ -127,12 +126,7 @@ public class FoundCautions {
                         .filter(one -> one.ear() == ear && one.method() == method)
                         .findFirst()
                         .map(one -> cautions.record(
-                                clinicId,
-                                appointment.patientId().orElseThrow(),
-                                one,
-                                Basis.FOUND,
-                                visit.date(),
-                                who)))
+                                clinicId, appointment.patientId().orElseThrow(), one, Basis.FOUND, visit.date(), who)))
                 .isPresent();
     }
 }

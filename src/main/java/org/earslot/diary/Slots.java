@@ -126,7 +126,8 @@ public class Slots {
                     UUID by = place.practitionerId();
                     Estimate estimate = estimates(referral, List.of(by)).get(by);
                     OfferTerms terms = terms(clinicId, SlotWish.of(referralId), said);
-                    return own(terms, null, said, said.methodPlanned(), estimate).least();
+                    return own(terms, null, said, said.methodPlanned(), estimate)
+                            .least();
                 });
     }
 

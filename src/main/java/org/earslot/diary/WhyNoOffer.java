@@ -26,8 +26,7 @@ public class WhyNoOffer {
     private final RowLocks locks;
     private final Planning planning;
 
-    WhyNoOffer(
-            Referrals referrals, Practitioners practitioners, Sessions sessions, RowLocks locks, Planning planning) {
+    WhyNoOffer(Referrals referrals, Practitioners practitioners, Sessions sessions, RowLocks locks, Planning planning) {
         this.referrals = referrals;
         this.practitioners = practitioners;
         this.sessions = sessions;
@@ -60,7 +59,8 @@ public class WhyNoOffer {
                 .distinct()
                 .toList();
         boolean forbidden = !days.isEmpty()
-                && days.stream().noneMatch(date -> planning.unfit(referral, date).isEmpty());
+                && days.stream()
+                        .noneMatch(date -> planning.unfit(referral, date).isEmpty());
         return forbidden ? NoOffer.CONTRAINDICATED : NoOffer.NO_SESSION;
     }
 

@@ -29,8 +29,8 @@ public class Edits {
     public <T extends Object> Optional<T> save(
             @Nullable String seen, Supplier<FormVersion> current, Supplier<T> change) {
         try {
-            return Optional.ofNullable(transaction.execute(
-                    status -> current.get().isSeen(seen) ? change.get() : null));
+            return Optional.ofNullable(
+                    transaction.execute(status -> current.get().isSeen(seen) ? change.get() : null));
         } catch (OptimisticLockingFailureException e) {
             return Optional.empty();
         }

@@ -20,7 +20,8 @@ public record FormVersion(String text) {
 
     /** Of a form that shows these rows, always in the same order. */
     public static FormVersion of(int... versions) {
-        return new FormVersion(Arrays.stream(versions).mapToObj(Integer::toString).collect(Collectors.joining(".")));
+        return new FormVersion(
+                Arrays.stream(versions).mapToObj(Integer::toString).collect(Collectors.joining(".")));
     }
 
     /** Of a form that shows a text which may have no row of its own yet: the beginning of the text's SHA-256. */

@@ -66,6 +66,11 @@ public final class Reading {
                 "text without control characters");
     }
 
+    /** Whether a text is one line without control characters, as {@link #text} wants it. */
+    public static boolean isLine(String text) {
+        return text.codePoints().noneMatch(Reading::unseen);
+    }
+
     private Optional<String> written(
             String field, @Nullable String given, int longest, IntPredicate refused, String allowed) {
         if (given == null || given.isBlank()) {
@@ -169,7 +174,7 @@ public final class Reading {
         } catch (DateTimeParseException | IllegalArgumentException e) {
             // Falls through to the same refusal as a value out of range.
         }
-        problem(field, given, allowed, "give " + allowed);
+        problem(field, given, allowed, "correct it");
         return Optional.empty();
     }
 }

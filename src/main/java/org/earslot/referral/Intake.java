@@ -81,8 +81,8 @@ public class Intake {
         }
         String number = given.localNumber();
         Optional<Patient> known = Optional.ofNullable(number).flatMap(one -> patients.known(clinicId, one));
-        List<String> differing =
-                known.map(patient -> patient.details().contradictedBy(given.person())).orElse(List.of());
+        List<String> differing = known.map(patient -> patient.details().contradictedBy(given.person()))
+                .orElse(List.of());
         if (!differing.isEmpty() && !given.samePerson()) {
             return new TakenIn.PatientDiffers(known.get(), differing);
         }
@@ -102,14 +102,14 @@ public class Intake {
     public Referral takeIn(UUID clinicId, String localNumber, ReferralDetails said, Taker taker) {
         numbers.hold(clinicId);
         Patient patient = patients.known(clinicId, localNumber)
-                .orElseGet(() -> patients.save(new Patient(
-                        UUID.randomUUID(), clinicId, localNumber, PatientDetails.UNKNOWN, clock.now())));
+                .orElseGet(() -> patients.save(
+                        new Patient(UUID.randomUUID(), clinicId, localNumber, PatientDetails.UNKNOWN, clock.now())));
         return takeIn(patient, said, null, taker);
     }
 
     private Referral takeIn(Patient patient, ReferralDetails said, @Nullable UUID formKey, Taker taker) {
-        Referral referral = referrals.save(new Referral(
-                UUID.randomUUID(), patient.clinicId(), patient.id(), said, clock.now(), formKey));
+        Referral referral = referrals.save(
+                new Referral(UUID.randomUUID(), patient.clinicId(), patient.id(), said, clock.now(), formKey));
         recordCautions(referral, taker);
         announce(referral, "referral-taken-in");
         triage.judge(referral, taker.clinicianId(), taker.who());

@@ -36,8 +36,8 @@ public class PatientAmendments {
         }
         String fields = String.join(",", changed);
         UUID clinicId = patient.clinicId();
-        changes.save(new PatientChange(
-                clinicId, patient.id(), clock.now(), who, fields, JSON.writeValueAsString(before)));
+        changes.save(
+                new PatientChange(clinicId, patient.id(), clock.now(), who, fields, JSON.writeValueAsString(before)));
         patient.amend(details);
         events.publishEvent(new Audited.Entry(
                 clinicId, "patient-amended", "patient", patient.id().toString(), fields));

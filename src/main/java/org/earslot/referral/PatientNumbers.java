@@ -33,8 +33,8 @@ class PatientNumbers {
         String number;
         do {
             jdbc.update("update clinic set last_patient_number = last_patient_number + 1 where id = ?", clinicId);
-            Integer last = jdbc.queryForObject(
-                    "select last_patient_number from clinic where id = ?", Integer.class, clinicId);
+            Integer last =
+                    jdbc.queryForObject("select last_patient_number from clinic where id = ?", Integer.class, clinicId);
             number = String.format("N%05d", last);
         } while (patients.findByClinicIdAndLocalNumber(clinicId, number).isPresent());
         return number;

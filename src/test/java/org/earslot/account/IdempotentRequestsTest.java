@@ -49,11 +49,17 @@ class IdempotentRequestsTest {
 
     @Test
     void the_same_request_is_done_once_and_answered_the_same() throws Exception {
-        MockHttpServletResponse first =
-                send("key-1", REFERRAL).andExpect(status().isCreated()).andReturn().getResponse();
-        MockHttpServletResponse again =
-                send("key-1", REFERRAL).andExpect(status().isCreated()).andReturn().getResponse();
-        assertThat(again.getContentAsString()).isEqualTo(first.getContentAsString()).isNotEmpty();
+        MockHttpServletResponse first = send("key-1", REFERRAL)
+                .andExpect(status().isCreated())
+                .andReturn()
+                .getResponse();
+        MockHttpServletResponse again = send("key-1", REFERRAL)
+                .andExpect(status().isCreated())
+                .andReturn()
+                .getResponse();
+        assertThat(again.getContentAsString())
+                .isEqualTo(first.getContentAsString())
+                .isNotEmpty();
         assertThat(again.getHeader("Location")).isEqualTo(first.getHeader("Location"));
         assertThat(again.getContentType()).isEqualTo(first.getContentType());
         assertThat(patients.countByClinicId(clinic)).isEqualTo(1);

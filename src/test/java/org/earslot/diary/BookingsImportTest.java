@@ -97,6 +97,20 @@ class BookingsImportTest {
             assertThat(appointments.findByClinicIdAndBookingRef(clinic, "B3")).isEmpty();
         }
 
+        /** A number typed wrongly must not give one patient the bookings of another. */
+        @Test
+        void keeps_out_a_booking_for_somebody_else_under_a_known_number() throws IOException {
+            take(TWO);
+            ImportRun run = take(TWO.lines().findFirst().orElseThrow()
+                    + "\nB9,K1,Wrongperson,Wanda,1999-09-09,2026-03-04,10:00,30,P1,R1,microsuction,both,,,booked,\n");
+            assertThat(run.rejected()).isEqualTo(1);
+            assertThat(appointments.findByClinicIdAndBookingRef(clinic, "B9")).isEmpty();
+            assertThat(patients.findByClinicIdAndLocalNumber(clinic, "K1")
+                            .orElseThrow()
+                            .displayName())
+                    .isEqualTo("Mossgrove, Ilva");
+        }
+
         @Test
         void goes_out_as_it_came_in_and_comes_back_as_repeats() throws IOException {
             take(

@@ -120,9 +120,8 @@ class OnePlaceOneBookingTest {
             assertThat(results).filteredOn(Done.class::isInstance).hasSize(1);
             assertThat(results)
                     .filteredOn(NotDone.class::isInstance)
-                    .allSatisfy(
-                            result -> assertThat(((NotDone) result).refusals())
-                                    .hasAtLeastOneElementOfType(AlreadyBooked.class));
+                    .allSatisfy(result ->
+                            assertThat(((NotDone) result).refusals()).hasAtLeastOneElementOfType(AlreadyBooked.class));
         }
 
         @Test

@@ -57,10 +57,12 @@ class IntakeAtOnceTest {
 
         @Test
         void forty_without_a_number_get_forty_numbers() throws Exception {
-            List<TakenIn> taken = together(MANY, i -> intake.takeIn(
-                    clinic,
-                    new NewReferral(null, person("Person" + i), said(), false, null),
-                    new Taker("receptionist", null)));
+            List<TakenIn> taken = together(
+                    MANY,
+                    i -> intake.takeIn(
+                            clinic,
+                            new NewReferral(null, person("Person" + i), said(), false, null),
+                            new Taker("receptionist", null)));
             assertThat(taken).hasSize(MANY).allMatch(TakenIn.Done.class::isInstance);
             assertThat(patients.countByClinicId(clinic)).isEqualTo(MANY);
             assertThat(patients.findByClinicIdAndLocalNumber(clinic, "N00040")).isPresent();
@@ -69,21 +71,27 @@ class IntakeAtOnceTest {
         @Test
         void one_form_pressed_many_times_is_one_referral() throws Exception {
             UUID key = UUID.randomUUID();
-            List<TakenIn> taken = together(8, i -> intake.takeIn(
-                    clinic,
-                    new NewReferral(null, person("Impatient"), said(), false, key),
-                    new Taker("receptionist", null)));
-            assertThat(taken.stream().map(one -> ((TakenIn.Done) one).referral().id()).distinct())
+            List<TakenIn> taken = together(
+                    8,
+                    i -> intake.takeIn(
+                            clinic,
+                            new NewReferral(null, person("Impatient"), said(), false, key),
+                            new Taker("receptionist", null)));
+            assertThat(taken.stream()
+                            .map(one -> ((TakenIn.Done) one).referral().id())
+                            .distinct())
                     .hasSize(1);
             assertThat(patients.countByClinicId(clinic)).isEqualTo(1);
         }
 
         @Test
         void one_new_number_sent_many_times_at_once_is_one_patient() throws Exception {
-            List<TakenIn> taken = together(8, i -> intake.takeIn(
-                    clinic,
-                    new NewReferral("X1", person("Samenumber"), said(), false, null),
-                    new Taker("program", null)));
+            List<TakenIn> taken = together(
+                    8,
+                    i -> intake.takeIn(
+                            clinic,
+                            new NewReferral("X1", person("Samenumber"), said(), false, null),
+                            new Taker("program", null)));
             assertThat(taken).allMatch(TakenIn.Done.class::isInstance);
             assertThat(patients.countByClinicId(clinic)).isEqualTo(1);
         }
@@ -91,20 +99,28 @@ class IntakeAtOnceTest {
         @Test
         void of_many_who_change_one_version_one_saves() throws Exception {
             Referral referral = intake.takeIn(clinic, "K1", said(), new Taker("receptionist", null));
-            Referral stored = referrals.findByClinicIdAndId(clinic, referral.id()).orElseThrow();
+            Referral stored =
+                    referrals.findByClinicIdAndId(clinic, referral.id()).orElseThrow();
             String seen = Intake.version(stored, patients.known(clinic, "K1").orElseThrow())
                     .text();
-            List<Boolean> saved = together(6, i -> edits.save(
-                            seen,
-                            () -> Intake.version(
-                                    referrals.findByClinicIdAndId(clinic, stored.id()).orElseThrow(),
-                                    patients.known(clinic, "K1").orElseThrow()),
-                            () -> {
-                                intake.amend(
-                                        stored, person("Person" + i), said().withSoftenerDays(i + 1), new Taker("x", null));
-                                return true;
-                            })
-                    .isPresent());
+            List<Boolean> saved = together(
+                    6,
+                    i -> edits.save(
+                                    seen,
+                                    () -> Intake.version(
+                                            referrals
+                                                    .findByClinicIdAndId(clinic, stored.id())
+                                                    .orElseThrow(),
+                                            patients.known(clinic, "K1").orElseThrow()),
+                                    () -> {
+                                        intake.amend(
+                                                stored,
+                                                person("Person" + i),
+                                                said().withSoftenerDays(i + 1),
+                                                new Taker("x", null));
+                                        return true;
+                                    })
+                            .isPresent());
             assertThat(saved).containsOnlyOnce(true);
         }
 

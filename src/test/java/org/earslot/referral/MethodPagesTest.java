@@ -333,8 +333,7 @@ class MethodPagesTest {
 
     /** The version that the form of a cell carries now. */
     private String shown(Caution caution, Method method) {
-        return FormVersion.ofText(
-                        tables.of(clinic.id()).rules(caution, method).toString())
+        return FormVersion.ofText(tables.of(clinic.id()).rules(caution, method).toString())
                 .text();
     }
 

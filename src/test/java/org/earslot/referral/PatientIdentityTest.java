@@ -17,6 +17,7 @@ import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -169,6 +170,23 @@ class PatientIdentityTest {
     }
 
     @Test
+    void names_every_wrong_field_with_a_link_to_it() throws Exception {
+        String page = send(post("/referrals").param("softenerDays", "many"))
+                .andExpect(status().isBadRequest())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        Document shown = Jsoup.parse(page);
+        assertThat(shown.select(".problems a").eachAttr("href"))
+                .contains("#ears", "#method", "#familyName", "#softenerDays")
+                .allSatisfy(link -> assertThat(shown.getElementById(link.substring(1)))
+                        .as(link)
+                        .isNotNull());
+        assertThat(shown.select(".problems a").eachText()).contains("Ears", "Family name", "Days of softener so far");
+        assertThat(shown.select("#ears").attr("aria-describedby")).isEqualTo("ears-problem");
+    }
+
+    @Test
     void makes_one_referral_of_one_form_however_often_it_is_sent() throws Exception {
         String address = mvc.perform(get("/referrals/new").with(receptionist))
                 .andExpect(redirectedUrlPattern("/referrals/new?form=*"))
@@ -217,7 +235,10 @@ class PatientIdentityTest {
 
     @Test
     void refuses_to_save_from_an_older_page_and_erases_nothing() throws Exception {
-        String page = send(form("Twoeditors", "Ann", "1980-01-01")).andReturn().getResponse().getRedirectedUrl();
+        String page = send(form("Twoeditors", "Ann", "1980-01-01"))
+                .andReturn()
+                .getResponse()
+                .getRedirectedUrl();
         String version = versionShown(page);
         mvc.perform(edit(page, version).param("contact", "01632 960123").param("flag.head_injury", "yes"))
                 .andExpect(status().is3xxRedirection());
@@ -234,17 +255,21 @@ class PatientIdentityTest {
         assertThat(referral.details().redFlagsRaised()).containsExactly(RedFlag.HEAD_INJURY);
         assertThat(answer).contains("name=\"version\" value=\"" + versionShown(page) + "\"");
         assertThat(answer).containsPattern("name=\"flag.head_injury\" value=\"yes\" checked");
-        mvc.perform(edit(page, versionShown(page)).param("mobility", "wheelchair").param("flag.head_injury", "yes"))
+        mvc.perform(edit(page, versionShown(page))
+                        .param("mobility", "wheelchair")
+                        .param("flag.head_injury", "yes"))
                 .andExpect(status().is3xxRedirection());
     }
 
     @Test
     void takes_a_change_that_is_pressed_twice_once() throws Exception {
-        String page = send(form("Pressedtwice", "Ann", "1980-01-01")).andReturn().getResponse().getRedirectedUrl();
+        String page = send(form("Pressedtwice", "Ann", "1980-01-01"))
+                .andReturn()
+                .getResponse()
+                .getRedirectedUrl();
         String version = versionShown(page);
         for (int i = 0; i < 2; i++) {
-            mvc.perform(edit(page, version).param("mobility", "stick"))
-                    .andExpect(status().is3xxRedirection());
+            mvc.perform(edit(page, version).param("mobility", "stick")).andExpect(status().is3xxRedirection());
         }
         mvc.perform(edit(page, "").param("mobility", "crutches")).andExpect(status().isConflict());
     }
@@ -292,9 +317,6 @@ class PatientIdentityTest {
     }
 
     private static MockHttpServletRequestBuilder form(String family, String given, String born) {
-        return unnamed()
-                .param("familyName", family)
-                .param("givenName", given)
-                .param("dateOfBirth", born);
+        return unnamed().param("familyName", family).param("givenName", given).param("dateOfBirth", born);
     }
 }

@@ -328,6 +328,7 @@ class RedFlagPagesTest {
                         .with(csrf()))
                 .andExpect(status().isConflict());
         mvc.perform(post(address)
+                        .param("version", textVersion(RedFlag.NEW_VERTIGO))
                         .param("ask", "New dizziness?")
                         .param("sendsTo", "Practice nurse <b>today</b>")
                         .param("source", "local protocol 7")
@@ -393,8 +394,8 @@ class RedFlagPagesTest {
         Referral referral = referrals
                 .findByClinicIdAndId(clinic.id(), UUID.fromString(page.substring(page.lastIndexOf('/') + 1)))
                 .orElseThrow();
-        Patient patient = patients.findByClinicIdAndId(clinic.id(), referral.patientId())
-                .orElseThrow();
+        Patient patient =
+                patients.findByClinicIdAndId(clinic.id(), referral.patientId()).orElseThrow();
         return form(page).param("version", Intake.version(referral, patient).text());
     }
 

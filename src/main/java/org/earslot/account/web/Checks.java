@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import org.earslot.page.Problem;
+import org.earslot.page.Reading;
 
 /** Reads the fields of this room's forms and gathers every problem. */
 class Checks {
@@ -44,7 +45,7 @@ class Checks {
 
     String name(String field, String text) {
         String name = text.strip();
-        if (name.isEmpty() || name.length() > LONGEST_NAME || name.chars().anyMatch(Character::isISOControl)) {
+        if (name.isEmpty() || name.length() > LONGEST_NAME || !Reading.isLine(name)) {
             refuse(field, name, "name");
         }
         return name;

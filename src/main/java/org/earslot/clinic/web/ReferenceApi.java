@@ -59,12 +59,7 @@ class ReferenceApi {
     }
 
     /** @param methods codes of the methods that the practitioner is trained in @param active whether still working here */
-    record PractitionerBody(
-            UUID id,
-            String name,
-            @Nullable String dominantHand,
-            List<String> methods,
-            boolean active) {
+    record PractitionerBody(UUID id, String name, @Nullable String dominantHand, List<String> methods, boolean active) {
 
         static PractitionerBody of(Practitioner one) {
             return new PractitionerBody(
@@ -117,10 +112,12 @@ class ReferenceApi {
                 .toList();
     }
 
-    @Operation(summary = "The sessions held on those days, both included; at most 92 days, today and 27 more by default")
+    @Operation(
+            summary = "The sessions held on those days, both included; at most 92 days, today and 27 more by default")
     @GetMapping("/sessions")
     List<SessionBody> sessions(
-            @RequestParam(required = false) @Nullable String from, @RequestParam(required = false) @Nullable String to) {
+            @RequestParam(required = false) @Nullable String from,
+            @RequestParam(required = false) @Nullable String to) {
         UUID clinic = current.id();
         Reading reading = new Reading();
         var today = clock.today(clinic);
@@ -143,7 +140,9 @@ class ReferenceApi {
         return new SessionBody(
                 session.key(),
                 staff.getOrDefault(session.practitionerId(), ""),
-                Optional.ofNullable(places.get(session.roomId())).map(Room::name).orElse(""),
+                Optional.ofNullable(places.get(session.roomId()))
+                        .map(Room::name)
+                        .orElse(""),
                 session.date().atTime(session.span().from()),
                 session.date().atTime(session.span().to()),
                 session.pause().map(pause -> pause.from()).orElse(null),

@@ -76,7 +76,8 @@ class SetUpRows {
             case "clinic" -> clinics.findById(clinic).map(SetUpRows::of);
             case "policy" -> policies.findById(clinic).map(SetUpRows::of);
             case "practitioners" ->
-                id.flatMap(one -> practitioners.findByClinicIdAndId(clinic, one)).map(SetUpRows::of);
+                id.flatMap(one -> practitioners.findByClinicIdAndId(clinic, one))
+                        .map(SetUpRows::of);
             case "rooms" ->
                 id.flatMap(one -> rooms.findByClinicIdAndId(clinic, one)).map(SetUpRows::of);
             case "other-visits" ->

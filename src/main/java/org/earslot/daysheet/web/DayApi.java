@@ -1,5 +1,6 @@
 package org.earslot.daysheet.web;
 
+import io.swagger.v3.oas.annotations.media.Schema;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
@@ -57,6 +58,7 @@ class DayApi {
             @Nullable LocalDateTime finished,
             @Nullable LocalDateTime roomReady) {}
 
+    @Schema(name = "DaySession")
     record Session(
             String session,
             String room,

@@ -6,8 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.daysheet.TrayRule.When;
 import org.earslot.daysheet.TrayRule;
+import org.earslot.daysheet.TrayRule.When;
 import org.earslot.daysheet.TrayRules;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
@@ -89,10 +89,10 @@ class TrayPages {
         }
         Typed said = rule.get();
         return edits.save(
-                        typed.get(FormVersion.FIELD),
-                        () -> version(place),
-                        () -> rules.amend(current.id(), place, said.when(), said.tray()))
-                .orElseThrow(Refused::changedMeanwhile)
+                                typed.get(FormVersion.FIELD),
+                                () -> version(place),
+                                () -> rules.amend(current.id(), place, said.when(), said.tray()))
+                        .orElseThrow(Refused::changedMeanwhile)
                 ? saved(redirect)
                 : gone();
     }

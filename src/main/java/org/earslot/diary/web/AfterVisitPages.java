@@ -142,8 +142,7 @@ class AfterVisitPages {
     /** Accepts that an adverse event is a complication with the method, and so a caution of the patient. */
     @PostMapping("/appointments/{id}/complication")
     @PreAuthorize(BY_THE_CHAIR)
-    String complication(
-            @PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+    String complication(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
         Appointment appointment = page.appointment(id);
         Reading reading = new Reading();
         Optional<Ear> ear = reading.required(
@@ -156,8 +155,8 @@ class AfterVisitPages {
             throw Refused.invalid(reading.problems());
         }
         boolean accepted = page.visit(appointment)
-                .filter(visit -> found.accept(
-                        current.id(), id, visit, ear.orElseThrow(), method.orElseThrow(), current.who()))
+                .filter(visit ->
+                        found.accept(current.id(), id, visit, ear.orElseThrow(), method.orElseThrow(), current.who()))
                 .isPresent();
         if (!accepted) {
             throw Refused.conflict("no-complication", words.say("diary.complication.gone"));

@@ -201,7 +201,11 @@ class ClockPages {
             return page.show(model, id, typed, reading.byField());
         }
         Press press = new Press(id, typed.get("back"), model, redirect, response);
-        return answered(running.recordFindings(current.id(), id, findings, current.who()), "diary.notice.findings", press, typed);
+        return answered(
+                running.recordFindings(current.id(), id, findings, current.who()),
+                "diary.notice.findings",
+                press,
+                typed);
     }
 
     /** One tap for one ear: the planned method, clear, no adverse event. Nothing is recorded as found. */

@@ -69,6 +69,11 @@ record FindingsBody(
         put(fields, name + "adverseEvent", body.adverseEvent());
         put(fields, name + "unsuitable", body.unsuitable());
         List<String> found = body.cautionsFound() == null ? List.of() : body.cautionsFound();
+        if (found.size() > Caution.values().length) {
+            String allowed = "at most " + Caution.values().length + " cautions";
+            reading.problem(name + "cautionsFound", found.size() + " cautions", allowed, "name each once");
+            return;
+        }
         found.forEach(code -> reading.word(name + "cautionsFound", code, Caution::of, Word.codes(Caution.values()))
                 .ifPresent(caution -> fields.put(name + FindingsForm.FOUND + caution.code(), "yes")));
     }

@@ -160,12 +160,13 @@ class KitPages {
             return settled(Optional.empty(), reading, typed, model, redirect, response);
         }
         boolean active = id.isEmpty() || typed.containsKey("active");
-        Supplier<Optional<Problem>> change = () ->
-                kit.unit(current.id(), id, name.get(), method.orElse(null), room.orElse(null), active);
+        Supplier<Optional<Problem>> change =
+                () -> kit.unit(current.id(), id, name.get(), method.orElse(null), room.orElse(null), active);
         Optional<KitUnit> known = id.flatMap(this::unit);
         Optional<Optional<Problem>> done = known.isEmpty()
                 ? Optional.of(change.get())
-                : edits.save(typed.get(FormVersion.FIELD), () -> version(known.get().id()), change);
+                : edits.save(
+                        typed.get(FormVersion.FIELD), () -> version(known.get().id()), change);
         if (done.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             String now = unit(known.get().id()).map(KitUnit::name).orElse("");

@@ -106,22 +106,21 @@ class LetterPages {
         Optional<Optional<String>> said = text.isEmpty()
                 ? Optional.of(Optional.empty())
                 : edits.save(
-                        seen,
-                        () -> version(kind),
-                        () -> letters.say(current.id(), kind, text.get(), current.who()));
+                        seen, () -> version(kind), () -> letters.say(current.id(), kind, text.get(), current.who()));
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             String now = letters.body(current.id(), kind);
             model.addAttribute("changes", List.of(new ChangedField(words.say("diary.letters.body"), now, false)));
             return one(model, kind, body, reading);
         }
-        said.get().ifPresent(field -> reading.problem(
-                "body",
-                field,
-                kind.fields().isEmpty()
-                        ? "words without fields"
-                        : "fields in braces: " + String.join(", ", kind.fields()),
-                "take {" + field + "} out or correct its name"));
+        said.get()
+                .ifPresent(field -> reading.problem(
+                        "body",
+                        field,
+                        kind.fields().isEmpty()
+                                ? "words without fields"
+                                : "fields in braces: " + String.join(", ", kind.fields()),
+                        "take {" + field + "} out or correct its name"));
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return one(model, kind, body, reading);

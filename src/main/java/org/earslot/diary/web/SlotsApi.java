@@ -36,7 +36,12 @@ class SlotsApi {
     private final DiaryWords words;
 
     SlotsApi(
-            Slots slots, WhyNoOffer whyNone, Practitioners practitioners, CurrentClinic current, ClinicClock clock, DiaryWords words) {
+            Slots slots,
+            WhyNoOffer whyNone,
+            Practitioners practitioners,
+            CurrentClinic current,
+            ClinicClock clock,
+            DiaryWords words) {
         this.slots = slots;
         this.whyNone = whyNone;
         this.practitioners = practitioners;

@@ -56,11 +56,10 @@ class ApiWords {
     @SuppressWarnings({"rawtypes", "unchecked"})
     private static void list(String name, Schema schema) {
         Map<String, Schema> properties = schema.getProperties() == null ? Map.of() : schema.getProperties();
-        properties.forEach((field, property) -> words(name, field)
-                .ifPresent(words -> {
-                    Schema holder = property.getItems() == null ? property : property.getItems();
-                    holder.setEnum(List.copyOf(Word.codes(words)));
-                }));
+        properties.forEach((field, property) -> words(name, field).ifPresent(words -> {
+            Schema holder = property.getItems() == null ? property : property.getItems();
+            holder.setEnum(List.copyOf(Word.codes(words)));
+        }));
     }
 
     private static Optional<Word[]> words(String schema, String field) {

@@ -52,8 +52,7 @@ class CautionPages {
     private final ClinicClock clock;
     private final MessageSource messages;
 
-    CautionPages(
-            CautionTables tables, Edits edits, CurrentClinic current, ClinicClock clock, MessageSource messages) {
+    CautionPages(CautionTables tables, Edits edits, CurrentClinic current, ClinicClock clock, MessageSource messages) {
         this.tables = tables;
         this.edits = edits;
         this.current = current;
@@ -208,8 +207,7 @@ class CautionPages {
         for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
             CautionRule rule = rules.get(place);
             String verdict = say("VerdictWord." + rule.verdict().code());
-            changes.add(new ChangedField(
-                    say("referral.cautions.rule" + place), verdict + ", " + rule.source(), false));
+            changes.add(new ChangedField(say("referral.cautions.rule" + place), verdict + ", " + rule.source(), false));
         }
         return changes;
     }

@@ -213,10 +213,13 @@ class RedFlagPages {
         }
         Mark mark = signsOff ? Mark.SIGNED_OFF : Mark.CHANGED_HERE;
         RedFlagText text = new RedFlagText(flag, ask.get(), sendsTo.get(), source.get(), mark);
-        boolean said = edits.save(typed.get(FormVersion.FIELD), () -> FormVersion.ofText(text(flag).toString()), () -> {
-                    redFlags.say(current.id(), text, current.who());
-                    return true;
-                })
+        boolean said = edits.save(
+                        typed.get(FormVersion.FIELD),
+                        () -> FormVersion.ofText(text(flag).toString()),
+                        () -> {
+                            redFlags.say(current.id(), text, current.who());
+                            return true;
+                        })
                 .isPresent();
         if (!said) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);

@@ -234,8 +234,7 @@ record ReferralBody(
         return given ? Answer.YES : Answer.NO;
     }
 
-    static ReferralBody of(
-            Referral referral, Patient patient, List<ReferralAppointments.Booked> appointments) {
+    static ReferralBody of(Referral referral, Patient patient, List<ReferralAppointments.Booked> appointments) {
         PatientDetails person = patient.details();
         ReferralDetails said = referral.details();
         return new ReferralBody(

@@ -2,15 +2,11 @@ package org.earslot.referral.web;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.earslot.page.ChangedField;
 import org.earslot.page.FormVersion;
-import org.earslot.referral.RedFlagText;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 
 /**
  * Brings a referral form that was filled in from an older version up to date, so that it erases nothing when it is saved
@@ -19,7 +15,14 @@ import org.springframework.context.i18n.LocaleContextHolder;
 final class ReferralChanges {
 
     private static final Set<String> NOT_COMPARED = Set.of(
-            FormVersion.FIELD, "localNumber", "formKey", "nameUnknown", "clinician", "noneFlagged", "cautions", "_csrf");
+            FormVersion.FIELD,
+            "localNumber",
+            "formKey",
+            "nameUnknown",
+            "clinician",
+            "noneFlagged",
+            "cautions",
+            "_csrf");
 
     /** Fields with words of a list, and the name of the list. */
     private static final Map<String, String> LISTS = Map.ofEntries(
@@ -38,22 +41,17 @@ final class ReferralChanges {
             Map.entry("Depth", "Depth"),
             Map.entry("Occlusion", "Occlusion"));
 
-    private final MessageSource messages;
-    private final Map<String, RedFlagText> flags;
+    private final FieldNames names;
 
-    private ReferralChanges(MessageSource messages, Map<String, RedFlagText> flags) {
-        this.messages = messages;
-        this.flags = flags;
+    private ReferralChanges(FieldNames names) {
+        this.names = names;
     }
 
     /**
      * Changes {@code typed} accordingly, gives it the version of {@code now}, and answers each difference.
-     *
-     * @param flags the texts of the red flags by their codes
      */
-    static List<ChangedField> takeOver(
-            ReferralForm typed, ReferralForm now, MessageSource messages, Map<String, RedFlagText> flags) {
-        ReferralChanges compared = new ReferralChanges(messages, flags);
+    static List<ChangedField> takeOver(ReferralForm typed, ReferralForm now, FieldNames names) {
+        ReferralChanges compared = new ReferralChanges(names);
         List<ChangedField> changes = new ArrayList<>();
         Set<String> fields = new TreeSet<>(typed.values().keySet());
         fields.addAll(now.values().keySet());
@@ -61,12 +59,13 @@ final class ReferralChanges {
         for (String field : fields) {
             if (!known(typed.get(field)).equals(known(now.get(field)))) {
                 boolean takes = known(typed.get(field)).isEmpty() || isYes(field, now.get(field));
-                changes.add(new ChangedField(compared.label(field), compared.word(field, now.get(field)), takes));
+                changes.add(new ChangedField(compared.names.of(field), compared.word(field, now.get(field)), takes));
                 typed.put(field, takes ? now.get(field) : typed.get(field));
             }
         }
         now.cautions().stream().filter(caution -> !typed.has(caution)).forEach(caution -> {
-            changes.add(new ChangedField(compared.say("Caution." + caution), compared.say("Answer.yes"), true));
+            changes.add(
+                    new ChangedField(compared.names.say("Caution." + caution), compared.names.say("Answer.yes"), true));
             typed.cautions().add(caution);
         });
         typed.put(FormVersion.FIELD, now.get(FormVersion.FIELD));
@@ -81,29 +80,8 @@ final class ReferralChanges {
         return field.startsWith("flag.") && value.equals("yes");
     }
 
-    private String label(String field) {
-        int point = field.indexOf('.');
-        if (point > 0) {
-            String code = field.substring(point + 1);
-            RedFlagText flag = field.startsWith("flag.") ? flags.get(code) : null;
-            return flag == null ? say("Caution." + code) : flag.ask();
-        }
-        for (String ear : List.of("right", "left")) {
-            if (field.startsWith(ear)) {
-                return say("Ear." + ear) + ", "
-                        + say("referral." + field.substring(ear.length()).toLowerCase(Locale.ROOT));
-            }
-        }
-        return say("referral." + field);
-    }
-
     private String word(String field, String value) {
         String list = LISTS.get(field.replaceFirst("\\..*", "").replaceFirst("^(right|left)", ""));
-        return value.isEmpty() || list == null ? value : say(list + "." + value);
-    }
-
-    private String say(String key) {
-        String found = messages.getMessage(key, null, key, LocaleContextHolder.getLocale());
-        return found == null ? key : found;
+        return value.isEmpty() || list == null ? value : names.say(list + "." + value);
     }
 }

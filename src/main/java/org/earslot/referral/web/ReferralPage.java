@@ -35,6 +35,7 @@ import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.Referrals;
 import org.earslot.referral.Suitability;
 import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -57,6 +58,7 @@ class ReferralPage {
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
+    private final MessageSource messages;
 
     ReferralPage(
             Patients patients,
@@ -70,7 +72,8 @@ class ReferralPage {
             Practitioners practitioners,
             CurrentClinic current,
             ClinicClock clock,
-            ApplicationEventPublisher events) {
+            ApplicationEventPublisher events,
+            MessageSource messages) {
         this.patients = patients;
         this.referrals = referrals;
         this.suitability = suitability;
@@ -83,6 +86,7 @@ class ReferralPage {
         this.current = current;
         this.clock = clock;
         this.events = events;
+        this.messages = messages;
     }
 
     Referral referral(UUID id) {
@@ -138,10 +142,18 @@ class ReferralPage {
                 .about(known));
     }
 
+    FieldNames fieldNames() {
+        return new FieldNames(messages, redFlagTexts());
+    }
+
     /** The form in the order of a phone call. */
     String form(Model model, ReferralForm form, ReferralReading reading, String action) {
         model.addAttribute("form", form);
-        model.addAttribute("problems", reading.byField());
+        Map<String, Problem> problems = reading.byField();
+        FieldNames names = fieldNames();
+        model.addAttribute("problems", problems);
+        model.addAttribute(
+                "fieldNames", problems.keySet().stream().collect(Collectors.toMap(Function.identity(), names::of)));
         model.addAttribute("action", action);
         model.addAttribute("flagTexts", redFlagTexts());
         model.addAttribute("clinicians", clinicians());

@@ -278,12 +278,8 @@ class ReferralPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Referral now = page.referral(id);
-        List<ChangedField> changes =
-                ReferralChanges.takeOver(
-                form,
-                ReferralForm.showing(now, page.patient(now.patientId())),
-                messages,
-                page.redFlagTexts());
+        List<ChangedField> changes = ReferralChanges.takeOver(
+                form, ReferralForm.showing(now, page.patient(now.patientId())), page.fieldNames());
         if (changes.isEmpty()) {
             notice(redirect, "referral.notice.amended");
             return "redirect:/referrals/" + id;

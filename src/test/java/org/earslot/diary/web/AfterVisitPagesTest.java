@@ -40,8 +40,8 @@ import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
-import org.junit.jupiter.api.AfterEach;
 import org.jsoup.Jsoup;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -222,7 +222,8 @@ class AfterVisitPagesTest {
                 .extracting(AskedCaution::caution)
                 .containsExactly(Caution.TINNITUS, Caution.PERFORATION);
         assertThat(next.ways()).extracting(FollowUps.Way::method).doesNotContain(Method.IRRIGATION);
-        assertThat(next.ways()).isSortedAccordingTo(Comparator.comparing(way -> way.suits().verdict()));
+        assertThat(next.ways())
+                .isSortedAccordingTo(Comparator.comparing(way -> way.suits().verdict()));
         followUp(id, "microsuction", "5", 400);
         followUp(id, "microsuction", "0", 302);
         assertThat(referrals.standingAt(clinic.id(), "ready_to_book", Limit.of(9)))
@@ -351,7 +352,11 @@ class AfterVisitPagesTest {
     })
     void recalls_hearing_aid_wearers_by_policy(String months, String today, boolean due) throws Exception {
         finished(Method.MICROSUCTION, Ears.LEFT);
-        mvc.perform(post("/setup/recall").param("version", "6").param("months", months).with(lead).with(csrf()))
+        mvc.perform(post("/setup/recall")
+                        .param("version", "6")
+                        .param("months", months)
+                        .with(lead)
+                        .with(csrf()))
                 .andExpect(status().is3xxRedirection());
         clock.set(Instant.parse(today + "T12:00:00Z"));
         assertThat(recall.today(clinic.id())).hasSize(due ? 1 : 0);
@@ -384,7 +389,11 @@ class AfterVisitPagesTest {
     @ParameterizedTest
     @CsvSource({"5", "7", "-3", "often", "''"})
     void recalls_after_3_or_6_months_or_never(String months) throws Exception {
-        mvc.perform(post("/setup/recall").param("version", "6").param("months", months).with(lead).with(csrf()))
+        mvc.perform(post("/setup/recall")
+                        .param("version", "6")
+                        .param("months", months)
+                        .with(lead)
+                        .with(csrf()))
                 .andExpect(status().isBadRequest());
     }
 

@@ -123,7 +123,8 @@ class AppointmentsApiTest {
     @Test
     void booking_whose_answer_was_lost_can_be_found() throws Exception {
         Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
-        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:00", "60")).andExpect(status().isCreated());
+        send(post(PATH), booking(referral, sessionOf(), "2026-03-04T10:00", "60"))
+                .andExpect(status().isCreated());
         UUID booked = appointments
                 .findByClinicIdAndReferralIdInOrderByStartsAt(clinic.id(), List.of(referral.id()))
                 .get(0)
@@ -334,7 +335,12 @@ class AppointmentsApiTest {
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
-        return JsonMapper.shared().readTree(answer).get("offers").get(0).get("session").asString();
+        return JsonMapper.shared()
+                .readTree(answer)
+                .get("offers")
+                .get(0)
+                .get("session")
+                .asString();
     }
 
     private static ReferralDetails perforated() {
