@@ -3,6 +3,7 @@ package org.earslot;
 import java.util.Arrays;
 import org.earslot.account.ResetLeadCommand;
 import org.earslot.estimate.EvaluateCommand;
+import org.earslot.page.OutOfMemory;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
 import org.springframework.context.annotation.FullyQualifiedAnnotationBeanNameGenerator;
@@ -22,6 +23,7 @@ public class Earslot {
             ResetLeadCommand resetLead = new ResetLeadCommand(System.out, System.err);
             System.exit(resetLead.run(Arrays.asList(args).subList(1, args.length)));
         }
+        OutOfMemory.endsTheProcess();
         SpringApplication.run(Earslot.class, args);
     }
 }

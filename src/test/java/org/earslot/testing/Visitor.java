@@ -31,9 +31,10 @@ public final class Visitor {
     private static final String CHOSEN = "four unrelated words here";
     private static final Pattern TOKEN = Pattern.compile("name=\"_csrf\"[^>]* (?:value|content)=\"([^\"]+)\"");
 
+    private final CookieManager cookies = new CookieManager(null, CookiePolicy.ACCEPT_ALL);
     private final HttpClient client = HttpClient.newBuilder()
             .version(HttpClient.Version.HTTP_1_1)
-            .cookieHandler(new CookieManager(null, CookiePolicy.ACCEPT_ALL))
+            .cookieHandler(cookies)
             .followRedirects(HttpClient.Redirect.NEVER)
             .build();
 
@@ -58,6 +59,13 @@ public final class Visitor {
                 "/password", "currentPassword", handed.password(), "newPassword", CHOSEN, "repeatedPassword", CHOSEN);
         visitor.get("/day");
         return visitor;
+    }
+
+    /** The session's cookie as a header has it, for requests by hand. */
+    public String cookie() {
+        return cookies.getCookieStore().getCookies().stream()
+                .map(cookie -> cookie.getName() + "=" + cookie.getValue())
+                .collect(Collectors.joining("; "));
     }
 
     public HttpResponse<String> get(String path) throws IOException, InterruptedException {

@@ -5,8 +5,10 @@ import org.earslot.account.Asker;
 import org.earslot.account.KeySignIn;
 import org.earslot.account.PasswordSignIn;
 import org.earslot.account.SignInLimits;
+import org.earslot.page.ContentPolicy;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
+import org.springframework.boot.web.servlet.FilterRegistrationBean;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -20,6 +22,7 @@ import org.springframework.security.config.annotation.web.configurers.HeadersCon
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
+import org.springframework.security.web.csrf.CsrfFilter;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.savedrequest.HttpSessionRequestCache;
 import org.springframework.security.web.savedrequest.RequestCache;
@@ -61,19 +64,37 @@ class SecurityConfig {
     private static final String PRACTITIONER = "PRACTITIONER";
     private static final String LEAD = "LEAD";
 
-    /** No script, style, frame or form target from elsewhere, and nothing written into the page itself. */
-    private static final String CONTENT_POLICY =
-            "default-src 'self'; object-src 'none'; base-uri 'none';" + " form-action 'self'; frame-ancestors 'none'";
+    /** Of a size that pages, programs and the description share. It is no filter of its own outside their chains. */
+    @Bean
+    static BodyLimit bodyLimit(
+            @Value("${spring.servlet.multipart.max-request-size}") DataSize largestFile,
+            NotAllowed notAllowed,
+            Wording wording) {
+        return new BodyLimit(largestFile, notAllowed, wording);
+    }
+
+    @Bean
+    static NotAllowed notAllowed(ApplicationEventPublisher events) {
+        return new NotAllowed(events);
+    }
+
+    @Bean
+    static FilterRegistrationBean<BodyLimit> bodyLimitOnlyInTheChains(BodyLimit limit) {
+        FilterRegistrationBean<BodyLimit> registration = new FilterRegistrationBean<>(limit);
+        registration.setEnabled(false);
+        return registration;
+    }
 
     /** The description of the interface, for programs by key and for people who have signed in. */
     @Bean
     @Order(1)
-    SecurityFilterChain forTheDescription(HttpSecurity http, KeySignIn keys) throws Exception {
+    SecurityFilterChain forTheDescription(HttpSecurity http, KeySignIn keys, BodyLimit limit) throws Exception {
         return http.securityMatcher("/api/v1/openapi.json")
                 .authenticationManager(new ProviderManager(keys))
                 .authorizeHttpRequests(paths -> paths.anyRequest().authenticated())
                 .httpBasic(basic -> basic.realmName("earslot"))
                 .requestCache(cache -> cache.disable())
+                .addFilterBefore(limit, CsrfFilter.class)
                 .headers(SecurityConfig::headers)
                 .build();
     }
@@ -81,20 +102,17 @@ class SecurityConfig {
     /** The interface for programs: every request brings its key, nothing is remembered. */
     @Bean
     @Order(2)
-    SecurityFilterChain forPrograms(
-            HttpSecurity http,
-            KeySignIn keys,
-            ApplicationEventPublisher events,
-            @Value("${spring.servlet.multipart.max-request-size}") DataSize largestUpload)
+    SecurityFilterChain forPrograms(HttpSecurity http, KeySignIn keys, BodyLimit limit, NotAllowed notAllowed)
             throws Exception {
         return http.securityMatcher("/api/**")
                 .authenticationManager(new ProviderManager(keys))
                 .authorizeHttpRequests(paths -> paths.anyRequest().hasAuthority(Asker.Program.AUTHORITY))
                 .httpBasic(basic -> basic.realmName("earslot"))
-                .exceptionHandling(refusals -> refusals.accessDeniedHandler(new NotAllowed(largestUpload, events)))
+                .exceptionHandling(refusals -> refusals.accessDeniedHandler(notAllowed))
                 .csrf(csrf -> csrf.disable())
                 .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
                 .requestCache(cache -> cache.disable())
+                .addFilterAfter(limit, AuthorizationFilter.class)
                 .headers(SecurityConfig::headers)
                 .build();
     }
@@ -106,8 +124,9 @@ class SecurityConfig {
             HttpSecurity http,
             PasswordSignIn passwords,
             SignInLimits limits,
-            ApplicationEventPublisher events,
-            @Value("${spring.servlet.multipart.max-request-size}") DataSize largestUpload)
+            BodyLimit limit,
+            NotAllowed notAllowed,
+            ApplicationEventPublisher events)
             throws Exception {
         RequestCache asked = pagesAskedFor();
         SignInOutcome outcome = new SignInOutcome(limits.session(), asked);
@@ -118,9 +137,10 @@ class SecurityConfig {
                 .logout(out -> out.logoutUrl(SIGN_OUT)
                         .addLogoutHandler(new SigningOut(events))
                         .logoutSuccessUrl(SIGN_IN + "?out"))
-                .exceptionHandling(refusals -> refusals.authenticationEntryPoint(new ToSignIn())
-                        .accessDeniedHandler(new NotAllowed(largestUpload, events)))
+                .exceptionHandling(refusals ->
+                        refusals.authenticationEntryPoint(new ToSignIn()).accessDeniedHandler(notAllowed))
                 .requestCache(cache -> cache.requestCache(asked))
+                .addFilterBefore(limit, CsrfFilter.class)
                 .addFilterAfter(new PasswordFirst(open(PASSWORD, SIGN_OUT)), AuthorizationFilter.class)
                 .headers(SecurityConfig::headers)
                 .build();
@@ -159,7 +179,7 @@ class SecurityConfig {
     }
 
     private static void headers(HeadersConfigurer<HttpSecurity> headers) {
-        headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_POLICY))
+        headers.contentSecurityPolicy(policy -> policy.policyDirectives(ContentPolicy.DIRECTIVES))
                 .referrerPolicy(referrer -> referrer.policy(ReferrerPolicy.SAME_ORIGIN))
                 .permissionsPolicyHeader(policy -> policy.policy("camera=(), geolocation=(), microphone=()"));
     }

@@ -3,10 +3,13 @@ package org.earslot.estimate.web;
 import io.swagger.v3.oas.annotations.Operation;
 import java.io.IOException;
 import java.io.InputStream;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
@@ -14,6 +17,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.VisitPlan;
+import org.earslot.page.Busy;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.context.MessageSource;
@@ -22,6 +26,11 @@ import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 import tools.jackson.core.JacksonException;
+import tools.jackson.core.JsonParser;
+import tools.jackson.core.ObjectReadContext;
+import tools.jackson.core.StreamReadConstraints;
+import tools.jackson.core.exc.StreamConstraintsException;
+import tools.jackson.core.json.JsonFactory;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -31,13 +40,28 @@ import tools.jackson.databind.json.JsonMapper;
 class EstimatesApi {
 
     private static final int MOST = 1_000;
-    private static final int MOST_BYTES = 4 * 1024 * 1024;
+
+    /** 1,000 visits with every field at its longest are 1.6 MiB. */
+    private static final int MOST_BYTES = 2 * 1024 * 1024;
+
+    /** A visit with every field has about 90 tokens; a body of nothing but tiny ones would fill the memory. */
+    private static final long MOST_TOKENS = 250_000;
+
+    /** So many bodies are read and worked out at a time. */
+    private static final int AT_ONCE = 4;
+
+    private static final Duration TRY_AGAIN = Duration.ofSeconds(3);
+    private static final JsonFactory COUNTING = JsonFactory.builder()
+            .streamReadConstraints(
+                    StreamReadConstraints.builder().maxTokenCount(MOST_TOKENS).build())
+            .build();
 
     private final Estimates estimates;
     private final Practitioners practitioners;
     private final CurrentClinic clinic;
     private final MessageSource messages;
     private final JsonMapper json;
+    private final Semaphore places = new Semaphore(AT_ONCE);
 
     EstimatesApi(
             Estimates estimates,
@@ -54,8 +78,19 @@ class EstimatesApi {
 
     @Operation(summary = "How long visits will take: one object, or an array of up to 1,000, answered in order")
     @PostMapping(consumes = MediaType.APPLICATION_JSON_VALUE)
-    Object estimate(InputStream body) throws IOException {
-        JsonNode asked = parsed(body);
+    Object estimate(InputStream body) throws IOException, InterruptedException {
+        byte[] bytes = bytes(body);
+        if (!places.tryAcquire(TRY_AGAIN.toSeconds(), TimeUnit.SECONDS)) {
+            throw new Busy("Too many estimates are asked for at once.", TRY_AGAIN);
+        }
+        try {
+            return estimate(parsed(bytes));
+        } finally {
+            places.release();
+        }
+    }
+
+    private Object estimate(JsonNode asked) {
         boolean many = asked.isArray();
         if (many && asked.size() > MOST) {
             throw Refused.invalid(List.of(new Problem(
@@ -76,13 +111,24 @@ class EstimatesApi {
         return many ? answers : answers.get(0);
     }
 
-    private JsonNode parsed(InputStream body) throws IOException {
+    private static byte[] bytes(InputStream body) throws IOException {
         byte[] bytes = body.readNBytes(MOST_BYTES + 1);
         if (bytes.length > MOST_BYTES) {
-            throw new Refused(413, "too-large", "The body is larger than 4 MiB.", List.of());
+            throw tooLarge("The body is larger than 2 MiB.");
         }
+        return bytes;
+    }
+
+    private static Refused tooLarge(String message) {
+        return new Refused(413, "too-large", message, List.of());
+    }
+
+    private JsonNode parsed(byte[] bytes) {
         try {
+            countTokens(bytes);
             return json.readTree(bytes);
+        } catch (StreamConstraintsException e) {
+            throw tooLarge("The body has too many values, or is nested too deeply.");
         } catch (JacksonException e) {
             String where = e.getLocation() == null
                     ? ""
@@ -90,6 +136,15 @@ class EstimatesApi {
                             + e.getLocation().getColumnNr();
             throw Refused.invalid(List.of(new Problem(
                     "body", where, "JSON: an object or an array of objects", "Correct the JSON at that place.")));
+        }
+    }
+
+    /** Reads to the end before anything is stored of what was read. */
+    private static void countTokens(byte[] bytes) {
+        try (JsonParser parser = COUNTING.createParser(ObjectReadContext.empty(), bytes)) {
+            while (parser.nextToken() != null) {
+                // The parser counts, and refuses to go on where there are too many.
+            }
         }
     }
 

@@ -31,6 +31,7 @@ final class PlanReader {
 
     private static final int MOST_DAYS = 365;
     private static final int LONGEST_TEXT = 200;
+    private static final int LONGEST_SHOWN = 4;
     private static final String LEAVE_OUT = "Leave it out, or give null, where it is not known.";
 
     private static final String CORRECT_NAME = "Leave it out, or correct its name.";
@@ -259,8 +260,16 @@ final class PlanReader {
     }
 
     private void problem(String path, JsonNode given, String allowed, String remedy) {
-        String shown = given.isMissingNode() ? "" : given.isString() ? given.stringValue() : given.toString();
-        reading.problem(path, path.endsWith("patientRef") ? "" : shown, allowed, remedy);
+        reading.problem(path, path.endsWith("patientRef") ? "" : shown(given), allowed, remedy);
+    }
+
+    /** A value as it was given; a list or an object only where it is short and holds nothing but values. */
+    private static String shown(JsonNode given) {
+        if (given.isContainer()) {
+            boolean brief = given.size() <= LONGEST_SHOWN && given.valueStream().allMatch(JsonNode::isValueNode);
+            return brief ? given.toString() : given.isArray() ? "[…]" : "{…}";
+        }
+        return given.isMissingNode() ? "" : given.isString() ? given.stringValue() : given.toString();
     }
 
     private static boolean absent(JsonNode node) {

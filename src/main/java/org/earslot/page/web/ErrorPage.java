@@ -22,9 +22,9 @@ class ErrorPage implements ErrorController {
     @RequestMapping("/error")
     Object error(HttpServletRequest request, HttpServletResponse response) {
         Object status = request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE);
-        Object reference = request.getAttribute(LastResort.REFERENCE);
-        Refusal refusal = reference != null
-                ? refusals.unexpected(reference.toString())
+        Object thrown = request.getAttribute(LastResort.REFUSAL);
+        Refusal refusal = thrown instanceof Refusal known
+                ? known
                 : refusals.ofStatus(status instanceof Integer code ? code : 404);
         return answers.answer(refusal, request, response);
     }

@@ -15,12 +15,13 @@ import org.springframework.web.filter.OncePerRequestFilter;
 @Order(Ordered.HIGHEST_PRECEDENCE + 10)
 class LastResort extends OncePerRequestFilter {
 
-    static final String REFERENCE = LastResort.class.getName() + ".reference";
+    /** The request attribute with the refusal to answer. */
+    static final String REFUSAL = LastResort.class.getName() + ".refusal";
 
-    private final FailureLog failures;
+    private final Refusals refusals;
 
-    LastResort(FailureLog failures) {
-        this.failures = failures;
+    LastResort(Refusals refusals) {
+        this.refusals = refusals;
     }
 
     @Override
@@ -31,11 +32,11 @@ class LastResort extends OncePerRequestFilter {
         } catch (ServletException | RuntimeException thrown) {
             Throwable cause =
                     thrown instanceof ServletException && thrown.getCause() != null ? thrown.getCause() : thrown;
-            String reference = failures.keep(cause, request);
+            Refusal refusal = refusals.of(cause, request);
             if (!response.isCommitted()) {
-                request.setAttribute(REFERENCE, reference);
+                request.setAttribute(REFUSAL, refusal);
                 CleanSlate.wipe(response);
-                response.sendError(HttpServletResponse.SC_INTERNAL_SERVER_ERROR);
+                response.sendError(refusal.status());
             }
         }
     }

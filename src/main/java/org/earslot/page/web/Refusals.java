@@ -2,10 +2,15 @@ package org.earslot.page.web;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
+import org.apache.tomcat.util.http.InvalidParameterException;
 import org.earslot.page.BrokenConstraint;
 import org.earslot.page.Busy;
 import org.earslot.page.Refused;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.dao.PessimisticLockingFailureException;
@@ -20,6 +25,9 @@ import org.springframework.web.multipart.MultipartException;
 @Component
 class Refusals {
 
+    private static final Logger LOG = LoggerFactory.getLogger(Refusals.class);
+    private static final int DEEPEST_CAUSE = 20;
+
     private final WrongInput input;
     private final Words words;
     private final FailureLog failures;
@@ -32,6 +40,7 @@ class Refusals {
 
     Refusal of(Throwable thrown, HttpServletRequest request) {
         return ours(thrown)
+                .or(() -> container(thrown, request))
                 .or(() -> input.of(thrown))
                 .or(() -> storage(thrown, request))
                 .or(() -> frameworks(thrown))
@@ -43,21 +52,45 @@ class Refusals {
         return new Refusal(status, code(status), words.say("page.error." + known(status) + ".detail"));
     }
 
-    /** The answer to a failure that the log already knows. */
-    Refusal unexpected(String reference) {
+    private Refusal unexpected(String reference) {
         return new Refusal(500, "unexpected", words.say("page.error.500.detail")).knownAs(reference);
     }
 
     private Optional<Refusal> ours(Throwable thrown) {
-        if (thrown instanceof Refused refused) {
-            return Optional.of(new Refusal(refused.status(), refused.code(), refused.getMessage(), refused.problems())
-                    .saying(refused.members()));
+        Optional<Refused> refused = causes(thrown)
+                .filter(Refused.class::isInstance)
+                .map(Refused.class::cast)
+                .findFirst();
+        if (refused.isPresent()) {
+            Refused known = refused.get();
+            return Optional.of(new Refusal(known.status(), known.code(), known.getMessage(), known.problems())
+                    .saying(known.members()));
         }
         if (thrown instanceof Busy busy) {
             return Optional.of(new Refusal(503, "busy", busy.getMessage())
                     .with(retryAfter(busy.retryAfter().toSeconds())));
         }
         return Optional.empty();
+    }
+
+    /** Parameters that cannot be decoded, are too many or too large: the sender's doing, and known only to the container. */
+    private Optional<Refusal> container(Throwable thrown, HttpServletRequest request) {
+        return causes(thrown)
+                .filter(InvalidParameterException.class::isInstance)
+                .findFirst()
+                .map(invalid -> {
+                    int status = ((InvalidParameterException) invalid).getErrorCode() == 413 ? 413 : 400;
+                    LOG.info(
+                            "Refused with {} for its parameters: {} {}",
+                            status,
+                            request.getMethod(),
+                            FailureLog.path(request));
+                    return ofStatus(status);
+                });
+    }
+
+    private static Stream<Throwable> causes(Throwable thrown) {
+        return Stream.iterate(thrown, Objects::nonNull, Throwable::getCause).limit(DEEPEST_CAUSE);
     }
 
     private Optional<Refusal> storage(Throwable thrown, HttpServletRequest request) {

@@ -41,7 +41,7 @@ public class Uploads {
         long bytes;
         try (OutputStream out = Files.newOutputStream(file)) {
             bytes = in.transferTo(out);
-        } catch (IOException e) {
+        } catch (IOException | RuntimeException e) {
             Files.deleteIfExists(file);
             throw e;
         }
