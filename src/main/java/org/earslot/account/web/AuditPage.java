@@ -80,7 +80,7 @@ class AuditPage {
 
     private static void print(CSVPrinter csv, AuditLines.Line line) {
         try {
-            csv.printRecord(line.cells().stream().map(SpreadsheetCell::safe).toList());
+            csv.printRecord(line.cells().stream().map(SpreadsheetCell::guarded).toList());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

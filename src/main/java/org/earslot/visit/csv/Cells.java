@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import org.earslot.ear.Word;
+import org.earslot.page.SpreadsheetCell;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -62,12 +63,12 @@ public final class Cells {
 
     /** The cell without its guard and without blanks around it; empty where nothing stands there. */
     public String cell(String column) {
-        return FormulaGuard.bare(cellOf.apply(column)).strip();
+        return SpreadsheetCell.bare(cellOf.apply(column)).strip();
     }
 
     /** Free text exactly as it stands, or null where nothing does. */
     public @Nullable String text(String column) {
-        String text = FormulaGuard.bare(cellOf.apply(column));
+        String text = SpreadsheetCell.bare(cellOf.apply(column));
         return text.isEmpty() ? null : text;
     }
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.earslot.page.SpreadsheetCell;
 import org.jspecify.annotations.Nullable;
 
 /** Where each column of a format stands in one file, in whatever order, and which columns are none of the format's. */
@@ -20,7 +21,7 @@ public final class CsvHeader implements FileForm.Headed {
     public CsvHeader(List<String> named, List<String> known, List<String> required) throws UnreadableFile {
         List<Fault> faults = new ArrayList<>();
         for (int i = 0; i < named.size(); i++) {
-            String name = FormulaGuard.bare(named.get(i)).strip();
+            String name = SpreadsheetCell.bare(named.get(i)).strip();
             if (!known.contains(name)) {
                 note(name);
             } else if (places.putIfAbsent(name, i) != null) {

@@ -2,6 +2,7 @@ package org.earslot.visit.csv;
 
 import java.io.IOException;
 import java.util.List;
+import org.earslot.page.SpreadsheetCell;
 
 /** Writes rows as RFC 4180 has them: commas, CRLF, quotation marks where a cell needs them, formulas guarded. */
 public final class CsvWriter {
@@ -17,7 +18,7 @@ public final class CsvWriter {
             if (i > 0) {
                 out.append(',');
             }
-            write(FormulaGuard.guarded(cells.get(i)));
+            write(SpreadsheetCell.guarded(cells.get(i)));
         }
         out.append("\r\n");
     }

@@ -82,13 +82,13 @@ class ImportRunner {
 
     /** Runs; what failed is in the record of the run, and thrown. */
     void run(UUID runId, ImportTerms terms, Upload upload, FileForm form) throws UnreadableFile {
+        CsvImport kind = imports.stream()
+                .filter(candidate -> candidate.kind() == terms.kind())
+                .findFirst()
+                .orElseThrow();
+        Taken taken = new Taken(kind.idColumn());
         try {
             ledger.write(runId, ImportRun::begin);
-            CsvImport kind = imports.stream()
-                    .filter(candidate -> candidate.kind() == terms.kind())
-                    .findFirst()
-                    .orElseThrow();
-            Taken taken = new Taken(kind.idColumn());
             CsvImport.Taking taking = inOne.execute(status -> {
                 CsvImport.Taking begun = kind.begin(terms, taken);
                 read(runId, upload, form, begun, taken);
@@ -104,6 +104,11 @@ class ImportRunner {
                 uploads.drop(upload);
                 announce(runId, taking, taken);
             }
+        } catch (TooManyRejected e) {
+            UnreadableFile told = e.told();
+            ledger.advance(runId, taken, upload.bytes());
+            ledger.write(runId, run -> run.fail(said(told), clock.now()));
+            throw told;
         } catch (Unreadable e) {
             ledger.write(runId, run -> run.fail(said(e.file), clock.now()));
             throw e.file;

@@ -7,6 +7,6 @@ import org.earslot.visit.csv.Fault;
  *
  * @param line where the line begins in the file; the header is line 1
  * @param rowRef the line's own id; empty where it cannot be read
- * @param raw the line as it stands in the file
+ * @param raw the line as it stands in the file, cut where it is very long; only with the first fault of a line
  */
 public record Rejection(long line, String rowRef, Fault fault, String raw) {}

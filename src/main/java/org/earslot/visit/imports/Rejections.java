@@ -52,6 +52,13 @@ public class Rejections {
                 most);
     }
 
+    /** Of how many rejected lines it is kept what is wrong. */
+    public long lines(UUID runId) {
+        Long lines = jdbc.queryForObject(
+                "select count(distinct line) from import_rejection where import_run_id = ?", Long.class, runId);
+        return lines == null ? 0 : lines;
+    }
+
     /** Hands out every rejected line with all its entries, by line, holding no more than a few at a time. */
     public void eachLine(UUID runId, Consumer<List<Rejection>> taker) {
         List<Rejection> line = new ArrayList<>();

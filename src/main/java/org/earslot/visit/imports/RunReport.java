@@ -7,7 +7,10 @@ import org.springframework.stereotype.Component;
 import tools.jackson.core.JsonGenerator;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Tells programs what came of a run, as JSON, each rejected line with its first fault and the others below {@code also}. */
+/**
+ * Tells programs what came of a run, as JSON: how many lines were rejected, and of the first ones each with its first
+ * fault and the others below {@code also}.
+ */
 @Component
 public class RunReport {
 
@@ -31,6 +34,7 @@ public class RunReport {
             out.writeEndArray();
             texts(out, "unknownColumns", run.unknownColumns());
             texts(out, "createdNames", run.createdNames());
+            out.writeNumberProperty("rejectedCount", run.rejected());
             out.writeArrayPropertyStart("rejected");
             rejections.eachLine(run.id(), faults -> rejected(out, idField, faults));
             out.writeEndArray();

@@ -13,11 +13,24 @@ public final class Taken {
     /** Of so many repeated lines the numbers are kept; all are counted. */
     static final int REPEATS_NAMED = 50;
 
+    /** Of so many rejected lines what is wrong is kept; all are counted. */
+    public static final int REJECTED_LISTED = 1_000;
+
+    /** As many lines that cannot go in say that it is the wrong file, or one column of it is: reading stops. */
+    public static final int REJECTED_AT_MOST = 10_000;
+
+    private static final int FAULTS_LISTED = 5_000;
+
+    /** A rejected line is kept to this length; a line of a visit log has some 200 characters. */
+    private static final int LONGEST_RAW = 2_000;
+
     private final String idColumn;
     private long lines;
     private long accepted;
     private long repeats;
     private long rejected;
+    private int linesListed;
+    private int faultsListed;
     private final List<Long> repeatedLines = new ArrayList<>();
     private final List<String> createdNames = new ArrayList<>();
     private final Set<String> patientRefs = new HashSet<>();
@@ -51,7 +64,23 @@ public final class Taken {
     void reject(long line, String rowRef, String raw, List<Fault> faults) {
         lines++;
         rejected++;
-        faults.forEach(fault -> rejections.add(new Rejection(line, rowRef, fault, raw)));
+        if (linesListed < REJECTED_LISTED && faultsListed + faults.size() <= FAULTS_LISTED) {
+            list(line, rowRef, raw, faults);
+        }
+        if (rejected > REJECTED_AT_MOST) {
+            throw new TooManyRejected(line);
+        }
+    }
+
+    /** The text of the line is kept once, with its first fault. */
+    private void list(long line, String rowRef, String raw, List<Fault> faults) {
+        linesListed++;
+        faultsListed += faults.size();
+        String kept = raw.length() > LONGEST_RAW ? raw.substring(0, LONGEST_RAW) + "…" : raw;
+        for (Fault fault : faults) {
+            rejections.add(new Rejection(line, rowRef, fault, kept));
+            kept = "";
+        }
     }
 
     /** A practitioner or a room was set up by the run. */

@@ -10,11 +10,11 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.earslot.page.SpreadsheetCell;
 import org.earslot.visit.csv.Cells;
 import org.earslot.visit.csv.CsvRow;
 import org.earslot.visit.csv.Fault;
 import org.earslot.visit.csv.FileForm;
-import org.earslot.visit.csv.FormulaGuard;
 import org.earslot.visit.csv.RejectedColumns;
 import org.earslot.visit.csv.UnreadableFile;
 
@@ -45,7 +45,7 @@ public final class MappedForm implements FileForm {
     static List<String> names(List<String> header) {
         List<String> names = new ArrayList<>();
         for (int i = 0; i < header.size(); i++) {
-            String heading = FormulaGuard.bare(header.get(i)).strip();
+            String heading = SpreadsheetCell.bare(header.get(i)).strip();
             String name = heading.isEmpty() ? "column " + (i + 1) : heading;
             String once = name;
             for (int n = 2; names.contains(once); n++) {
@@ -151,7 +151,7 @@ public final class MappedForm implements FileForm {
     }
 
     private String translated(String target, String own) {
-        String bare = FormulaGuard.bare(own);
+        String bare = SpreadsheetCell.bare(own);
         if (target.equals("date")) {
             return OwnForms.date(bare.strip(), mapping.dates());
         }

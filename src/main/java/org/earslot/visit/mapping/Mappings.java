@@ -7,9 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.page.SpreadsheetCell;
 import org.earslot.visit.csv.CsvReader;
 import org.earslot.visit.csv.CsvRow;
-import org.earslot.visit.csv.FormulaGuard;
 import org.earslot.visit.csv.UnreadableFile;
 import org.earslot.visit.imports.ImportKind;
 import org.earslot.visit.imports.Upload;
@@ -112,7 +112,8 @@ public class Mappings {
             int column = MappedForm.names(reader.header().cells()).indexOf(heading);
             for (CsvRow row = reader.next(); row != null && column >= 0; row = reader.next()) {
                 if (row instanceof CsvRow.Whole whole) {
-                    String note = Phrase.plain(FormulaGuard.bare(whole.cells().get(column)));
+                    String note =
+                            Phrase.plain(SpreadsheetCell.bare(whole.cells().get(column)));
                     phrases.forEach((words, phrase) -> {
                         if (phrase.isIn(note)) {
                             counts.merge(words, 1, Integer::sum);

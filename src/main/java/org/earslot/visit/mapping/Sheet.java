@@ -10,10 +10,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.earslot.page.SpreadsheetCell;
 import org.earslot.visit.csv.Breakage;
 import org.earslot.visit.csv.CsvReader;
 import org.earslot.visit.csv.CsvRow;
-import org.earslot.visit.csv.FormulaGuard;
 import org.earslot.visit.csv.UnreadableFile;
 import org.earslot.visit.imports.Upload;
 import org.jspecify.annotations.Nullable;
@@ -92,7 +92,7 @@ public final class Sheet {
         rows++;
         for (int i = 0; i < cells.size(); i++) {
             Map<String, Integer> values = counts.get(i);
-            String own = Phrase.plain(FormulaGuard.bare(cells.get(i)));
+            String own = Phrase.plain(SpreadsheetCell.bare(cells.get(i)));
             if (!own.isEmpty() && (values.size() <= MOST_VALUES || values.containsKey(own))) {
                 values.merge(own, 1, Integer::sum);
             }

@@ -12,9 +12,9 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Refused;
+import org.earslot.page.SpreadsheetCell;
 import org.earslot.visit.csv.CsvWriter;
 import org.earslot.visit.csv.FileForm;
-import org.earslot.visit.csv.FormulaGuard;
 import org.earslot.visit.csv.RawCells;
 import org.earslot.visit.csv.RejectedColumns;
 import org.earslot.visit.imports.ImportRun;
@@ -78,6 +78,7 @@ class RunPages {
         model.addAttribute("run", run);
         model.addAttribute("text", text);
         model.addAttribute("waiting", waiting(run).isPresent());
+        model.addAttribute("listed", run.underWay() ? run.rejected() : rejections.lines(id));
         model.addAttribute("first", run.underWay() ? List.of() : rejections.page(id, 0, 5));
         return view;
     }
@@ -107,6 +108,7 @@ class RunPages {
         List<Rejection> more = rejections.page(id, shown * PAGE, PAGE + 1);
         events.publishEvent(new Audited.Entry(current.id(), "rejected-lines-seen", "import-run", id.toString(), null));
         model.addAttribute("run", run);
+        model.addAttribute("listed", rejections.lines(id));
         model.addAttribute("page", shown);
         model.addAttribute("more", more.size() > PAGE);
         model.addAttribute("rejections", more.subList(0, Math.min(PAGE, more.size())));
@@ -147,7 +149,7 @@ class RunPages {
 
     private static List<String> beside(List<String> first, String raw, char separator) {
         List<String> cells = new ArrayList<>(first);
-        RawCells.of(raw, separator).stream().map(FormulaGuard::bare).forEach(cells::add);
+        RawCells.of(raw, separator).stream().map(SpreadsheetCell::bare).forEach(cells::add);
         return cells;
     }
 

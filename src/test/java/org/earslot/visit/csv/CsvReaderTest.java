@@ -13,6 +13,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.earslot.page.SpreadsheetCell;
 import org.junit.jupiter.api.Test;
 
 class CsvReaderTest {
@@ -136,7 +137,7 @@ class CsvReaderTest {
             List<List<String>> back = new ArrayList<>();
             for (CsvRow row : rows(out.toString())) {
                 back.add(((CsvRow.Whole) row)
-                        .cells().stream().map(FormulaGuard::bare).toList());
+                        .cells().stream().map(SpreadsheetCell::bare).toList());
             }
             assertThat(back).isEqualTo(table);
         }
@@ -144,12 +145,19 @@ class CsvReaderTest {
 
     @Test
     void guards_formulas_and_takes_the_guard_off_again() {
-        assertThat(FormulaGuard.guarded("=2+5")).isEqualTo("'=2+5");
-        assertThat(FormulaGuard.guarded("'=2+5")).isEqualTo("''=2+5");
-        assertThat(FormulaGuard.guarded("'tis")).isEqualTo("'tis");
-        assertThat(FormulaGuard.bare("'=2+5")).isEqualTo("=2+5");
-        assertThat(FormulaGuard.bare("=2+5")).isEqualTo("=2+5");
-        assertThat(FormulaGuard.bare("'tis")).isEqualTo("'tis");
+        for (String text :
+                List.of("=2+5", "+1", "-1", "@a", "\t=2+5", "\r=2+5", "\n=2+5", "'\t", "''=", "'tis", "", "a=1")) {
+            String guarded = SpreadsheetCell.guarded(text);
+            assertThat(guarded).doesNotStartWith("\t").doesNotStartWith("\r").doesNotStartWith("\n");
+            assertThat("=+-@").doesNotContain(guarded.isEmpty() ? "none" : guarded.substring(0, 1));
+            assertThat(SpreadsheetCell.bare(guarded)).isEqualTo(text);
+        }
+        assertThat(SpreadsheetCell.guarded("=2+5")).isEqualTo("'=2+5");
+        assertThat(SpreadsheetCell.guarded("'=2+5")).isEqualTo("''=2+5");
+        assertThat(SpreadsheetCell.guarded("'tis")).isEqualTo("'tis");
+        assertThat(SpreadsheetCell.bare("'=2+5")).isEqualTo("=2+5");
+        assertThat(SpreadsheetCell.bare("=2+5")).isEqualTo("=2+5");
+        assertThat(SpreadsheetCell.bare("'tis")).isEqualTo("'tis");
     }
 
     private static String anyText(Random random) {
