@@ -26,5 +26,13 @@ class FailureLog {
         for (int i = 0; i < LENGTH; i++) {
             reference.append(LETTERS.charAt(random.nextInt(LETTERS.length())));
         }
-    private static final int LONGEST_PATH = 200;
+        LOG.error("Reference {}: {} {}", reference, request.getMethod(), path(request), LoggedFailure.of(thrown));
+        return reference.toString();
+    }
+
+    /** The path as it may be logged: without parameters and control characters, at most 200 characters. */
+    static String path(HttpServletRequest request) {
+        String path = request.getRequestURI().replaceAll("\\p{Cntrl}", "?");
+        return path.length() > LONGEST_PATH ? path.substring(0, LONGEST_PATH) + "…" : path;
+    }
 }
