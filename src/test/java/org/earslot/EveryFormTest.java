@@ -173,7 +173,7 @@ class EveryFormTest {
     }
 
     /** The names of all fields of all pages. */
-    private static Set<String> fields() throws IOException {
+    static Set<String> fields() throws IOException {
         Set<String> fields = new TreeSet<>();
         for (Resource page : new PathMatchingResourcePatternResolver().getResources("classpath:/templates/**/*.html")) {
             Matcher field = FIELD.matcher(page.getContentAsString(StandardCharsets.UTF_8));
