@@ -20,6 +20,19 @@ document.addEventListener('htmx:beforeRequest', function (event) {
   }
 });
 
+// Presses that wait for a connection do not stay in the browser of somebody who signs out.
+document.addEventListener('submit', function (event) {
+  if (!event.target.matches('form.sign-out')) {
+    return;
+  }
+  var stored = localStorage.getItem('earslot.presses');
+  if (stored && stored !== '[]' && !window.confirm(event.target.dataset.unsent)) {
+    event.preventDefault();
+    return;
+  }
+  localStorage.removeItem('earslot.presses');
+});
+
 document.addEventListener('click', function (event) {
   var button = event.target.closest('[data-print]');
   if (button) {

@@ -22,7 +22,10 @@ import org.springframework.security.config.annotation.web.configurers.HeadersCon
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
+import org.springframework.security.web.authentication.logout.HeaderWriterLogoutHandler;
 import org.springframework.security.web.csrf.CsrfFilter;
+import org.springframework.security.web.header.writers.ClearSiteDataHeaderWriter;
+import org.springframework.security.web.header.writers.ClearSiteDataHeaderWriter.Directive;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.savedrequest.HttpSessionRequestCache;
 import org.springframework.security.web.savedrequest.RequestCache;
@@ -136,6 +139,8 @@ class SecurityConfig {
                         form -> form.loginPage(SIGN_IN).successHandler(outcome).failureHandler(outcome))
                 .logout(out -> out.logoutUrl(SIGN_OUT)
                         .addLogoutHandler(new SigningOut(events))
+                        .addLogoutHandler(new HeaderWriterLogoutHandler(
+                                new ClearSiteDataHeaderWriter(Directive.CACHE, Directive.STORAGE)))
                         .logoutSuccessUrl(SIGN_IN + "?out"))
                 .exceptionHandling(refusals ->
                         refusals.authenticationEntryPoint(new ToSignIn()).accessDeniedHandler(notAllowed))

@@ -88,6 +88,7 @@ class PatientPages {
     String show(@PathVariable UUID id, Model model) {
         Patient patient = patient(id);
         model.addAttribute("patient", patient);
+        model.addAttribute("titleOf", patient.displayName());
         model.addAttribute("person", patient.details());
         model.addAttribute("referrals", referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), id));
         List<PatientMerge> standing = merges.standing(current.id(), id);

@@ -197,6 +197,7 @@ class ReferralPage {
         model.addAttribute("said", referral.details());
         Patient patient = patient(referral.patientId());
         model.addAttribute("patient", patient);
+        model.addAttribute("titleOf", patient.displayName());
         model.addAttribute("child", child(patient.details(), clock.today(clinic)));
         suitability(model, referral, typed);
         model.addAttribute("raised", raised);
