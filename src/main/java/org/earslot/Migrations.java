@@ -26,12 +26,15 @@ import org.springframework.stereotype.Component;
 class Migrations implements FlywayConfigurationCustomizer, FlywayMigrationStrategy, DisposableBean {
 
     private final OwnConnections connections;
+    private final DataFolder folder;
 
     Migrations(
             @Value("${spring.datasource.url}") String url,
             @Value("${spring.datasource.username:}") String user,
             @Value("${spring.datasource.password:}") String password) {
         connections = new OwnConnections(url, user, password);
+        folder = new DataFolder(url);
+        folder.make();
     }
 
     @Override
@@ -47,6 +50,7 @@ class Migrations implements FlywayConfigurationCustomizer, FlywayMigrationStrate
         if (flyway.getConfiguration().getDataSource() == connections && changed) {
             closeFile();
         }
+        folder.protectFiles();
     }
 
     private void closeFile() {
