@@ -10,27 +10,35 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.config.BeanFactoryPostProcessor;
+import org.springframework.beans.factory.config.ConfigurableListableBeanFactory;
+import org.springframework.context.EnvironmentAware;
+import org.springframework.core.env.Environment;
+import org.springframework.stereotype.Component;
 
 /**
  * Where H2 keeps its file: a folder made by this program is open to its own user alone, and so are the files of the
  * database, wherever they are.
  */
-final class DataFolder {
+@Component
+final class DataFolder implements BeanFactoryPostProcessor, EnvironmentAware {
 
     private static final Logger LOG = LoggerFactory.getLogger(DataFolder.class);
     private static final String H2 = "jdbc:h2:";
     private static final String FILE = "file:";
 
-    private final Optional<Path> database;
+    private Optional<Path> database = Optional.empty();
 
-    /** @param url of the database, of whatever kind */
-    DataFolder(String url) {
-        boolean posix = FileSystems.getDefault().supportedFileAttributeViews().contains("posix");
-        database = posix ? file(url) : Optional.empty();
+    @Override
+    public void setEnvironment(Environment environment) {
+        if (FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
+            database = file(environment.getProperty("spring.datasource.url", ""));
+        }
     }
 
-    /** Before H2 makes the folder itself. */
-    void make() {
+    /** Before any bean opens the database, and H2 makes the folder itself. */
+    @Override
+    public void postProcessBeanFactory(ConfigurableListableBeanFactory beans) {
         Optional<Path> folder = database.map(Path::getParent).filter(parent -> !Files.exists(parent));
         FileAttribute<?> ownerAlone =
                 PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"));
@@ -46,7 +54,8 @@ final class DataFolder {
     /** Once the files are there. */
     void protectFiles() {
         database.ifPresent(file -> {
-            try (DirectoryStream<Path> files = Files.newDirectoryStream(file.getParent(), file.getFileName() + ".*.db")) {
+            try (DirectoryStream<Path> files =
+                    Files.newDirectoryStream(file.getParent(), file.getFileName() + ".*.db")) {
                 for (Path each : files) {
                     Files.setPosixFilePermissions(each, PosixFilePermissions.fromString("rw-------"));
                 }

@@ -31,10 +31,10 @@ class Migrations implements FlywayConfigurationCustomizer, FlywayMigrationStrate
     Migrations(
             @Value("${spring.datasource.url}") String url,
             @Value("${spring.datasource.username:}") String user,
-            @Value("${spring.datasource.password:}") String password) {
+            @Value("${spring.datasource.password:}") String password,
+            DataFolder folder) {
         connections = new OwnConnections(url, user, password);
-        folder = new DataFolder(url);
-        folder.make();
+        this.folder = folder;
     }
 
     @Override

@@ -8,8 +8,8 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
@@ -182,11 +182,12 @@ class FuzzingTest {
         appointment = fixture.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(9, 0), 30);
         seen = fixture.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(9, 30), 30);
         clock.set(Instant.parse("2026-03-04T09:50:00Z"));
-        for (Map.Entry<String, String> event :
-                List.of(Map.entry("arrived", "09:25"), Map.entry("called_in", "09:30"), Map.entry("finished", "09:48"))) {
+        for (Map.Entry<String, String> event : List.of(
+                Map.entry("arrived", "09:25"), Map.entry("called_in", "09:30"), Map.entry("finished", "09:48"))) {
             mvc.perform(post("/api/v1/appointments/" + seen + "/clock")
                             .contentType(MediaType.APPLICATION_JSON)
-                            .content("{\"event\":\"" + event.getKey() + "\",\"at\":\"2026-03-04T" + event.getValue() + "\"}")
+                            .content("{\"event\":\"" + event.getKey() + "\",\"at\":\"2026-03-04T" + event.getValue()
+                                    + "\"}")
                             .with(SignedIn.program(clinic.id())))
                     .andExpect(status().isOk());
         }
@@ -222,7 +223,9 @@ class FuzzingTest {
                 request.contentType(csv ? "text/csv" : MediaType.APPLICATION_JSON_VALUE)
                         .content(body);
             }
-            if (random.nextInt(10) == 0) {
+            if (address.verb() == HttpMethod.PATCH && random.nextInt(4) > 0) {
+                request.header("If-Match", "\"" + random.nextInt(3) + "\"");
+            } else if (random.nextInt(10) == 0) {
                 request.header("If-Match", written().replaceAll("[^\\x20-\\x7e]", "?"));
             }
             if (random.nextInt(10) == 0) {
@@ -288,10 +291,10 @@ class FuzzingTest {
     private void query(MockHttpServletRequestBuilder request) {
         for (String name :
                 List.of("from", "to", "referral", "practitioner", "part", "dryRun", "page", "idempotencyKey")) {
-            if (random.nextInt(3) == 0) {
+            if (random.nextInt(4) == 0) {
                 request.queryParam(
                         name,
-                        name.equals("referral") && random.nextBoolean()
+                        name.equals("referral") && random.nextInt(5) > 0
                                 ? referral.id().toString()
                                 : written());
             }
@@ -309,9 +312,11 @@ class FuzzingTest {
     }
 
     private String path(String pattern) {
-        String id = (pattern.endsWith("/findings") ? seen : pattern.contains("appointments")
-                        ? appointment
-                        : pattern.contains("patients") ? referral.patientId() : referral.id())
+        String id = (pattern.endsWith("/findings")
+                        ? seen
+                        : pattern.contains("appointments")
+                                ? appointment
+                                : pattern.contains("patients") ? referral.patientId() : referral.id())
                 .toString();
         return VARIABLE.matcher(pattern.replace("/**", "")).replaceAll(found -> {
             if (random.nextInt(15) == 0) {
