@@ -171,6 +171,8 @@ class FuzzingTest {
     private Referral referral;
     private UUID appointment;
     private UUID seen;
+    private UUID toMove;
+    private Referral notBooked;
     private String session;
 
     private record Address(HttpMethod verb, String pattern) {}
@@ -180,6 +182,8 @@ class FuzzingTest {
         clinic = clinics.open();
         referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
         appointment = fixture.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(9, 0), 30);
+        toMove = fixture.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(10, 0), 30);
+        notBooked = fixture.referral(clinic, Method.MICROSUCTION, Ears.RIGHT);
         seen = fixture.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(9, 30), 30);
         clock.set(Instant.parse("2026-03-04T09:50:00Z"));
         for (Map.Entry<String, String> event : List.of(
@@ -209,7 +213,7 @@ class FuzzingTest {
         RequestPostProcessor program = SignedIn.program(clinic.id());
         for (int i = 0; i < BODIES; i++) {
             Address address = addresses.get(i % addresses.size());
-            MockHttpServletRequestBuilder request = request(address.verb(), path(address.pattern()));
+            MockHttpServletRequestBuilder request = request(address.verb(), path(address));
             byte[] body = new byte[0];
             if (address.verb() == HttpMethod.GET || random.nextInt(20) == 0) {
                 query(request);
@@ -253,7 +257,7 @@ class FuzzingTest {
         for (int i = 0; i < FORMS; i++) {
             Address address = addresses.get(i % addresses.size());
             MockHttpServletRequestBuilder request =
-                    post(path(address.pattern())).with(csrf());
+                    post(path(address)).with(csrf());
             StringBuilder sent = new StringBuilder();
             for (int left = random.nextInt(30); left > 0; left--) {
                 String field = fields.get(random.nextInt(fields.size()));
@@ -295,7 +299,7 @@ class FuzzingTest {
                 request.queryParam(
                         name,
                         name.equals("referral") && random.nextInt(5) > 0
-                                ? referral.id().toString()
+                                ? notBooked.id().toString()
                                 : written());
             }
         }
@@ -311,14 +315,20 @@ class FuzzingTest {
         };
     }
 
-    private String path(String pattern) {
-        String id = (pattern.endsWith("/findings")
-                        ? seen
-                        : pattern.contains("appointments")
-                                ? appointment
-                                : pattern.contains("patients") ? referral.patientId() : referral.id())
-                .toString();
-        return VARIABLE.matcher(pattern.replace("/**", "")).replaceAll(found -> {
+    private UUID subject(Address address) {
+        if (address.verb() == HttpMethod.PATCH) {
+            return toMove;
+        } else if (address.pattern().endsWith("/findings")) {
+            return seen;
+        } else if (address.pattern().contains("appointments")) {
+            return appointment;
+        }
+        return address.pattern().contains("patients") ? referral.patientId() : referral.id();
+    }
+
+    private String path(Address address) {
+        String id = subject(address).toString();
+        return VARIABLE.matcher(address.pattern().replace("/**", "")).replaceAll(found -> {
             if (random.nextInt(15) == 0) {
                 return "x";
             }
