@@ -7,6 +7,7 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
@@ -103,6 +104,31 @@ class BackupTest {
                     Files.copy(zip, to.resolve(Path.of(entry.getName()).getFileName()));
                 }
             }
+        }
+    }
+
+    @Nested
+    @SpringBootTest
+    class EncryptedTest {
+
+        @TempDir
+        private static Path folder;
+
+        @Autowired
+        private TestClinics clinics;
+
+        @DynamicPropertySource
+        static void inAnEncryptedFile(DynamicPropertyRegistry settings) {
+            settings.add(
+                    "spring.datasource.url", () -> "jdbc:h2:file:" + folder.resolve("data/clinic") + ";CIPHER=AES");
+            settings.add("spring.datasource.password", () -> "of-the-file of-the-user");
+        }
+
+        @Test
+        void the_file_can_be_encrypted_by_the_database_itself() throws Exception {
+            clinics.open();
+            String text = Files.readString(folder.resolve("data/clinic.mv.db"), StandardCharsets.ISO_8859_1);
+            assertThat(text).startsWith("H2encrypt").doesNotContain("Test clinic");
         }
     }
 

@@ -256,8 +256,7 @@ class FuzzingTest {
                 SignedIn.receptionist(clinic.id()));
         for (int i = 0; i < FORMS; i++) {
             Address address = addresses.get(i % addresses.size());
-            MockHttpServletRequestBuilder request =
-                    post(path(address)).with(csrf());
+            MockHttpServletRequestBuilder request = post(path(address)).with(csrf());
             StringBuilder sent = new StringBuilder();
             for (int left = random.nextInt(30); left > 0; left--) {
                 String field = fields.get(random.nextInt(fields.size()));
