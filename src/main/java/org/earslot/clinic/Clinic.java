@@ -6,6 +6,7 @@ import jakarta.persistence.Version;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 
 /** A clinic: the owner of every other record. */
 @Entity
@@ -17,6 +18,9 @@ public class Clinic {
     private String name;
     private String timeZone;
     private Instant createdAt;
+    private @Nullable String phone;
+    private @Nullable String address;
+    private @Nullable String openingHours;
     private boolean demo;
 
     @Version
@@ -46,6 +50,17 @@ public class Clinic {
 
     public int version() {
         return version;
+    }
+
+    /** Is reached so from now on. */
+    public void reachAt(ClinicContact contact) {
+        phone = contact.phone();
+        address = contact.address();
+        openingHours = contact.openingHours();
+    }
+
+    public ClinicContact contact() {
+        return new ClinicContact(phone, address, openingHours);
     }
 
     public UUID id() {

@@ -57,6 +57,13 @@ public class SetUp {
         this.events = events;
     }
 
+    /** Changes how the clinic is reached, as its letters say it. */
+    @Transactional
+    public Optional<Problem> reachAt(UUID clinicId, ClinicContact contact) {
+        clinics.findById(clinicId).orElseThrow().reachAt(contact);
+        return done(clinicId, "clinic-contact-changed", clinicId);
+    }
+
     /** Changes the clinic's name and time zone. */
     @Transactional
     public Optional<Problem> rename(UUID clinicId, String name, ZoneId zone) {

@@ -11,6 +11,7 @@ import java.util.UUID;
 import org.earslot.account.DemoAccounts;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
@@ -35,6 +36,10 @@ class DemoSetUp {
 
     /** How long before today the weekly sessions began: as long as the demo's log reaches back. */
     private static final int WEEKS_BACK = 80;
+
+    /** Invented; the number is of a range that is never given out (Ofcom, numbers for drama use). */
+    private static final ClinicContact CONTACT =
+            new ClinicContact("01632 960100", "2 Larkspindle Yard\nOverwhistle", "Monday to Friday, 9:00 to 17:00");
 
     private final Clinics clinics;
     private final Policies policies;
@@ -74,7 +79,9 @@ class DemoSetUp {
             return Optional.empty();
         }
         UUID clinicId = UUID.randomUUID();
-        clinics.save(Clinic.ofTheDemo(clinicId, seed.name(), ZoneId.of(seed.timeZone()), clock.now()));
+        Clinic clinic = Clinic.ofTheDemo(clinicId, seed.name(), ZoneId.of(seed.timeZone()), clock.now());
+        clinic.reachAt(CONTACT);
+        clinics.save(clinic);
         Policy policy = Policy.starting(clinicId);
         policy.settle(seed.terms());
         policies.save(policy);

@@ -1,7 +1,6 @@
 package org.earslot.diary;
 
 import java.time.Instant;
-import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -10,7 +9,6 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.ear.Answer;
-import org.earslot.ear.Attendance;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -20,7 +18,6 @@ import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
-import org.earslot.referral.ReferralPolicies;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.earslot.visit.BookedVisit;
@@ -37,8 +34,6 @@ class Aftermath {
     private final Visits visits;
     private final Referrals referrals;
     private final Patients patients;
-    private final Appointments appointments;
-    private final ReferralPolicies policies;
     private final RedFlagTriage triage;
     private final ApplicationEventPublisher events;
 
@@ -46,15 +41,11 @@ class Aftermath {
             Visits visits,
             Referrals referrals,
             Patients patients,
-            Appointments appointments,
-            ReferralPolicies policies,
             RedFlagTriage triage,
             ApplicationEventPublisher events) {
         this.visits = visits;
         this.referrals = referrals;
         this.patients = patients;
-        this.appointments = appointments;
-        this.policies = policies;
         this.triage = triage;
         this.events = events;
     }
@@ -71,7 +62,7 @@ class Aftermath {
         return Optional.of(visit);
     }
 
-    /** Called off or missed: the log keeps how, the referral waits for a new appointment. */
+    /** Cancelled or missed: the log records how, the referral waits for a new appointment. Nothing is closed by itself. */
     void notSeen(Appointment appointment) {
         visit(appointment).ifPresent(visit -> {
             Instant arrived = appointment.times().arrived();
@@ -80,32 +71,7 @@ class Aftermath {
             }
             appointment.attendance().ifPresent(visit::attended);
         });
-        if (missedTooOften(appointment)) {
-            referralStandsAt(appointment, ReferralStatus.CLOSED);
-        } else {
-            bookAgain(appointment);
-        }
-    }
-
-    /** Whether this was the last visit not attended that the clinic's policy lets pass. */
-    private boolean missedTooOften(Appointment appointment) {
-        int limit = policies.of(appointment.clinicId()).didNotAttendLimit();
-        Optional<UUID> referral = appointment.referralId();
-        if (limit == 0 || referral.isEmpty() || missed(appointment) == 0) {
-            return false;
-        }
-        long before =
-                appointments
-                        .findByClinicIdAndReferralIdInOrderByStartsAt(appointment.clinicId(), List.of(referral.get()))
-                        .stream()
-                        .filter(other -> !other.id().equals(appointment.id()))
-                        .mapToInt(Aftermath::missed)
-                        .sum();
-        return before + 1 >= limit;
-    }
-
-    private static int missed(Appointment appointment) {
-        return appointment.attendance().equals(Optional.of(Attendance.DID_NOT_ATTEND)) ? 1 : 0;
+        bookAgain(appointment);
     }
 
     /** The referral waits for a new appointment. */

@@ -59,6 +59,14 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
             """)
     List<Appointment> bookedLaterAtShortNotice(UUID clinicId, Instant from, LocalDate last, Limit limit);
 
+    /** The visits of referrals that were not attended from that day on. */
+    @Query("""
+            select a from Appointment a
+            where a.clinicId = :clinicId and a.clinicDate >= :first and a.referralId is not null
+              and a.attendance = org.earslot.ear.Attendance.DID_NOT_ATTEND
+            """)
+    List<Appointment> missedSince(UUID clinicId, LocalDate first);
+
     @Query("select a.id from Appointment a where a.clinicId = :clinicId and a.patientId = :patientId")
     List<UUID> idsOfPatient(UUID clinicId, UUID patientId);
 

@@ -43,7 +43,14 @@ public class FoundCautions {
             Caution.FOREIGN_BODY,
             Caution.ONLY_HEARING_EAR,
             Caution.CANAL_NARROWING,
-            Caution.EXOSTOSES);
+            Caution.EXOSTOSES,
+            Caution.INJURY_LATELY,
+            Caution.PAIN_OR_DISCHARGE_NOW,
+            Caution.EAR_IMPLANT,
+            Caution.STAPES_SURGERY,
+            Caution.RECENT_EAR_SURGERY,
+            Caution.KERATOSIS_OBTURANS,
+            Caution.CANAL_SKIN_DISEASE);
 
     private final Appointments appointments;
     private final PatientCautions cautions;
@@ -61,7 +68,7 @@ public class FoundCautions {
     }
 
     /** Everything found at a visit that is a caution. */
-    static List<AskedCaution> of(Visit visit) {
+    public static List<AskedCaution> of(Visit visit) {
         return Arrays.stream(Ear.values())
                 .flatMap(ear -> visit.recorded(ear).cautionsFound().stream()
                         .sorted()

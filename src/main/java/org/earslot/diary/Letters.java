@@ -12,6 +12,7 @@ import java.util.UUID;
 import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.springframework.context.ApplicationEventPublisher;
@@ -23,6 +24,9 @@ import org.springframework.transaction.annotation.Transactional;
 public class Letters {
 
     private static final Pattern FIELD = Pattern.compile("\\{([^{}]*)}");
+
+    /** A line of nothing but how the clinic is reached. */
+    private static final Pattern LETTERHEAD = Pattern.compile("\\s*(\\{(phone|address|hours)}[\\s,]*)+");
 
     private final LetterTexts texts;
     private final ClinicClock clock;
@@ -72,11 +76,17 @@ public class Letters {
     }
 
     /**
-     * The paragraphs, the fields filled in; a field of which nothing is known reads as a dash. What a field holds is never
-     * taken for a field itself.
+     * The paragraphs, the fields filled in; a field of which nothing is known reads as a dash, and a line that holds only how
+     * the clinic is reached is left out. What a field holds is never taken for a field itself.
      */
     public List<String> filled(String body, Map<String, String> values) {
-        String filled = FIELD.matcher(body).replaceAll(field -> Matcher.quoteReplacement(value(field, values)));
+        String lines = body.lines()
+                .filter(line -> !(LETTERHEAD.matcher(line).matches()
+                        && chosen(line).stream()
+                                .allMatch(
+                                        field -> values.getOrDefault(field, "").isBlank())))
+                .collect(Collectors.joining("\n"));
+        String filled = FIELD.matcher(lines).replaceAll(field -> Matcher.quoteReplacement(value(field, values)));
         return Arrays.stream(filled.strip().split("\n\\s*\n"))
                 .map(String::strip)
                 .toList();

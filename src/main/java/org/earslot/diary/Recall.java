@@ -49,8 +49,9 @@ public class Recall {
     public record Due(String localNumber, @Nullable Patient patient, LocalDate lastSeen, LocalDate due) {}
 
     /**
-     * Who is due today, longest due first: wears a hearing aid, was seen here, and no referral is under way. Where the
-     * patient's own record does not say, the last visit that said so counts.
+     * Who is due today, longest due first: wears a hearing aid, was seen here, and no referral is under way. If the patient's
+     * own record does not say, the last visit that said so counts. Nobody who wants no recall, has moved or has died, and
+     * nobody who was referred on at the last visit.
      */
     @Transactional(readOnly = true)
     public List<Due> today(UUID clinicId) {
@@ -61,6 +62,7 @@ public class Recall {
         LocalDate today = clock.today(clinicId);
         Map<String, LocalDate> last = visits.lastSeen(clinicId).stream()
                 .collect(Collectors.toMap(Visits.LastSeen::getPatientRef, Visits.LastSeen::getLastDate));
+        Set<String> elsewhere = Set.copyOf(visits.lastReferredOn(clinicId));
         Map<UUID, List<Referral>> open = referrals.open(clinicId, ReferralStatus.CLOSED.code()).stream()
                 .collect(Collectors.groupingBy(Referral::patientId));
         return Stream.concat(
@@ -69,7 +71,9 @@ public class Recall {
                         byTheLog(clinicId).stream())
                 .filter(wearer -> last.containsKey(wearer.localNumber()))
                 .filter(wearer -> wearer.patient() == null
-                        || !open.containsKey(wearer.patient().id()))
+                        || !open.containsKey(wearer.patient().id())
+                                && wearer.patient().correspondence().recalls())
+                .filter(wearer -> !elsewhere.contains(wearer.localNumber()))
                 .map(wearer -> due(wearer, last.get(wearer.localNumber()), months))
                 .filter(one -> !one.due().isAfter(today))
                 .sorted(Comparator.comparing(Due::due).thenComparing(Due::localNumber))

@@ -43,13 +43,4 @@ public record SoftenerAdvice(boolean byMethod, Set<Besides> besides) {
         }
         return new SoftenerAdvice(!open, besides);
     }
-
-    /** Which text of the clinic's letters says it. */
-    public static LetterKind text(Method method) {
-        return switch (method) {
-            case IRRIGATION -> LetterKind.ADVICE_IRRIGATION;
-            case MICROSUCTION -> LetterKind.ADVICE_MICROSUCTION;
-            case MANUAL_REMOVAL -> LetterKind.ADVICE_MANUAL_REMOVAL;
-        };
-    }
 }

@@ -54,6 +54,7 @@ public class Merging {
         PatientMerge merge = merges.saveAndFlush(
                 new PatientMerge(clinicId, keptId, goneId, JSON.writeValueAsString(before), who, clock.now()));
         kept.get().amend(gone.get().details().completedBy(before));
+        kept.get().correspondBy(kept.get().correspondence().stricter(gone.get().correspondence()));
         gone.get().mergeInto(keptId);
         List<Referral> moved = referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(clinicId, goneId);
         moved.forEach(referral -> referral.belongTo(keptId));

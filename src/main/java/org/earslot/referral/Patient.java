@@ -31,6 +31,7 @@ public class Patient {
     private @Nullable String consentBy;
     private @Nullable String comesWith;
     private Answer hearingAid;
+    private String correspondence = Correspondence.USUAL.code();
     private Instant createdAt;
     private @Nullable UUID mergedInto;
     private @Nullable String familyStart;
@@ -67,6 +68,16 @@ public class Patient {
         comesWith = details.comesWith();
         hearingAid = details.hearingAid();
         makeKeys();
+    }
+
+    /** Is written to so from now on. */
+    void correspondBy(Correspondence chosen) {
+        correspondence = chosen.code();
+    }
+
+    /** Whether letters and recalls go out. */
+    public Correspondence correspondence() {
+        return Correspondence.of(correspondence).orElseThrow();
     }
 
     /** Makes what it is found again by. */

@@ -36,6 +36,14 @@ public interface Visits extends JpaRepository<Visit, UUID> {
             where v.clinicId = :clinicId and v.calledIn is not null group by v.patientRef""")
     List<LastSeen> lastSeen(UUID clinicId);
 
+    /** The patients who were referred on when they were last seen. */
+    @Query("""
+            select distinct v.patientRef from Visit v
+            where v.clinicId = :clinicId and v.nextStep = org.earslot.ear.NextStep.REFER_ON
+              and not exists (select w.id from Visit w where w.clinicId = v.clinicId and w.patientRef = v.patientRef
+                and w.calledIn is not null and w.date > v.date)""")
+    List<String> lastReferredOn(UUID clinicId);
+
     /** What the log says of hearing aids, each answer with the last visit that gave it. */
     @Query("""
             select v.patientRef as patientRef, v.hearingAid as answer, max(v.date) as lastDate from Visit v

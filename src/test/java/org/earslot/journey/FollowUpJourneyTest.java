@@ -185,9 +185,9 @@ class FollowUpJourneyTest {
         browser.press(By.cssSelector(".offer form button"));
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         browser.follow("Confirmation");
-        browser.sees("for up to 5 days before");
+        browser.sees("for up to 5 days before you come");
         browser.picture("follow-up-6-confirmation");
-        browser.follow("Back to the appointment");
+        browser.follow("Back");
     }
 
     private void triesTwice(WebBrowser browser) throws IOException {

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.SetUp;
 import org.earslot.clinic.TimeSpan;
@@ -24,6 +25,10 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads one form of the set-up page and, if all of it holds, has it carried out. */
 final class SetUpReading {
+
+    private static final int LONGEST_PHONE = 40;
+    private static final int LONGEST_ADDRESS = 300;
+    private static final int LONGEST_HOURS = 120;
 
     private final Typed typed;
     private final UUID clinicId;
@@ -40,6 +45,7 @@ final class SetUpReading {
     List<Problem> carryOut(SetUp setUp, Optional<UUID> id) {
         Optional<Problem> refusal = switch (typed.section()) {
             case "clinic" -> clinic(setUp);
+            case "contact" -> contact(setUp);
             case "practitioners" -> practitioner(setUp, id);
             case "rooms" -> room(setUp, id);
             case "other-visits" -> otherVisit(setUp, id);
@@ -61,6 +67,15 @@ final class SetUpReading {
                         "timeZone", typed.get("timeZone"), SetUpReading::zone, List.of("Europe/London", "UTC", "…")),
                 "a time zone such as Europe/London");
         return reading.clean() ? setUp.rename(clinicId, name.orElseThrow(), zone.orElseThrow()) : Optional.empty();
+    }
+
+    private Optional<Problem> contact(SetUp setUp) {
+        ClinicContact contact = new ClinicContact(
+                reading.text("phone", typed.get("phone"), LONGEST_PHONE).orElse(null),
+                reading.lines("address", typed.get("address"), LONGEST_ADDRESS).orElse(null),
+                reading.text("openingHours", typed.get("openingHours"), LONGEST_HOURS)
+                        .orElse(null));
+        return reading.clean() ? setUp.reachAt(clinicId, contact) : Optional.empty();
     }
 
     private static Optional<ZoneId> zone(String given) {

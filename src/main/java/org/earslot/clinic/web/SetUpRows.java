@@ -3,10 +3,12 @@ package org.earslot.clinic.web;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
@@ -74,6 +76,7 @@ class SetUpRows {
         UUID clinic = current.id();
         return switch (section) {
             case "clinic" -> clinics.findById(clinic).map(SetUpRows::of);
+            case "contact" -> clinics.findById(clinic).map(SetUpRows::contactOf);
             case "policy" -> policies.findById(clinic).map(SetUpRows::of);
             case "practitioners" ->
                 id.flatMap(one -> practitioners.findByClinicIdAndId(clinic, one))
@@ -106,6 +109,16 @@ class SetUpRows {
         return Row.of(
                 clinic.version(),
                 Map.of("name", clinic.name(), "timeZone", clinic.zone().getId()));
+    }
+
+    private static Row contactOf(Clinic clinic) {
+        ClinicContact contact = clinic.contact();
+        return Row.of(
+                clinic.version(),
+                Map.of(
+                        "phone", Objects.requireNonNullElse(contact.phone(), ""),
+                        "address", Objects.requireNonNullElse(contact.address(), ""),
+                        "openingHours", Objects.requireNonNullElse(contact.openingHours(), "")));
     }
 
     private static Row of(Practitioner one) {

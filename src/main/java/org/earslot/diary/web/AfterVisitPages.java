@@ -15,6 +15,7 @@ import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.Findings;
 import org.earslot.diary.FollowUps;
 import org.earslot.diary.FoundCautions;
+import org.earslot.diary.OnwardReferrals;
 import org.earslot.diary.Recall;
 import org.earslot.diary.RunningDay;
 import org.earslot.diary.SecondTry;
@@ -54,6 +55,7 @@ class AfterVisitPages {
     private final SecondTry secondTry;
     private final FollowUps followUps;
     private final FoundCautions found;
+    private final OnwardReferrals onward;
     private final Recall recall;
     private final ReferralPolicies policies;
     private final ReferralRules rules;
@@ -68,6 +70,7 @@ class AfterVisitPages {
             SecondTry secondTry,
             FollowUps followUps,
             FoundCautions found,
+            OnwardReferrals onward,
             Recall recall,
             ReferralPolicies policies,
             ReferralRules rules,
@@ -80,6 +83,7 @@ class AfterVisitPages {
         this.secondTry = secondTry;
         this.followUps = followUps;
         this.found = found;
+        this.onward = onward;
         this.recall = recall;
         this.policies = policies;
         this.rules = rules;
@@ -137,6 +141,27 @@ class AfterVisitPages {
                 model,
                 redirect,
                 response);
+    }
+
+    /** What the letter to the next service says. */
+    @PostMapping("/appointments/{id}/referred-on")
+    @PreAuthorize(BY_THE_CHAIR)
+    String referredOn(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+        Appointment appointment = page.appointment(id);
+        Reading reading = new Reading();
+        OnwardReferrals.Details details = OnwardForm.read(typed, reading);
+        if (!reading.clean()) {
+            throw Refused.invalid(reading.problems());
+        }
+        boolean recorded = appointment
+                .visitId()
+                .filter(visit -> onward.record(current.id(), visit, details, current.who()))
+                .isPresent();
+        if (!recorded) {
+            throw Refused.conflict("not-referred-on", words.say("diary.onward.notDecided"));
+        }
+        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        return "redirect:/appointments/" + id;
     }
 
     /** Accepts that an adverse event is a complication with the method, and so a caution of the patient. */

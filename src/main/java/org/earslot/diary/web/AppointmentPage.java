@@ -24,6 +24,7 @@ import org.earslot.diary.FollowUps;
 import org.earslot.diary.FoundCautions;
 import org.earslot.diary.Gaps;
 import org.earslot.diary.Judgements;
+import org.earslot.diary.LetterKind;
 import org.earslot.diary.LocalClock;
 import org.earslot.diary.RedFlagNotices;
 import org.earslot.diary.SecondTry;
@@ -57,6 +58,7 @@ class AppointmentPage {
     private final MethodSuitability suitability;
     private final FollowUps followUps;
     private final FoundCautions found;
+    private final OnwardForm onward;
     private final Gaps gaps;
     private final VisitKit visitKit;
     private final Booking booking;
@@ -78,6 +80,7 @@ class AppointmentPage {
             MethodSuitability suitability,
             FollowUps followUps,
             FoundCautions found,
+            OnwardForm onward,
             Gaps gaps,
             VisitKit visitKit,
             Booking booking,
@@ -97,6 +100,7 @@ class AppointmentPage {
         this.suitability = suitability;
         this.followUps = followUps;
         this.found = found;
+        this.onward = onward;
         this.gaps = gaps;
         this.visitKit = visitKit;
         this.booking = booking;
@@ -161,6 +165,8 @@ class AppointmentPage {
         visitKit.show(model, appointment);
         model.addAttribute("gapOpen", gaps.open(appointment));
         model.addAttribute("next", followUps.next(appointment).orElse(null));
+        model.addAttribute("letterKinds", letterKinds(appointment));
+        onward.show(model, visit(appointment));
         model.addAttribute(
                 "complications",
                 visit(appointment)
@@ -201,6 +207,19 @@ class AppointmentPage {
                         model.addAttribute("overruled", suitability.overridden(referral, suits));
                     });
         }
+    }
+
+    /** The letters that fit how the appointment stands. */
+    private static List<LetterKind> letterKinds(Appointment appointment) {
+        return switch (appointment.status()) {
+            case CANCELLED ->
+                appointment.cancelledBy().filter(CancelledBy.CLINIC::equals).isPresent()
+                        ? List.of(LetterKind.CANCELLATION)
+                        : List.of();
+            case NOSHOW -> List.of(LetterKind.MISSED, LetterKind.NOT_BROUGHT, LetterKind.NOT_BROUGHT_REFERRER);
+            case FULFILLED -> List.of(LetterKind.PATIENT, LetterKind.REFERRER);
+            default -> appointment.status().toCome() ? List.of(LetterKind.CONFIRMATION) : List.of();
+        };
     }
 
     void names(Model model, Appointment appointment) {

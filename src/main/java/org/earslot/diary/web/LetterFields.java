@@ -1,15 +1,18 @@
 package org.earslot.diary.web;
 
-import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
@@ -17,30 +20,28 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.diary.Appointment;
-import org.earslot.diary.Attempts;
-import org.earslot.diary.FollowUps;
+import org.earslot.diary.Appointments;
 import org.earslot.diary.LetterKind;
 import org.earslot.diary.Letters;
 import org.earslot.diary.PlannedVisit;
 import org.earslot.diary.SoftenerAdvice;
-import org.earslot.ear.Ear;
-import org.earslot.ear.Word;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Attendance;
+import org.earslot.ear.Ears;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
-import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
-import org.springframework.util.StringUtils;
 
-/** What an appointment puts into the fields of a letter. */
+/** What a clinic, a patient, a referral and an appointment put into the fields of a letter. */
 @Component
 class LetterFields {
 
-    private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM yyyy", Locale.ENGLISH);
     private static final DateTimeFormatter WHEN =
             DateTimeFormatter.ofPattern("EEEE d MMMM yyyy, HH:mm", Locale.ENGLISH);
 
@@ -50,11 +51,11 @@ class LetterFields {
     private final Rooms rooms;
     private final Patients patients;
     private final Referrals referrals;
+    private final Appointments appointments;
     private final Visits visits;
-    private final Attempts attempts;
-    private final FollowUps followUps;
+    private final VisitFields visitFields;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final LetterWords words;
 
     LetterFields(
             Letters letters,
@@ -63,30 +64,39 @@ class LetterFields {
             Rooms rooms,
             Patients patients,
             Referrals referrals,
+            Appointments appointments,
             Visits visits,
-            Attempts attempts,
-            FollowUps followUps,
+            VisitFields visitFields,
             ClinicClock clock,
-            DiaryWords words) {
+            LetterWords words) {
         this.letters = letters;
         this.clinics = clinics;
         this.practitioners = practitioners;
         this.rooms = rooms;
         this.patients = patients;
         this.referrals = referrals;
+        this.appointments = appointments;
         this.visits = visits;
-        this.attempts = attempts;
-        this.followUps = followUps;
+        this.visitFields = visitFields;
         this.clock = clock;
         this.words = words;
     }
 
-    Map<String, String> of(Appointment appointment) {
+    Map<String, String> of(Appointment appointment, LetterKind kind) {
         UUID clinic = appointment.clinicId();
-        Map<String, String> fields = new HashMap<>();
+        Map<String, String> fields = ofClinic(clinic);
+        appointment
+                .referralId()
+                .flatMap(id -> referrals.findByClinicIdAndId(clinic, id))
+                .ifPresent(referral -> {
+                    put(fields, referral);
+                    fields.put("advice", piece(advice(appointment, referral), fields));
+                });
+        appointment
+                .patientId()
+                .flatMap(id -> patients.findByClinicIdAndId(clinic, id))
+                .ifPresent(patient -> put(fields, patient));
         LocalDateTime start = clock.local(clinic, appointment.place().start());
-        fields.put("clinic", clinics.findById(clinic).orElseThrow().name());
-        fields.put("today", DAY.format(clock.today(clinic)));
         fields.put("when", WHEN.format(start));
         practitioners
                 .findByClinicIdAndId(clinic, appointment.place().practitionerId())
@@ -95,101 +105,113 @@ class LetterFields {
         rooms.findByClinicIdAndId(clinic, appointment.place().roomId())
                 .map(Room::name)
                 .ifPresent(name -> fields.put("room", name));
-        Optional<Patient> patient = appointment.patientId().flatMap(id -> patients.findByClinicIdAndId(clinic, id));
-        patient.ifPresent(known -> person(fields, known));
         PlannedVisit planned = appointment.planned();
-        fields.put(
-                "ears",
-                planned.ears() == null
-                        ? ""
-                        : words.say("diary.letter.ears." + planned.ears().code()));
-        fields.put("method", planned.method() == null ? "" : word(planned.method()));
-        Optional<ReferralDetails> said = appointment
-                .referralId()
-                .flatMap(id -> referrals.findByClinicIdAndId(clinic, id))
-                .map(Referral::details);
-        said.ifPresent(referral -> {
-            fields.put("reason", text(referral.reason()));
-            fields.put("referrer", text(referral.referrer()));
-            fields.put("advice", advice(appointment, referral));
-        });
-        fields.put("aftercare", letters.body(clinic, LetterKind.AFTERCARE).strip());
+        fields.put("ears", ears(planned.ears()));
+        fields.put("method", planned.method() == null ? "" : words.method(planned.method(), kind.toPatient()));
         appointment
                 .visitId()
                 .flatMap(id -> visits.findByClinicIdAndId(clinic, id))
-                .ifPresent(visit -> seen(fields, appointment, visit));
+                .ifPresent(visit -> visitFields.put(fields, appointment, visit, kind.toPatient()));
         return fields;
     }
 
-    private static void person(Map<String, String> fields, Patient patient) {
-        String given = text(patient.details().givenName());
-        String family = text(patient.details().familyName());
-        LocalDate born = patient.details().dateOfBirth();
+    Map<String, String> of(Referral referral, LetterKind kind) {
+        UUID clinic = referral.clinicId();
+        Map<String, String> fields = ofClinic(clinic);
+        put(fields, referral);
+        fields.put("method", words.method(referral.details().methodPlanned(), kind.toPatient()));
+        fields.put(
+                "missed",
+                appointments.findByClinicIdAndReferralIdInOrderByStartsAt(clinic, List.of(referral.id())).stream()
+                        .filter(one -> one.attendance()
+                                .filter(Attendance.DID_NOT_ATTEND::equals)
+                                .isPresent())
+                        .map(one -> LetterWords.day(one.place().date()))
+                        .collect(Collectors.joining(", ")));
+        patients.findByClinicIdAndId(clinic, referral.patientId()).ifPresent(patient -> put(fields, patient));
+        return fields;
+    }
+
+    Map<String, String> of(Patient patient) {
+        Map<String, String> fields = ofClinic(patient.clinicId());
+        put(fields, patient);
+        return fields;
+    }
+
+    private Map<String, String> ofClinic(UUID clinicId) {
+        Clinic clinic = clinics.findById(clinicId).orElseThrow();
+        Map<String, String> fields = new HashMap<>();
+        fields.put("clinic", clinic.name());
+        fields.put("phone", LetterWords.text(clinic.contact().phone()));
+        fields.put("address", LetterWords.text(clinic.contact().address()));
+        fields.put("hours", LetterWords.text(clinic.contact().openingHours()));
+        fields.put("today", LetterWords.day(clock.today(clinicId)));
+        fields.put("aftercare", piece(letters.body(clinicId, LetterKind.AFTERCARE), fields));
+        return fields;
+    }
+
+    /** A piece of advice with the clinic's phone filled in. */
+    private static String piece(String text, Map<String, String> fields) {
+        return text.replace("{phone}", fields.getOrDefault("phone", "")).strip();
+    }
+
+    private static void put(Map<String, String> fields, Patient patient) {
+        String given = LetterWords.text(patient.details().givenName());
+        String family = LetterWords.text(patient.details().familyName());
         fields.put(
                 "patient", (given + " " + family).isBlank() ? patient.localNumber() : (given + " " + family).strip());
         fields.put("number", patient.localNumber());
-        fields.put("born", born == null ? "" : DAY.format(born));
+        fields.put("born", LetterWords.day(patient.details().dateOfBirth()));
     }
 
-    private void seen(Map<String, String> fields, Appointment appointment, Visit visit) {
-        List<String> found = new ArrayList<>();
-        for (Ear ear : Ear.values()) {
-            if (visit.outcome(ear).isPresent()) {
-                String methods = String.join(
-                        ", ", visit.methods(ear).stream().map(this::word).toList());
-                found.add(words.say(
-                        "diary.letter.ear",
-                        StringUtils.capitalize(word(ear)),
-                        word(visit.outcome(ear).get()),
-                        methods.isEmpty() ? "–" : methods));
+    private void put(Map<String, String> fields, Referral referral) {
+        ReferralDetails said = referral.details();
+        fields.put("reason", LetterWords.text(said.reason()));
+        fields.put("referrer", LetterWords.text(said.referrer()));
+        fields.put("received", LetterWords.day(said.receivedOn()));
+        fields.put("ears", ears(said.ears()));
+        fields.put("cautions", words.cautions(said.cautions()));
+        fields.put("flags", flags(said));
+    }
+
+    private String ears(@Nullable Ears ears) {
+        return ears == null ? "" : words.say("diary.letter.ears." + ears.code());
+    }
+
+    /** "All asked, all no", "not asked", or the flags by any other answer. */
+    private String flags(ReferralDetails said) {
+        Map<String, List<String>> byAnswer = new LinkedHashMap<>();
+        for (RedFlag flag : RedFlag.values()) {
+            String answer = said.answer(flag).map(words::word).orElseGet(() -> words.say("diary.letter.flag.notAsked"));
+            if (!said.answer(flag).equals(Optional.of(Answer.NO))) {
+                byAnswer.computeIfAbsent(answer, key -> new ArrayList<>())
+                        .add(words.say("diary.letter.flag." + flag.code()));
             }
         }
-        fields.put("findings", String.join(" ", found));
-        List<String> tried = new ArrayList<>();
-        attempts.of(appointment.clinicId(), visit.patientRef(), visit.date())
-                .forEach((ear, counts) -> counts.forEach((method, count) -> tried.add(
-                        words.say("diary.letter.attempt", word(ear), word(method), count.tried(), count.failed()))));
-        fields.put("attempts", String.join(" ", tried));
-        if (!found.isEmpty()) {
-            fields.put(
-                    "next",
-                    followUps.next(appointment).map(this::next).orElseGet(() -> words.say("diary.letter.nothing")));
+        if (byAnswer.isEmpty()) {
+            return words.say("diary.letter.flags.none");
         }
+        if (Arrays.stream(RedFlag.values()).allMatch(flag -> said.answer(flag).isEmpty())) {
+            return words.say("diary.letter.flag.notAsked");
+        }
+        return byAnswer.entrySet().stream()
+                .map(entry -> entry.getKey() + ": " + String.join(", ", entry.getValue()))
+                .collect(Collectors.joining("; "));
     }
 
-    /** What the practitioner decided; blank while undecided. */
-    private String next(FollowUps.Next next) {
-        return next.decided() == null
-                ? ""
-                : switch (next.decided()) {
-                    case ENOUGH -> words.say("diary.letter.enough");
-                    case COME_AGAIN -> words.say("diary.letter.comeAgain");
-                    case REFER_ON -> words.say("diary.letter.referOn");
-                };
-    }
-
-    /** The method's own advice, or that softener is to be left alone. */
-    private String advice(Appointment appointment, ReferralDetails said) {
-        if (appointment.planned().method() == null) {
+    /** The method's own advice, or that softener is to be left alone; ear by ear where they differ. */
+    private String advice(Appointment appointment, Referral referral) {
+        PlannedVisit planned = appointment.planned();
+        if (planned.method() == null || planned.ears() == null) {
             return "";
         }
-        SoftenerAdvice advice = SoftenerAdvice.of(said, appointment.planned().method());
+        SoftenerAdvice advice = SoftenerAdvice.of(referral.details(), planned.method());
         List<String> lines = new ArrayList<>();
         if (advice.byMethod()) {
-            lines.add(letters.body(
-                            appointment.clinicId(),
-                            SoftenerAdvice.text(appointment.planned().method()))
+            lines.add(letters.body(appointment.clinicId(), LetterKind.adviceFor(planned.method()))
                     .strip());
         }
         advice.besides().stream().sorted().forEach(besides -> lines.add(words.say("diary.advice." + besides.name())));
         return String.join(" ", lines);
-    }
-
-    private String word(Word word) {
-        return words.say(word.getClass().getSimpleName() + "." + word.code());
-    }
-
-    private static String text(@Nullable String text) {
-        return text == null ? "" : text;
     }
 }

@@ -5,16 +5,23 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Predicate;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.LetterKind;
+import org.earslot.diary.LetterKind.About;
 import org.earslot.diary.Letters;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.referral.Correspondence;
+import org.earslot.referral.Patient;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -34,6 +41,8 @@ class LetterPages {
     private final Edits edits;
     private final LetterFields fields;
     private final AppointmentPage page;
+    private final Referrals referrals;
+    private final Patients patients;
     private final CurrentClinic current;
     private final DiaryWords words;
     private final ApplicationEventPublisher events;
@@ -43,6 +52,8 @@ class LetterPages {
             Edits edits,
             LetterFields fields,
             AppointmentPage page,
+            Referrals referrals,
+            Patients patients,
             CurrentClinic current,
             DiaryWords words,
             ApplicationEventPublisher events) {
@@ -50,34 +61,75 @@ class LetterPages {
         this.edits = edits;
         this.fields = fields;
         this.page = page;
+        this.referrals = referrals;
+        this.patients = patients;
         this.current = current;
         this.words = words;
         this.events = events;
     }
 
     @GetMapping("/appointments/{id}/letters/{kind}")
-    String print(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
+    String ofAppointment(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
         Appointment appointment = page.appointment(id);
-        LetterKind kind = LetterKind.of(code).filter(LetterKind::letter).orElseThrow(() -> Refused.notFound("letter"));
+        LetterKind kind = kind(code, LetterKind::ofAppointment);
+        Map<String, String> known = fields.of(appointment, kind);
+        boolean unfinished = kind.about() == About.VISIT
+                && known.getOrDefault("findings", "").isBlank();
+        model.addAttribute("draft", unfinished);
+        model.addAttribute("back", "/appointments/" + id);
+        return print(model, kind, known, appointment.patientId());
+    }
+
+    @GetMapping("/referrals/{id}/letters/{kind}")
+    String ofReferral(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
+        Referral referral =
+                referrals.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("referral"));
+        LetterKind kind = kind(code, one -> one.about() == About.REFERRAL);
+        model.addAttribute("back", "/referrals/" + id);
+        return print(model, kind, fields.of(referral, kind), Optional.of(referral.patientId()));
+    }
+
+    @GetMapping("/patients/{id}/letters/{kind}")
+    String ofPatient(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
+        Patient patient = patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+        LetterKind kind = kind(code, one -> one.about() == About.PATIENT);
+        model.addAttribute("back", "/patients/" + id);
+        return print(model, kind, fields.of(patient), Optional.of(id));
+    }
+
+    /** Shows a letter to print, unless the patient is not to be written to. */
+    private String print(Model model, LetterKind kind, Map<String, String> known, Optional<UUID> patientId) {
+        patientId
+                .flatMap(id -> patients.findByClinicIdAndId(current.id(), id))
+                .map(Patient::correspondence)
+                .filter(correspondence -> !mayGoOut(kind, correspondence))
+                .ifPresent(correspondence -> {
+                    throw Refused.conflict("no-letter", words.say("diary.letter.refused." + correspondence.code()));
+                });
         String body = letters.body(current.id(), kind);
-        model.addAttribute("appointment", appointment);
+        List<String> chosen = letters.chosen(body);
         model.addAttribute("kind", kind);
-        Map<String, String> known = fields.of(appointment);
         model.addAttribute("paragraphs", letters.filled(body, known));
         model.addAttribute(
                 "empty",
-                letters.chosen(body).stream()
+                chosen.stream()
                         .filter(field -> known.getOrDefault(field, "").isBlank())
                         .toList());
-        appointment
-                .patientId()
-                .ifPresent(patient -> events.publishEvent(new Audited.Entry(
-                        current.id(),
-                        "letter-made",
-                        "patient",
-                        patient.toString(),
-                        kind.code() + ": " + String.join(", ", letters.chosen(body)))));
+        patientId.ifPresent(patient -> events.publishEvent(new Audited.Entry(
+                current.id(),
+                "letter-made",
+                "patient",
+                patient.toString(),
+                kind.code() + ": " + String.join(", ", chosen))));
         return "diary/letter";
+    }
+
+    private static boolean mayGoOut(LetterKind kind, Correspondence correspondence) {
+        return !kind.toPatient() || (kind == LetterKind.RECALL ? correspondence.recalls() : correspondence.letters());
+    }
+
+    private static LetterKind kind(String code, Predicate<LetterKind> fits) {
+        return LetterKind.of(code).filter(fits).orElseThrow(() -> Refused.notFound("letter"));
     }
 
     @GetMapping("/setup/letters")

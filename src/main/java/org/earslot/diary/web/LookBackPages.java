@@ -1,5 +1,6 @@
 package org.earslot.diary.web;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
@@ -50,18 +51,14 @@ class LookBackPages {
         number.ifPresent(one -> {
             Found found = lookBack.of(current.id(), one);
             model.addAttribute("found", found);
-            found.treated().stream()
+            List<UUID> named = found.treated().stream()
                     .map(Treated::patient)
                     .filter(Objects::nonNull)
                     .map(Patient::id)
                     .distinct()
-                    .forEach(this::viewed);
+                    .toList();
+            events.publishEvent(Audited.viewed(current.id(), "cycle look-back", named));
         });
         return "diary/look-back";
-    }
-
-    private void viewed(UUID patient) {
-        events.publishEvent(
-                new Audited.Entry(current.id(), "patient-seen", "patient", patient.toString(), "cycle look-back"));
     }
 }

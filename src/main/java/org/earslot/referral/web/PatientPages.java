@@ -10,6 +10,7 @@ import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Refused;
+import org.earslot.referral.Correspondence;
 import org.earslot.referral.Duplicates;
 import org.earslot.referral.Merging;
 import org.earslot.referral.Patient;
@@ -90,6 +91,8 @@ class PatientPages {
         model.addAttribute("patient", patient);
         model.addAttribute("titleOf", patient.displayName());
         model.addAttribute("person", patient.details());
+        model.addAttribute("correspondences", Correspondence.values());
+        model.addAttribute("correspondenceVersion", CorrespondencePages.version(patient));
         model.addAttribute("referrals", referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), id));
         List<PatientMerge> standing = merges.standing(current.id(), id);
         model.addAttribute("merges", standing);

@@ -320,7 +320,7 @@ class AfterVisitPagesTest {
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("Dear Pat Testley")))
                 .andExpect(content().string(containsString("Wednesday 4 March 2026, 10:00")))
-                .andExpect(content().string(containsString("for up to 5 days before")))
+                .andExpect(content().string(containsString("for up to 5 days before you come")))
                 .andExpect(content().string(not(containsString("17 May 1951"))));
         mvc.perform(get("/appointments/" + id + "/letters/aftercare").with(receptionist))
                 .andExpect(status().isNotFound());

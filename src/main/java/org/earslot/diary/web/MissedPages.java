@@ -1,0 +1,84 @@
+package org.earslot.diary.web;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.MissedChoice;
+import org.earslot.diary.MissedVisits;
+import org.earslot.diary.MissedVisits.Missed;
+import org.earslot.diary.MissedVisits.NotDecided;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** Missed visits that wait for a person to decide: book again, or close the referral. */
+@Controller
+class MissedPages {
+
+    private static final int LONGEST_NOTE = 500;
+
+    private final MissedVisits missed;
+    private final CurrentClinic current;
+    private final DiaryWords words;
+    private final ApplicationEventPublisher events;
+
+    MissedPages(MissedVisits missed, CurrentClinic current, DiaryWords words, ApplicationEventPublisher events) {
+        this.missed = missed;
+        this.current = current;
+        this.words = words;
+        this.events = events;
+    }
+
+    @GetMapping("/referrals/missed")
+    String show(Model model) {
+        List<Missed> open = missed.open(current.id());
+        model.addAttribute("brought", open.stream().filter(Missed::notBrought).toList());
+        model.addAttribute(
+                "others", open.stream().filter(one -> !one.notBrought()).toList());
+        model.addAttribute("clinician", current.practitionerId().isPresent());
+        events.publishEvent(Audited.viewed(
+                current.id(),
+                "missed visits",
+                open.stream().map(one -> one.patient().id()).toList()));
+        return "diary/missed";
+    }
+
+    /** @param id the appointment that was missed */
+    @PostMapping("/referrals/missed/{id}")
+    String decide(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+        Reading reading = new Reading();
+        Optional<MissedChoice> choice = reading.required(
+                "decision",
+                reading.word("decision", typed.get("decision"), MissedChoice::of, Word.codes(MissedChoice.values())),
+                "one of " + String.join(", ", Word.codes(MissedChoice.values())));
+        Optional<String> note = reading.text("note", typed.get("note"), LONGEST_NOTE);
+        if (!reading.clean()) {
+            throw Refused.invalid(reading.problems());
+        }
+        Optional<NotDecided> refusal = missed.decide(
+                current.id(),
+                id,
+                choice.orElseThrow(),
+                note.orElse(null),
+                current.practitionerId().isPresent(),
+                current.who());
+        if (refusal.isPresent()) {
+            throw Refused.conflict(
+                    "missed-not-decided",
+                    words.say("diary.missed.refused." + refusal.get().name()));
+        }
+        redirect.addFlashAttribute("notice", words.say("diary.notice.decided"));
+        return "redirect:/referrals/missed";
+    }
+}
