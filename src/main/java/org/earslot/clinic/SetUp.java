@@ -284,8 +284,10 @@ public class SetUp {
     }
 
     /** Whether offers weigh the whole list, or go to the end of what is booked. */
-    public void offerByWholeList(UUID clinicId, boolean whole) {
+    @Transactional
+    public Optional<Problem> offerByWholeList(UUID clinicId, boolean whole) {
         policies.findById(clinicId).orElseThrow().offerByWholeList(whole);
+        return done(clinicId, "policy-settled", clinicId);
     }
 
     private Optional<Problem> done(UUID clinicId, String action, UUID subject) {
