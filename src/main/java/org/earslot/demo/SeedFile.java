@@ -24,6 +24,8 @@ record SeedFile(String name, long weeks) {
     private static final CSVFormat READ =
             CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
 
+    private static final List<String> TIMES = List.of("booked_start", "arrived", "called_in", "finished", "room_ready");
+
     /** The weeks from the anchor's Monday to that of today; at a weekend, to the coming Monday. */
     static long weeksFrom(LocalDate anchor, LocalDate today) {
         return ChronoUnit.WEEKS.between(monday(anchor), monday(today.plusDays(2)));
@@ -36,14 +38,17 @@ record SeedFile(String name, long weeks) {
     /** A line with its moved date. */
     record Line(LocalDate date, CSVRecord cells) {
 
-        /** Whether the visit it tells of was over by then: the room was ready, or the slot of an absent patient began. */
+        /** Whether the visit it tells of was over by then: everything that happened, and its booked start, are past. */
         boolean overBy(LocalDateTime now) {
             if (!date.equals(now.toLocalDate())) {
                 return date.isBefore(now.toLocalDate());
             }
-            String ready = cells.get("room_ready");
-            String end = ready.isEmpty() ? cells.get("booked_start") : ready;
-            return !end.isEmpty() && LocalTime.parse(end).isBefore(now.toLocalTime());
+            List<LocalTime> times = TIMES.stream()
+                    .map(cells::get)
+                    .filter(time -> !time.isEmpty())
+                    .map(LocalTime::parse)
+                    .toList();
+            return !times.isEmpty() && times.stream().allMatch(time -> time.isBefore(now.toLocalTime()));
         }
     }
 
