@@ -72,8 +72,6 @@ function tellTrouble(words) {
   trouble.textContent = words;
 }
 
-window.earslotTrouble = tellTrouble;
-
 document.addEventListener('htmx:responseError', function (event) {
   var page = new DOMParser().parseFromString(event.detail.xhr.responseText, 'text/html');
   var said = page.querySelector('main section > p');

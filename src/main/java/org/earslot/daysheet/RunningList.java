@@ -21,7 +21,8 @@ import org.earslot.visit.Visit;
 /**
  * A practitioner's list as it runs, for a screen by the chair.
  *
- * @param inRoom who is in the room; with two rooms the one called in last
+ * @param inRoom who is in the room; of several the one called in last
+ * @param alsoInRoom everybody else who was called in and has not left, those whose times cannot be true among them
  * @param toClear who has left a room that is not ready yet
  * @param next who is to be called in: the first in turn of those present, else the first to come
  * @param outside those who wait outside between two call-ins
@@ -37,6 +38,7 @@ public record RunningList(
         String practitioner,
         Optional<String> sessionKey,
         Optional<Line> inRoom,
+        List<Line> alsoInRoom,
         Optional<Line> toClear,
         Optional<Line> next,
         List<Line> outside,
@@ -47,6 +49,9 @@ public record RunningList(
         List<LastTime> lastTimes,
         Optional<LateCard> late) {
 
+    private static final Comparator<Line> LATEST_FIRST =
+            Comparator.comparing(line -> line.times().calledIn(), Comparator.nullsLast(Comparator.reverseOrder()));
+
     /** The patient at the chair, else the next one: whose history is in view. */
     static Optional<Line> atHand(Lane lane) {
         return last(lane, Progress.IN_ROOM).or(() -> nextOf(lane));
@@ -55,7 +60,7 @@ public record RunningList(
     /** One who is here, but late or without a slot, and has been given no turn yet. */
     static Optional<Line> withoutTurn(Lane lane) {
         return waiting(lane).stream()
-                .filter(line -> line.progress() == Progress.PRESENT && !line.turnGiven())
+                .filter(line -> line.plausible() && line.progress() == Progress.PRESENT && !line.turnGiven())
                 .filter(line -> line.fitIn() || cameLate(line))
                 .findFirst();
     }
@@ -73,13 +78,18 @@ public record RunningList(
             List<LastTime> lastTimes,
             Optional<LateCard> late) {
         Optional<Line> next = nextOf(lane);
+        Optional<Line> inRoom = last(lane, Progress.IN_ROOM);
         return new RunningList(
                 date,
                 lane.practitionerId(),
                 lane.practitionerName(),
                 sessionKey(lane, now),
-                last(lane, Progress.IN_ROOM),
-                last(lane, Progress.FINISHED),
+                inRoom,
+                at(lane, Progress.IN_ROOM).stream()
+                        .filter(line -> inRoom.isEmpty()
+                                || !line.id().equals(inRoom.get().id()))
+                        .toList(),
+                last(lane, Progress.FINISHED).filter(line -> !isUsedAgain(lane, line)),
                 next,
                 at(lane, Progress.OUTSIDE),
                 over(lane).stream()
@@ -89,10 +99,7 @@ public record RunningList(
                         .filter(line ->
                                 next.isEmpty() || !line.id().equals(next.get().id()))
                         .toList(),
-                over(lane).stream()
-                        .sorted(Comparator.comparing((Line line) -> line.times().calledIn())
-                                .reversed())
-                        .toList(),
+                over(lane).stream().sorted(LATEST_FIRST).toList(),
                 visits,
                 lastTimes,
                 late);
@@ -123,6 +130,16 @@ public record RunningList(
         return line.outside() != null && !now.isBefore(line.outside().due());
     }
 
+    /** Whether somebody was called into that room since: it must have been ready. */
+    private static boolean isUsedAgain(Lane lane, Line left) {
+        LocalTime finished = left.times().finished();
+        return lane.lines().stream()
+                .filter(line ->
+                        line.roomId().equals(left.roomId()) && !line.id().equals(left.id()))
+                .map(line -> line.times().calledIn())
+                .anyMatch(calledIn -> calledIn != null && finished != null && !calledIn.isBefore(finished));
+    }
+
     private static Optional<String> sessionKey(Lane lane, LocalTime now) {
         return lane.sessions().stream()
                 .filter(session -> now.isBefore(session.held().span().to()))
@@ -149,7 +166,6 @@ public record RunningList(
     private static List<Line> over(Lane lane) {
         return lane.lines().stream()
                 .filter(line -> line.progress() == Progress.FINISHED || line.progress() == Progress.READY)
-                .filter(line -> line.times().calledIn() != null)
                 .toList();
     }
 
@@ -159,7 +175,7 @@ public record RunningList(
 
     private static Optional<Line> last(Lane lane, Progress progress) {
         return at(lane, progress).stream()
-                .filter(line -> line.times().calledIn() != null)
+                .filter(line -> line.plausible() && line.times().calledIn() != null)
                 .max(Comparator.comparing(line -> line.times().calledIn()));
     }
 }

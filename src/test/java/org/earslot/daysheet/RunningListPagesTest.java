@@ -11,6 +11,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.UUID;
 import org.earslot.daysheet.BookedDay.Wish;
 import org.earslot.diary.Appointment;
@@ -56,13 +57,14 @@ class RunningListPagesTest {
 
     private TestClinic clinic;
     private UUID first;
+    private UUID second;
 
     @BeforeEach
     void a_list_of_two() {
         clock.set(Instant.parse("2026-03-03T09:12:00Z"));
         clinic = clinics.open();
         first = book("09:00", Wish.of("K1", Method.MICROSUCTION, Ears.BOTH));
-        book("09:30", Wish.of("K2", Method.MANUAL_REMOVAL, Ears.RIGHT));
+        second = book("09:30", Wish.of("K2", Method.MANUAL_REMOVAL, Ears.RIGHT));
     }
 
     @Test
@@ -90,6 +92,22 @@ class RunningListPagesTest {
                 .andExpect(content().string(containsString("right ear: as expected")))
                 .andExpect(content().string(containsString("left ear: as expected")))
                 .andExpect(content().string(not(containsString("FamilyK2"))));
+    }
+
+    /** Two screens without a connection may each have called one in. */
+    @Test
+    void lists_everybody_who_is_in_the_room_until_each_is_finished() throws Exception {
+        for (UUID called : List.of(first, second)) {
+            mvc.perform(post("/appointments/" + called + "/call-in")
+                            .with(csrf())
+                            .with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                    .andExpect(status().is3xxRedirection());
+        }
+        mvc.perform(get(TODAY).with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                .andExpect(content().string(containsString("FamilyK1")))
+                .andExpect(content().string(containsString("FamilyK2")))
+                .andExpect(content().string(containsString("/appointments/" + first + "/finish")))
+                .andExpect(content().string(containsString("/appointments/" + second + "/finish")));
     }
 
     @Test

@@ -10,6 +10,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.Map;
 import java.util.UUID;
 import org.earslot.account.Admission;
@@ -82,6 +83,7 @@ class WithoutConnectionTest {
     private SettableClock clock;
 
     private TestClinic clinic;
+    private By callSecondIn;
     private UUID first;
     private UUID second;
     private UUID late;
@@ -92,6 +94,7 @@ class WithoutConnectionTest {
         clinic = clinics.open();
         first = named("Ash", "09:00", Ears.BOTH);
         second = named("Birch", "09:30", Ears.RIGHT);
+        callSecondIn = By.cssSelector("[data-visit='" + second + "'] form[data-press='call-in'] button");
         late = named("Cedar", "10:00", Ears.BOTH);
         named("Dogwood", "10:30", Ears.LEFT);
         named("Elder", "11:00", Ears.BOTH);
@@ -102,9 +105,11 @@ class WithoutConnectionTest {
         WebBrowser.tell(folder.resolve("profile"), port, "without-connection-where-it-stopped", browser -> {
             signsIn(browser);
             followsAnotherScreen(browser);
+            undoesWhatWasNotSent(browser);
             worksOnWithoutConnection(browser);
             sendsOnceWhenTheConnectionIsBack(browser);
             looksAtTheRestOfTheMorning(browser);
+            keepsARefusalInItsRow(browser);
         });
     }
 
@@ -130,22 +135,39 @@ class WithoutConnectionTest {
         browser.find(By.cssSelector("html[data-follows='yes']"));
         happens(first, ClockEvent.ARRIVED, "08:57");
         browser.sees("arrived 08:57");
+        happens(second, ClockEvent.ARRIVED, "08:58");
+        browser.find(callSecondIn);
         browser.picture("live-1-next");
     }
 
-    private void worksOnWithoutConnection(WebBrowser browser) throws IOException {
+    /** One patient in the room hides the other's button, until the press is taken back. */
+    private void undoesWhatWasNotSent(WebBrowser browser) throws IOException {
         clock.set(at("09:00"));
         cut(browser, true);
         browser.press("Call in");
-        browser.sees("Kept, will be sent:");
+        browser.sees("Saved on this device, waiting to be sent:");
+        await().until(() -> !browser.find(callSecondIn).isDisplayed());
+        assertThat(browser.find(By.cssSelector("#running .card h2")).getText()).isEqualTo("In the room");
+        browser.picture("live-2-in-the-room");
+        browser.press("Undo");
+        await().until(() -> browser.find(callSecondIn).isDisplayed());
+        assertThat(browser.find(By.cssSelector("#running .card h2")).getText()).isEqualTo("Next");
+        assertThat(waiting(browser)).isEqualTo("[]");
+    }
+
+    private void worksOnWithoutConnection(WebBrowser browser) throws IOException {
+        browser.press("Call in");
+        browser.sees("Saved on this device, waiting to be sent:");
         browser.press("Finished");
         browser.find(By.xpath("//div[@id='kept']//li[2]"));
         browser.press("Room ready");
         browser.find(By.xpath("//div[@id='kept']//li[3]"));
         browser.picture("live-2-kept");
         assertThat(appointment(first).times().calledIn()).isNull();
-        String kept = String.valueOf(browser.driver().executeScript("return localStorage.getItem('earslot.presses')"));
-        assertThat(kept).contains(first.toString()).doesNotContain("Ash").doesNotContain("P.A.");
+        assertThat(waiting(browser))
+                .contains(first.toString())
+                .doesNotContain("Ash")
+                .doesNotContain("P.A.");
         // The presses were made at intervals, as the browser's clock has them: these stand for the minutes between.
         browser.driver()
                 .executeScript("var kept = JSON.parse(localStorage.getItem('earslot.presses'));"
@@ -162,18 +184,18 @@ class WithoutConnectionTest {
         assertThat(appointment(first).times().calledIn()).isBetween(at("09:00"), at("09:01"));
         assertThat(appointment(first).times().finished()).isBetween(at("09:15"), at("09:16"));
         assertThat(appointment(first).times().roomReady()).isBetween(at("09:23"), at("09:24"));
+        browser.sees("Sent:");
+        assertThat(browser.find(By.id("kept")).getText()).containsPattern("\\d\\d:\\d\\d Call in \\(09:00\\)");
         browser.sees("Outcome missing");
-        await().atMost(Duration.ofSeconds(60))
-                .until(() -> "[]"
-                        .equals(browser.driver()
-                                .executeScript("return localStorage.getItem('earslot.presses') || '[]'")));
+        await().atMost(Duration.ofSeconds(60)).until(() -> waiting(browser).equals("[]"));
+        await().atMost(Duration.ofSeconds(30))
+                .until(() -> !browser.find(By.id("kept")).isDisplayed());
         assertThat(jdbc.queryForObject("select count(*) from press where appointment_id = ?", Integer.class, first))
                 .isEqualTo(3);
         browser.picture("live-3-sent");
     }
 
     private void looksAtTheRestOfTheMorning(WebBrowser browser) throws IOException {
-        happens(second, ClockEvent.ARRIVED, "09:27");
         happens(second, ClockEvent.CALLED_IN, "09:31");
         happens(late, ClockEvent.ARRIVED, "10:14");
         clock.set(at("10:15"));
@@ -190,6 +212,34 @@ class WithoutConnectionTest {
         browser.picture("live-6-day-tablet");
         browser.driver().manage().window().setSize(new Dimension(1280, 1700));
         browser.picture("live-7-day");
+    }
+
+    private void keepsARefusalInItsRow(WebBrowser browser) throws IOException {
+        browser.go(LIST);
+        By finish = By.cssSelector("[data-visit='" + second + "'] form[data-press='finish'] button");
+        browser.find(finish);
+        // Nobody tells the screen of it, so that it still offers the press.
+        jdbc.update(
+                "update clinic_day set closed_at = ? where clinic_id = ? and day_date = ?",
+                clock.instant().atOffset(ZoneOffset.UTC),
+                clinic.id(),
+                TODAY);
+        browser.press(finish);
+        By refusal = By.cssSelector("[data-visit='" + second + "'] .press-refused");
+        browser.sees("Could not be done: The day Tue 3 Mar 2026 is closed.");
+        // It was announced, and outlives the list being shown again.
+        await().atMost(Duration.ofSeconds(30))
+                .until(() -> browser.driver()
+                        .findElements(By.cssSelector("form[data-press]"))
+                        .isEmpty());
+        assertThat(browser.find(refusal).getText()).contains("is closed");
+        browser.picture("live-8-refused");
+        browser.press(By.cssSelector("[data-visit='" + second + "'] .press-refused button"));
+        await().until(() -> browser.driver().findElements(refusal).isEmpty());
+    }
+
+    private static String waiting(WebBrowser browser) {
+        return String.valueOf(browser.driver().executeScript("return localStorage.getItem('earslot.presses') || '[]'"));
     }
 
     /** Cuts the browser's connection, or lets it back. */
