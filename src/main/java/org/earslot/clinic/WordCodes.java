@@ -23,9 +23,13 @@ import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** Keeps the trade's words in the database by their codes, since the room of the words knows no database. */
 final class WordCodes {
+
+    private static final Logger LOG = LoggerFactory.getLogger(WordCodes.class);
 
     private WordCodes() {}
 
@@ -44,9 +48,14 @@ final class WordCodes {
 
         @Override
         public @Nullable W convertToEntityAttribute(@Nullable String code) {
-            return code == null
-                    ? null
-                    : Word.find(words, code).orElseThrow(() -> new IllegalStateException("unknown code " + code));
+            return code == null ? null : Word.find(words, code).orElseGet(() -> unknown(code));
+        }
+
+        /** One record with a code of another release must not take a page away: the code counts as not recorded. */
+        @Nullable
+        W unknown(String code) {
+            LOG.warn("{} does not know the code {}", getClass().getSimpleName(), code);
+            return null;
         }
     }
 
@@ -82,6 +91,12 @@ final class WordCodes {
     static class CautionCode extends Code<Caution> {
         CautionCode() {
             super(Caution.values());
+        }
+
+        /** A caution that is not understood must never read as none. */
+        @Override
+        Caution unknown(String code) {
+            throw new IllegalStateException("unknown caution " + code);
         }
     }
 

@@ -6,9 +6,13 @@ import jakarta.persistence.Version;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.diary.BookingRefusal.NotNow;
 import org.earslot.diary.BookingRefusal.TimesOutOfOrder;
 import org.earslot.ear.Attendance;
@@ -318,6 +322,34 @@ public class Appointment {
         holdsPlace = false;
         attendance = Attendance.LATE_NOT_SEEN;
         return Optional.empty();
+    }
+
+    /**
+     * Whether its recorded times can be true: they follow each other, are of its own day by the clock of {@code zone}, not
+     * later than {@code now}, and go with its status. Times that are not are shown, but nothing is computed from them.
+     */
+    public boolean hasPlausibleTimes(ZoneId zone, Instant now) {
+        LocalClock clock = LocalClock.of(times(), zone);
+        boolean called = status == AppointmentStatus.FULFILLED;
+        boolean waiting = status.toCome() || status.present();
+        return times().inOrder()
+                && !times().hasGap()
+                && clock.inOrder()
+                && (!called || calledInAt != null)
+                && (!waiting || calledInAt == null)
+                && outsideInOrder()
+                && Stream.of(arrivedAt, calledInAt, steppedOutAt, calledInAgainAt, finishedAt, roomReadyAt)
+                        .filter(Objects::nonNull)
+                        .allMatch(time -> !time.isAfter(now)
+                                && LocalDate.ofInstant(time, zone).equals(clinicDate));
+    }
+
+    private boolean outsideInOrder() {
+        Stream<@Nullable Instant> outside = Stream.of(calledInAt, steppedOutAt, calledInAgainAt, finishedAt);
+        List<Instant> known = outside.filter(Objects::nonNull).toList();
+        return known.equals(known.stream().sorted().toList())
+                && (steppedOutAt == null || calledInAt != null)
+                && (calledInAgainAt == null || steppedOutAt != null);
     }
 
     /** Puts the times right, or takes the last of them back; what they say decides where the appointment stands. */

@@ -245,7 +245,8 @@ public class DayDiaries {
                     appointment
                             .toldAt()
                             .map(at -> new Told(LocalTime.ofInstant(at, zone), appointment.toldMinutes()))
-                            .orElse(null));
+                            .orElse(null),
+                    listed.plausible());
         }
 
         private Who who(Appointment appointment) {

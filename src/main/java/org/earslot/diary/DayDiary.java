@@ -80,6 +80,11 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
             lines = List.copyOf(lines);
         }
 
+        /** Whether a visit is in the room, so that nobody else is called in; one whose times cannot be true does not count. */
+        public boolean someoneInRoom() {
+            return lines.stream().anyMatch(line -> line.plausible() && line.progress() == Progress.IN_ROOM);
+        }
+
         /** The appointments that take or took time. */
         public List<Line> seen() {
             return lines.stream().filter(Line::comes).toList();
@@ -103,6 +108,7 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
      * @param turnGiven whether that is another than the booked start's
      * @param outside set for one who is called in twice
      * @param told what the patient was told of the wait
+     * @param plausible whether the recorded times can be true; if not, nothing is computed from them
      */
     public record Line(
             UUID id,
@@ -130,7 +136,8 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
             LocalTime turn,
             boolean turnGiven,
             @Nullable Outside outside,
-            @Nullable Told told) {
+            @Nullable Told told,
+            boolean plausible) {
 
         /** Where the slot ends. */
         public LocalTime slotEnd() {

@@ -71,6 +71,7 @@ public record DayWaits(
                 .filter(line -> !begin(line).isBefore(from) && begin(line).isBefore(to))
                 .toList();
         boolean running = lines.stream()
+                .filter(Line::plausible)
                 .anyMatch(
                         line -> line.times().calledIn() != null && line.times().finished() == null);
         List<RealisedVisit> realised =
@@ -123,6 +124,9 @@ public record DayWaits(
     private static Optional<RealisedVisit> realised(Line line) {
         LocalClock times = line.times();
         String name = line.id().toString();
+        if (!line.plausible()) {
+            return Optional.empty();
+        }
         LocalTime booked = line.fitIn() ? null : line.start();
         if (times.calledIn() != null && times.finished() != null) {
             LocalTime ready = times.roomReady() == null ? times.finished() : times.roomReady();

@@ -76,7 +76,7 @@ public class LateCards {
         BookedPlace place = found.get().place();
         DayLists.Day day = lists.of(clinicId, place.date(), place.practitionerId());
         return day.visits().stream()
-                .filter(each -> each.id().equals(appointmentId))
+                .filter(each -> each.id().equals(appointmentId) && each.plausible())
                 .findFirst()
                 .flatMap(visit -> running(day, DayDiaries.sessionOf(visit, day.held()))
                         .map(list -> {

@@ -50,10 +50,10 @@ final class ListForecast {
         return new ListRun(expected, projection.pastEnd(), projection.overtimeMinutes(), projection.idleMinutes());
     }
 
-    /** Those who come, in the order of calling. */
+    /** Those who come and whose times can be true, in the order of calling. */
     static List<ListedVisit> coming(List<ListedVisit> visits) {
         return visits.stream()
-                .filter(ListedVisit::comes)
+                .filter(visit -> visit.comes() && visit.plausible())
                 .sorted(Comparator.comparing(ListedVisit::turn))
                 .toList();
     }

@@ -25,6 +25,7 @@ import org.jspecify.annotations.Nullable;
  * @param likely whether and when one who is still expected will come
  * @param turn place in the order of calling: the start, or the turn that was given
  * @param outside set for one who is called in twice
+ * @param plausible whether the recorded times can be true; if not, the visit is left out of every projection
  */
 record ListedVisit(
         UUID id,
@@ -39,7 +40,8 @@ record ListedVisit(
         LocalClock times,
         Likely likely,
         LocalTime turn,
-        @Nullable Outside outside) {
+        @Nullable Outside outside,
+        boolean plausible) {
 
     /** In the order of the starts, called in once. */
     ListedVisit(
@@ -67,13 +69,14 @@ record ListedVisit(
                 times,
                 likely,
                 from,
-                null);
+                null,
+                true);
     }
 
     /** Spread of a wax removal whose length nobody estimated; the project's own assumption. */
     private static final double UNPROMISED_SPREAD = 0.4;
 
-    static ListedVisit of(Appointment appointment, PolicyTerms policy, ZoneId zone, Likely likely) {
+    static ListedVisit of(Appointment appointment, PolicyTerms policy, ZoneId zone, Likely likely, Instant now) {
         BookedPlace place = appointment.place();
         Promised promised = promised(appointment.planned(), place.slotMinutes(), policy);
         LocalTime start = LocalDateTime.ofInstant(place.start(), zone).toLocalTime();
@@ -91,7 +94,8 @@ record ListedVisit(
                 LocalClock.of(appointment.times(), zone),
                 likely,
                 local(appointment.turn(), zone),
-                outside(appointment, zone));
+                outside(appointment, zone),
+                appointment.hasPlausibleTimes(zone, now));
     }
 
     static @Nullable Outside outside(Appointment appointment, ZoneId zone) {
@@ -127,11 +131,11 @@ record ListedVisit(
             return new Promised(new FixedMinutes(slotMinutes), 0, 0);
         }
         int turnaround = policy.turnaroundMinutes(method);
-        if (estimate == null) {
-            double mean = Math.max(1, 0.8 * (slotMinutes - turnaround));
-            return new Promised(LogNormalMinutes.ofMoments(mean, UNPROMISED_SPREAD * mean), turnaround, 0);
-        }
-        Promise promise = Promise.read(estimate);
-        return new Promised(promise.inRoomMinutes(), turnaround, promise.sharedSdLog());
+        return Promise.find(estimate)
+                .map(promise -> new Promised(promise.inRoomMinutes(), turnaround, promise.sharedSdLog()))
+                .orElseGet(() -> {
+                    double mean = Math.max(1, 0.8 * (slotMinutes - turnaround));
+                    return new Promised(LogNormalMinutes.ofMoments(mean, UNPROMISED_SPREAD * mean), turnaround, 0);
+                });
     }
 }

@@ -1,5 +1,6 @@
 package org.earslot.diary;
 
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.Collection;
 import java.util.List;
@@ -37,11 +38,12 @@ class ListedVisits {
         ZoneId zone = clock.zone(clinicId);
         Coming coming = habits.of(clinicId).coming();
         Arrivals arrivals = arrivals(coming);
+        Instant now = clock.now();
         Map<UUID, Answer> first = firstVisits(appointments);
         return appointments.stream()
                 .map(each -> {
                     Answer answer = each.referralId().map(first::get).orElse(Answer.NOT_KNOWN);
-                    return ListedVisit.of(each, policy, zone, new Likely(coming.absent(answer), arrivals));
+                    return ListedVisit.of(each, policy, zone, new Likely(coming.absent(answer), arrivals), now);
                 })
                 .toList();
     }

@@ -1,8 +1,10 @@
 package org.earslot.estimate;
 
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import org.earslot.minutes.MinutesDistribution;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -48,16 +50,18 @@ public record Promise(
                 rounded(estimate.sharedSdLog(), 10_000));
     }
 
-    /**
-     * Reads what {@link #text} wrote.
-     *
-     * @throws IllegalArgumentException if {@code text} is not such a text
-     */
-    public static Promise read(String text) {
+    /** Reads what {@link #text} wrote; empty if {@code text} is null or no such text with usable numbers. */
+    public static Optional<Promise> find(@Nullable String text) {
+        if (text == null) {
+            return Optional.empty();
+        }
         try {
-            return JSON.readValue(text, Promise.class);
-        } catch (JacksonException e) {
-            throw new IllegalArgumentException("the numbers kept with the appointment cannot be read", e);
+            Promise promise = JSON.readValue(text, Promise.class);
+            boolean usable =
+                    promise.sharedSdLog() >= 0 && promise.inRoomMinutes().quantile(0.5) > 0;
+            return usable ? Optional.of(promise) : Optional.empty();
+        } catch (JacksonException | IllegalArgumentException | NullPointerException e) {
+            return Optional.empty();
         }
     }
 

@@ -59,9 +59,14 @@ record MeasuredVisit(
         return attendance == Attendance.ATTENDED || attendance == Attendance.ATTENDED_LATE;
     }
 
-    /** Whether the patient was seen and both times are known. */
+    /** Whether the patient was seen, both times are known, and they leave some time in the room. */
     boolean timed() {
-        return seen() && calledIn != null && finished != null && ready != null;
+        return seen()
+                && calledIn != null
+                && finished != null
+                && ready != null
+                && !ready.isBefore(finished)
+                && minutes(calledIn, finished) > outsideMinutes;
     }
 
     /** Called in minus the later of booked start and arrival, in minutes; an early call is no wait. */

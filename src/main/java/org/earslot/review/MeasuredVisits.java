@@ -156,7 +156,7 @@ class MeasuredVisits {
     }
 
     private static <W extends Word> @Nullable W word(W[] words, @Nullable String code) {
-        return code == null ? null : Word.find(words, code).orElseThrow();
+        return code == null ? null : Word.find(words, code).orElse(null);
     }
 
     private static boolean harmed(@Nullable String adverseEvent) {

@@ -27,7 +27,9 @@ final class PastSlots {
     double needed(SlotKind kind, @Nullable String promise, PolicyTerms terms) {
         MinutesDistribution inRoom = promise == null
                 ? usual.get(kind)
-                : promised.computeIfAbsent(promise, text -> Promise.read(text).inRoomMinutes());
+                : promised.computeIfAbsent(
+                        promise,
+                        text -> Promise.find(text).map(Promise::inRoomMinutes).orElseGet(() -> usual.get(kind)));
         return Slots.needed(inRoom, kind.method(), terms);
     }
 

@@ -18,9 +18,8 @@ final class Promises {
     static Promises of(List<MeasuredVisit> visits) {
         Promises promises = new Promises();
         for (MeasuredVisit visit : visits) {
-            if (visit.promised() != null) {
-                promises.inRoom.put(visit.id(), Promise.read(visit.promised()).inRoomMinutes());
-            }
+            Promise.find(visit.promised())
+                    .ifPresent(promise -> promises.inRoom.put(visit.id(), promise.inRoomMinutes()));
         }
         return promises;
     }

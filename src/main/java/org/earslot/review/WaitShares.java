@@ -90,9 +90,9 @@ final class WaitShares {
     }
 
     private CostlyVisit costly(MeasuredVisit visit) {
-        Double fourInFive = visit.promised() == null
-                ? null
-                : Promise.read(visit.promised()).inRoomMinutes().quantile(0.8);
+        Double fourInFive = Promise.find(visit.promised())
+                .map(promise -> promise.inRoomMinutes().quantile(0.8))
+                .orElse(null);
         return new CostlyVisit(
                 visit.visitRef(),
                 visit.date(),

@@ -63,7 +63,7 @@ class EarEntry {
     EarRecord recorded() {
         EarFindings found = new EarFindings(waxFound, canalFound, depthFound, occlusionFound);
         return new EarRecord(
-                codes(methods).map(code -> Method.of(code).orElseThrow()).toList(),
+                codes(methods).flatMap(code -> Method.of(code).stream()).toList(),
                 found,
                 outcome,
                 adverseEvent,

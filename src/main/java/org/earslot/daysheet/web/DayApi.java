@@ -56,7 +56,8 @@ class DayApi {
             @Nullable LocalDateTime arrived,
             @Nullable LocalDateTime calledIn,
             @Nullable LocalDateTime finished,
-            @Nullable LocalDateTime roomReady) {}
+            @Nullable LocalDateTime roomReady,
+            boolean timesPlausible) {}
 
     @Schema(name = "DaySession")
     record Session(
@@ -124,7 +125,8 @@ class DayApi {
                 at(date, line.times().arrived()),
                 at(date, line.times().calledIn()),
                 at(date, line.times().finished()),
-                at(date, line.times().roomReady()));
+                at(date, line.times().roomReady()),
+                line.plausible());
     }
 
     private static Map<String, LocalDateTime> starts(LocalDate date, Expected expected) {

@@ -141,6 +141,7 @@ class AppointmentPage {
         model.addAttribute(
                 "redFlagsAsked",
                 appointment.redFlagsAskedAt().map(at -> clock.local(clinic, at)).orElse(null));
+        model.addAttribute("plausible", appointment.hasPlausibleTimes(clock.zone(clinic), clock.now()));
         model.addAttribute("mayUndo", booking.mayUndo(appointment, current.who()));
         model.addAttribute("isPast", appointment.place().start().isBefore(clock.now()));
         model.addAttribute("isToday", appointment.place().date().equals(clock.today(clinic)));
