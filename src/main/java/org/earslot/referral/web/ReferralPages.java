@@ -247,6 +247,7 @@ class ReferralPages {
             HttpServletResponse response) {
         Referral referral = page.referral(id);
         ReferralForm form = ReferralForm.typed(given);
+        form.put("localNumber", page.patient(referral.patientId()).localNumber());
         ReferralReading reading = new ReferralReading(form, clock.today(current.id()));
         PatientDetails person = reading.person();
         reading.identity(person, false);
