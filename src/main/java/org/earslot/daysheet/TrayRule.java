@@ -2,6 +2,7 @@ package org.earslot.daysheet;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
+import jakarta.persistence.Version;
 import java.util.Collection;
 import java.util.UUID;
 import org.earslot.ear.Canal;
@@ -26,6 +27,9 @@ public class TrayRule {
     private @Nullable Depth depth;
     private String tray;
     private boolean commonPractice;
+
+    @Version
+    private int version;
 
     protected TrayRule() {}
 
