@@ -253,7 +253,8 @@ class PatientIdentityTest {
         UUID id = UUID.fromString(page.substring(page.lastIndexOf('/') + 1));
         Referral referral = referrals.findByClinicIdAndId(clinic, id).orElseThrow();
         assertThat(referral.details().redFlagsRaised()).containsExactly(RedFlag.HEAD_INJURY);
-        assertThat(Jsoup.parse(answer).select("input[name=localNumber]:not([type=hidden])")).isEmpty();
+        assertThat(Jsoup.parse(answer).select("input[name=localNumber]:not([type=hidden])"))
+                .isEmpty();
         assertThat(answer).contains("N00001").contains("name=\"version\" value=\"" + versionShown(page) + "\"");
         assertThat(answer).containsPattern("name=\"flag.head_injury\" value=\"yes\" checked");
         mvc.perform(edit(page, versionShown(page))

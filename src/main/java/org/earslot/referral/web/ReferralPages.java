@@ -33,6 +33,7 @@ import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.ReferralDrafts;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
@@ -142,9 +143,9 @@ class ReferralPages {
             notice(redirect, "referral.notice.savedBefore");
             return "redirect:/referrals/" + saved.get().id();
         }
-        ReferralForm form = drafts.findByClinicIdAndId(current.id(), key)
-                .map(draft -> ReferralForm.typed(draft.typed()))
-                .orElseGet(() -> begun(patient));
+        Optional<ReferralDraft> draft = drafts.findByClinicIdAndId(current.id(), key);
+        draft.ifPresent(page::viewed);
+        ReferralForm form = draft.map(one -> ReferralForm.typed(one.typed())).orElseGet(() -> begun(patient));
         page.viewed("new referral", patient.stream().toList());
         form.put("formKey", key);
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
