@@ -65,6 +65,7 @@ class WhoMayTest {
             POST /appointments/{id}/room-ready  practitioner lead
             POST /appointments/{id}/times       practitioner lead
             POST /appointments/{id}/findings/** practitioner lead
+            POST /appointments/{id}/checks/{check} practitioner lead
             POST /appointments/{id}/next-step   practitioner lead
             POST /appointments/{id}/referred-on practitioner lead
             POST /appointments/{id}/complication practitioner lead

@@ -5,6 +5,7 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.ClinicSession;
+import org.earslot.diary.DayDiary.Who;
 import org.earslot.diary.DayFix;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
@@ -14,7 +15,6 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.estimate.WhyLine;
-import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Verdict;
 import org.jspecify.annotations.Nullable;
 
@@ -128,8 +128,24 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
         /** Nobody asked about cautions. */
         record CautionsNotAsked(LocalTime start, String name, UUID referral) implements Warning {}
 
-        /** It is not known whether softener was used. */
-        record SoftenerNotConfirmed(LocalTime start, String name, UUID appointment) implements Warning {
+        /** Some cautions were asked and could not be answered. */
+        record CautionsNotKnown(LocalTime start, String name, List<Caution> cautions, UUID referral)
+                implements Warning {}
+
+        /** An earlier yes that is not among today's answers: a question for the practitioner. */
+        record CautionsContradicted(LocalTime start, String name, List<Caution> cautions, UUID referral)
+                implements Warning {}
+
+        /** Not every red flag was asked, or a clinician has not yet said what follows from one. */
+        record RedFlags(
+                LocalTime start,
+                String name,
+                Briefing.RedFlagState state,
+                @Nullable UUID referral) implements Warning {}
+
+        /** It is not known whether softener was used. @param phone where to call; null where not known */
+        record SoftenerNotConfirmed(
+                LocalTime start, String name, @Nullable String phone, UUID appointment) implements Warning {
             @Override
             public List<Fix> fixes() {
                 return List.of(Fix.ofVisit(appointment));
@@ -184,10 +200,8 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
      * @param startsLatest 9 in 10 by then
      * @param outBy 4 in 5 are out of the room within so many minutes
      * @param why the lines that make the visit long, the largest first
-     * @param overruled who uses a contraindicated method and why; null where none is, or nobody has said so
-     * @param softenerDays null where not known
-     * @param needsSoftener whether softener is usual before this method and nothing speaks against it
      * @param runsOn what to do if the visit runs on
+     * @param runsOnAt when: the slot's length after the projected start, and not before the booked slot ends
      */
     public record SheetLine(
             UUID appointmentId,
@@ -196,29 +210,19 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             @Nullable LocalTime startsEarliest,
             @Nullable LocalTime startsLatest,
             int slotMinutes,
-            LocalTime slotEnd,
             double outBy,
             boolean fitIn,
-            String name,
-            String localNumber,
-            String initials,
+            Who who,
             @Nullable Method method,
             @Nullable Ears ears,
             @Nullable String otherKind,
             List<WhyLine> why,
-            List<LastTime> lastTimes,
-            List<AskedCaution> cautions,
-            @Nullable Overruled overruled,
-            List<String> trays,
-            @Nullable Integer softenerDays,
-            boolean needsSoftener,
-            RunsOn runsOn) {}
+            Briefing brief,
+            RunsOn runsOn,
+            LocalTime runsOnAt) {}
 
     /** An item of stock, its last count and the least there should be. */
     public record Stock(String name, int counted, int least) {}
-
-    /** A practitioner's word that the method is used in spite of these cautions. */
-    public record Overruled(String who, List<Caution> cautions, String reason) {}
 
     /** What to do if a visit runs on. */
     public enum RunsOn {

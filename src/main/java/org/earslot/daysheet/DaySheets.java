@@ -6,14 +6,13 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
-import org.earslot.daysheet.DaySheet.Overruled;
+import org.earslot.daysheet.Briefing.RedFlagState;
 import org.earslot.daysheet.DaySheet.RunsOn;
 import org.earslot.daysheet.DaySheet.SessionLine;
 import org.earslot.daysheet.DaySheet.Sheet;
@@ -26,16 +25,15 @@ import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.Judgements;
 import org.earslot.diary.ListRun.Expected;
 import org.earslot.ear.Caution;
-import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.WhyLine;
-import org.earslot.referral.MethodSuitability;
+import org.earslot.referral.CautionSummary;
+import org.earslot.referral.PatientCaution;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
-import org.earslot.referral.Suitability;
 import org.earslot.referral.Verdict;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -45,19 +43,15 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class DaySheets {
 
-    /** So many reasons for the length stand in a line. */
-    /** What would be shown as +0 says nothing. */
+    /** Contributions that would round to 0 are hidden. */
     private static final double LEAST_SHOWN = 0.5;
 
+    /** How many reasons for the length a line shows. */
     private static final int REASONS = 2;
-
-    private static final Set<Caution> AGAINST_SOFTENER =
-            Set.of(Caution.PERFORATION, Caution.GROMMET, Caution.SOFTENER_ALLERGY);
 
     private final DayDiaries diaries;
     private final Referrals referrals;
-    private final MethodSuitability suitability;
-    private final EarHistory history;
+    private final Briefings briefings;
     private final SheetPlans plans;
     private final Estimates estimates;
     private final TrayRules trays;
@@ -69,8 +63,7 @@ public class DaySheets {
     DaySheets(
             DayDiaries diaries,
             Referrals referrals,
-            MethodSuitability suitability,
-            EarHistory history,
+            Briefings briefings,
             SheetPlans plans,
             Estimates estimates,
             TrayRules trays,
@@ -80,8 +73,7 @@ public class DaySheets {
             KitWarnings kit) {
         this.diaries = diaries;
         this.referrals = referrals;
-        this.suitability = suitability;
-        this.history = history;
+        this.briefings = briefings;
         this.plans = plans;
         this.estimates = estimates;
         this.trays = trays;
@@ -140,59 +132,51 @@ public class DaySheets {
 
     private SheetLine line(Morning morning, Line line, @Nullable Referral referral, boolean last) {
         DayDiary day = morning.day();
-        ReferralDetails details = referral == null ? null : referral.details();
         Method method = line.what().method();
-        Ears ears = line.what().ears();
-        List<Ear> each = ears == null ? List.of() : ears.each();
         Expected expected = line.expected();
+        LocalTime starts = expected == null ? null : expected.starts();
+        Briefing brief = briefings.of(day.clinicId(), day.date(), line, referral, morning.trays());
         return new SheetLine(
                 line.id(),
                 line.start(),
-                expected == null ? null : expected.starts(),
+                starts,
                 expected == null ? null : expected.startsEarliest(),
                 expected == null ? null : expected.startsLatest(),
                 line.slotMinutes(),
-                line.slotEnd(),
                 line.inRoom().quantile(0.8),
                 line.fitIn(),
-                line.who().name(),
-                line.who().localNumber(),
-                line.who().initials(),
+                line.who(),
                 method,
-                ears,
+                line.what().ears(),
                 line.what().otherKind(),
-                method == null ? List.of() : reasons(day.clinicId(), line, details),
-                history.lastTimes(day.clinicId(), line.who().localNumber(), each, day.date()),
-                details == null ? List.of() : details.cautions(),
-                referral == null || method == null ? null : overruled(morning, referral, method),
-                method == null || details == null
-                        ? List.of()
-                        : TrayRules.trays(
-                                morning.trays(),
-                                method,
-                                each.stream().map(details::reported).toList()),
-                details == null ? null : details.softenerDays(),
-                wantsSoftener(method, details),
-                last ? RunsOn.LAST : runsOn(method, ears));
+                method == null ? List.of() : reasons(day.clinicId(), line, referral),
+                brief,
+                runsOn(line, brief, last),
+                runsOnAt(line, starts));
     }
 
-    private static boolean wantsSoftener(@Nullable Method method, @Nullable ReferralDetails details) {
-        return method != null
-                && method != Method.MANUAL_REMOVAL
-                && (details == null
-                        || details.cautions().stream().noneMatch(asked -> AGAINST_SOFTENER.contains(asked.caution())));
-    }
-
-    private static RunsOn runsOn(@Nullable Method method, @Nullable Ears ears) {
+    private static RunsOn runsOn(Line line, Briefing brief, boolean last) {
+        Method method = line.what().method();
         if (method == null) {
             return RunsOn.OTHER;
-        } else if (ears == Ears.BOTH) {
+        } else if (last) {
+            return RunsOn.LAST;
+        } else if (line.what().ears() == Ears.BOTH) {
             return RunsOn.SECOND_EAR;
         }
-        return method == Method.IRRIGATION ? RunsOn.WATER : RunsOn.ONE_EAR;
+        boolean waterMayStay = brief.softener() != null && !brief.softener().drumInDoubt();
+        return method == Method.IRRIGATION && waterMayStay ? RunsOn.WATER : RunsOn.ONE_EAR;
     }
 
-    private List<WhyLine> reasons(UUID clinicId, Line line, @Nullable ReferralDetails details) {
+    /** A visit that starts late has its slot's length all the same; one that starts early delays nobody before its end. */
+    private static LocalTime runsOnAt(Line line, @Nullable LocalTime starts) {
+        LocalTime calledIn = line.times().calledIn();
+        LocalTime from = calledIn == null ? starts : calledIn;
+        return from == null || from.isBefore(line.start()) ? line.slotEnd() : from.plusMinutes(line.slotMinutes());
+    }
+
+    private List<WhyLine> reasons(UUID clinicId, Line line, @Nullable Referral referral) {
+        ReferralDetails details = referral == null ? null : referral.details();
         return estimates.estimate(clinicId, plans.of(clinicId, line, details)).why().stream()
                 .filter(why -> why.minutes() >= LEAST_SHOWN && !why.level().isEmpty())
                 .filter(why -> Method.of(why.subject()).isEmpty())
@@ -217,46 +201,39 @@ public class DaySheets {
         morning.holders()
                 .unable(line)
                 .ifPresent(who -> warnings.add(new Warning.MethodNotHeld(start, name, method, who.name(), line.id())));
+        Briefing brief = written.brief();
+        if (brief.redFlags() != RedFlagState.SETTLED) {
+            warnings.add(new Warning.RedFlags(start, name, brief.redFlags(), referral == null ? null : referral.id()));
+        }
         if (referral == null) {
             return warnings;
         }
-        Suitability suits = suitability.judge(
-                referral.clinicId(), referral.details(), method, morning.day().date());
-        if (suits.contraindicated() && !suitability.overridden(referral, suits)) {
-            warnings.add(new Warning.Contraindicated(start, name, method, forbidding(suits), line.id()));
+        if (!brief.forbidding().isEmpty()) {
+            warnings.add(new Warning.Contraindicated(start, name, method, brief.forbidding(), line.id()));
         }
         judgements
                 .sinceBooked(referral.clinicId(), line.id())
                 .filter(worse -> worse.now() != Verdict.CONTRAINDICATED)
                 .ifPresent(worse -> warnings.add(new Warning.CautionWorse(
                         start, name, method, worse.was(), worse.now(), worse.cautions(), line.id())));
-        if (!referral.details().cautionsAsked()) {
+        CautionSummary cautions = brief.cautions();
+        if (!cautions.asked()) {
             warnings.add(new Warning.CautionsNotAsked(start, name, referral.id()));
+        } else if (!cautions.notKnown().isEmpty()) {
+            warnings.add(new Warning.CautionsNotKnown(start, name, cautions.notKnown(), referral.id()));
         }
-        if (written.needsSoftener() && written.softenerDays() == null) {
-            warnings.add(new Warning.SoftenerNotConfirmed(start, name, line.id()));
+        if (!cautions.contradicted().isEmpty()) {
+            List<Caution> earlier = cautions.contradicted().stream()
+                    .map(PatientCaution::caution)
+                    .distinct()
+                    .toList();
+            warnings.add(new Warning.CautionsContradicted(start, name, earlier, referral.id()));
+        }
+        if (brief.needsSoftener() && brief.softenerDays() == null) {
+            warnings.add(
+                    new Warning.SoftenerNotConfirmed(start, name, brief.person().contact(), line.id()));
         }
         return warnings;
-    }
-
-    private @Nullable Overruled overruled(Morning morning, Referral referral, Method method) {
-        Suitability suits = suitability.judge(
-                referral.clinicId(), referral.details(), method, morning.day().date());
-        return suits.contraindicated()
-                ? suitability
-                        .overruling(referral, suits)
-                        .map(word -> new Overruled(
-                                morning.holders().name(word.practitionerId()), suits.forbiddenBy(), word.reason()))
-                        .orElse(null)
-                : null;
-    }
-
-    private static List<Caution> forbidding(Suitability suits) {
-        return suits.reasons().stream()
-                .filter(reason -> reason.rule().verdict() == suits.verdict())
-                .map(reason -> reason.rule().caution())
-                .distinct()
-                .toList();
     }
 
     private @Nullable Referral referral(UUID clinicId, Line line) {

@@ -50,7 +50,11 @@ class KitWarnings {
                     .forEach(clash -> lines.stream()
                             .filter(line -> line.appointmentId().equals(clash.appointmentId()))
                             .forEach(line -> warnings.add(new Warning.UnitElsewhere(
-                                    line.start(), line.name(), clash.name(), clash.freeFrom(), line.appointmentId()))));
+                                    line.start(),
+                                    line.who().name(),
+                                    clash.name(),
+                                    clash.freeFrom(),
+                                    line.appointmentId()))));
             if (!low.isEmpty()) {
                 warnings.add(new Warning.StockLow(low));
             }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.daysheet.DaySheet.LastTime;
 import org.earslot.diary.DayDiary.Lane;
 import org.earslot.diary.DayDiary.Line;
@@ -30,6 +31,7 @@ import org.earslot.visit.Visit;
  * @param rest those still to come after the next
  * @param seen those whose visit is over, the latest first
  * @param visits the records of those in the room or seen, by appointment
+ * @param briefs what to know of those in a room, outside or next, by appointment
  * @param late what to do with one who came late or was fitted in and has no turn yet
  */
 public record RunningList(
@@ -46,15 +48,25 @@ public record RunningList(
         List<Line> rest,
         List<Line> seen,
         Map<UUID, Visit> visits,
-        List<LastTime> lastTimes,
+        Map<UUID, Briefing> briefs,
         Optional<LateCard> late) {
 
     private static final Comparator<Line> LATEST_FIRST =
             Comparator.comparing(line -> line.times().calledIn(), Comparator.nullsLast(Comparator.reverseOrder()));
 
-    /** The patient at the chair, else the next one: whose history is in view. */
-    static Optional<Line> atHand(Lane lane) {
-        return last(lane, Progress.IN_ROOM).or(() -> nextOf(lane));
+    /** Those in a room, then those outside between two call-ins, then the next. */
+    static Stream<Line> atHand(Lane lane) {
+        return Stream.of(
+                        at(lane, Progress.IN_ROOM).stream(), at(lane, Progress.OUTSIDE).stream(), nextOf(lane).stream())
+                .flatMap(lines -> lines);
+    }
+
+    /** What was done before to the ears of the patient at the chair, else of the next one. */
+    public List<LastTime> lastTimes() {
+        return inRoom.or(() -> next)
+                .map(line -> briefs.get(line.id()))
+                .map(Briefing::lastTimes)
+                .orElse(List.of());
     }
 
     /** One who is here, but late or without a slot, and has been given no turn yet. */
@@ -75,7 +87,7 @@ public record RunningList(
             Lane lane,
             LocalTime now,
             Map<UUID, Visit> visits,
-            List<LastTime> lastTimes,
+            Map<UUID, Briefing> briefs,
             Optional<LateCard> late) {
         Optional<Line> next = nextOf(lane);
         Optional<Line> inRoom = last(lane, Progress.IN_ROOM);
@@ -101,7 +113,7 @@ public record RunningList(
                         .toList(),
                 over(lane).stream().sorted(LATEST_FIRST).toList(),
                 visits,
-                lastTimes,
+                briefs,
                 late);
     }
 

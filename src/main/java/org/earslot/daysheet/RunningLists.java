@@ -14,10 +14,11 @@ import org.earslot.diary.DayDiary.Lane;
 import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.LateCard;
 import org.earslot.diary.LateCards;
-import org.earslot.ear.Ear;
-import org.earslot.ear.Ears;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -26,14 +27,25 @@ import org.springframework.transaction.annotation.Transactional;
 public class RunningLists {
 
     private final DayDiaries diaries;
-    private final EarHistory history;
+    private final Briefings briefings;
+    private final Referrals referrals;
+    private final TrayRules trays;
     private final Visits visits;
     private final LateCards lateCards;
     private final ClinicClock clock;
 
-    RunningLists(DayDiaries diaries, EarHistory history, Visits visits, LateCards lateCards, ClinicClock clock) {
+    RunningLists(
+            DayDiaries diaries,
+            Briefings briefings,
+            Referrals referrals,
+            TrayRules trays,
+            Visits visits,
+            LateCards lateCards,
+            ClinicClock clock) {
         this.diaries = diaries;
-        this.history = history;
+        this.briefings = briefings;
+        this.referrals = referrals;
+        this.trays = trays;
         this.visits = visits;
         this.lateCards = lateCards;
         this.clock = clock;
@@ -60,9 +72,6 @@ public class RunningLists {
     }
 
     private RunningList list(UUID clinicId, LocalDate date, Lane lane) {
-        Optional<Line> atHand = RunningList.atHand(lane);
-        List<Ear> ears = atHand.map(line -> line.what().ears()).map(Ears::each).orElse(List.of());
-        String patient = atHand.map(line -> line.who().localNumber()).orElse("");
         boolean today = date.equals(clock.today(clinicId));
         Optional<LateCard> late = today
                 ? RunningList.withoutTurn(lane).flatMap(line -> lateCards.ofLate(clinicId, line.id()))
@@ -72,8 +81,21 @@ public class RunningLists {
                 lane,
                 clock.local(clinicId, clock.now()).toLocalTime(),
                 recorded(clinicId, lane),
-                history.lastTimes(clinicId, patient, ears, date),
+                briefs(clinicId, date, lane),
                 late);
+    }
+
+    /** Of those in the room and of the next: whom the practitioner is about to touch. */
+    private Map<UUID, Briefing> briefs(UUID clinicId, LocalDate date, Lane lane) {
+        List<TrayRule> rules = trays.of(clinicId);
+        return RunningList.atHand(lane)
+                .collect(Collectors.toMap(
+                        Line::id, line -> briefings.of(clinicId, date, line, referral(clinicId, line), rules)));
+    }
+
+    private @Nullable Referral referral(UUID clinicId, Line line) {
+        UUID id = line.who().referralId();
+        return id == null ? null : referrals.findByClinicIdAndId(clinicId, id).orElse(null);
     }
 
     private Map<UUID, Visit> recorded(UUID clinicId, Lane lane) {

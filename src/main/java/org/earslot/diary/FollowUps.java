@@ -30,6 +30,8 @@ import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.SoftenerAdvice;
+import org.earslot.referral.SoftenerRule;
 import org.earslot.referral.Suitability;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
@@ -45,7 +47,7 @@ import org.springframework.transaction.annotation.Transactional;
 public class FollowUps {
 
     /** Softener before the next try: up to 5 days before irrigation (NICE NG98), 5 to 7 of oil before suction (leaflets). */
-    public static final int SOFTENER_DAYS = 5;
+    private static final int SOFTENER_DAYS = 5;
 
     private final Visits visits;
     private final Referrals referrals;
@@ -57,6 +59,7 @@ public class FollowUps {
     private final Intake intake;
     private final FoundCautions found;
     private final StoredFollowUps stored;
+    private final SoftenerRule softener;
     private final ClinicClock clock;
 
     FollowUps(
@@ -70,6 +73,7 @@ public class FollowUps {
             Intake intake,
             FoundCautions found,
             StoredFollowUps stored,
+            SoftenerRule softener,
             ClinicClock clock) {
         this.visits = visits;
         this.referrals = referrals;
@@ -81,6 +85,7 @@ public class FollowUps {
         this.intake = intake;
         this.found = found;
         this.stored = stored;
+        this.softener = softener;
         this.clock = clock;
     }
 
@@ -93,7 +98,7 @@ public class FollowUps {
      * @param ways the methods that are not contraindicated and for which somebody here is trained, the most suitable first
      * @param attempts by ear and method
      * @param cautions those known before and those found at the visit
-     * @param softenerDays the usual days of softener before it; null if softener is not advised for these ears
+     * @param softener whether softener may be used before the next try
      * @param made the referral that follows already; null while there is none
      */
     public record Next(
@@ -103,8 +108,13 @@ public class FollowUps {
             List<Way> ways,
             Map<Ear, Map<Method, Count>> attempts,
             List<AskedCaution> cautions,
-            @Nullable Integer softenerDays,
+            SoftenerAdvice softener,
             @Nullable UUID made) {
+
+        /** The usual days of softener before it; null where it may not be used or a clinician is to be asked. */
+        public @Nullable Integer softenerDays() {
+            return softener.use() == SoftenerAdvice.Use.ALLOWED ? SOFTENER_DAYS : null;
+        }
 
         /** Whether no method is left here. */
         public boolean nothingLeft() {
@@ -135,9 +145,6 @@ public class FollowUps {
                     boolean spent = ears.each().stream().anyMatch(ear -> Attempts.irrigationSpent(tried.get(ear)));
                     FollowUpDetails details = details(appointment, visit);
                     List<Way> ways = ways(clinicId, details, ears, spent);
-                    boolean softener = ways.stream()
-                            .map(Way::method)
-                            .allMatch(method -> softenerAdvised(details.by(method, ears, null), method));
                     return new Next(
                             ears,
                             visit.nextStep().orElse(null),
@@ -145,7 +152,7 @@ public class FollowUps {
                             ways,
                             tried,
                             details.cautions(),
-                            softener ? SOFTENER_DAYS : null,
+                            softener(appointment, details.by(visit.methodPlanned(), ears, null)),
                             stored.findByClinicIdAndVisitId(clinicId, visit.id())
                                     .map(FollowUp::referralId)
                                     .orElse(null));
@@ -195,8 +202,12 @@ public class FollowUps {
         return new FollowUpDetails(visit, before, found.known(appointment), clock.today(clinicId));
     }
 
-    private static boolean softenerAdvised(ReferralDetails said, Method method) {
-        return SoftenerAdvice.of(said, method).byMethod();
+    private SoftenerAdvice softener(Appointment appointment, ReferralDetails said) {
+        UUID clinicId = appointment.clinicId();
+        return appointment
+                .patientId()
+                .map(patient -> softener.advice(clinicId, patient, said, said.ears(), clock.today(clinicId)))
+                .orElseGet(() -> SoftenerAdvice.ofNobodyKnown(said.ears()));
     }
 
     private List<Way> ways(UUID clinicId, FollowUpDetails details, Ears ears, boolean spent) {

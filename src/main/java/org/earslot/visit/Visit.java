@@ -11,6 +11,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
@@ -28,6 +29,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.VisitCheck;
 import org.hibernate.annotations.EmbeddedColumnNaming;
 import org.jspecify.annotations.Nullable;
 
@@ -76,6 +78,7 @@ public class Visit {
     private @Nullable Instant roomReady;
     private @Nullable StoppedEarly stoppedEarly;
     private @Nullable String note;
+    private @Nullable String checks;
     private boolean timesEnteredLater;
     private int outsideMinutes;
     private boolean calledInAgain;
@@ -238,6 +241,18 @@ public class Visit {
     public void note(@Nullable String text) {
         note = text == null || text.isBlank() ? null : text.strip();
         changed();
+    }
+
+    /** Ticks what was checked in the room, or removes the tick. */
+    public void tick(VisitCheck check, boolean done) {
+        Set<VisitCheck> ticked = EnumSet.noneOf(VisitCheck.class);
+        ticked.addAll(checks());
+        if (done) {
+            ticked.add(check);
+        } else {
+            ticked.remove(check);
+        }
+        checks = ticked.isEmpty() ? null : ticked.stream().map(VisitCheck::code).collect(Collectors.joining(";"));
     }
 
     private static boolean seen(Attendance what) {
@@ -420,6 +435,23 @@ public class Visit {
 
     public Optional<String> note() {
         return Optional.ofNullable(note);
+    }
+
+    /** What was ticked in the room. */
+    public Set<VisitCheck> checks() {
+        return checks == null
+                ? Set.of()
+                : Arrays.stream(checks.split(";"))
+                        .flatMap(code -> VisitCheck.of(code).stream())
+                        .collect(Collectors.toUnmodifiableSet());
+    }
+
+    /** What was not ticked, in the order of the list. */
+    public List<VisitCheck> unchecked() {
+        Set<VisitCheck> ticked = checks();
+        return Arrays.stream(VisitCheck.values())
+                .filter(check -> !ticked.contains(check))
+                .toList();
     }
 
     /** Whether the times were entered or mended later, and so stay out of the fit. */

@@ -6,14 +6,15 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.BookedPlace;
-import org.earslot.diary.DiaryFixture;
 import org.earslot.diary.PlannedVisit;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -22,10 +23,12 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Wax;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.ContactRoute;
+import org.earslot.referral.Origin;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -56,7 +59,20 @@ class BookedDay {
             Ears ears,
             @Nullable Integer softenerDays,
             boolean cautionsAsked,
-            List<AskedCaution> cautions) {
+            List<AskedCaution> cautions,
+            Set<Caution> cautionsNotKnown,
+            boolean redFlagsAsked,
+            @Nullable String phone) {
+
+        Wish(
+                String number,
+                Method method,
+                Ears ears,
+                @Nullable Integer softenerDays,
+                boolean cautionsAsked,
+                List<AskedCaution> cautions) {
+            this(number, method, ears, softenerDays, cautionsAsked, cautions, Set.of(), true, null);
+        }
 
         static Wish of(String number, Method method, Ears ears) {
             return new Wish(number, method, ears, 5, true, List.of());
@@ -72,7 +88,7 @@ class BookedDay {
                         "Family" + wish.number(),
                         "Given",
                         LocalDate.of(1950, 1, 1),
-                        null,
+                        wish.phone(),
                         null,
                         Answer.NOT_KNOWN,
                         ContactRoute.NOT_KNOWN,
@@ -87,7 +103,7 @@ class BookedDay {
                 UUID.randomUUID(),
                 clinic.id(),
                 patient.id(),
-                DiaryFixture.asked(new ReferralDetails(
+                new ReferralDetails(
                         "Self",
                         LocalDate.of(2026, 2, 1),
                         null,
@@ -103,7 +119,11 @@ class BookedDay {
                         null,
                         wish.cautionsAsked(),
                         wish.cautions(),
-                        Map.of(Ear.RIGHT, reported, Ear.LEFT, EarFindings.UNKNOWN))),
+                        Map.of(Ear.RIGHT, reported, Ear.LEFT, EarFindings.UNKNOWN),
+                        wish.redFlagsAsked() ? RedFlag.noneOfThese() : Map.of(),
+                        wish.cautionsNotKnown(),
+                        Origin.REFERRAL,
+                        Answer.NOT_KNOWN),
                 BOOKED_AT));
         PlannedVisit planned =
                 new PlannedVisit(referral.id(), patient.id(), null, wish.method(), wish.ears(), null, null);

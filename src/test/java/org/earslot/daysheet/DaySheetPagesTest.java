@@ -16,6 +16,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.earslot.daysheet.BookedDay.Wish;
 import org.earslot.ear.Caution;
@@ -77,7 +79,8 @@ class DaySheetPagesTest {
                 .andExpect(content().string(containsString("hook or forceps")))
                 .andExpect(content().string(containsString("long steel")))
                 .andExpect(content().string(containsString("softener: 5 days")))
-                .andExpect(content().string(containsString("At 09:30 finish this ear, rebook the other")))
+                .andExpect(content()
+                        .string(containsString("Not clear by 09:30: finish this ear, consider rebooking the other")))
                 .andExpect(content().string(containsString("nothing on record")))
                 .andExpect(content().string(not(containsString("??"))))
                 .andExpect(content().string(not(containsString("class=\"warning\""))));
@@ -95,9 +98,10 @@ class DaySheetPagesTest {
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("09:00 FamilyK1, Given: irrigation is contraindicated")))
                 .andExpect(content().string(containsString("09:20 FamilyK2, Given: softener not confirmed")))
-                .andExpect(content().string(containsString("09:40 FamilyK3, Given: cautions were not asked")))
+                .andExpect(
+                        content().string(containsString("09:40 FamilyK3, Given: cautions were not asked. Go through")))
                 .andExpect(content().string(containsString("18:30 FamilyK5, Given: booked outside any session")))
-                .andExpect(content().string(containsString("The session to 17:00 is likely to end late")))
+                .andExpect(content().string(containsString("The session until 17:00 may finish late")))
                 .andExpect(content().string(not(containsString("FamilyK4, Given: softener"))));
     }
 
@@ -139,39 +143,99 @@ class DaySheetPagesTest {
     }
 
     @Test
-    void prints_one_a4_portrait_page_for_each_practitioner() throws Exception {
-        Optional<Browser> browser = Browser.find();
-        Assumptions.assumeTrue(
-                browser.isPresent(), "no browser found; install Debian's chromium to have the page printed");
-        for (int i = 0; i < 20; i++) {
-            String start = "%02d:%02d".formatted(9 + i / 3, i % 3 * 20);
-            AskedCaution tinnitus = new AskedCaution(Caution.TINNITUS, null, null);
-            // Every visit brings warnings, so that the longest of mornings is printed.
-            p1(start, 20, new Wish("K" + i, Method.MANUAL_REMOVAL, Ears.BOTH, 5, i % 2 == 0, List.of(tinnitus)));
-            if (i < 12) {
-                Wish wish = new Wish("L" + i, Method.MICROSUCTION, Ears.RIGHT, null, false, List.of());
-                bookings.book(clinic, clinic.p2(), clinic.r2(), DAY, start, 20, wish);
-            }
+    void prints_a_short_list_on_one_page_and_a_long_one_on_as_many_as_it_takes() throws Exception {
+        Browser browser = browser();
+        for (int i = 0; i < 4; i++) {
+            p1("%02d:00".formatted(9 + i), 20, busy("K" + i));
         }
-        String html = mvc.perform(get("/day/2026-03-04/sheet").with(SignedIn.lead(clinic.id())))
-                .andExpect(status().isOk())
-                .andReturn()
-                .getResponse()
-                .getContentAsString();
-        Path folder = Files.createDirectories(Path.of("target", "day-sheet").toAbsolutePath());
-        byte[] look = getClass().getResourceAsStream("/static/earslot.css").readAllBytes();
-        Files.write(folder.resolve("earslot.css"), look);
-        Path page = folder.resolve("sheet.html");
-        Files.writeString(page, html.replaceAll("href=\"/earslot[^\"]*\\.css\"", "href=\"earslot.css\""));
-        String pdf = Files.readString(browser.get().print(page), StandardCharsets.ISO_8859_1);
-        assertThat(Pattern.compile("/Type\\s*/Page\\b").matcher(pdf).results().count())
-                .isEqualTo(2);
+        assertThat(pages(Files.readString(browser.print(printed("short")), StandardCharsets.ISO_8859_1)))
+                .isEqualTo(1);
+        for (int i = 0; i < 20; i++) {
+            p2("%02d:%02d".formatted(9 + i / 3, i % 3 * 20), busy("L" + i));
+        }
+        String pdf = Files.readString(browser.print(printed("long")), StandardCharsets.ISO_8859_1);
+        assertThat(pages(pdf)).isGreaterThan(2);
         // A4 in points is 595.28 x 841.89.
         assertThat(Pattern.compile("/MediaBox\\s*\\[0 0 59[45](\\.\\d+)? 84[12](\\.\\d+)?\\]")
                         .matcher(pdf)
                         .results()
                         .count())
-                .isEqualTo(2);
+                .isEqualTo(pages(pdf));
+    }
+
+    /** 9 pt are 12 px. */
+    @Test
+    void prints_nothing_smaller_than_9_points() throws Exception {
+        Browser browser = browser();
+        for (int i = 0; i < 20; i++) {
+            p1("%02d:%02d".formatted(9 + i / 3, i % 3 * 20), 20, busy("K" + i));
+        }
+        Path page = printed("sizes");
+        Path look = page.resolveSibling("earslot.css");
+        Files.writeString(look, Files.readString(look).replace("@media print", "@media all"));
+        Files.writeString(page, Files.readString(page).replace("</body>", SMALLEST + "</body>"));
+        String measured = browser.content(page);
+        Matcher smallest = Pattern.compile("data-smallest=\"([\\d.]+)\"").matcher(measured);
+        assertThat(smallest.find()).isTrue();
+        assertThat(Double.parseDouble(smallest.group(1)))
+                .isGreaterThanOrEqualTo(12)
+                .isLessThan(14);
+    }
+
+    /** Writes the smallest size of visible text on the sheets into the page itself. */
+    private static final String SMALLEST = """
+            <script>
+              const sizes = [...document.querySelectorAll('.sheet *')]
+                .filter(one => one.offsetParent && [...one.childNodes].some(n => n.nodeType === 3 && n.data.trim()))
+                .map(one => parseFloat(getComputedStyle(one).fontSize));
+              document.body.dataset.smallest = Math.min(...sizes);
+            </script>
+            """;
+
+    private static Browser browser() {
+        Optional<Browser> browser = Browser.find();
+        Assumptions.assumeTrue(
+                browser.isPresent(), "no browser found; install Debian's chromium to have the page printed");
+        return browser.get();
+    }
+
+    /** The sheets as they are now with their look, as files in a folder of that name. */
+    private Path printed(String name) throws Exception {
+        String html = mvc.perform(get("/day/2026-03-04/sheet").with(SignedIn.lead(clinic.id())))
+                .andExpect(status().isOk())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        Path folder =
+                Files.createDirectories(Path.of("target", "day-sheet", name).toAbsolutePath());
+        byte[] look = getClass().getResourceAsStream("/static/earslot.css").readAllBytes();
+        Files.write(folder.resolve("earslot.css"), look);
+        Path page = folder.resolve("sheet.html");
+        Files.writeString(page, html.replaceAll("href=\"/earslot[^\"]*\\.css\"", "href=\"earslot.css\""));
+        return page;
+    }
+
+    private static long pages(String pdf) {
+        return Pattern.compile("/Type\\s*/Page\\b").matcher(pdf).results().count();
+    }
+
+    /** A visit that brings warnings, a caution, one that is not known, and findings. */
+    private static Wish busy(String number) {
+        AskedCaution tinnitus = new AskedCaution(Caution.TINNITUS, null, null);
+        return new Wish(
+                number,
+                Method.MICROSUCTION,
+                Ears.BOTH,
+                null,
+                true,
+                List.of(tinnitus),
+                Set.of(Caution.DIABETES),
+                false,
+                "01632 960123");
+    }
+
+    private void p2(String start, Wish wish) {
+        bookings.book(clinic, clinic.p2(), clinic.r2(), DAY, start, 20, wish);
     }
 
     @Test

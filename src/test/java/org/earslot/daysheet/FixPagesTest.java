@@ -105,7 +105,7 @@ class FixPagesTest {
         late();
         mvc.perform(get("/day/2026-03-04/sheet").with(receptionist()))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("likely to end late")))
+                .andExpect(content().string(containsString("may finish late")))
                 .andExpect(content().string(containsString("fix=retime&amp;session=" + key().replace("@", "@"))))
                 .andExpect(content().string(containsString("fix=swap")))
                 .andExpect(content().string(containsString("fix=move")));
@@ -235,7 +235,7 @@ class FixPagesTest {
         UUID id = bookings.book(
                 clinic, clinic.p2(), clinic.r2(), DAY, "09:00", 20, Wish.of("C1", Method.MANUAL_REMOVAL, Ears.RIGHT));
         assertThat(page("/day/2026-03-04/sheet"))
-                .contains("FamilyC1, Given: P2 does not hold manual removal")
+                .contains("FamilyC1, Given: P2 is not trained in manual removal")
                 .contains("fix=move&amp;appointment=" + id);
         String fix = page("/day/2026-03-04/fix?fix=move&appointment=" + id);
         assertThat(fix).contains("with P1").doesNotContain("with P2");
@@ -252,9 +252,9 @@ class FixPagesTest {
                 new TimeSpan(LocalTime.of(9, 0), LocalTime.of(13, 0)),
                 "cover");
         assertThat(page("/day/2026-03-04/sheet"))
-                .contains("09:00 FamilyK0, Given: P2 does not hold manual removal")
+                .contains("09:00 FamilyK0, Given: P2 is not trained in manual removal")
                 .contains("09:30 FamilyK2, Given: P2 covers this session, the visit is still booked with P1")
-                .doesNotContain("FamilyK2, Given: P2 does not hold")
+                .doesNotContain("FamilyK2, Given: P2 is not trained")
                 .contains("16:15 FamilyK9, Given: booked outside any session");
     }
 

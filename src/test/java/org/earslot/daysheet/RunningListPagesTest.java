@@ -1,5 +1,6 @@
 package org.earslot.daysheet;
 
+import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
@@ -19,6 +20,7 @@ import org.earslot.diary.AppointmentStatus;
 import org.earslot.diary.Appointments;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.VisitCheck;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -108,6 +110,47 @@ class RunningListPagesTest {
                 .andExpect(content().string(containsString("FamilyK2")))
                 .andExpect(content().string(containsString("/appointments/" + first + "/finish")))
                 .andExpect(content().string(containsString("/appointments/" + second + "/finish")));
+    }
+
+    @Test
+    void stores_what_is_ticked_in_the_room_and_says_what_is_not() throws Exception {
+        press("checks/identity", 409);
+        press("call-in", 302);
+        for (VisitCheck check : VisitCheck.values()) {
+            press("checks/" + check.code(), 302);
+        }
+        press("checks/consent", "no", 302);
+        press("checks/weather", 404);
+        assertThat(list()).contains("aria-pressed=\"true\">identity confirmed", "aria-pressed=\"false\">consent given");
+        press("findings/right/as-expected", 302);
+        press("findings/left/as-expected", 302);
+        clock.set(Instant.parse("2026-03-03T09:25:00Z"));
+        press("finish", 302);
+        assertThat(list())
+                .contains("Not ticked: consent given")
+                .contains("Checked: identity confirmed, otoscopy before, otoscopy after, advice given.");
+    }
+
+    private void press(String verb, int expected) throws Exception {
+        press(verb, "yes", expected);
+    }
+
+    private void press(String verb, String done, int expected) throws Exception {
+        mvc.perform(post("/appointments/" + first + "/" + verb)
+                        .param("back", "now")
+                        .param("done", done)
+                        .with(csrf())
+                        .with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                .andExpect(status().is(expected));
+    }
+
+    private String list() throws Exception {
+        return mvc.perform(get(TODAY).with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                .andExpect(status().isOk())
+                .andReturn()
+                .getResponse()
+                .getContentAsString()
+                .replaceAll("\\s+", " ");
     }
 
     @Test

@@ -202,11 +202,8 @@ class SheetWarningsTest {
             assertThat(one.cautions()).containsExactly(Caution.MIDDLE_EAR_INFECTION);
         });
         mvc.perform(get("/day/" + DAY + "/sheet").with(SignedIn.practitioner(clinic.id(), clinic.p1())))
-                .andExpect(
-                        content()
-                                .string(
-                                        containsString(
-                                                "microsuction suits worse than when booked, then no known caution, now with precaution")));
+                .andExpect(content()
+                        .string(containsString("microsuction, when booked: no known caution; now: with precaution")));
         mvc.perform(get("/appointments/" + infection).with(SignedIn.receptionist(clinic.id())))
                 .andExpect(content()
                         .string(containsString("This method now: with precaution. When booked: no known caution")));
@@ -221,13 +218,13 @@ class SheetWarningsTest {
         diary.appointment(clinic, referral, diary.place(clinic, DAY.atTime(10, 0), 30));
         assertThat(warnings(DAY, Contraindicated.class)).isEmpty();
         assertThat(sheet(DAY, clinic.p1()).lines()).singleElement().satisfies(line -> {
-            assertThat(line.overruled()).isNotNull();
-            assertThat(line.overruled().who()).isEqualTo("P1");
-            assertThat(line.overruled().reason()).isEqualTo("drum seen whole on Monday");
-            assertThat(line.overruled().cautions()).containsExactly(Caution.PERFORATION);
+            assertThat(line.brief().overruled()).isNotNull();
+            assertThat(line.brief().overruled().who()).isEqualTo("P1");
+            assertThat(line.brief().overruled().reason()).isEqualTo("drum seen whole on Monday");
+            assertThat(line.brief().overruled().cautions()).containsExactly(Caution.PERFORATION);
         });
         mvc.perform(get("/day/" + DAY + "/sheet").with(SignedIn.practitioner(clinic.id(), clinic.p1())))
-                .andExpect(content().string(containsString("irrigation in spite of")))
+                .andExpect(content().string(containsString("irrigation despite")))
                 .andExpect(content().string(containsString("P1: drum seen whole on Monday")));
     }
 
@@ -235,7 +232,7 @@ class SheetWarningsTest {
     void says_nothing_of_an_override_where_none_is_needed() throws Exception {
         book(Method.MICROSUCTION, diary.place(clinic, DAY.atTime(10, 0), 30));
         mvc.perform(get("/day/" + DAY + "/sheet").with(SignedIn.practitioner(clinic.id(), clinic.p1())))
-                .andExpect(content().string(not(containsString("in spite of"))));
+                .andExpect(content().string(not(containsString("irrigation despite"))));
     }
 
     private void move(UUID id, AskedPlace place) {

@@ -7,22 +7,12 @@ import static org.earslot.ear.Method.MICROSUCTION;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import org.earslot.diary.Attempts.Count;
 import org.earslot.diary.Attempts.Tried;
-import org.earslot.diary.SoftenerAdvice.Besides;
-import org.earslot.ear.Answer;
-import org.earslot.ear.Caution;
-import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
-import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.Outcome;
-import org.earslot.referral.AskedCaution;
-import org.earslot.referral.Origin;
-import org.earslot.referral.Priority;
-import org.earslot.referral.ReferralDetails;
 import org.earslot.visit.EarRecord;
 import org.junit.jupiter.api.Test;
 
@@ -85,59 +75,6 @@ class AttemptsTest {
                 .isTrue();
         assertThat(Attempts.irrigationSpent(Map.of(MICROSUCTION, new Count(3, 3))))
                 .isFalse();
-    }
-
-    /** Not with a suspected perforation; nut-oil allergy: not that softener (MSD Manual). */
-    @Test
-    void leaves_softener_alone_where_the_drum_may_be_open() {
-        assertThat(advice(IRRIGATION, Set.of(), Caution.TINNITUS)).isEqualTo(new SoftenerAdvice(true, Set.of()));
-        assertThat(advice(IRRIGATION, Set.of(), Caution.PERFORATION))
-                .isEqualTo(new SoftenerAdvice(false, Set.of(Besides.NOT_IN_THIS_EAR)));
-        assertThat(advice(MICROSUCTION, Set.of(Caution.GROMMET)))
-                .isEqualTo(new SoftenerAdvice(false, Set.of(Besides.NOT_IN_THIS_EAR)));
-        assertThat(advice(MICROSUCTION, Set.of(), Caution.SOFTENER_ALLERGY))
-                .isEqualTo(new SoftenerAdvice(true, Set.of(Besides.NOT_WHAT_YOU_ARE_ALLERGIC_TO)));
-        assertThat(advice(MANUAL_REMOVAL, Set.of(), Caution.SOFTENER_ALLERGY).besides())
-                .isEmpty();
-    }
-
-    @Test
-    void minds_a_perforation_only_in_an_ear_that_is_treated() {
-        ReferralDetails left = said(Ears.LEFT, Set.of(), new AskedCaution(Caution.PERFORATION, Ear.RIGHT, null));
-        assertThat(SoftenerAdvice.of(left, IRRIGATION).byMethod()).isTrue();
-        ReferralDetails both = said(Ears.BOTH, Set.of(), new AskedCaution(Caution.PERFORATION, Ear.RIGHT, null));
-        assertThat(SoftenerAdvice.of(both, IRRIGATION).byMethod()).isFalse();
-    }
-
-    private static SoftenerAdvice advice(Method method, Set<Caution> notKnown, Caution... cautions) {
-        AskedCaution[] asked = java.util.Arrays.stream(cautions)
-                .map(caution -> new AskedCaution(caution, null, null))
-                .toArray(AskedCaution[]::new);
-        return SoftenerAdvice.of(said(Ears.BOTH, notKnown, asked), method);
-    }
-
-    private static ReferralDetails said(Ears ears, Set<Caution> notKnown, AskedCaution... cautions) {
-        return new ReferralDetails(
-                null,
-                DiaryFixture.WEDNESDAY,
-                null,
-                Priority.ROUTINE,
-                ears,
-                IRRIGATION,
-                Answer.NOT_KNOWN,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                true,
-                List.of(cautions),
-                Map.of(),
-                Map.of(),
-                notKnown,
-                Origin.REFERRAL,
-                Answer.NOT_KNOWN);
     }
 
     private static Tried record(Outcome outcome, Method... methods) {

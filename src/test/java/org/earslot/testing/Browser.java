@@ -35,37 +35,53 @@ public final class Browser {
     /** Prints a page, as it is given, to a PDF beside it. */
     public Path print(Path page) {
         Path pdf = page.resolveSibling("printed.pdf");
-        Path profile = page.resolveSibling("profile");
+        run(page, "--no-pdf-header-footer", "--print-to-pdf=" + pdf);
+        return pdf;
+    }
+
+    /** The page after its scripts have run. */
+    public String content(Path page) {
+        try {
+            return Files.readString(run(page, "--dump-dom"));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Opens the page, and returns the file of what the browser said. */
+    private Path run(Path page, String... wanted) {
+        Path said = page.resolveSibling("browser.out");
         try {
             Process process = new ProcessBuilder(Stream.of(
-                                    program.toString(),
-                                    "--headless",
-                                    "--no-sandbox",
-                                    "--disable-gpu",
-                                    "--disable-quic",
-                                    "--no-first-run",
-                                    "--disable-background-networking",
-                                    "--disable-component-update",
-                                    "--disable-sync",
-                                    "--disable-dev-shm-usage",
-                                    "--no-pdf-header-footer",
-                                    "--user-data-dir=" + profile,
-                                    "--print-to-pdf=" + pdf,
-                                    page.toUri().toString())
+                                    Stream.of(
+                                            program.toString(),
+                                            "--headless",
+                                            "--no-sandbox",
+                                            "--disable-gpu",
+                                            "--disable-quic",
+                                            "--no-first-run",
+                                            "--disable-background-networking",
+                                            "--disable-component-update",
+                                            "--disable-sync",
+                                            "--disable-dev-shm-usage",
+                                            "--user-data-dir=" + page.resolveSibling("profile")),
+                                    Stream.of(wanted),
+                                    Stream.of(page.toUri().toString()))
+                            .flatMap(each -> each)
                             .toList())
-                    .redirectErrorStream(true)
-                    .redirectOutput(page.resolveSibling("browser.log").toFile())
+                    .redirectError(page.resolveSibling("browser.log").toFile())
+                    .redirectOutput(said.toFile())
                     .start();
             if (!process.waitFor(3, TimeUnit.MINUTES)) {
                 process.destroyForcibly();
-                throw new IllegalStateException("the browser did not print within 3 minutes");
+                throw new IllegalStateException("the browser did not end within 3 minutes");
             }
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            throw new IllegalStateException("interrupted while the browser printed", e);
+            throw new IllegalStateException("interrupted while the browser was open", e);
         }
-        return pdf;
+        return said;
     }
 }

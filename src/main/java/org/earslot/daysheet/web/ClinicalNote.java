@@ -11,6 +11,7 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.VisitCheck;
 import org.earslot.ear.Word;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
@@ -54,8 +55,16 @@ class ClinicalNote {
                     minute(line.times().calledIn()),
                     minute(line.times().finished())));
         }
+        ticked(lines, "daysheet.note.checked", visit.checks().stream().sorted().toList());
+        ticked(lines, "daysheet.note.notTicked", visit.unchecked());
         visit.note().ifPresent(lines::add);
         return String.join("\n", lines);
+    }
+
+    private void ticked(List<String> lines, String key, List<VisitCheck> checks) {
+        if (!checks.isEmpty()) {
+            lines.add(say(key, checks.stream().map(this::word).collect(Collectors.joining(", "))));
+        }
     }
 
     private String ear(Ear ear, EarRecord record) {

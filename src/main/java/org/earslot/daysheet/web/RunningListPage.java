@@ -28,6 +28,7 @@ import org.earslot.ear.Occlusion;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.UnsuitableReason;
+import org.earslot.ear.VisitCheck;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.page.Refused;
@@ -107,6 +108,7 @@ class RunningListPage {
         model.addAttribute("mayPress", byTheChair && !shown.closed() && asked.equals(now.toLocalDate()));
         model.addAttribute("mayRecord", byTheChair && !asked.isAfter(now.toLocalDate()));
         model.addAttribute("lists", LISTS);
+        model.addAttribute("checks", VisitCheck.values());
         model.addAttribute("oftenFound", EarRecord.OFTEN_FOUND);
         model.addAttribute("alsoFound", EarRecord.ALSO_FOUND);
         model.addAttribute("methods", Method.values());

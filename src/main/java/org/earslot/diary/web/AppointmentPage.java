@@ -36,6 +36,7 @@ import org.earslot.page.Refused;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.SoftenerRule;
 import org.earslot.referral.Suitability;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
@@ -66,6 +67,7 @@ class AppointmentPage {
     private final RedFlagNotices redFlags;
     private final DiaryWords words;
     private final CurrentClinic current;
+    private final SoftenerRule softener;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
@@ -88,6 +90,7 @@ class AppointmentPage {
             RedFlagNotices redFlags,
             DiaryWords words,
             CurrentClinic current,
+            SoftenerRule softener,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.appointments = appointments;
@@ -108,6 +111,7 @@ class AppointmentPage {
         this.redFlags = redFlags;
         this.words = words;
         this.current = current;
+        this.softener = softener;
         this.clock = clock;
         this.events = events;
     }
@@ -198,6 +202,13 @@ class AppointmentPage {
                                 appointment.place().date());
                         model.addAttribute("suits", suits);
                         model.addAttribute("suitsEars", referral.details().ears());
+                        model.addAttribute("said", referral.details());
+                        model.addAttribute(
+                                "softener",
+                                softener.advice(
+                                        referral,
+                                        referral.details().ears(),
+                                        appointment.place().date()));
                         model.addAttribute(
                                 "worse",
                                 judgements

@@ -24,7 +24,6 @@ import org.earslot.diary.Appointments;
 import org.earslot.diary.LetterKind;
 import org.earslot.diary.Letters;
 import org.earslot.diary.PlannedVisit;
-import org.earslot.diary.SoftenerAdvice;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
@@ -34,6 +33,8 @@ import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.SoftenerAdvice;
+import org.earslot.referral.SoftenerRule;
 import org.earslot.visit.Visits;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
@@ -54,6 +55,7 @@ class LetterFields {
     private final Appointments appointments;
     private final Visits visits;
     private final VisitFields visitFields;
+    private final SoftenerRule softener;
     private final ClinicClock clock;
     private final LetterWords words;
 
@@ -67,6 +69,7 @@ class LetterFields {
             Appointments appointments,
             Visits visits,
             VisitFields visitFields,
+            SoftenerRule softener,
             ClinicClock clock,
             LetterWords words) {
         this.letters = letters;
@@ -78,6 +81,7 @@ class LetterFields {
         this.appointments = appointments;
         this.visits = visits;
         this.visitFields = visitFields;
+        this.softener = softener;
         this.clock = clock;
         this.words = words;
     }
@@ -205,13 +209,21 @@ class LetterFields {
         if (planned.method() == null || planned.ears() == null) {
             return "";
         }
-        SoftenerAdvice advice = SoftenerAdvice.of(referral.details(), planned.method());
-        List<String> lines = new ArrayList<>();
-        if (advice.byMethod()) {
-            lines.add(letters.body(appointment.clinicId(), LetterKind.adviceFor(planned.method()))
-                    .strip());
+        String byMethod = letters.body(appointment.clinicId(), LetterKind.adviceFor(planned.method()))
+                .strip();
+        List<SoftenerAdvice.Part> parts = softener.advice(
+                        referral, planned.ears(), appointment.place().date())
+                .parts();
+        return parts.stream()
+                .map(part -> advice(part, parts.size() == 1, byMethod))
+                .collect(Collectors.joining(" "));
+    }
+
+    private String advice(SoftenerAdvice.Part part, boolean sameForAll, String byMethod) {
+        String ears = words.say("diary.advice.ears." + part.ears().code());
+        if (part.use() == SoftenerAdvice.Use.ALLOWED) {
+            return sameForAll ? byMethod : words.say("diary.advice.only", ears) + " " + byMethod;
         }
-        advice.besides().stream().sorted().forEach(besides -> lines.add(words.say("diary.advice." + besides.name())));
-        return String.join(" ", lines);
+        return words.say("diary.advice." + (part.byAllergyAlone() ? "ALLERGY" : part.use()), ears);
     }
 }

@@ -30,6 +30,7 @@ import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.SoftenerRule;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
@@ -48,6 +49,7 @@ class SlotPage {
     private final Appointments appointments;
     private final Practitioners practitioners;
     private final CurrentClinic current;
+    private final SoftenerRule softener;
     private final ClinicClock clock;
     private final Judgements judgements;
     private final MethodSuitability suitability;
@@ -62,6 +64,7 @@ class SlotPage {
             Appointments appointments,
             Practitioners practitioners,
             CurrentClinic current,
+            SoftenerRule softener,
             ClinicClock clock,
             Judgements judgements,
             MethodSuitability suitability,
@@ -74,6 +77,7 @@ class SlotPage {
         this.appointments = appointments;
         this.practitioners = practitioners;
         this.current = current;
+        this.softener = softener;
         this.clock = clock;
         this.judgements = judgements;
         this.suitability = suitability;
@@ -99,6 +103,10 @@ class SlotPage {
         model.addAttribute("problems", reading.byField());
         model.addAttribute("referral", referral.orElse(null));
         model.addAttribute("said", referral.map(Referral::details).orElse(null));
+        model.addAttribute(
+                "softener",
+                referral.map(one -> softener.advice(one, one.details().ears(), clock.today(clinic)))
+                        .orElse(null));
         model.addAttribute("moved", moved.orElse(null));
         model.addAttribute(
                 "movedAt",

@@ -59,12 +59,8 @@ class CorrespondencePages {
                         reading.word("correspondence", code, Correspondence::of, Word.codes(Correspondence.values())),
                         "one of " + String.join(", ", Word.codes(Correspondence.values())))
                 .orElseThrow(() -> Refused.invalid(reading.problems()));
-        Patient patient =
-                patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
-        edits.save(
-                        seen,
-                        () -> version(patient),
-                        () -> correspondence.record(current.id(), id, chosen))
+        Patient patient = patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+        edits.save(seen, () -> version(patient), () -> correspondence.record(current.id(), id, chosen))
                 .orElseThrow(Refused::changedMeanwhile);
         redirect.addFlashAttribute(
                 "notice", messages.getMessage("referral.notice.saved", null, LocaleContextHolder.getLocale()));

@@ -33,6 +33,7 @@ import org.earslot.referral.RedFlags;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.SoftenerRule;
 import org.earslot.referral.Suitability;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.MessageSource;
@@ -56,6 +57,7 @@ class ReferralPage {
     private final RedFlagTriage triage;
     private final Practitioners practitioners;
     private final CurrentClinic current;
+    private final SoftenerRule softener;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
     private final MessageSource messages;
@@ -71,6 +73,7 @@ class ReferralPage {
             RedFlagTriage triage,
             Practitioners practitioners,
             CurrentClinic current,
+            SoftenerRule softener,
             ClinicClock clock,
             ApplicationEventPublisher events,
             MessageSource messages) {
@@ -84,6 +87,7 @@ class ReferralPage {
         this.triage = triage;
         this.practitioners = practitioners;
         this.current = current;
+        this.softener = softener;
         this.clock = clock;
         this.events = events;
         this.messages = messages;
@@ -178,6 +182,8 @@ class ReferralPage {
         List<Suitability> judged = suitability.judge(clinic, referral.details(), on);
         model.addAttribute("on", on);
         model.addAttribute("suitability", judged);
+        model.addAttribute(
+                "softener", softener.advice(referral, referral.details().ears(), on));
         model.addAttribute(
                 "overridden",
                 judged.stream()

@@ -135,9 +135,7 @@ class LetterPagesTest {
                 .getContentAsString();
         String version = form.replaceAll("(?s).*name=\"version\" value=\"([^\"]*)\".*", "$1");
         press(
-                post("/setup/letters/confirmation")
-                        .param("version", version)
-                        .param("body", "{clinic}: see you {when}"),
+                post("/setup/letters/confirmation").param("version", version).param("body", "{clinic}: see you {when}"),
                 lead,
                 302);
         UUID id = diary.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(10, 0), 30);

@@ -212,7 +212,8 @@ class RunningTurnsTest {
         press(first, "call-in-again").andExpect(status().isConflict());
         press(first, "step-out").andExpect(status().is3xxRedirection());
         mvc.perform(get(LIST).with(chair))
-                .andExpect(content().string(containsString("outside since 09:26; call in again from 09:41")))
+                .andExpect(
+                        content().string(containsString("in the waiting room since 09:26; call in again from 09:41")))
                 .andExpect(content().string(containsString("/appointments/" + second + "/call-in")));
         assertThat(line(second).expected().starts()).isBefore(LocalTime.of(9, 31));
         assertThat(line(first).expected().finishes()).isAfter(LocalTime.of(9, 41));

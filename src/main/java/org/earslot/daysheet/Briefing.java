@@ -1,0 +1,75 @@
+package org.earslot.daysheet;
+
+import java.time.LocalDate;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.earslot.daysheet.DaySheet.LastTime;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.referral.CautionSummary;
+import org.earslot.referral.PatientDetails;
+import org.earslot.referral.SoftenerAdvice;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a practitioner should know before a visit: the day sheet prints it and the running list shows it.
+ *
+ * @param person who comes: date of birth, telephone, interpreter, who consents
+ * @param age in whole years on the day of the visit; null where the date of birth is not known
+ * @param redFlags how far the red flags have been settled
+ * @param cautions today's answers beside what was recorded earlier of the patient
+ * @param forbidding the cautions that forbid the planned method and that no practitioner has overruled
+ * @param overruled who uses a contraindicated method and why; null where none is, or nobody has said so
+ * @param reported what was reported of each ear to be treated; ears of which nothing was reported are left out
+ * @param trays what to lay out
+ * @param softener null for another kind of visit than the removal of wax
+ * @param softenerUsual whether softener is usual before the planned method
+ * @param softenerDays days of softener used so far; null where not known
+ * @param lastTimes what was done to the ears before
+ */
+public record Briefing(
+        PatientDetails person,
+        @Nullable Integer age,
+        RedFlagState redFlags,
+        CautionSummary cautions,
+        List<Caution> forbidding,
+        @Nullable Overruled overruled,
+        Map<Ear, EarFindings> reported,
+        List<String> trays,
+        @Nullable SoftenerAdvice softener,
+        boolean softenerUsual,
+        @Nullable Integer softenerDays,
+        List<LastTime> lastTimes) {
+
+    /** How far the red flags have been settled. */
+    public enum RedFlagState {
+        /** Nothing is left to ask or to decide. */
+        SETTLED,
+        /** At least one is still to be asked. */
+        NOT_ASKED,
+        /** A clinician has not yet said what follows. */
+        OPEN
+    }
+
+    /** A practitioner's word that the method is used in spite of these cautions. */
+    public record Overruled(String who, List<Caution> cautions, String reason) {}
+
+    public Briefing {
+        forbidding = List.copyOf(forbidding);
+        reported = reported.isEmpty() ? Map.of() : new EnumMap<>(reported);
+        trays = List.copyOf(trays);
+        lastTimes = List.copyOf(lastTimes);
+    }
+
+    /** Whether the patient is to be asked for softener: it is usual before the method and nothing speaks against it. */
+    public boolean needsSoftener() {
+        return softenerUsual && softener != null && softener.use() == SoftenerAdvice.Use.ALLOWED;
+    }
+
+    /** The date of birth, if it is known. */
+    public @Nullable LocalDate born() {
+        return person.dateOfBirth();
+    }
+}

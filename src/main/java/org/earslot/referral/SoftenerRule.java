@@ -1,0 +1,39 @@
+package org.earslot.referral;
+
+import java.time.LocalDate;
+import java.util.UUID;
+import org.earslot.ear.Ears;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+
+/** Asks the one rule about softener of what is known of a patient. */
+@Service
+public class SoftenerRule {
+
+    private final PatientCautions cautions;
+
+    SoftenerRule(PatientCautions cautions) {
+        this.cautions = cautions;
+    }
+
+    /**
+     * What may be said about softener before a visit on {@code date}.
+     *
+     * @param said the referral; null where there is none, as with a fit-in
+     * @param ears those to be treated
+     */
+    public SoftenerAdvice advice(
+            UUID clinicId, UUID patientId, @Nullable ReferralDetails said, Ears ears, LocalDate date) {
+        return advice(cautions.summary(clinicId, patientId, said, date), ears, date);
+    }
+
+    /** The same for the patient of a referral, as the referral stands. */
+    public SoftenerAdvice advice(Referral referral, Ears ears, LocalDate date) {
+        return advice(referral.clinicId(), referral.patientId(), referral.details(), ears, date);
+    }
+
+    /** The same where the cautions are known already. */
+    public SoftenerAdvice advice(CautionSummary known, Ears ears, LocalDate date) {
+        return SoftenerAdvice.of(known, ears, date);
+    }
+}
