@@ -36,6 +36,14 @@ public interface Visits extends JpaRepository<Visit, UUID> {
             where v.clinicId = :clinicId and v.calledIn is not null group by v.patientRef""")
     List<LastSeen> lastSeen(UUID clinicId);
 
+    /** Visits of the clinic's own days that are over and after which nothing is decided, or the patient is to come again. */
+    @Query("""
+            select v from Visit v
+            where v.clinicId = :clinicId and v.date >= :first and v.source = 'clinic' and v.finished is not null
+              and (v.nextStep is null or v.nextStep = org.earslot.ear.NextStep.COME_AGAIN)
+            order by v.date, v.visitRef""")
+    List<Visit> withoutAnEnd(UUID clinicId, LocalDate first);
+
     /** The patients who were referred on when they were last seen. */
     @Query("""
             select distinct v.patientRef from Visit v

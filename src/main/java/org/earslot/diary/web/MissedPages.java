@@ -2,17 +2,22 @@ package org.earslot.diary.web;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.diary.MissedChoice;
 import org.earslot.diary.MissedVisits;
 import org.earslot.diary.MissedVisits.Missed;
 import org.earslot.diary.MissedVisits.NotDecided;
+import org.earslot.diary.OpenEnds;
+import org.earslot.diary.OpenEnds.OpenEnd;
 import org.earslot.ear.Word;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.referral.Patient;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -22,19 +27,26 @@ import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Missed visits that wait for a person to decide: book again, or close the referral. */
+/** What waits for a person to decide: missed visits, and ears left not clear with nothing arranged. */
 @Controller
 class MissedPages {
 
     private static final int LONGEST_NOTE = 500;
 
     private final MissedVisits missed;
+    private final OpenEnds openEnds;
     private final CurrentClinic current;
     private final DiaryWords words;
     private final ApplicationEventPublisher events;
 
-    MissedPages(MissedVisits missed, CurrentClinic current, DiaryWords words, ApplicationEventPublisher events) {
+    MissedPages(
+            MissedVisits missed,
+            OpenEnds openEnds,
+            CurrentClinic current,
+            DiaryWords words,
+            ApplicationEventPublisher events) {
         this.missed = missed;
+        this.openEnds = openEnds;
         this.current = current;
         this.words = words;
         this.events = events;
@@ -46,11 +58,18 @@ class MissedPages {
         model.addAttribute("brought", open.stream().filter(Missed::notBrought).toList());
         model.addAttribute(
                 "others", open.stream().filter(one -> !one.notBrought()).toList());
+        List<OpenEnd> ends = openEnds.of(current.id());
+        model.addAttribute("ends", ends);
         model.addAttribute("clinician", current.practitionerId().isPresent());
         events.publishEvent(Audited.viewed(
                 current.id(),
-                "missed visits",
-                open.stream().map(one -> one.patient().id()).toList()));
+                "open decisions",
+                Stream.concat(
+                                open.stream().map(Missed::patient),
+                                ends.stream().map(OpenEnd::patient).filter(Objects::nonNull))
+                        .map(Patient::id)
+                        .distinct()
+                        .toList()));
         return "diary/missed";
     }
 

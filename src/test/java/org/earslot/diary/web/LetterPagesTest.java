@@ -351,6 +351,21 @@ class LetterPagesTest {
         assertThat(standing(referral)).isEqualTo(ReferralStatus.READY_TO_BOOK);
     }
 
+    /** The referral is closed by the visit: without a list nobody would notice that nothing follows. */
+    @Test
+    void an_ear_that_is_not_clear_is_listed_until_something_is_arranged() throws Exception {
+        UUID id = finished(Method.MICROSUCTION, Ears.LEFT);
+        press(post("/appointments/" + id + "/findings").param("left.outcome", "residual"), practitioner, 302);
+        mvc.perform(get("/referrals/missed").with(receptionist))
+                .andExpect(content().string(containsString("<strong>not decided</strong>")));
+        decide(id, "come_again");
+        mvc.perform(get("/referrals/missed").with(receptionist))
+                .andExpect(content().string(containsString("to come again, no follow-up made")));
+        press(post("/appointments/" + id + "/follow-up").param("method", "microsuction"), receptionist, 302);
+        mvc.perform(get("/referrals/missed").with(receptionist))
+                .andExpect(content().string(containsString("Nobody waits for a decision.")));
+    }
+
     private ReferralStatus standing(Referral referral) {
         return referrals
                 .findByClinicIdAndId(clinic.id(), referral.id())
