@@ -139,6 +139,12 @@
     return form.getAttribute('action').split('/').slice(-2)[0];
   }
 
+  // A check-in says with its own button that nothing is new.
+  function addressOf(form) {
+    var nothingNew = form.dataset.press === 'check-in' && form.querySelector('[name=nothingNew]');
+    return form.action + (nothingNew ? '?nothingNew=yes' : '');
+  }
+
   function isInFlight(form) {
     return kept().some(function (press) {
       return press.key === inFlight && press.id === idOf(form) && press.what === form.dataset.press;
@@ -345,7 +351,7 @@
       return;
     }
     var press = {
-      key: newKey(), id: idOf(form), what: form.dataset.press, to: form.action, label: form.dataset.label || '', who: me(), at: Date.now()
+      key: newKey(), id: idOf(form), what: form.dataset.press, to: addressOf(form), label: form.dataset.label || '', who: me(), at: Date.now()
     };
     try {
       keep(kept().concat([press]));

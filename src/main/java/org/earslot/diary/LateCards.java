@@ -14,6 +14,7 @@ import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.ListCosts;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
+import org.earslot.diary.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.diary.BookingRequest.OfFitIn;
 import org.earslot.diary.LateCard.Choice;
 import org.earslot.diary.LateCard.Delay;
@@ -100,7 +101,10 @@ public class LateCards {
     @Transactional(readOnly = true)
     public WalkIn ofWalkIn(UUID clinicId, OfFitIn wish, ClinicSession session) {
         Planning.Planned planned = planning.plan(clinicId, wish);
-        List<BookingRefusal> refusals = new ArrayList<>(planned.refusals());
+        // The card itself asks the red flags.
+        List<BookingRefusal> refusals = new ArrayList<>(planned.refusals().stream()
+                .filter(refusal -> !(refusal instanceof RedFlagsNotAsked))
+                .toList());
         refusals.addAll(rules.brokenByFitIn(clinicId, planned.place(), planned.visit()));
         if (!refusals.isEmpty()) {
             return new WalkIn(Optional.empty(), refusals);

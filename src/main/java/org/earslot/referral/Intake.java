@@ -1,12 +1,14 @@
 package org.earslot.referral;
 
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Answer;
@@ -168,6 +170,19 @@ public class Intake {
         }
         triage.holdOrLetGo(referral);
         return Optional.empty();
+    }
+
+    /** The list of cautions was read out again: what was said before remains, and these are added. */
+    @Transactional
+    public void addCautions(Referral stale, Collection<AskedCaution> yes, Taker taker) {
+        Referral referral =
+                referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
+        ReferralDetails before = referral.details();
+        referral.amend(before.withCautions(Stream.concat(before.cautions().stream(), yes.stream())
+                .distinct()
+                .toList()));
+        recordCautions(referral, taker);
+        announce(referral, "cautions-answered");
     }
 
     /** Plans another method; false where it is booked already, so that the appointment's length would no longer fit. */

@@ -185,6 +185,31 @@ public record ReferralDetails(
                 shortNotice);
     }
 
+    /** The same with the list of cautions read out and these answered with yes. */
+    ReferralDetails withCautions(List<AskedCaution> yes) {
+        return new ReferralDetails(
+                referrer,
+                receivedOn,
+                reason,
+                priority,
+                ears,
+                methodPlanned,
+                firstVisit,
+                softenerDays,
+                notBefore,
+                lastTime,
+                mustFollow,
+                mustFollowBy,
+                redFlag,
+                true,
+                yes,
+                reported,
+                redFlags,
+                cautionsNotKnown,
+                origin,
+                shortNotice);
+    }
+
     /** The same with so many days of softener used. */
     public ReferralDetails withSoftenerDays(int days) {
         return new ReferralDetails(

@@ -35,7 +35,13 @@ final class Desk {
     /** Somebody stands at the desk; checked in from the day page. */
     void checkIn(String id, LocalDate date) {
         LocalDateTime from = clinic.now();
-        clinic.reception.press(clinic.reception.open("/day/" + date), "/appointments/" + id + "/check-in");
+        Page day = clinic.reception.open("/day/" + date);
+        if (day.form("/appointments/" + id + "/check-in").isPresent()) {
+            clinic.reception.press(day, "/appointments/" + id + "/check-in");
+        } else {
+            String ask = "/appointments/" + id + "/arrival";
+            clinic.reception.press(clinic.reception.open(ask), ask, Map.of("noneFlagged", "yes"));
+        }
         journal.happened(id, date, "arrived", from, clinic.now());
     }
 
@@ -140,11 +146,10 @@ final class Desk {
                 day,
                 "/day/" + date + "/fit-in/card",
                 Map.of("fitInPatient", number, "fitInReason", "the hearing aid whistles"));
-        Page.Form afterNext = card.forms("/day/" + date + "/fit-in/seat").stream()
-                .filter(form -> form.fields().getOrDefault("turn", List.of()).contains("after_next"))
-                .findFirst()
+        Page.Form afterNext = card.form("/day/" + date + "/fit-in/seat")
                 .orElseThrow(() -> new AssertionError("no card for a walk-in: " + card.refusal() + card.text()));
-        clinic.reception.send(afterNext);
+        clinic.reception.send(
+                afterNext.with(Map.of("noneFlagged", "yes", "cautionsAsked", "yes", "turn", "after_next")));
         Listed seated = clinic.visits(date).stream()
                 .filter(visit -> visit.text("patientRef").equals(number))
                 .findFirst()

@@ -2,21 +2,28 @@ package org.earslot.diary.web;
 
 import java.time.LocalDate;
 import java.time.LocalDateTime;
+import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Sessions;
 import org.earslot.diary.AskedPlace;
 import org.earslot.diary.BookingRequest.OfFitIn;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
 import org.earslot.page.Reading;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
+import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
@@ -33,13 +40,33 @@ class DayForms {
     private final Referrals referrals;
     private final CurrentClinic current;
     private final ClinicClock clock;
+    private final DiaryWords words;
 
-    DayForms(Sessions sessions, Patients patients, Referrals referrals, CurrentClinic current, ClinicClock clock) {
+    DayForms(
+            Sessions sessions,
+            Patients patients,
+            Referrals referrals,
+            CurrentClinic current,
+            ClinicClock clock,
+            DiaryWords words) {
         this.sessions = sessions;
         this.patients = patients;
         this.referrals = referrals;
         this.current = current;
         this.clock = clock;
+        this.words = words;
+    }
+
+    /** What was answered on the card. */
+    record Asked(RedFlagAnswers redFlags, List<Caution> cautions) {
+
+        /** The same with the pain that the reason speaks of as a yes. */
+        Asked withPain() {
+            Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
+            answers.putAll(redFlags.answers());
+            answers.put(RedFlag.PAIN_OR_DISCHARGE, Answer.YES);
+            return new Asked(new RedFlagAnswers(answers, redFlags.words()), cautions);
+        }
     }
 
     /** A fit-in as it was asked for. */
@@ -78,6 +105,29 @@ class DayForms {
                 session.get()));
     }
 
+    /** What was answered on the card: red flags and cautions, both in full; or problems in the reading. */
+    Optional<Asked> answers(Reading reading, Map<String, String> typed) {
+        RedFlagAnswers redFlags = RedFlagAnswers.read(reading, typed::get);
+        List<Caution> cautions = Arrays.stream(Caution.values())
+                .filter(caution -> typed.containsKey("caution." + caution.code()))
+                .toList();
+        if (reading.clean() && !redFlags.complete() && !redFlags.stop()) {
+            reading.problem("noneFlagged", "", words.say("diary.arrival.each"), words.say("diary.arrival.each.remedy"));
+        }
+        if (cautions.isEmpty() && !typed.containsKey("cautionsAsked") && !redFlags.stop()) {
+            reading.problem(
+                    "cautionsAsked", "", words.say("diary.fitIn.cautions.needed"), words.say("diary.arrival.each.remedy"));
+        }
+        return reading.clean() ? Optional.of(new Asked(redFlags, cautions)) : Optional.empty();
+    }
+
+    /** Whether the reason says that something hurts: a painful ear is a clinician's, not a fit-in for wax. */
+    boolean pain(String reason) {
+        return Pattern.compile("\\b(" + words.say("diary.fitIn.pain.words") + ")\\b", Pattern.CASE_INSENSITIVE)
+                .matcher(reason)
+                .find();
+    }
+
     Optional<Patient> patient(Reading reading, String field, Map<String, String> typed) {
         Optional<String> number = reading.required(
                 field, reading.text(field, typed.get(field), LONGEST_TEXT), "a patient's local number");
@@ -88,10 +138,11 @@ class DayForms {
         return found;
     }
 
+    /** The latest referral that is not booked or closed, also one that waits for answers or for a clinician. */
     Optional<Referral> openReferral(Patient patient) {
         return referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), patient.id()).stream()
-                .filter(referral -> referral.status() == ReferralStatus.READY_TO_BOOK
-                        || referral.status() == ReferralStatus.WAITING)
+                .filter(referral -> referral.status() != ReferralStatus.BOOKED
+                        && referral.status() != ReferralStatus.CLOSED)
                 .findFirst();
     }
 

@@ -4,19 +4,23 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.diary.Booking;
 import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.FitIns;
 import org.earslot.diary.LateCard.Turn;
 import org.earslot.diary.LateCards;
 import org.earslot.diary.LateCards.WalkIn;
-import org.earslot.diary.Turns;
 import org.earslot.diary.web.DayForms.FitIn;
+import org.earslot.ear.Caution;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
+import org.earslot.referral.RedFlags;
+import org.jspecify.annotations.Nullable;
 import org.springframework.format.annotation.DateTimeFormat;
 import org.springframework.format.annotation.DateTimeFormat.ISO;
 import org.springframework.stereotype.Controller;
@@ -27,32 +31,32 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Fits a patient in: first whom it delays by how much, then done. On another day than today at once. */
+/** Fits a patient in: first whom it delays by how much and what is asked, then done. */
 @Controller
 @RequestMapping("/day/{date}/fit-in")
 class FitInPages {
 
     private final DayPage page;
     private final DayForms forms;
-    private final Booking booking;
+    private final FitIns fitIns;
     private final LateCards cards;
-    private final Turns turns;
+    private final RedFlags redFlags;
     private final CurrentClinic current;
     private final DiaryWords words;
 
     FitInPages(
             DayPage page,
             DayForms forms,
-            Booking booking,
+            FitIns fitIns,
             LateCards cards,
-            Turns turns,
+            RedFlags redFlags,
             CurrentClinic current,
             DiaryWords words) {
         this.page = page;
         this.forms = forms;
-        this.booking = booking;
+        this.fitIns = fitIns;
         this.cards = cards;
-        this.turns = turns;
+        this.redFlags = redFlags;
         this.current = current;
         this.words = words;
     }
@@ -65,7 +69,7 @@ class FitInPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {}
 
-    /** Books it without a card, as on a day still to come. */
+    /** Without a card, as on a day still to come: the first press asks, the second books. */
     @PostMapping
     String book(
             @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
@@ -79,10 +83,12 @@ class FitInPages {
         if (fitIn.isEmpty()) {
             return again(asked, reading);
         }
-        return answered(booking.book(current.id(), fitIn.get().wish(), current.who()), asked, "redirect:/day/" + date);
+        return typed.containsKey("asked")
+                ? done(asked, fitIn.get(), null, "redirect:/day/" + date)
+                : ask(asked, fitIn.get(), new Reading());
     }
 
-    /** The first press: see now, after the next, or rebook, with the minutes each costs each person. */
+    /** The first press: see now, after the next, or rebook, with the minutes each costs each person; and what to ask. */
     @PostMapping("/card")
     String card(
             @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
@@ -93,22 +99,7 @@ class FitInPages {
         Asked asked = new Asked(date, typed, model, redirect, response);
         Reading reading = new Reading();
         Optional<FitIn> fitIn = forms.fitIn(reading, date, typed);
-        if (fitIn.isEmpty()) {
-            return again(asked, reading);
-        }
-        WalkIn walkIn =
-                cards.ofWalkIn(current.id(), fitIn.get().wish(), fitIn.get().session());
-        if (walkIn.card().isEmpty()) {
-            return walkIn.refusals().isEmpty()
-                    ? book(date, typed, model, redirect, response)
-                    : refused(walkIn.refusals(), asked);
-        }
-        model.addAttribute("card", walkIn.card().get());
-        model.addAttribute("typed", typed);
-        model.addAttribute("date", date);
-        model.addAttribute("reason", fitIn.get().wish().reason());
-        model.addAttribute("practitionerId", fitIn.get().session().practitionerId());
-        return "diary/fit-in";
+        return fitIn.isEmpty() ? again(asked, reading) : ask(asked, fitIn.get(), new Reading());
     }
 
     /** The second press. */
@@ -132,11 +123,48 @@ class FitInPages {
                     ? "redirect:/referrals"
                     : "redirect:/slots?referral=" + fitIn.get().wish().referralId();
         }
-        return answered(
-                turns.fitIn(current.id(), fitIn.get().wish(), given, current.who()),
+        return done(
                 asked,
+                fitIn.get(),
+                given,
                 "redirect:/day/" + date + "/now?practitioner="
                         + fitIn.get().session().practitionerId());
+    }
+
+    /** Shows whom it delays, where a list is running, and asks red flags and cautions. */
+    private String ask(Asked asked, FitIn fitIn, Reading problems) {
+        WalkIn walkIn = cards.ofWalkIn(current.id(), fitIn.wish(), fitIn.session());
+        if (!walkIn.refusals().isEmpty()) {
+            return refused(walkIn.refusals(), asked);
+        }
+        UUID patient = Objects.requireNonNull(fitIn.wish().patientId());
+        Model model = asked.model();
+        model.addAttribute("card", walkIn.card().orElse(null));
+        model.addAttribute("typed", asked.typed());
+        model.addAttribute("problems", problems.byField());
+        model.addAttribute("date", asked.date());
+        model.addAttribute("reason", fitIn.wish().reason());
+        model.addAttribute("pain", forms.pain(fitIn.wish().reason()));
+        model.addAttribute("practitionerId", fitIn.session().practitionerId());
+        model.addAttribute("flagTexts", redFlags.texts(current.id()));
+        model.addAttribute("known", fitIns.known(current.id(), patient));
+        model.addAttribute("cautions", Caution.values());
+        return "diary/fit-in";
+    }
+
+    private String done(Asked asked, FitIn fitIn, @Nullable Turn turn, String done) {
+        Reading reading = new Reading();
+        Optional<DayForms.Asked> answers = forms.answers(reading, asked.typed());
+        if (answers.isEmpty()) {
+            asked.response().setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return ask(asked, fitIn, reading);
+        }
+        DayForms.Asked given =
+                forms.pain(fitIn.wish().reason()) ? answers.get().withPain() : answers.get();
+        return answered(
+                fitIns.fitIn(current.id(), fitIn.wish(), given.redFlags(), given.cautions(), turn, current.who()),
+                asked,
+                done);
     }
 
     private String answered(BookingResult result, Asked asked, String done) {

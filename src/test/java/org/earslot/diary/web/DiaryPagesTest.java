@@ -395,6 +395,17 @@ class DiaryPagesTest {
                         .param("fitInReason", "walked in, hearing aid blocked")
                         .with(receptionist(clinic.id()))
                         .with(csrf()))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("None of these (all were asked")));
+        mvc.perform(post("/day/" + WEDNESDAY + "/fit-in")
+                        .param("fitInPatient", number)
+                        .param("fitInSession", session)
+                        .param("fitInReason", "walked in, hearing aid blocked")
+                        .param("asked", "yes")
+                        .param("noneFlagged", "yes")
+                        .param("cautionsAsked", "yes")
+                        .with(receptionist(clinic.id()))
+                        .with(csrf()))
                 .andExpect(redirectedUrl("/day/" + WEDNESDAY));
         mvc.perform(get("/day/" + WEDNESDAY).with(receptionist(clinic.id())))
                 .andExpect(content().string(containsString("fit-in: walked in, hearing aid blocked")));

@@ -180,27 +180,27 @@ class RunningTurnsTest {
                 clinic, walkIn, DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
         fitIn("", walkIn, "").andExpect(status().isBadRequest());
         fitIn("/card", walkIn, "").andExpect(status().isBadRequest());
-        fitIn("/card", walkIn, "pain")
+        fitIn("/card", walkIn, "hearing aid blocked")
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("Fit in P.E.")))
                 .andExpect(content().string(containsString("P.B.")))
                 .andExpect(content().string(containsString("min later")))
-                .andExpect(content().string(containsString("name=\"fitInReason\" value=\"pain\"")))
+                .andExpect(content().string(containsString("name=\"fitInReason\" value=\"hearing aid blocked\"")))
                 .andExpect(content().string(not(containsString("??"))));
         assertThat(appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), walkIn.id()))
                 .isEmpty();
-        fitIn("/seat", walkIn, "pain").andExpect(redirectedUrl(LIST + "?practitioner=" + clinic.p1()));
+        fitIn("/seat", walkIn, "hearing aid blocked").andExpect(redirectedUrl(LIST + "?practitioner=" + clinic.p1()));
         List<Appointment> booked = appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), walkIn.id());
         assertThat(booked).hasSize(1);
         assertThat(booked.get(0).fitIn()).isTrue();
         assertThat(booked.get(0).holdsPlace()).isFalse();
-        assertThat(booked.get(0).fitInReason()).contains("pain");
+        assertThat(booked.get(0).fitInReason()).contains("hearing aid blocked");
         assertThat(booked.get(0).status()).isEqualTo(AppointmentStatus.CHECKED_IN);
         assertThat(booked.get(0).referralId()).contains(referral.id());
         mvc.perform(get(LIST).with(chair))
                 .andExpect(content().string(containsString("P.E.")))
                 .andExpect(content().string(not(containsString("Fit-in: P.E."))));
-        fitIn("/seat", walkIn, "pain").andExpect(status().isBadRequest());
+        fitIn("/seat", walkIn, "hearing aid blocked").andExpect(status().isBadRequest());
     }
 
     @Test
@@ -337,6 +337,8 @@ class RunningTurnsTest {
                 .param("fitInReason", reason)
                 .param("fitInSession", session)
                 .param("turn", "now")
+                .param("noneFlagged", "yes")
+                .param("cautionsAsked", "yes")
                 .with(csrf())
                 .with(chair));
     }

@@ -1,0 +1,147 @@
+package org.earslot.diary;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.diary.BookingRefusal.RedFlagOpen;
+import org.earslot.diary.BookingRefusal.Unknown;
+import org.earslot.diary.BookingRequest.OfFitIn;
+import org.earslot.diary.LateCard.Turn;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
+import org.earslot.referral.AskedCaution;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.OpenRedFlags;
+import org.earslot.referral.Origin;
+import org.earslot.referral.Patient;
+import org.earslot.referral.PatientCaution;
+import org.earslot.referral.PatientCautions;
+import org.earslot.referral.PatientDetails;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlagAnswers;
+import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+
+/**
+ * Fits in whoever has no slot. Red flags and cautions are asked first; the answers belong to the referral that the fit-in
+ * serves, which is made if there is none, so that sheet and running list warn as for everybody else.
+ */
+@Service
+public class FitIns {
+
+    private final Booking booking;
+    private final Turns turns;
+    private final Intake intake;
+    private final Referrals referrals;
+    private final Patients patients;
+    private final PatientCautions cautions;
+    private final OpenRedFlags openRedFlags;
+    private final ClinicClock clock;
+
+    FitIns(
+            Booking booking,
+            Turns turns,
+            Intake intake,
+            Referrals referrals,
+            Patients patients,
+            PatientCautions cautions,
+            OpenRedFlags openRedFlags,
+            ClinicClock clock) {
+        this.booking = booking;
+        this.turns = turns;
+        this.intake = intake;
+        this.referrals = referrals;
+        this.patients = patients;
+        this.cautions = cautions;
+        this.openRedFlags = openRedFlags;
+        this.clock = clock;
+    }
+
+    /** What is known of the patient's cautions today, with the day each was last said. */
+    public List<PatientCaution> known(UUID clinicId, UUID patientId) {
+        return cautions.inForce(clinicId, patientId, clock.today(clinicId));
+    }
+
+    /**
+     * Books it if every red flag is answered with no; else a clinician looks first, and nothing is booked.
+     *
+     * @param redFlags what was answered now
+     * @param yes the cautions answered with yes now, besides those known
+     * @param turn whose turn it is, for one who is here; null to book without checking in
+     */
+    public BookingResult fitIn(
+            UUID clinicId,
+            OfFitIn wish,
+            RedFlagAnswers redFlags,
+            Collection<Caution> yes,
+            @Nullable Turn turn,
+            String who) {
+        Optional<Patient> patient =
+                Optional.ofNullable(wish.patientId()).flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
+        if (patient.isEmpty() || (wish.referralId() == null && (wish.method() == null || wish.ears() == null))) {
+            return BookingResult.refused(new Unknown(patient.isEmpty() ? "patient" : "method"));
+        }
+        Referral referral = Optional.ofNullable(wish.referralId())
+                .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
+                .orElseGet(() -> madeFor(clinicId, patient.get(), wish, who));
+        Taker taker = new Taker(who, null);
+        intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
+        Optional<RedFlagCase> raised =
+                intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
+        if (raised.isPresent()) {
+            return BookingResult.refused(
+                    new RedFlagOpen(openRedFlags.clinician(raised.get()).orElse(null)));
+        }
+        OfFitIn asked = new OfFitIn(
+                referral.id(), patient.get().id(), wish.method(), wish.ears(), wish.reason(), wish.place());
+        return turn == null ? booking.book(clinicId, asked, who) : turns.fitIn(clinicId, asked, turn, who);
+    }
+
+    private List<AskedCaution> answered(UUID clinicId, UUID patientId, Collection<Caution> yes) {
+        List<AskedCaution> known = known(clinicId, patientId).stream()
+                .map(PatientCaution::asked)
+                .toList();
+        List<AskedCaution> said = new ArrayList<>(known);
+        yes.stream()
+                .filter(caution -> known.stream().noneMatch(one -> one.caution() == caution))
+                .forEach(caution -> said.add(new AskedCaution(caution, null, null)));
+        return said;
+    }
+
+    private Referral madeFor(UUID clinicId, Patient patient, OfFitIn wish, String who) {
+        ReferralDetails said = new ReferralDetails(
+                null,
+                clock.today(clinicId),
+                wish.reason().strip(),
+                Priority.ROUTINE,
+                Objects.requireNonNull(wish.ears()),
+                Objects.requireNonNull(wish.method()),
+                Answer.NOT_KNOWN,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                false,
+                List.of(),
+                Map.of(),
+                Map.of(),
+                Set.of(),
+                Origin.SELF_REFERRAL,
+                Answer.NOT_KNOWN);
+        return intake.takeIn(clinicId, patient.localNumber(), PatientDetails.UNKNOWN, said, new Taker(who, null));
+    }
+}
