@@ -98,21 +98,19 @@ public class FitIns {
                 .orElseGet(() -> madeFor(clinicId, patient.get(), wish, who));
         Taker taker = new Taker(who, null);
         intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
-        Optional<RedFlagCase> raised =
-                intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
+        Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
         if (raised.isPresent()) {
             return BookingResult.refused(
                     new RedFlagOpen(openRedFlags.clinician(raised.get()).orElse(null)));
         }
-        OfFitIn asked = new OfFitIn(
-                referral.id(), patient.get().id(), wish.method(), wish.ears(), wish.reason(), wish.place());
+        OfFitIn asked =
+                new OfFitIn(referral.id(), patient.get().id(), wish.method(), wish.ears(), wish.reason(), wish.place());
         return turn == null ? booking.book(clinicId, asked, who) : turns.fitIn(clinicId, asked, turn, who);
     }
 
     private List<AskedCaution> answered(UUID clinicId, UUID patientId, Collection<Caution> yes) {
-        List<AskedCaution> known = known(clinicId, patientId).stream()
-                .map(PatientCaution::asked)
-                .toList();
+        List<AskedCaution> known =
+                known(clinicId, patientId).stream().map(PatientCaution::asked).toList();
         List<AskedCaution> said = new ArrayList<>(known);
         yes.stream()
                 .filter(caution -> known.stream().noneMatch(one -> one.caution() == caution))

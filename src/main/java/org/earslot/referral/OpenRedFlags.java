@@ -1,10 +1,12 @@
 package org.earslot.referral;
 
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -17,11 +19,13 @@ public class OpenRedFlags {
 
     private final RedFlagCases cases;
     private final Referrals referrals;
+    private final Patients patients;
     private final Practitioners practitioners;
 
-    OpenRedFlags(RedFlagCases cases, Referrals referrals, Practitioners practitioners) {
+    OpenRedFlags(RedFlagCases cases, Referrals referrals, Patients patients, Practitioners practitioners) {
         this.cases = cases;
         this.referrals = referrals;
+        this.patients = patients;
         this.practitioners = practitioners;
     }
 
@@ -31,20 +35,29 @@ public class OpenRedFlags {
         return cases.openOf(clinicId, patientId);
     }
 
+    /** Every case of the clinic that no clinician has settled, with its person; oldest first. */
+    @Transactional(readOnly = true)
+    public Map<RedFlagCase, Patient> all(UUID clinicId) {
+        List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(clinicId);
+        if (open.isEmpty()) {
+            return Map.of();
+        }
+        Map<UUID, UUID> patientIds = patientIds(clinicId, open);
+        Map<UUID, Patient> people = patients.findByClinicIdAndIdIn(clinicId, patientIds.values()).stream()
+                .collect(Collectors.toMap(Patient::id, Function.identity()));
+        Map<RedFlagCase, Patient> all = new LinkedHashMap<>();
+        open.forEach(one -> all.put(one, people.get(patientIds.get(one.referralId()))));
+        return all;
+    }
+
     /** By person, one case each: one that is undecided before one that a clinician will look at here. */
     @Transactional(readOnly = true)
     public Map<UUID, RedFlagCase> byPatient(UUID clinicId) {
         List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(clinicId);
-        Map<UUID, UUID> patients =
-                referrals
-                        .findByClinicIdAndIdIn(
-                                clinicId,
-                                open.stream().map(RedFlagCase::referralId).toList())
-                        .stream()
-                        .collect(Collectors.toMap(Referral::id, Referral::patientId));
+        Map<UUID, UUID> patientIds = patientIds(clinicId, open);
         Map<UUID, RedFlagCase> byPatient = new HashMap<>();
         open.forEach(one -> byPatient.merge(
-                patients.get(one.referralId()), one, (first, other) -> first.undecided() ? first : other));
+                patientIds.get(one.referralId()), one, (first, other) -> first.undecided() ? first : other));
         return byPatient;
     }
 
@@ -54,5 +67,13 @@ public class OpenRedFlags {
         return open.clinicianId()
                 .flatMap(id -> practitioners.findByClinicIdAndId(open.clinicId(), id))
                 .map(Practitioner::name);
+    }
+
+    private Map<UUID, UUID> patientIds(UUID clinicId, List<RedFlagCase> open) {
+        return referrals
+                .findByClinicIdAndIdIn(
+                        clinicId, open.stream().map(RedFlagCase::referralId).toList())
+                .stream()
+                .collect(Collectors.toMap(Referral::id, Referral::patientId));
     }
 }

@@ -1,5 +1,8 @@
 package org.earslot.referral;
 
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
@@ -11,23 +14,53 @@ import org.earslot.ear.Word;
 
 /** A sign that is asked about before anything is booked; all but one stop a routine booking. */
 public enum RedFlag implements Word {
-    SUDDEN_LOSS_RECENT("sudden_loss_recent"),
-    SUDDEN_LOSS_EARLIER("sudden_loss_earlier"),
-    LOSS_WITH_DROOP("loss_with_droop"),
-    WEAK_IMMUNITY("weak_immunity"),
-    BUTTON_BATTERY("button_battery"),
-    SWELLING_BEHIND_EAR("swelling_behind_ear"),
-    HEAD_INJURY("head_injury"),
-    NEW_VERTIGO("new_vertigo"),
-    SEVERE_EAR_PAIN("severe_ear_pain"),
-    PAIN_OR_DISCHARGE("pain_or_discharge"),
+    SUDDEN_LOSS_RECENT("sudden_loss_recent", Within.A_DAY),
+    SUDDEN_LOSS_EARLIER("sudden_loss_earlier", Within.TWO_WEEKS),
+    LOSS_WITH_DROOP("loss_with_droop", Within.NOW),
+    WEAK_IMMUNITY("weak_immunity", Within.A_DAY),
+    BUTTON_BATTERY("button_battery", Within.NOW),
+    SWELLING_BEHIND_EAR("swelling_behind_ear", Within.SAME_DAY),
+    HEAD_INJURY("head_injury", Within.NOW),
+    NEW_VERTIGO("new_vertigo", Within.NOW),
+    SEVERE_EAR_PAIN("severe_ear_pain", Within.SAME_DAY),
+    PAIN_OR_DISCHARGE("pain_or_discharge", Within.SAME_DAY),
     /** A note to the practitioner and the referrer; it stops nothing. */
-    ONE_SIDED_TINNITUS("one_sided_tinnitus");
+    ONE_SIDED_TINNITUS("one_sided_tinnitus", Within.TWO_WEEKS);
 
     private final String code;
+    private final Within within;
 
-    RedFlag(String code) {
+    RedFlag(String code, Within within) {
         this.code = code;
+        this.within = within;
+    }
+
+    /** How soon a clinician has to decide, the most urgent first. */
+    public enum Within {
+        NOW,
+        SAME_DAY,
+        A_DAY,
+        TWO_WEEKS;
+
+        /** When that is up, counted from {@code raised}; the same day ends at midnight. */
+        Instant due(Instant raised, ZoneId zone) {
+            return switch (this) {
+                case NOW -> raised;
+                case SAME_DAY ->
+                    raised.atZone(zone)
+                            .toLocalDate()
+                            .plusDays(1)
+                            .atStartOfDay(zone)
+                            .toInstant();
+                case A_DAY -> raised.plus(Duration.ofHours(24));
+                case TWO_WEEKS -> raised.plus(Duration.ofDays(14));
+            };
+        }
+    }
+
+    /** How soon a clinician has to decide after a yes: as the default texts say where it is sent. */
+    public Within within() {
+        return within;
     }
 
     @Override

@@ -4,6 +4,8 @@ import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Instant;
+import java.time.ZoneId;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -94,11 +96,26 @@ public class RedFlagCase {
         return Codes.read(flags, RedFlag::of);
     }
 
-    /** All that was said of the list: answered with yes, then asked and not known. */
+    /** All that was said of the list, answered with yes or not known; the most urgent first. */
     public List<RedFlag> said() {
         return Stream.concat(flags().stream(), flagsNotKnown().stream())
                 .distinct()
+                .sorted(Comparator.comparing(RedFlag::within).thenComparing(Comparator.naturalOrder()))
                 .toList();
+    }
+
+    /** How soon it has to be decided: the soonest of its flags; own words the same day (common practice, no source). */
+    public RedFlag.Within within() {
+        return Stream.concat(
+                        said().stream().map(RedFlag::within),
+                        Optional.ofNullable(words).map(said -> RedFlag.Within.SAME_DAY).stream())
+                .min(Comparator.naturalOrder())
+                .orElse(RedFlag.Within.SAME_DAY);
+    }
+
+    /** Until when it has to be decided. */
+    public Instant due(ZoneId zone) {
+        return within().due(raisedAt, zone);
     }
 
     /** Asked, and could not be answered. */

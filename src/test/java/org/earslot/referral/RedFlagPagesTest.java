@@ -130,6 +130,27 @@ class RedFlagPagesTest {
     }
 
     @Test
+    void says_the_stroke_route_first_and_until_when_it_is_to_be_decided() throws Exception {
+        Referral droop = taken(form().param("flag.loss_with_droop", "yes"));
+        mvc.perform(get("/referrals/" + droop.id()).with(receptionist))
+                .andExpect(content().string(containsString("if it could be a stroke, call the emergency number now")))
+                .andExpect(content().string(containsString("A clinician decides now.")));
+        Referral recent = taken(form("/referrals", "Quillfeather")
+                .param("flag.sudden_loss_recent", "yes")
+                .param("clinician", clinic.p2().toString()));
+        mvc.perform(get("/referrals/" + recent.id()).with(receptionist))
+                .andExpect(content().string(not(containsString("could be a stroke, call"))))
+                .andExpect(content().string(containsString("A clinician decides by 09:00 tomorrow.")));
+        mvc.perform(get("/kit").with(receptionist))
+                .andExpect(content().string(containsString("P2 decides by 09:00 tomorrow")));
+        press("/referrals/" + recent.id() + "/red-flag/not-reached", receptionist, "told", "P2, twice", 302);
+        mvc.perform(get("/referrals/" + recent.id()).with(receptionist))
+                .andExpect(content().string(containsString("Nobody was reached: do not wait.")));
+        press("/referrals/" + recent.id() + "/red-flag/sent-on", practitioner, "decided", "ENT", 302);
+        mvc.perform(get("/kit").with(receptionist)).andExpect(content().string(not(containsString("P2 decides"))));
+    }
+
+    @Test
     void goes_to_the_clinician_whom_the_lead_has_settled() throws Exception {
         mvc.perform(post("/setup/red-flags")
                         .param("version", FormVersion.ofText("null").text())

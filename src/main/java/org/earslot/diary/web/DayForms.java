@@ -116,7 +116,10 @@ class DayForms {
         }
         if (cautions.isEmpty() && !typed.containsKey("cautionsAsked") && !redFlags.stop()) {
             reading.problem(
-                    "cautionsAsked", "", words.say("diary.fitIn.cautions.needed"), words.say("diary.arrival.each.remedy"));
+                    "cautionsAsked",
+                    "",
+                    words.say("diary.fitIn.cautions.needed"),
+                    words.say("diary.arrival.each.remedy"));
         }
         return reading.clean() ? Optional.of(new Asked(redFlags, cautions)) : Optional.empty();
     }
@@ -141,8 +144,8 @@ class DayForms {
     /** The latest referral that is not booked or closed, also one that waits for answers or for a clinician. */
     Optional<Referral> openReferral(Patient patient) {
         return referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), patient.id()).stream()
-                .filter(referral -> referral.status() != ReferralStatus.BOOKED
-                        && referral.status() != ReferralStatus.CLOSED)
+                .filter(referral ->
+                        referral.status() != ReferralStatus.BOOKED && referral.status() != ReferralStatus.CLOSED)
                 .findFirst();
     }
 

@@ -159,8 +159,7 @@ class FitInPages {
             asked.response().setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return ask(asked, fitIn, reading);
         }
-        DayForms.Asked given =
-                forms.pain(fitIn.wish().reason()) ? answers.get().withPain() : answers.get();
+        DayForms.Asked given = forms.pain(fitIn.wish().reason()) ? answers.get().withPain() : answers.get();
         return answered(
                 fitIns.fitIn(current.id(), fitIn.wish(), given.redFlags(), given.cautions(), turn, current.who()),
                 asked,

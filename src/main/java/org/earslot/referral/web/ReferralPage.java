@@ -24,6 +24,7 @@ import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.RedFlagStep;
@@ -55,6 +56,7 @@ class ReferralPage {
     private final RedFlags redFlags;
     private final RedFlagCases cases;
     private final RedFlagTriage triage;
+    private final RedFlagClock redFlagClock;
     private final Practitioners practitioners;
     private final CurrentClinic current;
     private final SoftenerRule softener;
@@ -71,6 +73,7 @@ class ReferralPage {
             RedFlags redFlags,
             RedFlagCases cases,
             RedFlagTriage triage,
+            RedFlagClock redFlagClock,
             Practitioners practitioners,
             CurrentClinic current,
             SoftenerRule softener,
@@ -85,6 +88,7 @@ class ReferralPage {
         this.redFlags = redFlags;
         this.cases = cases;
         this.triage = triage;
+        this.redFlagClock = redFlagClock;
         this.practitioners = practitioners;
         this.current = current;
         this.softener = softener;
@@ -212,6 +216,13 @@ class ReferralPage {
                 raised.stream().filter(RedFlagCase::open).findFirst().orElse(null));
         model.addAttribute("stillToAsk", triage.stillToAsk(referral));
         model.addAttribute("mayDecide", current.practitionerId().isPresent());
+        raised.stream().filter(RedFlagCase::open).findFirst().ifPresent(open -> {
+            model.addAttribute("dueBy", redFlagClock.by(clinic, open));
+            model.addAttribute("overdue", redFlagClock.overdue(clinic, open));
+            model.addAttribute(
+                    "stroke",
+                    open.said().contains(RedFlag.LOSS_WITH_DROOP) || open.said().contains(RedFlag.NEW_VERTIGO));
+        });
         List<RedFlagStep> steps = triage.steps(clinic, raised);
         model.addAttribute("steps", steps);
         model.addAttribute(

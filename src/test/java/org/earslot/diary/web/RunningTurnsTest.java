@@ -34,10 +34,15 @@ import org.earslot.diary.LateCard;
 import org.earslot.diary.LateCard.Choice;
 import org.earslot.diary.LateCards;
 import org.earslot.diary.RunningDay;
+import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.Patient;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.Referrals;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
@@ -48,6 +53,7 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.ResultActions;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 /** A list that does not run as booked: late, walked in, called in twice, told of a wait, and where the wait came from. */
@@ -56,6 +62,12 @@ class RunningTurnsTest {
 
     private static final LocalDate DAY = LocalDate.of(2026, 3, 3);
     private static final String LIST = "/day/" + DAY + "/now";
+
+    @Autowired
+    private Referrals referrals;
+
+    @Autowired
+    private OpenRedFlags openRedFlags;
 
     @Autowired
     private MockMvc mvc;
@@ -201,6 +213,74 @@ class RunningTurnsTest {
                 .andExpect(content().string(containsString("P.E.")))
                 .andExpect(content().string(not(containsString("Fit-in: P.E."))));
         fitIn("/seat", walkIn, "hearing aid blocked").andExpect(status().isBadRequest());
+    }
+
+    @Test
+    void a_walk_in_without_a_referral_is_asked_and_gets_one() throws Exception {
+        clock.set(at("09:22"));
+        Patient walkIn = fixture.patient(clinic, "Elder", "Pat");
+        RequestPostProcessor desk = receptionist(clinic.id());
+        MockHttpServletRequestBuilder asked =
+                seat(walkIn, "hearing aid blocked").with(desk);
+        mvc.perform(asked)
+                .andExpect(status().isBadRequest())
+                .andExpect(content().string(containsString("an answer to each question")))
+                .andExpect(content().string(containsString("either a tick at")));
+        mvc.perform(seat(walkIn, "hearing aid blocked")
+                        .param("noneFlagged", "yes")
+                        .param("caution.perforation", "yes")
+                        .with(desk))
+                .andExpect(status().is3xxRedirection());
+        Appointment booked = appointments
+                .findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), walkIn.id())
+                .get(0);
+        ReferralDetails said = referrals
+                .findByClinicIdAndId(clinic.id(), booked.referralId().orElseThrow())
+                .orElseThrow()
+                .details();
+        assertThat(said.redFlagsAllNo()).isTrue();
+        assertThat(said.cautions())
+                .singleElement()
+                .satisfies(one -> assertThat(one.caution()).isEqualTo(Caution.PERFORATION));
+    }
+
+    @Test
+    void pain_is_a_clinicians_first_and_not_fitted_in_for_wax() throws Exception {
+        clock.set(at("09:22"));
+        Patient walkIn = fixture.patient(clinic, "Elder", "Pat");
+        RequestPostProcessor desk = receptionist(clinic.id());
+        mvc.perform(seat(walkIn, "in pain")
+                        .param("noneFlagged", "yes")
+                        .param("cautionsAsked", "yes")
+                        .with(desk))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(containsString("Tell a clinician now")));
+        assertThat(appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), walkIn.id()))
+                .isEmpty();
+        assertThat(openRedFlags.of(clinic.id(), walkIn.id()))
+                .singleElement()
+                .satisfies(one -> assertThat(one.flags()).containsExactly(RedFlag.PAIN_OR_DISCHARGE));
+        mvc.perform(get(LIST).with(chair))
+                .andExpect(content().string(containsString("Red flag, P.E.:")))
+                .andExpect(content().string(containsString("by the end of today")));
+    }
+
+    private MockHttpServletRequestBuilder seat(Patient patient, String reason) {
+        String session = diaries.of(clinic.id(), DAY)
+                .lane(clinic.p1())
+                .orElseThrow()
+                .sessions()
+                .get(0)
+                .held()
+                .key();
+        return post("/day/" + DAY + "/fit-in/seat")
+                .param("fitInPatient", patient.localNumber())
+                .param("fitInReason", reason)
+                .param("fitInMethod", "microsuction")
+                .param("fitInEars", "left")
+                .param("fitInSession", session)
+                .param("turn", "now")
+                .with(csrf());
     }
 
     @Test

@@ -1,0 +1,375 @@
+package org.earslot.diary;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.diary.DiaryFixture.WEDNESDAY;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Supplier;
+import org.earslot.clinic.OtherVisitKind;
+import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.diary.BookingRequest.OfFitIn;
+import org.earslot.diary.BookingRequest.OfOtherVisit;
+import org.earslot.diary.BookingRequest.OfReferral;
+import org.earslot.diary.BookingResult.Done;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.Merging;
+import org.earslot.referral.OpenRedFlags;
+import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
+import org.earslot.referral.Patients;
+import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
+import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.RedFlagTriage;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralStatus;
+import org.earslot.referral.Referrals;
+import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.earslot.visit.imports.ApiImport;
+import org.earslot.visit.imports.ImportKind;
+import org.earslot.visit.imports.ImportTerms;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.context.annotation.Import;
+
+/**
+ * Whatever sequence of doors is taken, nobody is booked whose red flag waits for a clinician, or who has not been asked,
+ * but by an import or after a clinician's recorded decision.
+ */
+class RedFlagDoorsTest {
+
+    abstract static class Doors {
+
+        private static final int STEPS = 60;
+
+        @Autowired
+        private TestClinics clinics;
+
+        @Autowired
+        private DiaryFixture fixture;
+
+        @Autowired
+        private Intake intake;
+
+        @Autowired
+        private RedFlagTriage triage;
+
+        @Autowired
+        private OpenRedFlags openRedFlags;
+
+        @Autowired
+        private Referrals referrals;
+
+        @Autowired
+        private Patients patients;
+
+        @Autowired
+        private Merging merging;
+
+        @Autowired
+        private Booking booking;
+
+        @Autowired
+        private FitIns fitIns;
+
+        @Autowired
+        private Appointments appointments;
+
+        @Autowired
+        private OtherVisitKinds kinds;
+
+        @Autowired
+        private ApiImport imports;
+
+        private TestClinic clinic;
+        private UUID kind;
+        private Random random;
+        private final List<Patient> people = new ArrayList<>();
+        private int booked;
+        private int refused;
+
+        @BeforeEach
+        void opens_a_clinic() {
+            clinic = clinics.open();
+            kind = kinds.save(new OtherVisitKind(UUID.randomUUID(), clinic.id(), "impression", 20))
+                    .id();
+            people.clear();
+            for (int i = 0; i < 4; i++) {
+                people.add(fixture.patient(clinic, "Doorley" + i, "Pat"));
+            }
+        }
+
+        @ParameterizedTest
+        @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+        void no_door_books_past_a_red_flag(long seed) {
+            random = new Random(seed);
+            booked = 0;
+            refused = 0;
+            for (int step = 0; step < STEPS; step++) {
+                Patient patient = people.get(random.nextInt(people.size()));
+                switch (random.nextInt(12)) {
+                    case 0, 1 -> takesIn(patient);
+                    case 2, 3 -> booksAReferral(patient);
+                    case 4, 5 -> fitsInOnTheCard(patient);
+                    case 6 -> fitsInByNumberAlone(patient);
+                    case 7 -> booksAnotherVisit(patient);
+                    case 8 -> movesOrCancels(patient);
+                    case 9 -> imports(patient);
+                    case 10 -> asksAgain(patient);
+                    default -> decidesOrMerges(patient);
+                }
+            }
+            assertThat(booked).as("bookings made, seed %s", seed).isGreaterThan(2);
+            assertThat(refused).as("bookings refused, seed %s", seed).isGreaterThan(2);
+        }
+
+        private void takesIn(Patient patient) {
+            ReferralDetails said = DiaryFixture.details(Method.MICROSUCTION, Ears.LEFT, null, null, null)
+                    .withRedFlags(answers());
+            intake.takeIn(clinic.id(), patient.localNumber(), PatientDetails.UNKNOWN, said, desk());
+        }
+
+        private void booksAReferral(Patient patient) {
+            ofPatient(patient).stream()
+                    .skip(random.nextInt(3))
+                    .findFirst()
+                    .ifPresent(referral -> checked(
+                            patient,
+                            Optional.of(referral),
+                            () -> booking.book(clinic.id(), new OfReferral(referral.id(), somewhere()), "r")));
+        }
+
+        /** The card asks first, so what the referral said before does not matter; an open case does. */
+        private void fitsInOnTheCard(Patient patient) {
+            Optional<Referral> open = ofPatient(patient).stream()
+                    .filter(referral ->
+                            referral.status() != ReferralStatus.BOOKED && referral.status() != ReferralStatus.CLOSED)
+                    .findFirst();
+            boolean allowed = undecided(patient).isEmpty();
+            RedFlagAnswers answers = new RedFlagAnswers(answers(), null);
+            OfFitIn wish = new OfFitIn(
+                    open.map(Referral::id).orElse(null),
+                    patient.id(),
+                    Method.MICROSUCTION,
+                    Ears.LEFT,
+                    "sent over",
+                    fixture.place(clinic, WEDNESDAY.atTime(9, 0), 1));
+            Set<UUID> before = booked(patient);
+            BookingResult result = fitIns.fitIn(clinic.id(), wish, answers, List.of(), null, "r");
+            count(result);
+            if (!allowed || answers.stop()) {
+                assertThat(booked(patient)).isEqualTo(before);
+            } else if (result instanceof Done) {
+                assertThat(mayBeBooked(patient, referralOf(result))).isTrue();
+            }
+        }
+
+        /** As by a caller inside the program: no referral, so nothing was asked, but a case of the person counts. */
+        private void fitsInByNumberAlone(Patient patient) {
+            if (undecided(patient).isEmpty()) {
+                return;
+            }
+            checked(
+                    patient,
+                    Optional.empty(),
+                    () -> booking.book(
+                            clinic.id(),
+                            new OfFitIn(
+                                    null,
+                                    patient.id(),
+                                    Method.MICROSUCTION,
+                                    Ears.LEFT,
+                                    "sent over",
+                                    fixture.place(clinic, WEDNESDAY.atTime(9, 0), 1)),
+                            "r"));
+        }
+
+        private void booksAnotherVisit(Patient patient) {
+            checked(
+                    patient,
+                    Optional.empty(),
+                    () -> booking.book(clinic.id(), new OfOtherVisit(patient.id(), kind, somewhere()), "r"));
+        }
+
+        private void movesOrCancels(Patient patient) {
+            List<Appointment> coming =
+                    appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), patient.id()).stream()
+                            .filter(one -> one.status().toCome() && !one.fitIn())
+                            .toList();
+            if (coming.isEmpty()) {
+                return;
+            }
+            Appointment one = coming.get(0);
+            if (random.nextBoolean()) {
+                booking.cancel(clinic.id(), one.id(), one.version(), CancelledBy.PATIENT, "away");
+                return;
+            }
+            boolean allowed = undecided(patient).isEmpty();
+            BookingResult result = booking.move(clinic.id(), one.id(), one.version(), somewhere());
+            assertThat(result instanceof Done && !allowed).isFalse();
+        }
+
+        private void imports(Patient patient) {
+            LocalDateTime at = somewhere().start();
+            String line =
+                    "booking_id,patient_ref,date,start,slot_minutes,practitioner,room,method_planned,ears,status\n"
+                            + "X" + random.nextInt(1_000_000) + "," + patient.localNumber() + "," + at.toLocalDate()
+                            + ","
+                            + at.toLocalTime() + ",20,P1,R1,microsuction,left,"
+                            + (random.nextInt(3) == 0 ? "waitlist" : "booked") + "\n";
+            try {
+                imports.take(
+                        new ImportTerms(clinic.id(), "lead", ImportKind.BOOKINGS, false, false, false),
+                        new ByteArrayInputStream(line.getBytes(StandardCharsets.UTF_8)));
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+
+        private void asksAgain(Patient patient) {
+            ofPatient(patient).stream().skip(random.nextInt(2)).findFirst().ifPresent(referral -> {
+                if (random.nextBoolean()) {
+                    intake.answerRedFlags(referral, answers(), null, desk());
+                } else {
+                    intake.amend(
+                            referral,
+                            patients.findById(patient.id()).orElseThrow().details(),
+                            referral.details().withRedFlags(answers()),
+                            desk());
+                }
+            });
+        }
+
+        private void decidesOrMerges(Patient patient) {
+            List<Referral> all = ofPatient(patient);
+            if (random.nextInt(4) == 0 && people.size() > 2) {
+                Patient other = people.get(random.nextInt(people.size()));
+                if (merging.merge(clinic.id(), patient.id(), other.id(), "r").isPresent()) {
+                    people.remove(other);
+                }
+            } else if (!all.isEmpty()) {
+                Referral referral = all.get(random.nextInt(all.size()));
+                switch (random.nextInt(3)) {
+                    case 0 -> triage.clear(referral, "seen", "p1");
+                    case 1 -> triage.seeHere(referral, "I look", "p1");
+                    default -> triage.sendOn(referral, "sent", "p1");
+                }
+            }
+        }
+
+        private void checked(Patient patient, Optional<Referral> referral, Supplier<BookingResult> door) {
+            boolean allowed = mayBeBooked(patient, referral);
+            Set<UUID> before = booked(patient);
+            count(door.get());
+            if (!allowed) {
+                assertThat(booked(patient)).isEqualTo(before);
+            }
+        }
+
+        private void count(BookingResult result) {
+            booked += result instanceof Done ? 1 : 0;
+            refused += result instanceof Done ? 0 : 1;
+        }
+
+        private boolean mayBeBooked(Patient patient, Optional<Referral> referral) {
+            List<RedFlagCase> open = openRedFlags.of(clinic.id(), patient.id());
+            boolean toBeSeen = referral.map(one ->
+                            open.stream().anyMatch(each -> each.referralId().equals(one.id())))
+                    .orElse(false);
+            return open.stream().noneMatch(RedFlagCase::undecided)
+                    && referral.map(one -> toBeSeen || triage.stillToAsk(one).isEmpty())
+                            .orElse(true);
+        }
+
+        private List<RedFlagCase> undecided(Patient patient) {
+            return openRedFlags.of(clinic.id(), patient.id()).stream()
+                    .filter(RedFlagCase::undecided)
+                    .toList();
+        }
+
+        private Optional<Referral> referralOf(BookingResult result) {
+            return appointments
+                    .findByClinicIdAndId(clinic.id(), ((Done) result).appointmentId())
+                    .flatMap(Appointment::referralId)
+                    .flatMap(id -> referrals.findByClinicIdAndId(clinic.id(), id));
+        }
+
+        private List<Referral> ofPatient(Patient patient) {
+            return referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(clinic.id(), patient.id());
+        }
+
+        private Set<UUID> booked(Patient patient) {
+            Set<UUID> ids = new HashSet<>();
+            appointments
+                    .findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), patient.id())
+                    .forEach(one -> ids.add(one.id()));
+            return ids;
+        }
+
+        /** All no, one yes, one not known, or one not asked. */
+        private Map<RedFlag, Answer> answers() {
+            Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.noneOfThese());
+            RedFlag one =
+                    RedFlag.stopping().get(random.nextInt(RedFlag.stopping().size()));
+            switch (random.nextInt(5)) {
+                case 0 -> answers.put(one, Answer.YES);
+                case 1 -> answers.put(one, Answer.NOT_KNOWN);
+                case 2 -> answers.remove(one);
+                default -> {
+                    // All no.
+                }
+            }
+            return answers;
+        }
+
+        private AskedPlace somewhere() {
+            return fixture.place(
+                    clinic,
+                    WEDNESDAY
+                            .plusWeeks(random.nextInt(20))
+                            .atTime(9 + random.nextInt(4), 0)
+                            .plusMinutes(20L * random.nextInt(2)),
+                    20);
+        }
+
+        private static Taker desk() {
+            return new Taker("r", null);
+        }
+    }
+
+    @Nested
+    @PageTest
+    class OnH2Database extends Doors {}
+
+    @Nested
+    @SpringBootTest
+    @Import(SettableClock.Bringing.class)
+    @OnPostgres
+    class OnPostgresDatabase extends Doors {}
+}
