@@ -23,7 +23,6 @@ import org.earslot.referral.Origin;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientCaution;
 import org.earslot.referral.PatientCautions;
-import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlagAnswers;
@@ -140,6 +139,6 @@ public class FitIns {
                 Set.of(),
                 Origin.SELF_REFERRAL,
                 Answer.NOT_KNOWN);
-        return intake.takeIn(clinicId, patient.localNumber(), PatientDetails.UNKNOWN, said, new Taker(who, null));
+        return intake.takeIn(clinicId, patient.localNumber(), said, new Taker(who, null));
     }
 }

@@ -32,7 +32,6 @@ import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.Merging;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.Patient;
-import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.RedFlagAnswers;
@@ -152,7 +151,7 @@ class RedFlagDoorsTest {
         private void takesIn(Patient patient) {
             ReferralDetails said = DiaryFixture.details(Method.MICROSUCTION, Ears.LEFT, null, null, null)
                     .withRedFlags(answers());
-            intake.takeIn(clinic.id(), patient.localNumber(), PatientDetails.UNKNOWN, said, desk());
+            intake.takeIn(clinic.id(), patient.localNumber(), said, desk());
         }
 
         private void booksAReferral(Patient patient) {
