@@ -181,6 +181,7 @@ class FuzzingTest {
     void a_clinic_with_a_patient_and_an_appointment() throws Exception {
         clinic = clinics.open();
         referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+        session = session();
         appointment = fixture.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(9, 0), 30);
         toMove = fixture.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(10, 0), 30);
         notBooked = fixture.referral(clinic, Method.MICROSUCTION, Ears.RIGHT);
@@ -195,14 +196,21 @@ class FuzzingTest {
                             .with(SignedIn.program(clinic.id())))
                     .andExpect(status().isOk());
         }
+    }
+
+    /** The name of the first practitioner's session on Wednesday, as an offer gives it. */
+    private String session() throws Exception {
         String offers = mvc.perform(get("/api/v1/slots")
                         .queryParam("referral", referral.id().toString())
+                        .queryParam("practitioner", "P1")
                         .queryParam("from", DiaryFixture.WEDNESDAY.toString())
+                        .queryParam("to", DiaryFixture.WEDNESDAY.toString())
                         .with(SignedIn.program(clinic.id())))
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
-        session = JsonMapper.shared().readTree(offers).get(0).get("session").stringValue();
+        assertThat(offers).as("offers").contains("\"session\"");
+        return JsonMapper.shared().readTree(offers).get(0).get("session").stringValue();
     }
 
     @Test

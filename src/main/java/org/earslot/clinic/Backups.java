@@ -1,6 +1,7 @@
 package org.earslot.clinic;
 
 import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,7 +23,7 @@ import org.springframework.stereotype.Service;
 public class Backups {
 
     private static final DateTimeFormatter NAME =
-            DateTimeFormatter.ofPattern("'backup-'yyyyMMdd-HHmmss-SSS'.zip'", Locale.ROOT);
+            DateTimeFormatter.ofPattern("'backup-'yyyyMMdd-HHmmss'.zip'", Locale.ROOT);
     private static final String OWNER_ALONE = "rw-------";
 
     private final JdbcTemplate jdbc;
@@ -51,11 +52,22 @@ public class Backups {
         }
         String name = NAME.format(clock.now().atOffset(ZoneOffset.UTC));
         Path copy = file.get().resolveSibling(name).toAbsolutePath().normalize();
-        if (FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
-            Files.createFile(copy, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(OWNER_ALONE)));
+        try {
+            create(copy);
+        } catch (FileAlreadyExistsException e) {
+            // Pressed twice: the copy of this very second is there, or is being made.
+            return Optional.of(copy);
         }
         jdbc.execute("backup to '" + copy.toString().replace("'", "''") + "'");
         events.publishEvent(new Audited.Entry(current.id(), "backup-made", "clinic", null, name));
         return Optional.of(copy);
+    }
+
+    private static void create(Path copy) throws IOException {
+        if (FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
+            Files.createFile(copy, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(OWNER_ALONE)));
+        } else {
+            Files.createFile(copy);
+        }
     }
 }

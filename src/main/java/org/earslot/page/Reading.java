@@ -137,7 +137,7 @@ public final class Reading {
             return Optional.empty();
         }
         Optional<T> found = find.apply(given.strip());
-        if (found.isEmpty()) {
+        if (found.isEmpty() && !full()) {
             problem(field, given, "one of " + String.join(", ", allowed), "choose one of these");
         }
         return found;

@@ -1,22 +1,25 @@
-package org.earslot.page;
+package org.earslot.page.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
+import org.earslot.page.OutOfMemory;
 import org.earslot.testing.Forked;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.scheduling.concurrent.ThreadPoolTaskScheduler;
 
 /** A process whose memory has run out ends, so that whatever watches it starts it again. */
 @Timeout(120)
 class OutOfMemoryTest {
 
     @ParameterizedTest
-    @ValueSource(strings = {"uncaught", "wrapped"})
+    @ValueSource(strings = {"uncaught", "wrapped", "scheduled"})
     void memory_that_runs_out_in_any_thread_ends_the_process(String how) throws Exception {
         try (Forked forked = Forked.start(List.of("-Xmx24m"), Hungry.class, how)) {
             assertThat(forked.exitStatus()).isEqualTo(OutOfMemory.STATUS);
@@ -43,6 +46,9 @@ class OutOfMemoryTest {
                 if (arguments[0].equals("uncaught")) {
                     fill();
                 }
+                if (arguments[0].equals("scheduled")) {
+                    schedule();
+                }
                 try {
                     fill();
                 } catch (OutOfMemoryError e) {
@@ -53,6 +59,14 @@ class OutOfMemoryTest {
             other.join();
             System.out.println("still here");
             new CountDownLatch(1).await();
+        }
+
+        /** As the program schedules its work, which catches whatever is thrown. */
+        private static void schedule() {
+            ThreadPoolTaskScheduler scheduler = new ThreadPoolTaskScheduler();
+            new ScheduledFailures().customize(scheduler);
+            scheduler.initialize();
+            scheduler.scheduleWithFixedDelay(Hungry::fill, Duration.ofMillis(1));
         }
 
         private static void fill() {
