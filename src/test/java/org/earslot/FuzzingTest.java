@@ -210,7 +210,7 @@ class FuzzingTest {
                 .getResponse()
                 .getContentAsString();
         assertThat(offers).as("offers").contains("\"session\"");
-        return JsonMapper.shared().readTree(offers).get(0).get("session").stringValue();
+        return JsonMapper.shared().readTree(offers).findValue("session").stringValue();
     }
 
     @Test
@@ -292,7 +292,7 @@ class FuzzingTest {
             return ESTIMATES;
         } else if (pattern.endsWith("/appointments")) {
             return "{\"referral\":\"" + referral.id() + "\",\"session\":\"" + session
-                    + "\",\"start\":\"2026-03-04T11:00\",\"slotMinutes\":\"30\"}";
+                    + "\",\"start\":\"2026-03-04T11:00\",\"slotMinutes\":\"60\",\"shorter\":true}";
         } else if (pattern.contains("/appointments")) {
             return "{\"session\":\"" + session + "\"," + CHANGE.substring(1);
         }
