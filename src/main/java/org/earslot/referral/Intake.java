@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ChangedFields;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
@@ -139,7 +140,7 @@ public class Intake {
         ReferralDetails before = referral.details();
         referral.amend(said);
         recordCautions(referral, taker);
-        announce(referral, "referral-amended");
+        announce(referral, "referral-amended", ChangedFields.between(before, said));
         if (!said.redFlags().equals(before.redFlags()) || !Objects.equals(said.redFlag(), before.redFlag())) {
             triage.judge(referral, taker.clinicianId(), taker.who());
         }
@@ -231,8 +232,12 @@ public class Intake {
     }
 
     private void announce(Referral referral, String action) {
+        announce(referral, action, null);
+    }
+
+    private void announce(Referral referral, String action, @Nullable String detail) {
         events.publishEvent(new Audited.Entry(
-                        referral.clinicId(), action, "referral", referral.id().toString(), null)
+                        referral.clinicId(), action, "referral", referral.id().toString(), detail)
                 .about(referral.patientId()));
     }
 }
