@@ -72,7 +72,21 @@ function tellTrouble(words) {
   trouble.textContent = words;
 }
 
+// The session has ended: the page stays as it is, and says so until there is a new one.
+function tellSignedOut() {
+  var signedOut = document.querySelector('meta[name="signed-out"]');
+  tellTrouble(signedOut.content + ' ');
+  var link = document.createElement('a');
+  link.href = signedOut.dataset.to;
+  link.textContent = signedOut.dataset.words;
+  document.getElementById('trouble').appendChild(link);
+}
+
 document.addEventListener('htmx:responseError', function (event) {
+  if (event.detail.xhr.status === 401) {
+    tellSignedOut();
+    return;
+  }
   var page = new DOMParser().parseFromString(event.detail.xhr.responseText, 'text/html');
   var said = page.querySelector('main section > p');
   tellTrouble(said ? said.textContent : event.detail.xhr.status + ' ' + event.detail.xhr.statusText);

@@ -19,6 +19,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.earslot.account.Asker;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -51,7 +52,9 @@ class WhoMayTest {
             *    /first-sign-in              anyone
             *    /error                      anyone
             GET  /actuator/health/**         anyone
-            GET  /api/v1/openapi.json        receptionist practitioner lead program
+            GET  /api/v1/openapi.json        receptionist practitioner lead program reader
+            GET  /api/**                     program reader
+            POST /api/v1/estimates           program reader
             *    /api/**                     program
             POST /referrals/{id}/override/** practitioner
             POST /referrals/{id}/red-flag/not-reached receptionist practitioner lead
@@ -84,7 +87,8 @@ class WhoMayTest {
             *    /estimator/**               lead
             *    /plan/**                    lead
             *    /                           receptionist practitioner lead
-            *    /password                   receptionist practitioner lead
+            *    /password/**                receptionist practitioner lead
+            *    /second-factor/**           receptionist practitioner lead
             *    /entered                    receptionist practitioner lead
             *    /day/**                     receptionist practitioner lead
             *    /referrals/**               receptionist practitioner lead
@@ -132,7 +136,8 @@ class WhoMayTest {
                 "receptionist", SignedIn.receptionist(clinic.id()),
                 "practitioner", SignedIn.practitioner(clinic.id(), clinic.p1()),
                 "lead", SignedIn.lead(clinic.id()),
-                "program", SignedIn.program(clinic.id()));
+                "program", SignedIn.program(clinic.id()),
+                "reader", SignedIn.as(new Asker.Program(clinic.id(), "reader", false)));
         addresses = new ArrayList<>();
         mappings.forEach(mapping -> mapping.getHandlerMethods().forEach(this::add));
         assertThat(addresses).hasSizeGreaterThan(20);
@@ -182,9 +187,11 @@ class WhoMayTest {
             if (address.method() != HttpMethod.GET
                     && !address.forPrograms()
                     && !address.pattern().equals("/error")) {
-                int status = answer(bare(address).with(askers.get("lead"))).getStatus();
-                if (status != 403) {
-                    problems.add(address + " without a token is answered with " + status);
+                for (String name : List.of("receptionist", "practitioner", "lead")) {
+                    int status = answer(bare(address).with(askers.get(name))).getStatus();
+                    if (status != 403) {
+                        problems.add(address + " without a token is answered to a " + name + " with " + status);
+                    }
                 }
             }
         });

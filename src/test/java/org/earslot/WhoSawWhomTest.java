@@ -16,6 +16,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.UUID;
 import java.util.regex.Pattern;
@@ -197,6 +198,49 @@ class WhoSawWhomTest {
         assertThat(lines() - before).isGreaterThanOrEqualTo(2);
     }
 
+    @Test
+    void another_clinic_sees_nothing_and_is_answered_as_if_there_were_no_such_record() {
+        TestClinics.TestClinic other = clinics.open();
+        Map<String, String> ids = new TreeMap<>(asked);
+        // What is typed comes back with the form.
+        List.of("sought", "familyName", "givenName").forEach(ids::remove);
+        List<String> problems = new ArrayList<>();
+        int found = 0;
+        for (Address address : addresses()) {
+            boolean programs = address.pattern().startsWith("/api/");
+            for (RequestPostProcessor asker : programs
+                    ? List.of(SignedIn.program(other.id()))
+                    : List.of(
+                            SignedIn.receptionist(other.id()),
+                            SignedIn.practitioner(other.id(), other.p1()),
+                            SignedIn.lead(other.id()))) {
+                MockHttpServletResponse answer = response(address, asker, ids);
+                String text = text(answer);
+                if (text.contains(FAMILY) || text.contains(patient.localNumber())) {
+                    problems.add(address + " shows it");
+                }
+                boolean known = address.pattern().contains("{id}") && values.containsKey(room(address.pattern()));
+                // As an id that nobody has: mostly 404, and 400 or 403 where the request is not looked at further.
+                int nobodys = response(
+                                new Address(
+                                        address.method(),
+                                        address.pattern()
+                                                .replace(
+                                                        "{id}",
+                                                        UUID.randomUUID().toString())),
+                                asker,
+                                ids)
+                        .getStatus();
+                if (known && (answer.getStatus() != nobodys || nobodys < 400)) {
+                    problems.add(address + " answers " + answer.getStatus() + ", and " + nobodys + " to nobody's id");
+                }
+                found += known && nobodys == 404 ? 1 : 0;
+            }
+        }
+        assertThat(problems).isEmpty();
+        assertThat(found).isGreaterThan(100);
+    }
+
     private record Address(HttpMethod method, String pattern) {
         @Override
         public String toString() {
@@ -226,36 +270,54 @@ class WhoSawWhomTest {
     }
 
     private String answer(Address address, RequestPostProcessor asker) {
+        return text(response(address, asker, asked));
+    }
+
+    private MockHttpServletResponse response(
+            Address address, RequestPostProcessor asker, Map<String, String> parameters) {
         MockHttpServletRequestBuilder request = request(address.method(), filled(address.pattern()))
                 .with(csrf())
                 .with(asker);
         if (address.pattern().startsWith("/api/") && address.method() != HttpMethod.GET) {
             request.contentType(MediaType.APPLICATION_JSON).content("{}");
         } else {
-            asked.forEach(request::param);
+            parameters.forEach(request::param);
         }
-        return perform(request);
+        return send(request);
     }
 
-    private String perform(MockHttpServletRequestBuilder request) {
+    private void perform(MockHttpServletRequestBuilder request) {
+        send(request);
+    }
+
+    private MockHttpServletResponse send(MockHttpServletRequestBuilder request) {
         try {
-            MockHttpServletResponse answer = mvc.perform(request).andReturn().getResponse();
-            return answer.getContentAsString(StandardCharsets.UTF_8);
+            return mvc.perform(request).andReturn().getResponse();
         } catch (Exception e) {
             throw new IllegalStateException(e);
         }
     }
 
+    private static String text(MockHttpServletResponse answer) {
+        try {
+            return answer.getContentAsString(StandardCharsets.UTF_8);
+        } catch (java.io.UnsupportedEncodingException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
     private String filled(String pattern) {
-        String room = values.getOrDefault(
-                pattern.replaceFirst("^(/api/v1/\\w+|/\\w+).*", "$1"),
-                UUID.randomUUID().toString());
+        String room = values.getOrDefault(room(pattern), UUID.randomUUID().toString());
         return VARIABLE.matcher(pattern.replace("/**", "")).replaceAll(found -> {
             String name = found.group(1);
             return name.equals("id")
                     ? room
                     : values.getOrDefault(name, UUID.randomUUID().toString());
         });
+    }
+
+    private static String room(String pattern) {
+        return pattern.replaceFirst("^(/api/v1/\\w+|/\\w+).*", "$1");
     }
 
     /** Lines linked to the patient. */

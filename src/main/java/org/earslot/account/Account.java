@@ -139,6 +139,10 @@ public class Account {
         return mustChangePassword;
     }
 
+    int version() {
+        return version;
+    }
+
     boolean activeLead() {
         return active && role == Role.LEAD;
     }

@@ -45,15 +45,28 @@ public sealed interface Asker extends AuthenticatedPrincipal, Serializable {
         }
     }
 
-    /** A program that uses the interface for other programs. */
-    record Program(UUID clinicId, String name) implements Asker {
+    /**
+     * A program that uses the interface for other programs.
+     *
+     * @param mayWrite whether it may change anything, besides reading
+     */
+    record Program(UUID clinicId, String name, boolean mayWrite) implements Asker {
 
-        /** What a program may do: all that the interface for programs offers. */
+        /** What every program may do: read what the interface for programs offers. */
         public static final String AUTHORITY = "ROLE_INTEGRATION";
+
+        /** What only some may do: change things. */
+        public static final String WRITES = "ROLE_INTEGRATION_WRITES";
+
+        /** A program that may read and write. */
+        public Program(UUID clinicId, String name) {
+            this(clinicId, name, true);
+        }
 
         @Override
         public List<GrantedAuthority> authorities() {
-            return List.of(new SimpleGrantedAuthority(AUTHORITY));
+            GrantedAuthority reads = new SimpleGrantedAuthority(AUTHORITY);
+            return mayWrite ? List.of(reads, new SimpleGrantedAuthority(WRITES)) : List.of(reads);
         }
     }
 }

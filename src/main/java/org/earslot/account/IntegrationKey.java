@@ -4,6 +4,7 @@ import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
@@ -13,6 +14,8 @@ import org.jspecify.annotations.Nullable;
 @Entity
 public class IntegrationKey {
 
+    private static final Duration NOTED_EVERY = Duration.ofHours(1);
+
     @Id
     private UUID id;
 
@@ -21,6 +24,9 @@ public class IntegrationKey {
     private String keyHash;
     private Instant createdAt;
     private @Nullable Instant withdrawnAt;
+    private boolean mayWrite = true;
+    private @Nullable Instant expiresAt;
+    private @Nullable Instant lastUsedAt;
 
     protected IntegrationKey() {}
 
@@ -32,6 +38,22 @@ public class IntegrationKey {
         this.createdAt = createdAt;
     }
 
+    /** A key with which nothing can be changed unless {@code mayWrite}, and which no longer counts from {@code end} on. */
+    IntegrationKey limitedTo(boolean mayWrite, @Nullable Instant end) {
+        this.mayWrite = mayWrite;
+        this.expiresAt = end;
+        return this;
+    }
+
+    /** Notes a use; answers whether that is news: one within an hour of the last is none. */
+    boolean used(Instant now) {
+        if (lastUsedAt != null && now.isBefore(lastUsedAt.plus(NOTED_EVERY))) {
+            return false;
+        }
+        lastUsedAt = now;
+        return true;
+    }
+
     /** Accepts the key no more. */
     void withdraw(Instant now) {
         if (withdrawnAt == null) {
@@ -40,15 +62,32 @@ public class IntegrationKey {
     }
 
     /** Whether {@code hash} is that of the key and the key still counts; takes as long whichever character differs. */
-    boolean accepts(String hash) {
+    boolean accepts(String hash, Instant now) {
         boolean same = MessageDigest.isEqual(
                 hash.getBytes(StandardCharsets.US_ASCII), keyHash.getBytes(StandardCharsets.US_ASCII));
-        return same && withdrawnAt == null;
+        return same && withdrawnAt == null && !expired(now);
     }
 
     /** Whoever asks with this key. */
     Asker.Program program() {
-        return new Asker.Program(clinicId, name);
+        return new Asker.Program(clinicId, name, mayWrite);
+    }
+
+    /** Whether it has come to its end. */
+    public boolean expired(Instant now) {
+        return expiresAt != null && !now.isBefore(expiresAt);
+    }
+
+    public boolean mayWrite() {
+        return mayWrite;
+    }
+
+    public Optional<Instant> expiresAt() {
+        return Optional.ofNullable(expiresAt);
+    }
+
+    public Optional<Instant> lastUsedAt() {
+        return Optional.ofNullable(lastUsedAt);
     }
 
     public UUID id() {

@@ -1,5 +1,7 @@
 package org.earslot.account;
 
+import java.time.Clock;
+import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
@@ -19,23 +21,33 @@ public class KeySignIn implements AuthenticationProvider {
     private final IntegrationKeys keys;
     private final Clinics clinics;
     private final SignInPace pace;
+    private final Clock clock;
     private final ApplicationEventPublisher events;
 
-    KeySignIn(IntegrationKeys keys, Clinics clinics, SignInPace pace, ApplicationEventPublisher events) {
+    KeySignIn(IntegrationKeys keys, Clinics clinics, SignInPace pace, Clock clock, ApplicationEventPublisher events) {
         this.keys = keys;
         this.clinics = clinics;
         this.pace = pace;
+        this.clock = clock;
         this.events = events;
     }
 
     @Override
     public Authentication authenticate(Authentication asked) {
         String hash = new Secret(String.valueOf(asked.getCredentials())).hash();
+        Instant now = clock.instant();
         Optional<IntegrationKey> key = keys.findByName(asked.getName());
-        Asker.Program program = key.filter(found -> found.accepts(hash))
-                .map(IntegrationKey::program)
+        Asker.Program program = key.filter(found -> found.accepts(hash, now))
+                .map(found -> taken(found, now))
                 .orElseThrow(() -> refused(asked, key));
         return UsernamePasswordAuthenticationToken.authenticated(program, null, program.authorities());
+    }
+
+    private Asker.Program taken(IntegrationKey key, Instant now) {
+        if (key.used(now)) {
+            keys.save(key);
+        }
+        return key.program();
     }
 
     /** A wrong key is recorded as often as its sender's budget reaches, so that a crowd of them fills no trail. */

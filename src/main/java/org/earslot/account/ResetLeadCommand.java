@@ -68,14 +68,16 @@ public final class ResetLeadCommand {
                 .registerShutdownHook(false)
                 .properties("logging.level.root=OFF")
                 .run(settings)) {
-            return reset(database.getBean(Accounts.class), database.getBean(Admission.class), names);
+            return reset(database, names);
         } catch (RuntimeException e) {
             problems.println(why(e));
             return 1;
         }
     }
 
-    private int reset(Accounts accounts, Admission admission, List<String> names) {
+    private int reset(ConfigurableApplicationContext database, List<String> names) {
+        Accounts accounts = database.getBean(Accounts.class);
+        Admission admission = database.getBean(Admission.class);
         List<Account> leads = accounts.findAll().stream()
                 .filter(account -> account.role() == Role.LEAD)
                 .filter(account -> names.isEmpty() || account.signInName().equals(Account.plain(names.get(0))))
@@ -92,10 +94,12 @@ public final class ResetLeadCommand {
         if (!lead.active()) {
             admission.reactivate(lead.clinicId(), lead.id());
         }
+        database.getBean(SecondFactorCheck.class).remove(lead.clinicId(), lead.id());
         Admission.Handed handed =
                 admission.handNewPassword(lead.clinicId(), lead.id()).orElseThrow();
         out.println("Password for " + handed.signInName() + ": " + handed.password());
-        out.println("It serves for three days and must be changed at the sign-in. Open sessions have ended.");
+        out.println("It serves for three days and must be changed at the sign-in. Open sessions have ended,"
+                + " and a second factor has been removed.");
         return 0;
     }
 
@@ -123,7 +127,14 @@ public final class ResetLeadCommand {
             basePackages = {"org.earslot.account", "org.earslot.clinic"},
             nameGenerator = FullyQualifiedAnnotationBeanNameGenerator.class)
     @EnableConfigurationProperties(SignInLimits.class)
-    @Import({Passwords.class, Admission.class, AuditTrail.class, ClinicClock.class})
+    @Import({
+        Passwords.class,
+        Admission.class,
+        AuditTrail.class,
+        ClinicClock.class,
+        SecondFactorCheck.class,
+        SignInPace.class
+    })
     static class Database {
 
         private final JdbcClient jdbc;

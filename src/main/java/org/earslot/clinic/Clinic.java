@@ -22,6 +22,7 @@ public class Clinic {
     private @Nullable String address;
     private @Nullable String openingHours;
     private boolean demo;
+    private boolean leadsNeedSecondFactor;
 
     @Version
     private int version;
@@ -61,6 +62,15 @@ public class Clinic {
 
     public ClinicContact contact() {
         return new ClinicContact(phone, address, openingHours);
+    }
+
+    /** Asks a second factor of all leads, or of nobody. */
+    public void askSecondFactorOfLeads(boolean must) {
+        leadsNeedSecondFactor = must;
+    }
+
+    public boolean leadsNeedSecondFactor() {
+        return leadsNeedSecondFactor;
     }
 
     public UUID id() {

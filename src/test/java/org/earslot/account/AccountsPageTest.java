@@ -14,6 +14,7 @@ import jakarta.servlet.http.Cookie;
 import java.util.UUID;
 import org.earslot.page.FormVersion;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.hamcrest.Matchers;
@@ -43,7 +44,16 @@ class AccountsPageTest {
     @Autowired
     private IntegrationKeys keys;
 
+    @Autowired
+    private Passwords passwords;
+
+    @Autowired
+    private SettableClock clock;
+
+    private static final String OWN = "four other words there";
+
     private TestClinics.TestClinic clinic;
+    private Account lead;
 
     @BeforeEach
     void a_clinic() {
@@ -53,7 +63,7 @@ class AccountsPageTest {
     @Test
     void makes_an_account_whose_password_is_shown_once_and_must_be_changed_first() throws Exception {
         String name = newName();
-        MvcResult made = asLead(post("/accounts")
+        MvcResult made = asRealLead(post("/accounts")
                         .param("signInName", name)
                         .param("displayName", "Desk")
                         .param("role", "receptionist"))
@@ -85,7 +95,7 @@ class AccountsPageTest {
 
     @Test
     void names_every_problem_of_a_new_account_at_once_and_keeps_what_was_typed() throws Exception {
-        asLead(post("/accounts")
+        asRealLead(post("/accounts")
                         .param("signInName", "a b")
                         .param("displayName", "")
                         .param("role", "practitioner"))
@@ -94,20 +104,20 @@ class AccountsPageTest {
                 .andExpect(content().string(Matchers.containsString("1 to 80 characters")))
                 .andExpect(content().string(Matchers.containsString("the practitioner it belongs to")))
                 .andExpect(content().string(Matchers.containsString("value=\"a b\"")));
-        assertThat(accounts.findByClinicIdOrderBySignInName(clinic.id())).isEmpty();
+        assertThat(accounts.findByClinicIdOrderBySignInName(clinic.id())).hasSize(1);
     }
 
     @Test
     void refuses_a_name_that_is_taken_and_a_practitioner_of_another_clinic() throws Exception {
         String name = newName();
         admission.admit(clinics.open().id(), name, "Someone", Role.RECEPTIONIST, null);
-        asLead(post("/accounts")
+        asRealLead(post("/accounts")
                         .param("signInName", name)
                         .param("displayName", "x")
                         .param("role", "lead"))
                 .andExpect(status().isBadRequest())
-                .andExpect(content().string(Matchers.containsString("not in use yet")));
-        asLead(post("/accounts")
+                .andExpect(content().string(Matchers.containsString("nobody uses yet")));
+        asRealLead(post("/accounts")
                         .param("signInName", newName())
                         .param("displayName", "x")
                         .param("role", "practitioner")
@@ -152,8 +162,8 @@ class AccountsPageTest {
     void hands_out_a_new_password_in_place_of_a_forgotten_one() throws Exception {
         UUID id = admit(Role.RECEPTIONIST);
         asLead(get("/accounts/" + id)).andExpect(status().isOk());
-        asLead(post("/accounts/" + id + "/new-password")).andExpect(flash().attributeExists("handed"));
-        asLead(post("/accounts/" + UUID.randomUUID() + "/new-password")).andExpect(status().isNotFound());
+        asRealLead(post("/accounts/" + id + "/new-password")).andExpect(flash().attributeExists("handed"));
+        asRealLead(post("/accounts/" + UUID.randomUUID() + "/new-password")).andExpect(status().isNotFound());
     }
 
     @Test
@@ -174,13 +184,13 @@ class AccountsPageTest {
     @Test
     void makes_a_key_for_a_program_and_withdraws_it() throws Exception {
         String name = newName();
-        MvcResult made = asLead(post("/accounts/integrations").param("programName", name))
+        MvcResult made = asRealLead(post("/accounts/integrations").param("programName", name))
                 .andExpect(redirectedUrl("/accounts"))
                 .andReturn();
         String key = String.valueOf(made.getFlashMap().get("key")).replaceAll(".*key=([0-9a-f]{64}).*", "$1");
         mvc.perform(get("/api/v1/nothing").with(httpBasic(name, key))).andExpect(status().isNotFound());
-        asLead(post("/accounts/integrations").param("programName", name)).andExpect(status().isBadRequest());
-        asLead(post("/accounts/integrations").param("programName", "?")).andExpect(status().isBadRequest());
+        asRealLead(post("/accounts/integrations").param("programName", name)).andExpect(status().isBadRequest());
+        asRealLead(post("/accounts/integrations").param("programName", "?")).andExpect(status().isBadRequest());
 
         UUID id = keys.findByName(name).orElseThrow().id();
         mvc.perform(post("/accounts/integrations/" + id + "/withdraw")
@@ -189,6 +199,46 @@ class AccountsPageTest {
                 .andExpect(status().isNotFound());
         asLead(post("/accounts/integrations/" + id + "/withdraw")).andExpect(redirectedUrl("/accounts"));
         mvc.perform(get("/api/v1/nothing").with(httpBasic(name, key))).andExpect(status().isUnauthorized());
+    }
+
+    @Test
+    void asks_for_the_own_password_again_before_others_are_let_in() throws Exception {
+        UUID id = admit(Role.RECEPTIONIST);
+        for (MockHttpServletRequestBuilder made : java.util.List.of(
+                post("/accounts")
+                        .param("signInName", newName())
+                        .param("displayName", "x")
+                        .param("role", "lead"),
+                post("/accounts/integrations").param("programName", newName()),
+                post("/accounts/" + id + "/new-password"))) {
+            asLead(made.param("ownPassword", "not it"))
+                    .andExpect(status().isBadRequest())
+                    .andExpect(content().string(Matchers.containsString("the password you signed in with")));
+        }
+        assertThat(accounts.findByClinicIdOrderBySignInName(clinic.id())).hasSize(1);
+        assertThat(keys.findByClinicIdOrderByName(clinic.id())).isEmpty();
+    }
+
+    @Test
+    void makes_a_key_that_only_reads_and_comes_to_its_end() throws Exception {
+        String name = newName();
+        MvcResult made = asRealLead(post("/accounts/integrations")
+                        .param("programName", name)
+                        .param("scope", "read")
+                        .param("lastDay", "2026-03-04"))
+                .andReturn();
+        String key = String.valueOf(made.getFlashMap().get("key")).replaceAll(".*key=([0-9a-f]{64}).*", "$1");
+        mvc.perform(get("/api/v1/nothing").with(httpBasic(name, key))).andExpect(status().isNotFound());
+        mvc.perform(post("/api/v1/nothing").with(httpBasic(name, key))).andExpect(status().isForbidden());
+        assertThat(keys.findByName(name).orElseThrow().lastUsedAt()).hasValue(clock.instant());
+        clock.set(java.time.Instant.parse("2026-03-04T23:59:59Z"));
+        mvc.perform(get("/api/v1/nothing").with(httpBasic(name, key))).andExpect(status().isNotFound());
+        clock.set(java.time.Instant.parse("2026-03-05T00:00:00Z"));
+        mvc.perform(get("/api/v1/nothing").with(httpBasic(name, key))).andExpect(status().isUnauthorized());
+        asRealLead(post("/accounts/integrations")
+                        .param("programName", newName())
+                        .param("lastDay", "2020-01-01"))
+                .andExpect(status().isBadRequest());
     }
 
     @Test
@@ -222,6 +272,24 @@ class AccountsPageTest {
 
     private ResultActions asLead(MockHttpServletRequestBuilder request) throws Exception {
         return mvc.perform(request.with(SignedIn.lead(clinic.id())).with(csrf()));
+    }
+
+    /** As a lead with an account, who gives the own password again. */
+    private ResultActions asRealLead(MockHttpServletRequestBuilder request) throws Exception {
+        if (lead == null) {
+            lead = accounts.save(new Account(
+                    UUID.randomUUID(),
+                    clinic.id(),
+                    newName(),
+                    "A lead",
+                    passwords.hash(OWN),
+                    Role.LEAD,
+                    null,
+                    clock.instant()));
+        }
+        return mvc.perform(request.param("ownPassword", OWN)
+                .with(SignedIn.as(lead.person()))
+                .with(csrf()));
     }
 
     private UUID admit(Role role) {

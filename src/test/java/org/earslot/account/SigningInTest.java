@@ -151,6 +151,20 @@ class SigningInTest {
     }
 
     @Test
+    void records_wrong_keys_without_filling_the_trail() throws Exception {
+        for (int i = 0; i < 300; i++) {
+            mvc.perform(get("/api/v1/nothing")
+                            .remoteAddress("192.0.2.50")
+                            .with(httpBasic("nobody", Secret.key().shown())))
+                    .andExpect(status().isUnauthorized());
+        }
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "integration", ""), 0))
+                .extracting(AuditEntry::action)
+                .containsOnly("key-refused")
+                .hasSize(5);
+    }
+
+    @Test
     void refuses_a_persons_password_to_programs() throws Exception {
         mvc.perform(get("/api/v1/nothing").with(httpBasic(name, PASSWORD))).andExpect(status().isUnauthorized());
     }
@@ -170,10 +184,11 @@ class SigningInTest {
     }
 
     @Test
-    void leads_a_part_of_a_page_to_the_sign_in_as_a_whole() throws Exception {
+    void leaves_a_page_in_place_whose_part_is_asked_for_after_the_session_has_ended() throws Exception {
         mvc.perform(get("/password").header("HX-Request", "true"))
                 .andExpect(status().isUnauthorized())
-                .andExpect(header().string("HX-Redirect", "/sign-in"));
+                .andExpect(header().doesNotExist("HX-Redirect"))
+                .andExpect(header().doesNotExist("Location"));
     }
 
     @Test

@@ -9,7 +9,10 @@ import org.earslot.account.Accounts;
 import org.earslot.account.Admission;
 import org.earslot.account.IntegrationKeys;
 import org.earslot.account.Role;
+import org.earslot.account.SecondFactorCheck;
 import org.earslot.account.SignInLimits;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Clinics;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioners;
 import org.earslot.page.ChangedField;
@@ -45,6 +48,10 @@ class AccountsPage {
     private final Wording wording;
     private final Clock clock;
     private final SignInLimits limits;
+    private final OwnPasswordCheck ownPasswords;
+    private final ClinicClock zones;
+    private final Clinics clinics;
+    private final SecondFactorCheck factors;
 
     AccountsPage(
             CurrentClinic clinic,
@@ -55,7 +62,11 @@ class AccountsPage {
             Edits edits,
             Wording wording,
             Clock clock,
-            SignInLimits limits) {
+            SignInLimits limits,
+            OwnPasswordCheck ownPasswords,
+            ClinicClock zones,
+            Clinics clinics,
+            SecondFactorCheck factors) {
         this.clinic = clinic;
         this.accounts = accounts;
         this.keys = keys;
@@ -65,6 +76,10 @@ class AccountsPage {
         this.wording = wording;
         this.clock = clock;
         this.limits = limits;
+        this.ownPasswords = ownPasswords;
+        this.zones = zones;
+        this.clinics = clinics;
+        this.factors = factors;
     }
 
     @GetMapping(ACCOUNTS)
@@ -73,11 +88,15 @@ class AccountsPage {
     }
 
     @PostMapping(ACCOUNTS)
-    ModelAndView admit(@ModelAttribute AccountForm form, RedirectAttributes redirect) {
+    ModelAndView admit(
+            @ModelAttribute AccountForm form,
+            @RequestParam(defaultValue = "") String ownPassword,
+            RedirectAttributes redirect) {
         Checks checks = new Checks(wording);
         String signInName = checks.signInName(form.signInName());
         String displayName = checks.name("displayName", form.displayName());
         AccountForm.Assignment assignment = form.assignment(checks, clinic.id(), practitioners);
+        ownPasswords.check(checks, ownPassword);
         Optional<Admission.Handed> handed = checks.problems().isEmpty()
                 ? admission.admit(clinic.id(), signInName, displayName, assignment.role(), assignment.practitionerId())
                 : Optional.empty();
@@ -135,7 +154,14 @@ class AccountsPage {
     }
 
     @PostMapping(ACCOUNT + "/new-password")
-    ModelAndView newPassword(@PathVariable UUID id, RedirectAttributes redirect) {
+    ModelAndView newPassword(
+            @PathVariable UUID id, @RequestParam(defaultValue = "") String ownPassword, RedirectAttributes redirect) {
+        Account account = account(id);
+        Checks checks = new Checks(wording);
+        ownPasswords.check(checks, ownPassword);
+        if (!checks.problems().isEmpty()) {
+            return one(account, AccountForm.of(account), checks.problems(), HttpStatus.BAD_REQUEST);
+        }
         redirect.addFlashAttribute(
                 "handed", admission.handNewPassword(clinic.id(), id).orElseThrow(AccountsPage::notThere));
         return new ModelAndView(BACK);
@@ -146,6 +172,8 @@ class AccountsPage {
         ModelAndView page = new ModelAndView("account/accounts", status);
         page.addObject("accounts", accounts.findByClinicIdOrderBySignInName(clinic.id()));
         page.addObject("now", clock.instant());
+        page.addObject("zone", zones.zone(clinic.id()));
+        page.addObject("leadsMust", clinics.findById(clinic.id()).orElseThrow().leadsNeedSecondFactor());
         page.addObject("handedFor", limits.handedPassword());
         page.addObject("keys", keys.findByClinicIdOrderByName(clinic.id()));
         page.addObject("form", form);
@@ -158,6 +186,7 @@ class AccountsPage {
         ModelAndView page = new ModelAndView("account/account", status);
         page.addObject("account", account);
         page.addObject("version", AccountForm.version(account));
+        page.addObject("hasSecondFactor", factors.has(account.id()));
         page.addObject("form", form);
         page.addObject("problems", problems);
         return withChoices(page);
@@ -183,7 +212,12 @@ class AccountsPage {
         };
     }
 
-    private Account account(UUID id) {
+    ModelAndView one(UUID id, List<Problem> problems) {
+        Account account = account(id);
+        return one(account, AccountForm.of(account), problems, HttpStatus.BAD_REQUEST);
+    }
+
+    Account account(UUID id) {
         return accounts.findByClinicIdAndId(clinic.id(), id).orElseThrow(AccountsPage::notThere);
     }
 

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
+import org.earslot.account.GuessedPasswords;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 
@@ -61,12 +62,14 @@ class Checks {
     }
 
     /** A password newly chosen, twice the same; never repeated in a problem. */
-    void chosenPassword(String chosen, String repeated, String signInName) {
+    void chosenPassword(String chosen, String repeated, String signInName, String clinicName) {
         boolean oneCharacter = chosen.chars().distinct().count() < 4;
         if (chosen.length() < SHORTEST_PASSWORD || chosen.length() > LONGEST_PASSWORD || oneCharacter) {
             refuse("newPassword", "", "newPassword");
         } else if (!signInName.isEmpty() && chosen.toLowerCase(Locale.ROOT).contains(signInName)) {
             refuse("newPassword", "", "passwordHoldsName");
+        } else if (GuessedPasswords.contain(chosen, List.of(signInName, clinicName))) {
+            refuse("newPassword", "", "guessedPassword");
         }
         if (!chosen.equals(repeated)) {
             refuse("repeatedPassword", "", "repeatedPassword");

@@ -69,7 +69,7 @@ class FirstSignInPage {
                 checks.signInName(form.signInName()),
                 checks.name("displayName", form.displayName()),
                 form.password());
-        checks.chosenPassword(form.password(), form.repeated(), beginning.signInName());
+        checks.chosenPassword(form.password(), form.repeated(), beginning.signInName(), beginning.clinicName());
         if (checks.problems().isEmpty() && !firstSignIn.begin(form.code(), beginning)) {
             checks.refuse("firstCode", "", "firstCode");
         }

@@ -5,7 +5,12 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Optional;
 import org.earslot.account.Asker;
+import org.earslot.account.OpenSessions;
 import org.earslot.account.OwnPassword;
+import org.earslot.account.SessionRules;
+import org.earslot.account.SignInStamp;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Clinics;
 import org.earslot.page.Problem;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.HttpStatusCode;
@@ -27,17 +32,40 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class PasswordPage {
 
     private final OwnPassword ownPassword;
+    private final OpenSessions sessions;
+    private final SessionRules rules;
+    private final ClinicClock clock;
+    private final Clinics clinics;
     private final Wording wording;
     private final SecurityContextRepository contexts = new HttpSessionSecurityContextRepository();
 
-    PasswordPage(OwnPassword ownPassword, Wording wording) {
+    PasswordPage(
+            OwnPassword ownPassword,
+            OpenSessions sessions,
+            SessionRules rules,
+            ClinicClock clock,
+            Clinics clinics,
+            Wording wording) {
         this.ownPassword = ownPassword;
+        this.sessions = sessions;
+        this.rules = rules;
+        this.clock = clock;
+        this.clinics = clinics;
         this.wording = wording;
     }
 
     @GetMapping(SecurityConfig.PASSWORD)
-    ModelAndView show(@AuthenticationPrincipal Asker.Person person) {
-        return page(person, List.of(), HttpStatus.OK);
+    ModelAndView show(@AuthenticationPrincipal Asker.Person person, HttpServletRequest request) {
+        return page(person, request, List.of(), HttpStatus.OK);
+    }
+
+    /** Signs the person out on all other devices. */
+    @PostMapping(SecurityConfig.PASSWORD + "/sign-out-elsewhere")
+    String signOutElsewhere(
+            @AuthenticationPrincipal Asker.Person person, HttpServletRequest request, RedirectAttributes redirect) {
+        sessions.endOthers(person, request.getSession().getId());
+        redirect.addFlashAttribute("notice", wording.say("account.sessions.ended"));
+        return "redirect:" + SecurityConfig.PASSWORD;
     }
 
     @PostMapping(SecurityConfig.PASSWORD)
@@ -50,7 +78,11 @@ class PasswordPage {
             HttpServletResponse response,
             RedirectAttributes redirect) {
         Checks checks = new Checks(wording);
-        checks.chosenPassword(newPassword, repeatedPassword, person.name());
+        checks.chosenPassword(
+                newPassword,
+                repeatedPassword,
+                person.name(),
+                clinics.findById(person.clinicId()).orElseThrow().name());
         if (newPassword.equals(currentPassword)) {
             checks.refuse("newPassword", "", "samePassword");
         }
@@ -65,7 +97,7 @@ class PasswordPage {
             if (checks.problems().isEmpty()) {
                 checks.refuse("currentPassword", "", "currentPassword");
             }
-            return page(person, checks.problems(), HttpStatus.BAD_REQUEST);
+            return page(person, request, checks.problems(), HttpStatus.BAD_REQUEST);
         }
         goOnAs(changed.get(), request, response);
         redirect.addFlashAttribute("notice", wording.say("account.password.done"));
@@ -79,13 +111,19 @@ class PasswordPage {
                 UsernamePasswordAuthenticationToken.authenticated(person, null, person.authorities()));
         SecurityContextHolder.setContext(context);
         contexts.saveContext(context, request, response);
+        if (request.getSession().getAttribute(SignInStamp.ATTRIBUTE) instanceof SignInStamp before) {
+            request.getSession().setAttribute(SignInStamp.ATTRIBUTE, rules.renewed(person, before));
+        }
     }
 
-    private static ModelAndView page(Asker.Person person, List<Problem> problems, HttpStatusCode status) {
+    private ModelAndView page(
+            Asker.Person person, HttpServletRequest request, List<Problem> problems, HttpStatusCode status) {
         ModelAndView page = new ModelAndView("account/password", status);
         page.addObject("problems", problems);
         page.addObject("mustChange", person.mustChangePassword());
         page.addObject("signInName", person.name());
+        page.addObject("sessions", sessions.of(person, request.getSession().getId()));
+        page.addObject("zone", clock.zone(person.clinicId()));
         return page;
     }
 }

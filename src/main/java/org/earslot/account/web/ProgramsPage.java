@@ -1,10 +1,13 @@
 package org.earslot.account.web;
 
 import java.io.Serializable;
+import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.account.Programs;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
@@ -23,12 +26,22 @@ class ProgramsPage {
     private final CurrentClinic clinic;
     private final Programs programs;
     private final AccountsPage accountsPage;
+    private final OwnPasswordCheck ownPasswords;
+    private final ClinicClock clock;
     private final Wording wording;
 
-    ProgramsPage(CurrentClinic clinic, Programs programs, AccountsPage accountsPage, Wording wording) {
+    ProgramsPage(
+            CurrentClinic clinic,
+            Programs programs,
+            AccountsPage accountsPage,
+            OwnPasswordCheck ownPasswords,
+            ClinicClock clock,
+            Wording wording) {
         this.clinic = clinic;
         this.programs = programs;
         this.accountsPage = accountsPage;
+        this.ownPasswords = ownPasswords;
+        this.clock = clock;
         this.wording = wording;
     }
 
@@ -36,13 +49,26 @@ class ProgramsPage {
     public record Key(String name, String key) implements Serializable {}
 
     @PostMapping(PROGRAMS)
-    ModelAndView admit(@RequestParam(defaultValue = "") String programName, RedirectAttributes redirect) {
+    ModelAndView admit(
+            @RequestParam(defaultValue = "") String programName,
+            @RequestParam(defaultValue = "read") String scope,
+            @RequestParam(defaultValue = "") String lastDay,
+            @RequestParam(defaultValue = "") String ownPassword,
+            RedirectAttributes redirect) {
         Checks checks = new Checks(wording);
         String name = checks.signInName(programName);
+        LocalDate today = clock.today(clinic.id());
+        Reading reading = new Reading();
+        LocalDate last =
+                reading.date("lastDay", lastDay, today, today.plusYears(5)).orElse(null);
+        if (!reading.clean()) {
+            checks.refuse("lastDay", lastDay, "lastDay");
+        }
+        ownPasswords.check(checks, ownPassword);
         if (!checks.problems().isEmpty()) {
             return refused(programName, checks);
         }
-        Optional<String> key = programs.admit(clinic.id(), name);
+        Optional<String> key = programs.admit(clinic.id(), name, scope.equals("read_write"), last);
         if (key.isEmpty()) {
             checks.refuse("signInName", name, "taken");
             return refused(programName, checks);

@@ -1,11 +1,14 @@
 package org.earslot.account.web;
 
+import java.util.Map;
 import java.util.stream.Stream;
 import org.earslot.account.Asker;
 import org.earslot.account.KeySignIn;
 import org.earslot.account.PasswordSignIn;
+import org.earslot.account.SessionRules;
 import org.earslot.account.SignInLimits;
 import org.earslot.page.ContentPolicy;
+import org.earslot.account.SignInStamp.Owes;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.boot.web.servlet.FilterRegistrationBean;
@@ -26,6 +29,7 @@ import org.springframework.security.web.authentication.logout.HeaderWriterLogout
 import org.springframework.security.web.csrf.CsrfFilter;
 import org.springframework.security.web.header.writers.ClearSiteDataHeaderWriter;
 import org.springframework.security.web.header.writers.ClearSiteDataHeaderWriter.Directive;
+import org.springframework.security.web.context.SecurityContextHolderFilter;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.savedrequest.HttpSessionRequestCache;
 import org.springframework.security.web.savedrequest.RequestCache;
@@ -45,6 +49,7 @@ class SecurityConfig {
     static final String SIGN_IN = "/sign-in";
     static final String FIRST_SIGN_IN = "/first-sign-in";
     static final String PASSWORD = "/password";
+    static final String SECOND_FACTOR = "/second-factor";
 
     private static final String SIGN_OUT = "/sign-out";
 
@@ -109,7 +114,13 @@ class SecurityConfig {
             throws Exception {
         return http.securityMatcher("/api/**")
                 .authenticationManager(new ProviderManager(keys))
-                .authorizeHttpRequests(paths -> paths.anyRequest().hasAuthority(Asker.Program.AUTHORITY))
+                .authorizeHttpRequests(paths -> paths.requestMatchers(HttpMethod.GET, "/api/**")
+                        .hasAuthority(Asker.Program.AUTHORITY)
+                        // A question of many words: nothing is changed by it.
+                        .requestMatchers(HttpMethod.POST, "/api/v1/estimates")
+                        .hasAuthority(Asker.Program.AUTHORITY)
+                        .anyRequest()
+                        .hasAuthority(Asker.Program.WRITES))
                 .httpBasic(basic -> basic.realmName("earslot"))
                 .exceptionHandling(refusals -> refusals.accessDeniedHandler(notAllowed))
                 .csrf(csrf -> csrf.disable())
@@ -127,12 +138,13 @@ class SecurityConfig {
             HttpSecurity http,
             PasswordSignIn passwords,
             SignInLimits limits,
+            SessionRules rules,
             BodyLimit limit,
             NotAllowed notAllowed,
             ApplicationEventPublisher events)
             throws Exception {
         RequestCache asked = pagesAskedFor();
-        SignInOutcome outcome = new SignInOutcome(limits.session(), asked);
+        SignInOutcome outcome = new SignInOutcome(limits.session(), rules, asked);
         return http.authenticationManager(new ProviderManager(passwords))
                 .authorizeHttpRequests(SecurityConfig::rules)
                 .formLogin(
@@ -146,7 +158,15 @@ class SecurityConfig {
                         refusals.authenticationEntryPoint(new ToSignIn()).accessDeniedHandler(notAllowed))
                 .requestCache(cache -> cache.requestCache(asked))
                 .addFilterBefore(limit, CsrfFilter.class)
-                .addFilterAfter(new PasswordFirst(open(PASSWORD, SIGN_OUT)), AuthorizationFilter.class)
+                .addFilterBefore(new SessionWatch(rules), SecurityContextHolderFilter.class)
+                .addFilterAfter(
+                        new SecondFactorFirst(Map.of(
+                                Owes.CODE,
+                                open(SECOND_FACTOR, SIGN_OUT),
+                                Owes.SECOND_FACTOR,
+                                open(SECOND_FACTOR + "/**", PASSWORD, SIGN_OUT))),
+                        AuthorizationFilter.class)
+                .addFilterAfter(new PasswordFirst(open(PASSWORD, SECOND_FACTOR, SIGN_OUT)), AuthorizationFilter.class)
                 .headers(SecurityConfig::headers)
                 .build();
     }

@@ -5,6 +5,9 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.time.Duration;
+import org.earslot.account.Asker;
+import org.earslot.account.SessionRules;
+import org.earslot.account.SignInStamp;
 import org.earslot.page.Busy;
 import org.springframework.http.HttpHeaders;
 import org.springframework.security.core.Authentication;
@@ -17,9 +20,11 @@ import org.springframework.security.web.savedrequest.RequestCache;
 class SignInOutcome extends SavedRequestAwareAuthenticationSuccessHandler implements AuthenticationFailureHandler {
 
     private final Duration session;
+    private final SessionRules rules;
 
-    SignInOutcome(Duration session, RequestCache asked) {
+    SignInOutcome(Duration session, SessionRules rules, RequestCache asked) {
         this.session = session;
+        this.rules = rules;
         setRequestCache(asked);
         setDefaultTargetUrl("/");
     }
@@ -29,6 +34,11 @@ class SignInOutcome extends SavedRequestAwareAuthenticationSuccessHandler implem
             HttpServletRequest request, HttpServletResponse response, Authentication authentication)
             throws ServletException, IOException {
         request.getSession().setMaxInactiveInterval((int) session.toSeconds());
+        if (authentication.getPrincipal() instanceof Asker.Person person) {
+            SignInStamp began = rules.begin(person, request.getRemoteAddr());
+            request.getSession().setAttribute(SignInStamp.ATTRIBUTE, began);
+            request.getSession().setAttribute(SignInStamp.LAST_USED, began.at());
+        }
         super.onAuthenticationSuccess(request, response, authentication);
     }
 

@@ -14,13 +14,13 @@ class ToSignIn implements AuthenticationEntryPoint {
     @Override
     public void commence(HttpServletRequest request, HttpServletResponse response, AuthenticationException refused)
             throws IOException {
-        boolean ended = request.getRequestedSessionId() != null && !request.isRequestedSessionIdValid();
+        boolean ended = request.getAttribute(SessionWatch.ENDED) != null
+                || request.getRequestedSessionId() != null && !request.isRequestedSessionIdValid();
         String page = request.getContextPath() + SecurityConfig.SIGN_IN + (ended ? "?ended" : "");
         if (request.getHeader(EXCHANGE) == null) {
             response.sendRedirect(page);
         } else {
-            // Part of a page was asked for: the whole page must go to the sign-in.
-            response.setHeader("HX-Redirect", page);
+            // Part of a page was asked for: the page stays, with what was typed or pressed, and says so.
             response.setStatus(HttpServletResponse.SC_UNAUTHORIZED);
         }
     }

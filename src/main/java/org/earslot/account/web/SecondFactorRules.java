@@ -1,0 +1,79 @@
+package org.earslot.account.web;
+
+import java.util.UUID;
+import org.earslot.account.Asker;
+import org.earslot.account.SecondFactorCheck;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Refused;
+import org.springframework.http.HttpStatus;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.ModelAndView;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** What a lead says of others' second factors, on the pages of accounts. */
+@Controller
+@RequestMapping(AccountsPage.ACCOUNTS)
+class SecondFactorRules {
+
+    private final CurrentClinic clinic;
+    private final SecondFactorCheck factors;
+    private final OwnPasswordCheck ownPasswords;
+    private final AccountsPage accountsPage;
+    private final Wording wording;
+
+    SecondFactorRules(
+            CurrentClinic clinic,
+            SecondFactorCheck factors,
+            OwnPasswordCheck ownPasswords,
+            AccountsPage accountsPage,
+            Wording wording) {
+        this.clinic = clinic;
+        this.factors = factors;
+        this.ownPasswords = ownPasswords;
+        this.accountsPage = accountsPage;
+        this.wording = wording;
+    }
+
+    /** Only a lead who has one asks it of the others, so that none is kept out by a rule nobody has tried. */
+    @PostMapping("/second-factor")
+    ModelAndView ask(
+            @AuthenticationPrincipal Asker.Person person,
+            @RequestParam(defaultValue = "offered") String leads,
+            @RequestParam(defaultValue = "") String ownPassword,
+            RedirectAttributes redirect) {
+        boolean must = leads.equals("must");
+        Checks checks = new Checks(wording);
+        if (must && !factors.has(person.accountId())) {
+            checks.refuse("secondFactor", "", "secondFactorOwn");
+        }
+        ownPasswords.check(checks, ownPassword);
+        if (!checks.problems().isEmpty()) {
+            return accountsPage.list(AccountForm.empty(), "", checks.problems(), HttpStatus.BAD_REQUEST);
+        }
+        factors.askOfLeads(clinic.id(), must);
+        redirect.addFlashAttribute("notice", wording.say("account.factor.policy.done"));
+        return new ModelAndView("redirect:" + AccountsPage.ACCOUNTS);
+    }
+
+    /** For a person who has lost the app and the recovery codes. */
+    @PostMapping("/{id}/second-factor/remove")
+    ModelAndView remove(
+            @PathVariable UUID id, @RequestParam(defaultValue = "") String ownPassword, RedirectAttributes redirect) {
+        Checks checks = new Checks(wording);
+        accountsPage.account(id);
+        ownPasswords.check(checks, ownPassword);
+        if (!checks.problems().isEmpty()) {
+            return accountsPage.one(id, checks.problems());
+        }
+        if (!factors.remove(clinic.id(), id)) {
+            throw Refused.notFound("account");
+        }
+        redirect.addFlashAttribute("notice", wording.say("account.factor.removed"));
+        return new ModelAndView("redirect:" + AccountsPage.ACCOUNTS);
+    }
+}
