@@ -7,8 +7,10 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
+import org.earslot.diary.DiaryFixture;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -37,6 +39,9 @@ class AuditPageTest {
 
     @Autowired
     private AuditTrail trail;
+
+    @Autowired
+    private DiaryFixture fixture;
 
     @Autowired
     private ApplicationEventPublisher events;
@@ -134,6 +139,48 @@ class AuditPageTest {
                 .andExpect(content().string(Matchers.containsString("page=1")));
         mvc.perform(get("/audit?page=1").with(SignedIn.lead(clinic)))
                 .andExpect(content().string(Matchers.containsString(">K1000<")));
+    }
+
+    @Test
+    void names_the_patient_a_line_is_about_and_counts_those_of_a_list() throws Exception {
+        TestClinics.TestClinic own = clinics.open();
+        List<UUID> all = java.util.stream.IntStream.range(0, 5)
+                .mapToObj(i -> fixture.patient(own, "Quill" + i, "Pat").id())
+                .toList();
+        events.publishEvent(Audited.viewed(own.id(), "list of the morning", all));
+        mvc.perform(get("/audit").with(SignedIn.lead(own.id())))
+                .andExpect(content().string(Matchers.containsString("list of the morning: 5 patients")))
+                .andExpect(content().string(Matchers.not(Matchers.containsString("Quill"))));
+        events.publishEvent(Audited.viewed(own.id(), "patient", all.subList(0, 1)));
+        mvc.perform(get("/audit").with(SignedIn.lead(own.id())))
+                .andExpect(content().string(Matchers.containsString("Quill0, Pat")))
+                .andExpect(content().string(Matchers.containsString("/audit/patients/" + all.get(0))))
+                .andExpect(content().string(Matchers.not(Matchers.containsString("Quill1"))));
+    }
+
+    @Test
+    void folds_repeated_views_of_a_patient_and_leaves_each_change_a_line() throws Exception {
+        TestClinics.TestClinic own = clinics.open();
+        UUID patient = fixture.patient(own, "Quill", "Pat").id();
+        for (int i = 0; i < 14; i++) {
+            signInAs(Role.RECEPTIONIST);
+            events.publishEvent(Audited.viewed(own.id(), "patient", List.of(patient)));
+            events.publishEvent(
+                    new Audited.Entry(own.id(), "referral-amended", "referral", "r", "reason").about(patient));
+            clock.advance(Duration.ofMinutes(1));
+        }
+        SecurityContextHolder.clearContext();
+        String page = mvc.perform(get("/audit/patients/" + patient).with(SignedIn.lead(own.id())))
+                .andExpect(status().isOk())
+                .andExpect(content().string(Matchers.containsString("14 times, 09:00:00 to 09:13:00")))
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        assertThat(page.split("referral-amended", -1)).hasSize(15);
+        mvc.perform(get("/audit/patients/" + patient + "?who=nobody").with(SignedIn.lead(own.id())))
+                .andExpect(content().string(Matchers.not(Matchers.containsString("referral-amended"))));
+        mvc.perform(get("/audit/patients/" + patient).with(SignedIn.lead(clinic)))
+                .andExpect(status().isNotFound());
     }
 
     @Test

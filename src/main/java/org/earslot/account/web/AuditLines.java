@@ -68,13 +68,17 @@ class AuditLines {
         Map<UUID, String> known = names.of(clinic.id(), shown);
         viewed(known.keySet());
         return entries.stream()
-                .map(entry -> line(
-                        entry,
-                        concerned.getOrDefault(entry.id(), Set.of()).stream()
-                                .filter(known::containsKey)
-                                .map(id -> new Named(id, known.get(id)))
-                                .toList()))
+                .map(entry -> line(entry, named(concerned.getOrDefault(entry.id(), Set.of()), known)))
                 .toList();
+    }
+
+    private static List<Named> named(Set<UUID> patients, Map<UUID, String> known) {
+        return patients.size() > NAMED
+                ? List.of()
+                : patients.stream()
+                        .filter(known::containsKey)
+                        .map(id -> new Named(id, known.get(id)))
+                        .toList();
     }
 
     /** A line without names, as it is exported. */
