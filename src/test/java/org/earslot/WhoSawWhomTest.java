@@ -6,6 +6,8 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.request;
 
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.LocalDate;
@@ -29,6 +31,10 @@ import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
+import org.earslot.visit.imports.ApiImport;
+import org.earslot.visit.imports.ImportKind;
+import org.earslot.visit.imports.ImportRun;
+import org.earslot.visit.imports.ImportTerms;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -64,6 +70,9 @@ class WhoSawWhomTest {
 
     @Autowired
     private DiaryFixture fixture;
+
+    @Autowired
+    private ApiImport imports;
 
     @Autowired
     private JdbcClient jdbc;
@@ -186,6 +195,25 @@ class WhoSawWhomTest {
         long before = allLines();
         perform(get("/referrals").with(SignedIn.receptionist(clinic.id())));
         assertThat(allLines() - before).isEqualTo(1);
+    }
+
+    @Test
+    void an_import_names_how_many_patients_and_is_linked_to_each() throws IOException {
+        String file = "booking_id,patient_ref,date,start,slot_minutes,practitioner,room,method_planned,ears,status\n"
+                + "B1," + patient.localNumber() + ",2026-03-06,09:00,30,P1,R1,microsuction,both,booked\n"
+                + "B2,Z1,2026-03-06,10:00,30,P1,R1,microsuction,both,booked\n";
+        long before = lines();
+        ImportRun run = imports.take(
+                new ImportTerms(clinic.id(), "desk", ImportKind.BOOKINGS, false, false, false),
+                new ByteArrayInputStream(file.getBytes(StandardCharsets.UTF_8)));
+        assertThat(run.accepted()).isEqualTo(2);
+        assertThat(lines()).isGreaterThan(before);
+        assertThat(jdbc.sql("select who || ': ' || detail from audit_entry"
+                                + " where clinic_id = ? and action = 'import-took-in'")
+                        .param(clinic.id())
+                        .query(String.class)
+                        .single())
+                .isEqualTo("desk: 2 lines, 2 patients on record");
     }
 
     @Test

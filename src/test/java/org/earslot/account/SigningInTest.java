@@ -165,6 +165,16 @@ class SigningInTest {
     }
 
     @Test
+    void records_who_was_refused_where_and_who_signed_out() throws Exception {
+        Cookie session = cookie(mvc.perform(signIn(name, PASSWORD)).andReturn());
+        mvc.perform(get("/audit").cookie(session)).andExpect(status().isForbidden());
+        mvc.perform(post("/sign-out").cookie(session).with(csrf())).andExpect(redirectedUrl("/sign-in?out"));
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, name, "", ""), 0))
+                .extracting(entry -> entry.action() + " " + entry.detail().orElse(""))
+                .containsExactly("signed-out " + name, "access-refused GET /audit", "signed-in " + name);
+    }
+
+    @Test
     void refuses_a_persons_password_to_programs() throws Exception {
         mvc.perform(get("/api/v1/nothing").with(httpBasic(name, PASSWORD))).andExpect(status().isUnauthorized());
     }

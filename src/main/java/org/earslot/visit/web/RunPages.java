@@ -79,7 +79,11 @@ class RunPages {
         model.addAttribute("text", text);
         model.addAttribute("waiting", waiting(run).isPresent());
         model.addAttribute("listed", run.underWay() ? run.rejected() : rejections.lines(id));
-        model.addAttribute("first", run.underWay() ? List.of() : rejections.page(id, 0, 5));
+        List<Rejection> first = run.underWay() ? List.of() : rejections.page(id, 0, 5);
+        if (!first.isEmpty()) {
+            seen(id);
+        }
+        model.addAttribute("first", first);
         return view;
     }
 
@@ -106,7 +110,7 @@ class RunPages {
         ImportRun run = run(id);
         int shown = Math.max(0, Math.min(page, Integer.MAX_VALUE / PAGE - 1));
         List<Rejection> more = rejections.page(id, shown * PAGE, PAGE + 1);
-        events.publishEvent(new Audited.Entry(current.id(), "rejected-lines-seen", "import-run", id.toString(), null));
+        seen(id);
         model.addAttribute("run", run);
         model.addAttribute("listed", rejections.lines(id));
         model.addAttribute("page", shown);
@@ -157,6 +161,11 @@ class RunPages {
         boolean tried =
                 run.terms().dryRun() && !run.underWay() && run.messages().isEmpty() && run.accepted() > 0;
         return tried ? run.uploadId().flatMap(upload -> uploads.find(current.id(), upload)) : Optional.empty();
+    }
+
+    /** Rejected lines hold what they say of patients. */
+    private void seen(UUID id) {
+        events.publishEvent(new Audited.Entry(current.id(), "rejected-lines-seen", "import-run", id.toString(), null));
     }
 
     private ImportRun run(UUID id) {
