@@ -256,6 +256,7 @@ class ReferralPages {
         Optional<ReferralDetails> said = reading.referral();
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            page.viewed("referral form", List.of(referral.patientId()));
             return page.form(model, form, reading, "/referrals/" + id);
         }
         Taker taker = new Taker(current.who(), clinician.orElse(null));
@@ -287,6 +288,7 @@ class ReferralPages {
             return "redirect:/referrals/" + id;
         }
         response.setStatus(HttpServletResponse.SC_CONFLICT);
+        page.viewed("referral form", List.of(now.patientId()));
         model.addAttribute("changes", changes);
         return page.form(model, form, reading, "/referrals/" + id);
     }
