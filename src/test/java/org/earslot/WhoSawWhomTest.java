@@ -164,7 +164,6 @@ class WhoSawWhomTest {
                         "GET /referrals",
                         "GET /referrals/{id}",
                         "GET /referrals/{id}/edit",
-                        "GET /referrals/new",
                         "GET /slots",
                         "POST /patients",
                         "POST /referrals/{id}");
