@@ -68,6 +68,14 @@ public record Briefing(
         return softenerUsual && softener != null && softener.use() == SoftenerAdvice.Use.ALLOWED;
     }
 
+    /** Whether anything is said of softener: it is usual before the method, or a caution speaks against it. */
+    public boolean speaksOfSoftener() {
+        return softener != null
+                && (softenerUsual
+                        || softener.parts().stream()
+                                .anyMatch(part -> !part.reasons().isEmpty()));
+    }
+
     /** The date of birth, if it is known. */
     public @Nullable LocalDate born() {
         return person.dateOfBirth();

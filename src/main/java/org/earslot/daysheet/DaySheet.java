@@ -136,12 +136,12 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
         record CautionsContradicted(LocalTime start, String name, List<Caution> cautions, UUID referral)
                 implements Warning {}
 
-        /** Not every red flag was asked, or a clinician has not yet said what follows from one. */
-        record RedFlags(
-                LocalTime start,
-                String name,
-                Briefing.RedFlagState state,
-                @Nullable UUID referral) implements Warning {}
+        /** A clinician has not yet said what follows from a red flag of the patient. */
+        record RedFlagOpen(
+                LocalTime start, String name, @Nullable UUID referral) implements Warning {}
+
+        /** Visits before which red flags are still to be asked: one warning for the whole list. */
+        record RedFlagsNotAsked(List<Unasked> visits) implements Warning {}
 
         /** It is not known whether softener was used. @param phone where to call; null where not known */
         record SoftenerNotConfirmed(
@@ -220,6 +220,10 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             Briefing brief,
             RunsOn runsOn,
             LocalTime runsOnAt) {}
+
+    /** A visit of which not every red flag was asked. */
+    public record Unasked(
+            LocalTime start, String name, @Nullable UUID referral) {}
 
     /** An item of stock, its last count and the least there should be. */
     public record Stock(String name, int counted, int least) {}

@@ -17,6 +17,7 @@ import org.earslot.daysheet.DaySheet.RunsOn;
 import org.earslot.daysheet.DaySheet.SessionLine;
 import org.earslot.daysheet.DaySheet.Sheet;
 import org.earslot.daysheet.DaySheet.SheetLine;
+import org.earslot.daysheet.DaySheet.Unasked;
 import org.earslot.daysheet.DaySheet.Warning;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary;
@@ -119,12 +120,20 @@ public class DaySheets {
         lane.sessions().forEach(session -> warnings.addAll(SessionWarnings.of(session, lane, morning.policy())));
         List<SheetLine> lines = new ArrayList<>();
         List<Line> seen = lane.seen();
+        List<Unasked> unasked = new ArrayList<>();
         for (int i = 0; i < seen.size(); i++) {
             Line line = seen.get(i);
             Referral referral = referral(morning.day().clinicId(), line);
             SheetLine written = line(morning, line, referral, i == seen.size() - 1);
             lines.add(written);
             warnings.addAll(warnings(morning, line, written, referral));
+            if (line.progress() == DayDiary.Progress.TO_COME && written.brief().redFlags() == RedFlagState.NOT_ASKED) {
+                unasked.add(
+                        new Unasked(line.start(), line.who().name(), line.who().referralId()));
+            }
+        }
+        if (!unasked.isEmpty()) {
+            warnings.add(new Warning.RedFlagsNotAsked(unasked));
         }
         warnings.addAll(morning.kit().warnings(lines));
         return new Sheet(lane.practitionerId(), lane.practitionerName(), sessions, warnings, lines);
@@ -202,8 +211,8 @@ public class DaySheets {
                 .unable(line)
                 .ifPresent(who -> warnings.add(new Warning.MethodNotHeld(start, name, method, who.name(), line.id())));
         Briefing brief = written.brief();
-        if (brief.redFlags() != RedFlagState.SETTLED) {
-            warnings.add(new Warning.RedFlags(start, name, brief.redFlags(), referral == null ? null : referral.id()));
+        if (brief.redFlags() == RedFlagState.OPEN) {
+            warnings.add(new Warning.RedFlagOpen(start, name, line.who().referralId()));
         }
         if (referral == null) {
             return warnings;
