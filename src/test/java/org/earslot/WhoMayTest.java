@@ -59,6 +59,7 @@ class WhoMayTest {
             POST /referrals/{id}/override/** practitioner
             POST /referrals/{id}/red-flag/not-reached receptionist practitioner lead
             POST /referrals/{id}/red-flag/see-here practitioner lead
+            POST /patients/{id}/cautions/{caution}/correct practitioner lead
             POST /referrals/{id}/red-flag/sent-on practitioner lead
             POST /referrals/{id}/red-flag/cleared practitioner lead
             POST /appointments/{id}/step-out    practitioner lead

@@ -26,6 +26,8 @@ public class Practitioner {
     private Set<Method> methods;
 
     private boolean active;
+    private @Nullable Integer leastAge;
+    private @Nullable Integer mostAge;
 
     @Version
     private int version;
@@ -51,6 +53,17 @@ public class Practitioner {
 
     public int version() {
         return version;
+    }
+
+    /** Sees these ages only. */
+    public void see(AgeRange ages) {
+        leastAge = ages.least();
+        mostAge = ages.most();
+    }
+
+    /** The ages seen. */
+    public AgeRange ages() {
+        return new AgeRange(leastAge, mostAge);
     }
 
     public UUID id() {

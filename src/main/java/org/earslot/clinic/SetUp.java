@@ -75,17 +75,28 @@ public class SetUp {
     /** Takes a practitioner in ({@code id} empty), or changes one. */
     @Transactional
     public Optional<Problem> practitioner(
-            UUID clinicId, Optional<UUID> id, String name, @Nullable Ear hand, Set<Method> methods, boolean active) {
+            UUID clinicId,
+            Optional<UUID> id,
+            String name,
+            @Nullable Ear hand,
+            Set<Method> methods,
+            AgeRange ages,
+            boolean active) {
         Optional<Practitioner> namesake = practitioners.findByClinicIdAndName(clinicId, name);
         if (namesake.filter(other -> !Optional.of(other.id()).equals(id)).isPresent()) {
             return taken("name", name);
         }
         if (id.isEmpty()) {
-            Practitioner added = practitioners.save(new Practitioner(UUID.randomUUID(), clinicId, name, hand, methods));
+            Practitioner added = new Practitioner(UUID.randomUUID(), clinicId, name, hand, methods);
+            added.see(ages);
+            practitioners.save(added);
             return done(clinicId, "practitioner-added", added.id());
         }
         Optional<Practitioner> known = practitioners.findByClinicIdAndId(clinicId, id.get());
-        known.ifPresent(practitioner -> practitioner.amend(name, hand, methods, active));
+        known.ifPresent(practitioner -> {
+            practitioner.amend(name, hand, methods, active);
+            practitioner.see(ages);
+        });
         return known.isEmpty() ? gone("practitioner") : done(clinicId, "practitioner-changed", id.get());
     }
 

@@ -79,8 +79,7 @@ class Briefings {
         CautionSummary known = known(clinicId, line, said, date);
         Optional<Suitability> suits = referral == null || method == null
                 ? Optional.empty()
-                : Optional.of(suitability.judge(clinicId, referral.details(), method, date))
-                        .filter(Suitability::contraindicated);
+                : Optional.of(suitability.judge(referral, method, date)).filter(Suitability::contraindicated);
         Overruled overruled =
                 suits.flatMap(judged -> overruled(clinicId, referral, judged)).orElse(null);
         Map<Ear, EarFindings> reported = reported(said, each);

@@ -74,7 +74,8 @@ public class Booking {
                 refusals.addAll(rules.broken(
                         clinicId,
                         planned.place(),
-                        planned.visit() == null ? null : planned.visit().method()));
+                        planned.visit() == null ? null : planned.visit().method(),
+                        planned.visit() == null ? null : planned.visit().patientId()));
             } else {
                 refusals.addAll(rules.brokenByFitIn(clinicId, planned.place(), planned.visit()));
             }
@@ -92,7 +93,11 @@ public class Booking {
             planning.redFlagUndecided(clinicId, appointment.patientId().orElse(null))
                     .ifPresent(refusals::add);
             refusals.addAll(planning.stillSuits(appointment, asked.date()));
-            refusals.addAll(rules.broken(clinicId, asked, appointment.planned().method()));
+            refusals.addAll(rules.broken(
+                    clinicId,
+                    asked,
+                    appointment.planned().method(),
+                    appointment.patientId().orElse(null)));
             BookedPlace place = rules.onTheClock(clinicId, asked);
             if (refusals.isEmpty()) {
                 rules.taken(clinicId, place, appointmentId)

@@ -88,6 +88,19 @@ public sealed interface BookingRefusal {
         }
     }
 
+    /** The practitioner does not see patients of that age; the values are the practitioner's, not the patient's. */
+    record AgeNotSeen(int least, int most) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "practitioner";
+        }
+
+        @Override
+        public List<Object> values() {
+            return List.of(least, most);
+        }
+    }
+
     /** The start or the length is not on the clinic's grid. */
     record OffGrid(String field, String given, int gridMinutes) implements BookingRefusal {
         @Override

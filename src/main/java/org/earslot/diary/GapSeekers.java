@@ -12,6 +12,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Answer;
@@ -53,15 +54,19 @@ class GapSeekers {
         this.planning = planning;
     }
 
-    /** Those for whom method, cautions on the day, softener days and notice allow the place, in no order. */
+    /** Those for whom method, age, cautions on the day, softener days and notice allow the place, in no order. */
     List<GapSeeker> of(Appointment gone, boolean shortNotice) {
         BookedPlace place = gone.place();
-        Set<Method> held = practitioners
-                .findByClinicIdAndId(gone.clinicId(), place.practitionerId())
-                .map(Practitioner::methods)
-                .orElse(Set.of());
+        Optional<Practitioner> by = practitioners.findByClinicIdAndId(gone.clinicId(), place.practitionerId());
+        Set<Method> held = by.map(Practitioner::methods).orElse(Set.of());
+        AgeRange seen = by.map(Practitioner::ages).orElse(AgeRange.ANY);
         return Stream.concat(waiting(gone, shortNotice), bookedLater(gone))
                 .filter(one -> held.contains(one.method()))
+                .filter(one -> one.patient()
+                        .details()
+                        .ageOn(place.date())
+                        .map(seen::includes)
+                        .orElse(true))
                 .toList();
     }
 

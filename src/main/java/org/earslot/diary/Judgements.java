@@ -85,7 +85,7 @@ public class Judgements {
 
     private Optional<Suitability> judged(Appointment appointment, Referral referral, LocalDate date) {
         return Optional.ofNullable(appointment.planned().method())
-                .map(method -> suitability.judge(appointment.clinicId(), referral.details(), method, date));
+                .map(method -> suitability.judge(referral, method, date));
     }
 
     private static Map<Ear, Verdict> verdicts(Suitability suits) {

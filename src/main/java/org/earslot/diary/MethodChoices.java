@@ -72,7 +72,7 @@ public class MethodChoices {
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
                 .toList();
-        List<Suitability> all = suitability.judge(clinicId, referral.details(), date);
+        List<Suitability> all = suitability.judge(referral, date);
         List<Suitability> offered = all.stream()
                 .filter(suits -> !suits.contraindicated() || suitability.overridden(referral, suits))
                 .toList();

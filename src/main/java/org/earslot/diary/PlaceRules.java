@@ -8,8 +8,10 @@ import java.time.Period;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ListCosts;
 import org.earslot.clinic.Policies;
@@ -21,6 +23,7 @@ import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.TimeSpan;
+import org.earslot.diary.BookingRefusal.AgeNotSeen;
 import org.earslot.diary.BookingRefusal.ClocksChange;
 import org.earslot.diary.BookingRefusal.InThePast;
 import org.earslot.diary.BookingRefusal.MethodNotHeld;
@@ -32,6 +35,7 @@ import org.earslot.diary.BookingRefusal.TooFarAhead;
 import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.ear.Method;
 import org.earslot.flow.Costs;
+import org.earslot.referral.Patients;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
@@ -50,6 +54,7 @@ class PlaceRules {
     private final Sessions sessions;
     private final ClinicClock clock;
     private final Appointments appointments;
+    private final Patients patients;
 
     PlaceRules(
             Practitioners practitioners,
@@ -57,13 +62,15 @@ class PlaceRules {
             Policies policies,
             Sessions sessions,
             ClinicClock clock,
-            Appointments appointments) {
+            Appointments appointments,
+            Patients patients) {
         this.practitioners = practitioners;
         this.rooms = rooms;
         this.policies = policies;
         this.sessions = sessions;
         this.clock = clock;
         this.appointments = appointments;
+        this.patients = patients;
     }
 
     /** The clinic's policy, or the one a clinic starts with. */
@@ -92,9 +99,10 @@ class PlaceRules {
      * Every rule that the place breaks, whoever else is booked.
      *
      * @param method the method; null for another kind of visit, whose length is its own
+     * @param patientId whose age the practitioner has to see; null where not known
      */
-    List<BookingRefusal> broken(UUID clinicId, AskedPlace asked, @Nullable Method method) {
-        List<BookingRefusal> broken = new ArrayList<>(brokenByPeople(clinicId, asked, method));
+    List<BookingRefusal> broken(UUID clinicId, AskedPlace asked, @Nullable Method method, @Nullable UUID patientId) {
+        List<BookingRefusal> broken = new ArrayList<>(brokenByPeople(clinicId, asked, method, patientId));
         PolicyTerms policy = policy(clinicId);
         LocalTime start = asked.start().toLocalTime();
         int grid = policy.gridMinutes();
@@ -117,8 +125,11 @@ class PlaceRules {
 
     /** Every rule that a fit-in breaks: it needs someone who holds the method, today, and no place of its own. */
     List<BookingRefusal> brokenByFitIn(UUID clinicId, AskedPlace asked, @Nullable PlannedVisit planned) {
-        List<BookingRefusal> broken =
-                new ArrayList<>(brokenByPeople(clinicId, asked, planned == null ? null : planned.method()));
+        List<BookingRefusal> broken = new ArrayList<>(brokenByPeople(
+                clinicId,
+                asked,
+                planned == null ? null : planned.method(),
+                planned == null ? null : planned.patientId()));
         LocalDate today = clock.today(clinicId);
         if (asked.date().isBefore(today)) {
             broken.add(new InThePast(asked.date(), asked.start().toLocalTime()));
@@ -154,7 +165,8 @@ class PlaceRules {
         return new BookedPlace(asked.practitionerId(), asked.roomId(), asked.date(), start, asked.slotMinutes());
     }
 
-    private List<BookingRefusal> brokenByPeople(UUID clinicId, AskedPlace asked, @Nullable Method method) {
+    private List<BookingRefusal> brokenByPeople(
+            UUID clinicId, AskedPlace asked, @Nullable Method method, @Nullable UUID patientId) {
         List<BookingRefusal> broken = new ArrayList<>();
         Optional<Practitioner> practitioner = practitioners
                 .findByClinicIdAndId(clinicId, asked.practitionerId())
@@ -164,12 +176,27 @@ class PlaceRules {
         } else if (method != null && !practitioner.get().methods().contains(method)) {
             broken.add(new MethodNotHeld(method));
         }
+        practitioner
+                .flatMap(who -> ageNotSeen(clinicId, who.ages(), patientId, asked.date()))
+                .ifPresent(broken::add);
         if (rooms.findByClinicIdAndId(clinicId, asked.roomId())
                 .filter(Room::active)
                 .isEmpty()) {
             broken.add(new Unknown("room"));
         }
         return broken;
+    }
+
+    /** Judged on the appointment's own date; a patient whose date of birth is not known is not refused. */
+    private Optional<BookingRefusal> ageNotSeen(
+            UUID clinicId, AgeRange ages, @Nullable UUID patientId, LocalDate date) {
+        return Optional.ofNullable(patientId)
+                .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
+                .flatMap(patient -> patient.details().ageOn(date))
+                .filter(age -> !ages.includes(age))
+                .map(age -> new AgeNotSeen(
+                        Objects.requireNonNullElse(ages.least(), 0),
+                        Objects.requireNonNullElse(ages.most(), AgeRange.OLDEST)));
     }
 
     private Optional<BookingRefusal> brokenByTime(UUID clinicId, AskedPlace asked) {

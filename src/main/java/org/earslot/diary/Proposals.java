@@ -307,7 +307,12 @@ public class Proposals {
 
     private boolean keepsTheRules(Appointment each, AskedPlace place) {
         UUID clinicId = each.clinicId();
-        return rules.broken(clinicId, place, each.planned().method()).isEmpty()
+        return rules.broken(
+                                clinicId,
+                                place,
+                                each.planned().method(),
+                                each.patientId().orElse(null))
+                        .isEmpty()
                 && units.taken(each, rules.onTheClock(clinicId, place)).isEmpty();
     }
 

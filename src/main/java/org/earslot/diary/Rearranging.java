@@ -199,7 +199,10 @@ public class Rearranging {
         }
         refusals.addAll(planning.stillSuits(appointment, shift.place().date()));
         refusals.addAll(rules.broken(
-                appointment.clinicId(), shift.place(), appointment.planned().method()));
+                appointment.clinicId(),
+                shift.place(),
+                appointment.planned().method(),
+                appointment.patientId().orElse(null)));
         return refusals;
     }
 

@@ -32,6 +32,7 @@ import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.LearntHabits;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
@@ -172,6 +173,11 @@ public class Slots {
         Map<UUID, Room> usable = rooms.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Room::active)
                 .collect(Collectors.toMap(Room::id, Function.identity()));
+        Optional<PatientDetails> person = Optional.ofNullable(moved)
+                .flatMap(Appointment::patientId)
+                .or(() -> Optional.ofNullable(referral).map(Referral::patientId))
+                .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
+                .map(Patient::details);
         Map<LocalDate, Boolean> suits = new HashMap<>();
         Set<LocalDate> closed = from.isAfter(to) ? Set.of() : locks.closed(clinicId, from, to);
         List<ClinicSession> held = from.isAfter(to)
@@ -180,6 +186,9 @@ public class Slots {
                         .filter(session ->
                                 able.containsKey(session.practitionerId()) && usable.containsKey(session.roomId()))
                         .filter(session -> !closed.contains(session.date()))
+                        .filter(session -> person.flatMap(one -> one.ageOn(session.date()))
+                                .map(able.get(session.practitionerId()).ages()::includes)
+                                .orElse(true))
                         .filter(session -> suits.computeIfAbsent(
                                 session.date(),
                                 date -> referral == null

@@ -128,7 +128,8 @@ public final class CautionTable {
                 Stream.concat(answered, notKnown)
                         .filter(reason -> reason.verdict() != Verdict.SUITABLE)
                         .toList(),
-                remarks(referral, method));
+                remarks(referral, method),
+                referral.cautionsAsked());
     }
 
     private static List<Remark> remarks(ReferralDetails referral, Method method) {

@@ -4,6 +4,8 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.earslot.ear.Method;
 import org.springframework.stereotype.Service;
 
@@ -13,26 +15,53 @@ public class MethodSuitability {
 
     private final CautionTables tables;
     private final MethodOverrides overrides;
+    private final PatientCautions cautions;
 
-    MethodSuitability(CautionTables tables, MethodOverrides overrides) {
+    MethodSuitability(CautionTables tables, MethodOverrides overrides, PatientCautions cautions) {
         this.tables = tables;
         this.overrides = overrides;
+        this.cautions = cautions;
     }
 
     /** Every method with its verdict by the clinic's table, in the order of the trade's list. */
-    public List<Suitability> judge(UUID clinicId, ReferralDetails referral, LocalDate date) {
-        return tables.of(clinicId).judge(referral, date);
+    public List<Suitability> judge(Referral referral, LocalDate date) {
+        return tables.of(referral.clinicId()).judge(withEarlier(referral, date), date);
     }
 
     /** One method with its verdict. */
-    public Suitability judge(UUID clinicId, ReferralDetails referral, Method method, LocalDate date) {
-        return tables.of(clinicId).judge(referral, method, date);
+    public Suitability judge(Referral referral, Method method, LocalDate date) {
+        return tables.of(referral.clinicId()).judge(withEarlier(referral, date), method, date);
+    }
+
+    /** One method with its verdict for a referral that is still to be made of that patient. */
+    public Suitability judge(UUID clinicId, UUID patientId, ReferralDetails said, Method method, LocalDate date) {
+        return tables.of(clinicId).judge(withEarlier(clinicId, patientId, said, date), method, date);
+    }
+
+    /** One method with its verdict by what is said alone; what was recorded earlier of the patient does not count. */
+    public Suitability judge(UUID clinicId, ReferralDetails said, Method method, LocalDate date) {
+        return tables.of(clinicId).judge(said, method, date);
     }
 
     /** Whether the method may be used on that date: nothing forbids it, or a practitioner has overruled all that does. */
     public boolean allows(Referral referral, Method method, LocalDate date) {
-        Suitability suits = judge(referral.clinicId(), referral.details(), method, date);
+        Suitability suits = judge(referral, method, date);
         return !suits.contraindicated() || overridden(referral, suits);
+    }
+
+    private ReferralDetails withEarlier(Referral referral, LocalDate date) {
+        return withEarlier(referral.clinicId(), referral.patientId(), referral.details(), date);
+    }
+
+    /** What was recorded earlier counts, whatever is answered now, until a practitioner has corrected it. */
+    private ReferralDetails withEarlier(UUID clinicId, UUID patientId, ReferralDetails said, LocalDate date) {
+        CautionSummary known = cautions.summary(clinicId, patientId, said, date);
+        return said.countingAsYes(Stream.of(
+                        said.cautions().stream(),
+                        known.toConfirm().stream().map(PatientCaution::asked),
+                        known.contradicted().stream().map(PatientCaution::asked))
+                .flatMap(Function.identity())
+                .toList());
     }
 
     /** Whether a practitioner has overruled everything that forbids the method. */

@@ -17,6 +17,7 @@ public class Overruling {
 
     private final MethodOverrides overrides;
     private final CautionTables tables;
+    private final MethodSuitability suitability;
     private final Practitioners practitioners;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -24,11 +25,13 @@ public class Overruling {
     Overruling(
             MethodOverrides overrides,
             CautionTables tables,
+            MethodSuitability suitability,
             Practitioners practitioners,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.overrides = overrides;
         this.tables = tables;
+        this.suitability = suitability;
         this.practitioners = practitioners;
         this.clock = clock;
         this.events = events;
@@ -45,8 +48,7 @@ public class Overruling {
     public Optional<NotOverruled> overrule(
             Referral referral, Method method, UUID practitionerId, String reason, String who) {
         UUID clinicId = referral.clinicId();
-        CautionTable table = tables.of(clinicId);
-        Suitability suits = table.judge(referral.details(), method, clock.today(clinicId));
+        Suitability suits = suitability.judge(referral, method, clock.today(clinicId));
         if (!suits.contraindicated()) {
             return Optional.of(NotOverruled.NOTHING_FORBIDS_IT);
         }
@@ -58,7 +60,8 @@ public class Overruling {
         if (!holds) {
             return Optional.of(NotOverruled.METHOD_NOT_HELD);
         }
-        overrides.save(new MethodOverride(referral, suits, table.version(), reason, practitionerId, who, clock.now()));
+        overrides.save(new MethodOverride(
+                referral, suits, tables.of(clinicId).version(), reason, practitionerId, who, clock.now()));
         announce(referral, "method-overruled", method.code() + ": " + Codes.joined(suits.forbiddenBy()));
         return Optional.empty();
     }

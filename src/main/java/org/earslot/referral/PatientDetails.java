@@ -1,11 +1,13 @@
 package org.earslot.referral;
 
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import org.earslot.ear.Answer;
 import org.jspecify.annotations.Nullable;
@@ -99,6 +101,11 @@ public record PatientDetails(
 
     private static String plain(@Nullable Object value) {
         return String.valueOf(value).strip().replaceAll("\\s+", " ").toLowerCase(Locale.ROOT);
+    }
+
+    /** The age in full years on {@code date}; empty where the date of birth is not known. */
+    public Optional<Integer> ageOn(LocalDate date) {
+        return Optional.ofNullable(dateOfBirth).map(born -> Math.max(0, (int) ChronoUnit.YEARS.between(born, date)));
     }
 
     private static <T> @Nullable T known(@Nullable T given, @Nullable T before) {

@@ -155,6 +155,31 @@ public record ReferralDetails(
         return redFlagsAnswered(answer).stream().filter(RedFlag::stops).toList();
     }
 
+    /** The same with these cautions counted as answered with yes, whether or not the list was read out. */
+    public ReferralDetails countingAsYes(List<AskedCaution> yes) {
+        return new ReferralDetails(
+                referrer,
+                receivedOn,
+                reason,
+                priority,
+                ears,
+                methodPlanned,
+                firstVisit,
+                softenerDays,
+                notBefore,
+                lastTime,
+                mustFollow,
+                mustFollowBy,
+                redFlag,
+                cautionsAsked,
+                yes,
+                reported,
+                redFlags,
+                cautionsNotKnown,
+                origin,
+                shortNotice);
+    }
+
     /** The same with these answers about red flags. */
     public ReferralDetails withRedFlags(Map<RedFlag, Answer> answers) {
         return withRedFlags(answers, redFlag);

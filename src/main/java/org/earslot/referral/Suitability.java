@@ -12,8 +12,9 @@ import org.earslot.ear.Method;
  *
  * @param reasons each rule that counts, with the ear it counts for (none: the whole patient)
  * @param remarks what else to mind
+ * @param asked whether the list of cautions was read out; without it, no reason means nothing
  */
-public record Suitability(Method method, List<Reason> reasons, List<Remark> remarks) {
+public record Suitability(Method method, List<Reason> reasons, List<Remark> remarks, boolean asked) {
 
     public Suitability {
         reasons = List.copyOf(reasons);
@@ -30,6 +31,11 @@ public record Suitability(Method method, List<Reason> reasons, List<Remark> rema
         return worst(reasons.stream()
                 .filter(reason -> reason.ear().isEmpty() || reason.ear().get() == ear)
                 .toList());
+    }
+
+    /** Whether that verdict says nothing, because the list of cautions was not read out. */
+    public boolean notJudged(Verdict verdict) {
+        return !asked && verdict == Verdict.SUITABLE;
     }
 
     /** Whether the method must not be offered. */

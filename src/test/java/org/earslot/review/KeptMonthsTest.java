@@ -11,6 +11,7 @@ import java.time.YearMonth;
 import java.time.ZoneId;
 import java.util.EnumSet;
 import java.util.Optional;
+import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
@@ -95,7 +96,13 @@ class KeptMonthsTest {
         void shows_what_else_the_figures_rest_on_as_it_is_now() {
             assertThat(january().head().sessions().outside()).isZero();
             setUp.practitioner(
-                    clinic.id(), Optional.of(clinic.p1()), "P1 again", Ear.RIGHT, EnumSet.allOf(Method.class), true);
+                    clinic.id(),
+                    Optional.of(clinic.p1()),
+                    "P1 again",
+                    Ear.RIGHT,
+                    EnumSet.allOf(Method.class),
+                    AgeRange.ANY,
+                    true);
             assertThat(january().where().get(Dimension.PRACTITIONER.ordinal()).lines())
                     .extracting(GroupLine::group)
                     .containsExactly("P1 again");

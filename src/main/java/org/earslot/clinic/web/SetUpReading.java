@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.PolicyTerms;
 import org.earslot.clinic.SetUp;
@@ -96,9 +97,20 @@ final class SetUpReading {
         if (methods.isEmpty() && reading.clean()) {
             reading.problem("methods", "", "at least one method", "tick the methods held");
         }
+        Optional<Integer> least = reading.whole("leastAge", typed.get("leastAge"), 0, AgeRange.OLDEST);
+        Optional<Integer> most = reading.whole("mostAge", typed.get("mostAge"), 0, AgeRange.OLDEST);
+        if (least.isPresent() && most.isPresent() && most.get() < least.get()) {
+            reading.problem("mostAge", most.get().toString(), "at least " + least.get(), "raise it, or leave it empty");
+        }
         return reading.clean()
                 ? setUp.practitioner(
-                        clinicId, id, name.orElseThrow(), hand.orElse(null), methods, typed.ticked("active"))
+                        clinicId,
+                        id,
+                        name.orElseThrow(),
+                        hand.orElse(null),
+                        methods,
+                        new AgeRange(least.orElse(null), most.orElse(null)),
+                        typed.ticked("active"))
                 : Optional.empty();
     }
 

@@ -25,6 +25,7 @@ import org.earslot.clinic.WeeklySessions;
 import org.earslot.ear.Word;
 import org.earslot.page.ChangedField;
 import org.earslot.page.FormVersion;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -128,7 +129,13 @@ class SetUpRows {
                         "name", one.name(),
                         "hand", one.dominantHand().map(Word::code).orElse(""),
                         "methods", one.methods().stream().map(Word::code).collect(Collectors.joining(",")),
+                        "leastAge", age(one.ages().least()),
+                        "mostAge", age(one.ages().most()),
                         "active", one.active() ? YES : ""));
+    }
+
+    private static String age(@Nullable Integer years) {
+        return years == null ? "" : years.toString();
     }
 
     private static Row of(Room one) {

@@ -196,10 +196,7 @@ class AppointmentPage {
                     .flatMap(id -> referrals.findByClinicIdAndId(clinic, id))
                     .ifPresent(referral -> {
                         Suitability suits = suitability.judge(
-                                clinic,
-                                referral.details(),
-                                method,
-                                appointment.place().date());
+                                referral, method, appointment.place().date());
                         model.addAttribute("suits", suits);
                         model.addAttribute("suitsEars", referral.details().ears());
                         model.addAttribute("said", referral.details());

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.earslot.diary.BookingRefusal;
+import org.earslot.diary.BookingRefusal.AgeNotSeen;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
 import org.earslot.diary.BookingRefusal.DayClosed;
@@ -60,8 +61,12 @@ class DiaryWords {
             NothingToRecord.class,
             PatientNotAsked.class,
             ChangedMeanwhile.class);
-    private static final Set<Class<? extends BookingRefusal>> AGAINST_RULES =
-            Set.of(MethodContraindicated.class, MethodNotHeld.class, SoftenerNotOver.class, OutsideSession.class);
+    private static final Set<Class<? extends BookingRefusal>> AGAINST_RULES = Set.of(
+            AgeNotSeen.class,
+            MethodContraindicated.class,
+            MethodNotHeld.class,
+            SoftenerNotOver.class,
+            OutsideSession.class);
 
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.ENGLISH);
 

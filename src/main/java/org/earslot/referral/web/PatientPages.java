@@ -3,17 +3,22 @@ package org.earslot.referral.web;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Correspondence;
 import org.earslot.referral.Duplicates;
 import org.earslot.referral.Merging;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientCaution;
+import org.earslot.referral.PatientCautions;
+import org.earslot.referral.PatientCautions.NotCorrected;
 import org.earslot.referral.PatientMerge;
 import org.earslot.referral.PatientMerges;
 import org.earslot.referral.Patients;
@@ -22,6 +27,7 @@ import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.data.domain.Limit;
+import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -37,11 +43,13 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class PatientPages {
 
     private static final Limit FOUND = Limit.of(50);
+    private static final int LONGEST = 500;
 
     private final Patients patients;
     private final Referrals referrals;
     private final Duplicates duplicates;
     private final Merging merging;
+    private final PatientCautions cautions;
     private final PatientMerges merges;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -53,6 +61,7 @@ class PatientPages {
             Referrals referrals,
             Duplicates duplicates,
             Merging merging,
+            PatientCautions cautions,
             PatientMerges merges,
             CurrentClinic current,
             ClinicClock clock,
@@ -62,6 +71,7 @@ class PatientPages {
         this.referrals = referrals;
         this.duplicates = duplicates;
         this.merging = merging;
+        this.cautions = cautions;
         this.merges = merges;
         this.current = current;
         this.clock = clock;
@@ -93,12 +103,20 @@ class PatientPages {
         model.addAttribute("person", patient.details());
         model.addAttribute("correspondences", Correspondence.values());
         model.addAttribute("correspondenceVersion", CorrespondencePages.version(patient));
+        model.addAttribute(
+                "age", patient.details().ageOn(clock.today(current.id())).orElse(null));
         model.addAttribute("referrals", referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), id));
         List<PatientMerge> standing = merges.standing(current.id(), id);
         model.addAttribute("merges", standing);
         model.addAttribute("mergedNames", names(standing));
         List<Duplicates.Known> known = patient.merged() ? List.of() : duplicates.of(patient);
         model.addAttribute("known", known);
+        model.addAttribute("cautions", cautions.inForce(current.id(), id, clock.today(current.id())));
+        model.addAttribute(
+                "corrected",
+                cautions.everRecorded(current.id(), id).stream()
+                        .filter(PatientCaution::corrected)
+                        .toList());
         model.addAttribute("zone", clock.zone(current.id()));
         viewed("patient", Stream.of(id));
         viewed("may be the same person", known.stream().map(one -> one.patient().id()));
@@ -143,6 +161,35 @@ class PatientPages {
         if (!ids.isEmpty()) {
             events.publishEvent(Audited.viewed(current.id(), where, ids));
         }
+    }
+
+    /** A practitioner says that a caution recorded of the patient was wrong, and why. */
+    @PostMapping("/{id}/cautions/{caution}/correct")
+    @PreAuthorize("hasAnyRole('PRACTITIONER', 'LEAD')")
+    String correct(
+            @PathVariable UUID id,
+            @PathVariable UUID caution,
+            @RequestParam(defaultValue = "") String reason,
+            RedirectAttributes redirect) {
+        patient(id);
+        Reading reading = new Reading();
+        Optional<String> why = reading.required("reason", reading.text("reason", reason, LONGEST), "a reason");
+        UUID practitioner = current.practitionerId()
+                .orElseThrow(() ->
+                        Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic."));
+        Optional<NotCorrected> refusal = cautions.correct(
+                current.id(),
+                id,
+                caution,
+                practitioner,
+                why.orElseThrow(() -> Refused.invalid(reading.problems())),
+                current.who());
+        if (refusal.isPresent()) {
+            throw refusal.get() == NotCorrected.NO_SUCH_CAUTION
+                    ? Refused.notFound("caution")
+                    : Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic.");
+        }
+        return done("referral.cautions.corrected", id, redirect);
     }
 
     private String done(String key, UUID id, RedirectAttributes redirect) {

@@ -11,6 +11,7 @@ import org.earslot.page.FormVersion;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientCaution;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
@@ -55,8 +56,36 @@ public final class ReferralForm {
         return Map.copyOf(values);
     }
 
-    /** A form filled with what is known of a patient. */
-    static ReferralForm about(Patient patient) {
+    /** A form filled with what is known of a patient, cautions recorded earlier ticked to be confirmed. */
+    static ReferralForm about(Patient patient, List<PatientCaution> earlier) {
+        ReferralForm form = about(patient);
+        form.remember(earlier);
+        return form;
+    }
+
+    /** Ticks what was recorded earlier; of one caution in both ears, the whole patient. */
+    private void remember(List<PatientCaution> earlier) {
+        for (PatientCaution one : earlier) {
+            String code = one.caution().code();
+            if (has(code)) {
+                values.remove("ear." + code);
+                values.remove("method." + code);
+                continue;
+            }
+            tick(one.asked());
+        }
+    }
+
+    private void tick(AskedCaution asked) {
+        String code = asked.caution().code();
+        cautions.add(code);
+        put("ear." + code, asked.ear());
+        put("since." + code, asked.since());
+        put("method." + code, asked.method());
+        put("allClear." + code, asked.allClear() ? "yes" : null);
+    }
+
+    private static ReferralForm about(Patient patient) {
         ReferralForm form = new ReferralForm();
         form.put("localNumber", patient.localNumber());
         PatientDetails person = patient.details();
@@ -76,8 +105,8 @@ public final class ReferralForm {
         return form;
     }
 
-    /** A form filled with a referral as it stands. */
-    static ReferralForm showing(Referral referral, Patient patient) {
+    /** A form filled with a referral; cautions recorded earlier are ticked as well while the list has not been read out. */
+    static ReferralForm showing(Referral referral, Patient patient, List<PatientCaution> earlier) {
         ReferralForm form = about(patient);
         form.put(FormVersion.FIELD, Intake.version(referral, patient));
         ReferralDetails said = referral.details();
@@ -101,12 +130,11 @@ public final class ReferralForm {
         if (said.cautionsAsked() && said.cautions().isEmpty()) {
             form.put("noneOfThese", "yes");
         }
-        for (AskedCaution asked : said.cautions()) {
-            form.cautions.add(asked.caution().code());
-            form.put("ear." + asked.caution().code(), asked.ear());
-            form.put("since." + asked.caution().code(), asked.since());
-            form.put("method." + asked.caution().code(), asked.method());
-            form.put("allClear." + asked.caution().code(), asked.allClear() ? "yes" : null);
+        said.cautions().forEach(form::tick);
+        if (!said.cautionsAsked()) {
+            form.remember(earlier.stream()
+                    .filter(one -> !form.has(one.caution().code()))
+                    .toList());
         }
         for (Ear ear : Ear.values()) {
             EarFindings reported = said.reported(ear);

@@ -22,6 +22,8 @@ import org.earslot.referral.Intake;
 import org.earslot.referral.MethodOverrides;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Patient;
+import org.earslot.referral.PatientCaution;
+import org.earslot.referral.PatientCautions;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlag;
@@ -51,6 +53,7 @@ class ReferralPage {
     private final Patients patients;
     private final Referrals referrals;
     private final MethodSuitability suitability;
+    private final PatientCautions cautions;
     private final CautionTables tables;
     private final MethodOverrides overrides;
     private final RedFlags redFlags;
@@ -68,6 +71,7 @@ class ReferralPage {
             Patients patients,
             Referrals referrals,
             MethodSuitability suitability,
+            PatientCautions cautions,
             CautionTables tables,
             MethodOverrides overrides,
             RedFlags redFlags,
@@ -83,6 +87,7 @@ class ReferralPage {
         this.patients = patients;
         this.referrals = referrals;
         this.suitability = suitability;
+        this.cautions = cautions;
         this.tables = tables;
         this.overrides = overrides;
         this.redFlags = redFlags;
@@ -154,6 +159,21 @@ class ReferralPage {
         return new FieldNames(messages, redFlagTexts());
     }
 
+    /** The cautions recorded of a patient so far that still count. */
+    List<PatientCaution> earlier(UUID patientId) {
+        return cautions.inForce(current.id(), patientId, clock.today(current.id()));
+    }
+
+    /** The cautions recorded so far of the patient whose number the form shows, by their codes. */
+    private Map<String, List<PatientCaution>> earlier(ReferralForm form) {
+        return patients
+                .known(current.id(), form.get("localNumber"))
+                .map(patient -> earlier(patient.id()))
+                .orElse(List.of())
+                .stream()
+                .collect(Collectors.groupingBy(one -> one.caution().code()));
+    }
+
     /** The form in the order of a phone call. */
     String form(Model model, ReferralForm form, ReferralReading reading, String action) {
         model.addAttribute("form", form);
@@ -162,6 +182,7 @@ class ReferralPage {
         model.addAttribute("problems", problems);
         model.addAttribute(
                 "fieldNames", problems.keySet().stream().collect(Collectors.toMap(Function.identity(), names::of)));
+        model.addAttribute("earlier", earlier(form));
         model.addAttribute("action", action);
         model.addAttribute("flagTexts", redFlagTexts());
         model.addAttribute("clinicians", clinicians());
@@ -183,7 +204,7 @@ class ReferralPage {
         LocalDate on = new Reading()
                 .date("on", typed.get("on"), today.minusYears(1), today.plusYears(2))
                 .orElse(first);
-        List<Suitability> judged = suitability.judge(clinic, referral.details(), on);
+        List<Suitability> judged = suitability.judge(referral, on);
         model.addAttribute("on", on);
         model.addAttribute("suitability", judged);
         model.addAttribute(
@@ -209,7 +230,9 @@ class ReferralPage {
         model.addAttribute("patient", patient);
         model.addAttribute("titleOf", patient.displayName());
         model.addAttribute("child", child(patient.details(), clock.today(clinic)));
+        model.addAttribute("age", patient.details().ageOn(clock.today(clinic)).orElse(null));
         suitability(model, referral, typed);
+        model.addAttribute("known", cautions.summary(clinic, patient.id(), referral.details(), clock.today(clinic)));
         model.addAttribute("raised", raised);
         model.addAttribute(
                 "openCase",

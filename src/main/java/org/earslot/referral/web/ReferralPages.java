@@ -145,7 +145,8 @@ class ReferralPages {
         }
         Optional<ReferralDraft> draft = drafts.findByClinicIdAndId(current.id(), key);
         draft.ifPresent(page::viewed);
-        ReferralForm form = draft.map(one -> ReferralForm.typed(one.typed())).orElseGet(() -> begun(patient));
+        ReferralForm form =
+                draft.map(one -> ReferralForm.typed(one.typed())).orElseGet(() -> begun(patient.map(page::patient)));
         page.viewed("new referral", patient.stream().toList());
         form.put("formKey", key);
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
@@ -154,14 +155,20 @@ class ReferralPages {
     /** A form for a patient of whom only the visit log knows the number, which stands in no address. */
     @PostMapping("/new")
     String numbered(@RequestParam(defaultValue = "") String number, Model model) {
-        ReferralForm form = begun(Optional.empty());
-        form.put("localNumber", number.strip());
+        Optional<Patient> known = patients.known(current.id(), number.strip());
+        ReferralForm form = begun(known);
+        if (known.isEmpty()) {
+            form.put("localNumber", number.strip());
+        }
+        page.viewed("new referral", known.stream().map(Patient::id).toList());
         form.put("formKey", UUID.randomUUID());
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
     }
 
-    private ReferralForm begun(Optional<UUID> patient) {
-        ReferralForm form = patient.map(page::patient).map(ReferralForm::about).orElseGet(ReferralForm::new);
+    /** Cautions recorded earlier are ticked, to be confirmed. */
+    private ReferralForm begun(Optional<Patient> patient) {
+        ReferralForm form = patient.map(one -> ReferralForm.about(one, page.earlier(one.id())))
+                .orElseGet(ReferralForm::new);
         form.put("receivedOn", clock.today(current.id()));
         form.put("priority", Priority.ROUTINE);
         return form;
@@ -235,7 +242,8 @@ class ReferralPages {
     String edit(@PathVariable UUID id, Model model) {
         Referral referral = page.referral(id);
         page.viewed("referral form", List.of(referral.patientId()));
-        ReferralForm form = ReferralForm.showing(referral, page.patient(referral.patientId()));
+        ReferralForm form =
+                ReferralForm.showing(referral, page.patient(referral.patientId()), page.earlier(referral.patientId()));
         return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals/" + id);
     }
 
@@ -282,7 +290,7 @@ class ReferralPages {
             HttpServletResponse response) {
         Referral now = page.referral(id);
         List<ChangedField> changes = ReferralChanges.takeOver(
-                form, ReferralForm.showing(now, page.patient(now.patientId())), page.fieldNames());
+                form, ReferralForm.showing(now, page.patient(now.patientId()), List.of()), page.fieldNames());
         if (changes.isEmpty()) {
             notice(redirect, "referral.notice.amended");
             return "redirect:/referrals/" + id;

@@ -1,0 +1,185 @@
+package org.earslot.diary;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.hamcrest.Matchers.containsString;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
+
+import java.time.LocalDate;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.earslot.clinic.AgeRange;
+import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.Sessions;
+import org.earslot.diary.BookingRefusal.AgeNotSeen;
+import org.earslot.diary.BookingRequest.OfReferral;
+import org.earslot.diary.BookingResult.Done;
+import org.earslot.diary.BookingResult.NotDone;
+import org.earslot.diary.SlotWish.PartOfDay;
+import org.earslot.diary.SlotsFound.Offers;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.referral.ContactRoute;
+import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
+import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.http.MediaType;
+import org.springframework.test.web.servlet.MockMvc;
+
+/** A practitioner who sees adults alone is offered and booked no child, judged on the appointment's own date. */
+@PageTest
+class AgesSeenTest {
+
+    private static final LocalDate DAY = DiaryFixture.WEDNESDAY;
+
+    @Autowired
+    private MockMvc mvc;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private DiaryFixture diary;
+
+    @Autowired
+    private Patients patients;
+
+    @Autowired
+    private Practitioners practitioners;
+
+    @Autowired
+    private Booking booking;
+
+    @Autowired
+    private Slots slots;
+
+    @Autowired
+    private Sessions sessions;
+
+    private TestClinic clinic;
+
+    @BeforeEach
+    void first_practitioner_sees_adults() throws Exception {
+        clinic = clinics.open();
+        save("18", "").andExpect(status().is3xxRedirection());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2008-03-04, true", "2008-03-05, false", "1930-01-01, true", "2026-01-01, false", ", true"})
+    void books_by_the_age_on_the_day(@Nullable LocalDate born, boolean booked) {
+        BookingResult result = book(referral(born));
+        assertThat(result instanceof Done).isEqualTo(booked);
+        if (result instanceof NotDone no) {
+            assertThat(no.only(AgeNotSeen.class)).isTrue();
+        }
+    }
+
+    @Test
+    void offers_a_child_only_those_who_see_children() {
+        Offers offers = (Offers) slots.search(
+                clinic.id(),
+                new SlotWish(referral(LocalDate.of(2015, 6, 1)).id(), null, DAY, DAY, null, PartOfDay.ANY, 9));
+        assertThat(offers.best().stream()
+                        .map(offer -> offer.session().practitionerId())
+                        .collect(Collectors.toSet()))
+                .isEqualTo(Set.of(clinic.p2()));
+    }
+
+    @Test
+    void answers_a_program_with_422_and_shows_the_age() throws Exception {
+        Referral child = referral(LocalDate.of(2015, 6, 1));
+        mvc.perform(post("/api/v1/appointments")
+                        .with(SignedIn.program(clinic.id()))
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content("""
+                                {"referral":"%s","session":"%s","start":"%sT10:00","slotMinutes":30}""".formatted(child.id(), session(clinic.p1()), DAY)))
+                .andExpect(status().is(422))
+                .andExpect(content().string(containsString("age-not-seen")));
+        for (String page : new String[] {"/referrals/" + child.id(), "/patients/" + child.patientId()}) {
+            mvc.perform(get(page).with(SignedIn.receptionist(clinic.id())))
+                    .andExpect(content().string(containsString("aged 10")));
+        }
+    }
+
+    @Test
+    void refuses_a_range_that_holds_nobody() throws Exception {
+        save("18", "17").andExpect(status().isBadRequest());
+        save("-1", "").andExpect(status().isBadRequest());
+        save("0", "17").andExpect(status().is3xxRedirection());
+        assertThat(practitioners
+                        .findByClinicIdAndId(clinic.id(), clinic.p1())
+                        .orElseThrow()
+                        .ages())
+                .isEqualTo(new AgeRange(0, 17));
+    }
+
+    private org.springframework.test.web.servlet.ResultActions save(String least, String most) throws Exception {
+        return mvc.perform(post("/setup/practitioners/" + clinic.p1())
+                .param(
+                        "version",
+                        String.valueOf(practitioners
+                                .findByClinicIdAndId(clinic.id(), clinic.p1())
+                                .orElseThrow()
+                                .version()))
+                .param("name", "P1")
+                .param("methods", "irrigation", "microsuction")
+                .param("active", "yes")
+                .param("leastAge", least)
+                .param("mostAge", most)
+                .with(SignedIn.lead(clinic.id()))
+                .with(csrf()));
+    }
+
+    private String session(UUID practitioner) {
+        return sessions.on(clinic.id(), DAY).stream()
+                .filter(one -> one.practitionerId().equals(practitioner))
+                .findFirst()
+                .orElseThrow()
+                .key();
+    }
+
+    private BookingResult book(Referral referral) {
+        return booking.book(
+                clinic.id(), new OfReferral(referral.id(), diary.place(clinic, DAY.atTime(10, 0), 30)), "receptionist");
+    }
+
+    private Referral referral(@Nullable LocalDate born) {
+        PatientDetails details = new PatientDetails(
+                "Testley",
+                "Pat",
+                born,
+                "01632 960001",
+                null,
+                Answer.NOT_KNOWN,
+                ContactRoute.CALL,
+                null,
+                null,
+                null,
+                null,
+                Answer.NO);
+        String number = "T" + UUID.randomUUID().toString().substring(0, 8);
+        Patient patient = patients.save(new Patient(
+                UUID.randomUUID(),
+                clinic.id(),
+                number,
+                details,
+                DAY.atStartOfDay().toInstant(java.time.ZoneOffset.UTC)));
+        return diary.referral(clinic, patient, DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
+    }
+}
