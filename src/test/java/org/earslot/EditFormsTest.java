@@ -107,7 +107,8 @@ class EditFormsTest {
     void a_second_save_from_the_same_version_is_refused() throws Exception {
         Set<String> walked = new TreeSet<>();
         for (String page : pages) {
-            for (Element shown : versioned(page)) {
+            for (Element listed : versioned(page)) {
+                Element shown = again(page, listed);
                 Form form = read(shown);
                 if (!walked.add(form.kind())) {
                     continue;
@@ -129,6 +130,7 @@ class EditFormsTest {
                         "/referrals/*",
                         "/setup/cautions/tinnitus/irrigation",
                         "/setup/clinic",
+                        "/setup/contact",
                         "/setup/kit/units",
                         "/setup/letters/*",
                         "/setup/other-visits/*",
@@ -150,7 +152,8 @@ class EditFormsTest {
         try {
             for (String page : List.of("/setup", pages.get(pages.size() - 1))) {
                 Set<String> walked = new TreeSet<>();
-                for (Element shown : versioned(page)) {
+                for (Element listed : versioned(page)) {
+                    Element shown = again(page, listed);
                     Form form = read(shown);
                     if (!walked.add(form.kind())) {
                         continue;
@@ -187,6 +190,15 @@ class EditFormsTest {
                 .toList();
         assertThat(forms).as("forms with a version on %s", page).isNotEmpty();
         return forms;
+    }
+
+    /** The form as it is now: another form of the page may have changed the same row. */
+    private Element again(String page, Element listed) throws Exception {
+        return versioned(page).stream()
+                .filter(form -> form.attr("action").equals(listed.attr("action")))
+                .filter(form -> form.select("input[name=id]").val().equals(listed.select("input[name=id]").val()))
+                .findFirst()
+                .orElseThrow();
     }
 
     private Document open(String page) throws Exception {
