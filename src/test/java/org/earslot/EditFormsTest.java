@@ -196,7 +196,9 @@ class EditFormsTest {
     private Element again(String page, Element listed) throws Exception {
         return versioned(page).stream()
                 .filter(form -> form.attr("action").equals(listed.attr("action")))
-                .filter(form -> form.select("input[name=id]").val().equals(listed.select("input[name=id]").val()))
+                .filter(form -> form.select("input[name=id]")
+                        .val()
+                        .equals(listed.select("input[name=id]").val()))
                 .findFirst()
                 .orElseThrow();
     }
