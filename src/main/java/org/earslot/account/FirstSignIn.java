@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Policies;
 import org.earslot.clinic.Policy;
@@ -62,8 +63,14 @@ public class FirstSignIn {
         return Optional.of(code);
     }
 
-    /** What the first person says of the clinic and of themselves. */
-    public record Beginning(String clinicName, ZoneId zone, String signInName, String displayName, String password) {
+    /** What the first person says of the clinic and of themselves. @param contact for letters; may be given later */
+    public record Beginning(
+            String clinicName,
+            ZoneId zone,
+            ClinicContact contact,
+            String signInName,
+            String displayName,
+            String password) {
 
         @Override
         public String toString() {
@@ -80,7 +87,9 @@ public class FirstSignIn {
         if (!right || !awaited()) {
             return false;
         }
-        Clinic clinic = clinics.save(new Clinic(UUID.randomUUID(), beginning.clinicName(), beginning.zone(), now));
+        Clinic opened = new Clinic(UUID.randomUUID(), beginning.clinicName(), beginning.zone(), now);
+        opened.reachAt(beginning.contact());
+        Clinic clinic = clinics.save(opened);
         policies.save(Policy.starting(clinic.id()));
         Account lead = accounts.save(new Account(
                 UUID.randomUUID(),

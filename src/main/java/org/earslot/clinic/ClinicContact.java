@@ -1,5 +1,6 @@
 package org.earslot.clinic;
 
+import org.earslot.page.Reading;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -14,6 +15,16 @@ public record ClinicContact(
         @Nullable String address,
         @Nullable String openingHours) {
 
-    /** Nothing is given yet. */
-    public static final ClinicContact UNKNOWN = new ClinicContact(null, null, null);
+    private static final int LONGEST_PHONE = 40;
+    private static final int LONGEST_ADDRESS = 300;
+    private static final int LONGEST_HOURS = 120;
+
+    /** What was typed, or problems in {@code reading}. */
+    public static ClinicContact read(
+            Reading reading, @Nullable String phone, @Nullable String address, @Nullable String openingHours) {
+        return new ClinicContact(
+                reading.text("phone", phone, LONGEST_PHONE).orElse(null),
+                reading.lines("address", address, LONGEST_ADDRESS).orElse(null),
+                reading.text("openingHours", openingHours, LONGEST_HOURS).orElse(null));
+    }
 }

@@ -18,6 +18,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicContact;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -75,7 +76,12 @@ class AccountStorageTest {
                 () -> firstSignIn.begin(
                         code,
                         new FirstSignIn.Beginning(
-                                "Riverside ears", ZoneId.of("Europe/London"), name, "A lead", PASSWORD)));
+                                "Riverside ears",
+                                ZoneId.of("Europe/London"),
+                                new ClinicContact(null, null, null),
+                                name,
+                                "A lead",
+                                PASSWORD)));
         assertThat(begun).containsOnlyOnce(true);
         Account lead = accounts.findBySignInName(name).orElseThrow();
 

@@ -8,6 +8,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Policies;
 import org.earslot.testing.PageTest;
@@ -65,6 +66,8 @@ class FirstSignInTest {
         assertThat(clinics.findById(lead.clinicId()).orElseThrow().zone().getId())
                 .isEqualTo("Europe/Dublin");
         assertThat(policies.findById(lead.clinicId())).isPresent();
+        assertThat(clinics.findById(lead.clinicId()).orElseThrow().contact())
+                .isEqualTo(new ClinicContact("01632 960100", null, null));
         mvc.perform(post("/sign-in").with(csrf()).param("username", "lead.one").param("password", PASSWORD))
                 .andExpect(redirectedUrl("/"));
     }
@@ -124,6 +127,7 @@ class FirstSignInTest {
                 .param("code", code)
                 .param("clinicName", "Riverside ears")
                 .param("timeZone", "Europe/Dublin")
+                .param("phone", "01632 960100")
                 .param("signInName", name)
                 .param("displayName", "A lead")
                 .param("password", password)

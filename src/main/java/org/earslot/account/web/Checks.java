@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import org.earslot.account.GuessedPasswords;
+import org.earslot.clinic.ClinicContact;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 
@@ -59,6 +60,14 @@ class Checks {
             refuse("timeZone", text, "timeZone");
             return ZoneId.of("UTC");
         }
+    }
+
+    /** How a clinic is reached; each part may be left empty. */
+    ClinicContact contact(String phone, String address, String openingHours) {
+        Reading reading = new Reading();
+        ClinicContact contact = ClinicContact.read(reading, phone, address, openingHours);
+        problems.addAll(reading.problems());
+        return contact;
     }
 
     /** A password newly chosen, twice the same; never repeated in a problem. */

@@ -33,6 +33,9 @@ class FirstSignInPage {
             String code,
             String clinicName,
             String timeZone,
+            String phone,
+            String address,
+            String openingHours,
             String signInName,
             String displayName,
             String password,
@@ -42,6 +45,9 @@ class FirstSignInPage {
             code = text(code);
             clinicName = text(clinicName);
             timeZone = text(timeZone);
+            phone = text(phone);
+            address = text(address);
+            openingHours = text(openingHours);
             signInName = text(signInName);
             displayName = text(displayName);
             password = text(password);
@@ -56,7 +62,7 @@ class FirstSignInPage {
     @GetMapping(SecurityConfig.FIRST_SIGN_IN)
     ModelAndView show() {
         awaited();
-        return page(new Form("", "", "Europe/London", "", "", "", ""), List.of(), HttpStatus.OK);
+        return page(new Form("", "", "Europe/London", "", "", "", "", "", "", ""), List.of(), HttpStatus.OK);
     }
 
     @PostMapping(SecurityConfig.FIRST_SIGN_IN)
@@ -66,6 +72,7 @@ class FirstSignInPage {
         FirstSignIn.Beginning beginning = new FirstSignIn.Beginning(
                 checks.name("clinicName", form.clinicName()),
                 checks.zone(form.timeZone()),
+                checks.contact(form.phone(), form.address(), form.openingHours()),
                 checks.signInName(form.signInName()),
                 checks.name("displayName", form.displayName()),
                 form.password());

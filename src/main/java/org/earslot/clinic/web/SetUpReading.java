@@ -27,10 +27,6 @@ import org.jspecify.annotations.Nullable;
 /** Reads one form of the set-up page and, if all of it holds, has it carried out. */
 final class SetUpReading {
 
-    private static final int LONGEST_PHONE = 40;
-    private static final int LONGEST_ADDRESS = 300;
-    private static final int LONGEST_HOURS = 120;
-
     private final Typed typed;
     private final UUID clinicId;
     private final LocalDate today;
@@ -71,11 +67,8 @@ final class SetUpReading {
     }
 
     private Optional<Problem> contact(SetUp setUp) {
-        ClinicContact contact = new ClinicContact(
-                reading.text("phone", typed.get("phone"), LONGEST_PHONE).orElse(null),
-                reading.lines("address", typed.get("address"), LONGEST_ADDRESS).orElse(null),
-                reading.text("openingHours", typed.get("openingHours"), LONGEST_HOURS)
-                        .orElse(null));
+        ClinicContact contact =
+                ClinicContact.read(reading, typed.get("phone"), typed.get("address"), typed.get("openingHours"));
         return reading.clean() ? setUp.reachAt(clinicId, contact) : Optional.empty();
     }
 
