@@ -92,6 +92,8 @@ class EveryFormSavesTest {
             "/referrals/[^/]+ (ear|since|method|allClear)\\.(?!tinnitus).*",
             "/referrals/[^/]+ unsure\\.tinnitus=yes",
             "/referrals/[^/]+ (noneFlagged=yes|noneOfThese=yes|clinician|localNumber)",
+            // Asks for the own password as well.
+            "/accounts/second-factor leads",
             "/setup/cautions/.* (within|unit|allClear|source|verdict)\\d.*");
 
     @Autowired

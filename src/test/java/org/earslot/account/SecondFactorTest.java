@@ -119,6 +119,8 @@ class SecondFactorTest {
         ask(session, "must").andExpect(status().isBadRequest());
         setUp(session);
         ask(session, "must").andExpect(redirectedUrl("/accounts"));
+        mvc.perform(get("/accounts").cookie(session))
+                .andExpect(content().string(Matchers.matchesPattern("(?s).*value=\"must\"[^>]* selected.*")));
         mvc.perform(post("/second-factor/remove").cookie(session).with(csrf()).param("ownPassword", PASSWORD))
                 .andExpect(status().isBadRequest());
 
