@@ -217,7 +217,7 @@ class ImplausibleRecordsTest {
     @Test
     void stand_on_their_line_beside_the_others() throws Exception {
         String day = text("/day/" + DAY, SignedIn.lead(clinic.id()));
-        assertThat(day).contains(sound);
+        assertThat(day).contains(sound).contains("seen, times missing").doesNotContain("since null", "finished null");
         assertThat(count(day, "check these times")).isEqualTo(IN_APPOINTMENTS.size());
         for (int i = 0; i < IN_APPOINTMENTS.size(); i++) {
             assertThat(day).contains("Strange" + i + ",");

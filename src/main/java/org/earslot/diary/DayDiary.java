@@ -205,7 +205,8 @@ public record DayDiary(UUID clinicId, LocalDate date, boolean closed, List<Lane>
             if (times.roomReady() != null) {
                 return READY;
             }
-            return times.finished() == null ? IN_ROOM : FINISHED;
+            // Seen by a log that has no times: over, not in the room.
+            return times.finished() == null && times.calledIn() != null ? IN_ROOM : FINISHED;
         }
     }
 }
