@@ -139,7 +139,7 @@ class JourneyTest {
         browser.go("/day/2026-09-01");
         browser.sees("Thistlewade");
         browser.picture("5-day");
-        browser.pressUntil("Check in", "arrived 10:00");
+        browser.pressUntil("Check in: nothing new", "arrived 10:00");
         browser.pressUntil("Call in", "since 10:00");
         clock.advance(Duration.ofMinutes(27));
         browser.go("/day/2026-09-01");
