@@ -175,7 +175,7 @@ class FollowUpJourneyTest {
     private void comparesMethodsAndBooks(WebBrowser browser) throws IOException {
         browser.follow("Methods side by side, with their time in room");
         browser.sees("Planned.");
-        assertThat(browser.text()).contains("noise intolerance").doesNotContain("have not been asked");
+        assertThat(browser.text()).contains("noise intolerance").doesNotContain("cautions not asked");
         browser.picture("follow-up-5-methods");
         browser.follow("Find a slot");
         browser.set("from", "2026-09-01");
