@@ -91,6 +91,8 @@ class EveryFormSavesTest {
             // Of a caution that is not ticked; tinnitus is.
             "/referrals/[^/]+ (ear|since|method|allClear)\\.(?!tinnitus).*",
             "/referrals/[^/]+ unsure\\.tinnitus=yes",
+            // Recorded of the patient by then: ticked again, to be confirmed, until the list is read out.
+            "/referrals/[^/]+ cautions=tinnitus",
             "/referrals/[^/]+ (noneFlagged=yes|noneOfThese=yes|clinician|localNumber)",
             // Asks for the own password as well.
             "/accounts/second-factor leads",
