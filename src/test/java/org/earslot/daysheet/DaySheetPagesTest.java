@@ -14,12 +14,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.earslot.daysheet.BookedDay.Wish;
+import org.earslot.daysheet.DaySheet.SheetLine;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -55,6 +57,9 @@ class DaySheetPagesTest {
 
     @Autowired
     private BookedDay bookings;
+
+    @Autowired
+    private DaySheets sheets;
 
     @Autowired
     private SettableClock clock;
@@ -103,6 +108,29 @@ class DaySheetPagesTest {
                 .andExpect(content().string(containsString("18:30 FamilyK5, Given: booked outside any session")))
                 .andExpect(content().string(containsString("The session until 17:00 may finish late")))
                 .andExpect(content().string(not(containsString("FamilyK4, Given: softener"))));
+    }
+
+    @Test
+    void names_what_could_not_be_said_and_where_to_call() throws Exception {
+        p1("09:00", 20, busy("K1"));
+        mvc.perform(get("/day/2026-03-04/sheet").with(SignedIn.receptionist(clinic.id())))
+                .andExpect(content().string(containsString("Call the patient: 01632 960123")))
+                .andExpect(content().string(containsString("could not say, so look or ask first:")))
+                .andExpect(content().string(containsString("born 1 Jan 1950 (76)")))
+                .andExpect(content().string(containsString("Red flags were not all asked")))
+                .andExpect(content().string(containsString("09:00 FamilyK1, Given</a>")));
+    }
+
+    @Test
+    void counts_the_slot_from_the_projected_start_when_the_list_is_late() throws Exception {
+        p1("09:00", 20, Wish.of("K1", Method.MICROSUCTION, Ears.RIGHT));
+        p1("12:00", 20, Wish.of("K2", Method.MICROSUCTION, Ears.RIGHT));
+        clock.set(Instant.parse("2026-03-04T09:15:00Z"));
+        List<SheetLine> lines = sheets.of(clinic.id(), DAY).sheets().get(0).lines();
+        LocalTime starts = lines.get(0).starts();
+        assertThat(starts).isAfterOrEqualTo(LocalTime.of(9, 15));
+        assertThat(lines.get(0).runsOnAt()).isEqualTo(starts.plusMinutes(20));
+        assertThat(lines.get(1).runsOnAt()).isEqualTo(LocalTime.of(12, 20));
     }
 
     @Test

@@ -12,15 +12,21 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import java.util.Set;
 import java.util.UUID;
 import org.earslot.daysheet.BookedDay.Wish;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.AppointmentStatus;
 import org.earslot.diary.Appointments;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.VisitCheck;
+import org.earslot.referral.AskedCaution;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -31,8 +37,10 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.MessageSource;
 import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.web.util.HtmlUtils;
 
 @SpringBootTest
 @AutoConfigureMockMvc
@@ -53,6 +61,9 @@ class RunningListPagesTest {
 
     @Autowired
     private Appointments appointments;
+
+    @Autowired
+    private MessageSource messages;
 
     @Autowired
     private SettableClock clock;
@@ -110,6 +121,38 @@ class RunningListPagesTest {
                 .andExpect(content().string(containsString("FamilyK2")))
                 .andExpect(content().string(containsString("/appointments/" + first + "/finish")))
                 .andExpect(content().string(containsString("/appointments/" + second + "/finish")));
+    }
+
+    /** The patient in the room answered every caution with yes, the next could answer none. */
+    @Test
+    void shows_every_caution_of_who_is_in_the_room_and_of_who_is_next() throws Exception {
+        List<AskedCaution> yes = Arrays.stream(Caution.values())
+                .map(caution -> new AskedCaution(caution, Ear.RIGHT, null))
+                .toList();
+        clinic = clinics.open();
+        first = book("09:00", new Wish("K7", Method.MICROSUCTION, Ears.RIGHT, 3, true, yes));
+        book(
+                "09:30",
+                new Wish(
+                        "K8",
+                        Method.MICROSUCTION,
+                        Ears.RIGHT,
+                        3,
+                        true,
+                        List.of(),
+                        Set.of(Caution.values()),
+                        false,
+                        null));
+        press("call-in", 302);
+        String page = HtmlUtils.htmlUnescape(list());
+        for (Caution caution : Caution.values()) {
+            String word = messages.getMessage("Caution." + caution.code(), null, Locale.ENGLISH);
+            assertThat(page).contains(word + " (right ear)").contains("not known: " + word);
+        }
+        assertThat(page)
+                .contains("red flags not asked", "right ear, reported:", "No softener, right ear")
+                .containsOnlyOnce("born 1 Jan 1950 (76)")
+                .doesNotContain("FamilyK8");
     }
 
     @Test
