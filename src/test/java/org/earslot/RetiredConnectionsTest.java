@@ -43,7 +43,7 @@ class RetiredConnectionsTest {
             Pattern.compile("constraint (?:violation: )?\"(\\w+)[:\"]", Pattern.CASE_INSENSITIVE);
 
     @ImportAutoConfiguration({DataSourceAutoConfiguration.class, FlywayAutoConfiguration.class})
-    @Import(Migrations.class)
+    @Import({Migrations.class, DataFolder.class})
     static class Database {}
 
     @TempDir

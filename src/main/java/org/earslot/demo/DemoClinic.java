@@ -28,14 +28,14 @@ class DemoClinic implements ApplicationRunner {
     private final DemoSetUp setUp;
     private final ApiImport imports;
     private final Fits fits;
-    private final DemoRedFlags redFlags;
+    private final DemoQuestions questions;
     private final ClinicClock clock;
 
-    DemoClinic(DemoSetUp setUp, ApiImport imports, Fits fits, DemoRedFlags redFlags, ClinicClock clock) {
+    DemoClinic(DemoSetUp setUp, ApiImport imports, Fits fits, DemoQuestions questions, ClinicClock clock) {
         this.setUp = setUp;
         this.imports = imports;
         this.fits = fits;
-        this.redFlags = redFlags;
+        this.questions = questions;
         this.clock = clock;
     }
 
@@ -54,7 +54,7 @@ class DemoClinic implements ApplicationRunner {
         fits.fit(clinicId);
         take(clinicId, ImportKind.BOOKINGS, new SeedFile("bookings.csv", weeks), line -> true);
         take(clinicId, ImportKind.VISIT_LOG, new SeedFile("this-week.csv", weeks), line -> line.overBy(now));
-        redFlags.answer(clinicId);
+        questions.answer(clinicId);
         LOG.info("The demo clinic is ready: sign in as shown on the sign-in page");
     }
 

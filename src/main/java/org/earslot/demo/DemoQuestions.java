@@ -26,7 +26,7 @@ import org.springframework.stereotype.Component;
  */
 @Component
 @Profile("demo")
-class DemoRedFlags {
+class DemoQuestions {
 
     private static final Taker DEMO = new Taker("demo", null);
     private static final int ONE_IN = 12;
@@ -38,7 +38,7 @@ class DemoRedFlags {
     private final RedFlagTriage triage;
     private final ClinicClock clock;
 
-    DemoRedFlags(
+    DemoQuestions(
             Appointments appointments,
             Referrals referrals,
             Practitioners practitioners,
@@ -53,7 +53,10 @@ class DemoRedFlags {
         this.clock = clock;
     }
 
-    /** Answers for those booked from today on; the last one booked said yes to a sudden loss. */
+    /**
+     * Answers for those booked from today on: red flags all "no", and no caution beyond those that came with the booking.
+     * One in twelve is still to be asked; the last one booked said yes to a sudden loss.
+     */
     void answer(UUID clinicId) {
         practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .findFirst()
@@ -69,10 +72,10 @@ class DemoRedFlags {
                         .flatMap(id -> id.flatMap(one -> referrals.findByClinicIdAndId(clinicId, one)).stream())
                         .toList();
         for (int i = 0; i < booked.size(); i++) {
-            if (i == booked.size() - 1) {
-                intake.answerRedFlags(booked.get(i), suddenLoss(), null, DEMO);
-            } else if (i % ONE_IN != ONE_IN - 1) {
-                intake.answerRedFlags(booked.get(i), RedFlag.noneOfThese(), null, DEMO);
+            boolean last = i == booked.size() - 1;
+            if (last || i % ONE_IN != ONE_IN - 1) {
+                intake.answerRedFlags(booked.get(i), last ? suddenLoss() : RedFlag.noneOfThese(), null, DEMO);
+                intake.addCautions(booked.get(i), List.of(), DEMO);
             }
         }
     }
