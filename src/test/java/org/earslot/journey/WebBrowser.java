@@ -163,6 +163,11 @@ final class WebBrowser implements AutoCloseable {
         with(what, this::press);
     }
 
+    /** Waits until the page is there and no part of it is being shown again. */
+    void rests() {
+        patience.until(quiet -> isQuiet());
+    }
+
     /** A page that is still loading, or being shown again in part, may move what is pressed from under the pointer. */
     private boolean isQuiet() {
         return Boolean.TRUE.equals(driver.executeScript("return document.readyState === 'complete'"
@@ -181,7 +186,7 @@ final class WebBrowser implements AutoCloseable {
 
     private void pressUntil(By what, ExpectedCondition<?> shown) {
         patience.until(page -> {
-            patience.until(quiet -> isQuiet());
+            rests();
             page.findElements(what).stream().findFirst().ifPresent(this::press);
             return new WebDriverWait(driver, BEFORE_PRESSING_AGAIN)
                     .ignoring(WebDriverException.class)

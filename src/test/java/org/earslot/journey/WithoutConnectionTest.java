@@ -217,8 +217,13 @@ class WithoutConnectionTest {
     private void keepsARefusalInItsRow(WebBrowser browser) throws IOException {
         browser.go(LIST);
         By finish = By.cssSelector("[data-visit='" + second + "'] form[data-press='finish'] button");
+        // Until the press the screen is not shown again, so that it still offers what the server refuses.
+        browser.driver()
+                .executeScript("document.addEventListener('submit', function () { window.hasPressed = true; }, true);"
+                        + "document.addEventListener('htmx:beforeRequest', function (event) {"
+                        + " if (!window.hasPressed) { event.preventDefault(); } });");
+        browser.rests();
         browser.find(finish);
-        // Nobody tells the screen of it, so that it still offers the press.
         jdbc.update(
                 "update clinic_day set closed_at = ? where clinic_id = ? and day_date = ?",
                 clock.instant().atOffset(ZoneOffset.UTC),

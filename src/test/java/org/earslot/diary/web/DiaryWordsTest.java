@@ -8,6 +8,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.Arrays;
 import java.util.List;
+import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.diary.AppointmentStatus;
 import org.earslot.diary.BookingRefusal;
@@ -76,6 +77,9 @@ class DiaryWordsTest {
         }
         if (type == String.class) {
             return "start";
+        }
+        if (type == UUID.class) {
+            return new UUID(0, count);
         }
         if (type == LocalDate.class) {
             return LocalDate.of(2026, 3, 3);
