@@ -56,6 +56,11 @@ record Page(String path, int status, Document document) {
         return document.select("main").text();
     }
 
+    /** What a box to tick sends once it is ticked. */
+    String ticked(String name) {
+        return document.select("input[type=checkbox][name=" + name + "]").attr("value");
+    }
+
     boolean has(String selector) {
         return document.selectFirst(selector) != null;
     }
