@@ -157,27 +157,7 @@ public record ReferralDetails(
 
     /** The same with these cautions counted as answered with yes, whether or not the list was read out. */
     public ReferralDetails countingAsYes(List<AskedCaution> yes) {
-        return new ReferralDetails(
-                referrer,
-                receivedOn,
-                reason,
-                priority,
-                ears,
-                methodPlanned,
-                firstVisit,
-                softenerDays,
-                notBefore,
-                lastTime,
-                mustFollow,
-                mustFollowBy,
-                redFlag,
-                cautionsAsked,
-                yes,
-                reported,
-                redFlags,
-                cautionsNotKnown,
-                origin,
-                shortNotice);
+        return with(softenerDays, redFlag, cautionsAsked, yes, redFlags);
     }
 
     /** The same with these answers about red flags. */
@@ -187,56 +167,25 @@ public record ReferralDetails(
 
     /** The same with these answers about red flags and these own words. */
     ReferralDetails withRedFlags(Map<RedFlag, Answer> answers, @Nullable String words) {
-        return new ReferralDetails(
-                referrer,
-                receivedOn,
-                reason,
-                priority,
-                ears,
-                methodPlanned,
-                firstVisit,
-                softenerDays,
-                notBefore,
-                lastTime,
-                mustFollow,
-                mustFollowBy,
-                words,
-                cautionsAsked,
-                cautions,
-                reported,
-                answers,
-                cautionsNotKnown,
-                origin,
-                shortNotice);
+        return with(softenerDays, words, cautionsAsked, cautions, answers);
     }
 
     /** The same with the list of cautions read out and these answered with yes. */
     ReferralDetails withCautions(List<AskedCaution> yes) {
-        return new ReferralDetails(
-                referrer,
-                receivedOn,
-                reason,
-                priority,
-                ears,
-                methodPlanned,
-                firstVisit,
-                softenerDays,
-                notBefore,
-                lastTime,
-                mustFollow,
-                mustFollowBy,
-                redFlag,
-                true,
-                yes,
-                reported,
-                redFlags,
-                cautionsNotKnown,
-                origin,
-                shortNotice);
+        return with(softenerDays, redFlag, true, yes, redFlags);
     }
 
     /** The same with so many days of softener used. */
     public ReferralDetails withSoftenerDays(int days) {
+        return with(days, redFlag, cautionsAsked, cautions, redFlags);
+    }
+
+    private ReferralDetails with(
+            @Nullable Integer days,
+            @Nullable String words,
+            boolean asked,
+            List<AskedCaution> yes,
+            Map<RedFlag, Answer> answers) {
         return new ReferralDetails(
                 referrer,
                 receivedOn,
@@ -250,11 +199,11 @@ public record ReferralDetails(
                 lastTime,
                 mustFollow,
                 mustFollowBy,
-                redFlag,
-                cautionsAsked,
-                cautions,
+                words,
+                asked,
+                yes,
                 reported,
-                redFlags,
+                answers,
                 cautionsNotKnown,
                 origin,
                 shortNotice);
