@@ -104,6 +104,8 @@ class ImplausibleRecordsTest {
             "slot_minutes = 480",
             "attendance = 'did_not_attend'",
             "attendance = null",
+            "right_cautions_found = 'no_such_caution;perforation', left_cautions_found = ''",
+            "cautions = ''",
             "patient_ref = ''",
             "fit_in = true, arrived = null");
 
@@ -112,10 +114,19 @@ class ImplausibleRecordsTest {
             "left_depth = 'no_such_code', right_canal = ''",
             "red_flag = 'no_such_flag', red_flags_yes = 'no_such_flag', red_flags_no = 'no_such_flag;sudden_loss'",
             "cautions_not_known = 'no_such_caution'",
+            "red_flags_yes = 'no_such_flag', status = 'ready_to_book'",
+            "red_flags_not_known = 'no_such_flag'",
             "received_on = '2035-01-01'",
             "not_before = '1900-01-01', must_follow_by = '1900-01-01'",
             "status = 'booked'",
             "softener_days = 365");
+
+    /** What is planted into the caution of a referral, and into one on record of its patient. */
+    private static final List<String> IN_CAUTIONS = List.of(
+            "caution = 'no_such_caution'",
+            "caution = ''",
+            "caution = '<b>no such caution</b>', ear = 'right'",
+            "method = 'no_such_method', since = '2090-01-01'");
 
     private static final List<String> IN_PATIENTS = List.of(
             "family_name = null, given_name = null, date_of_birth = null",
@@ -175,6 +186,13 @@ class ImplausibleRecordsTest {
             plant("referral", planted, referral.id());
             add("/referrals", referral.id());
         }
+        LocalDateTime next = DAY.plusDays(1).atTime(9, 0);
+        for (String planted : IN_CAUTIONS) {
+            Patient patient = fixture.patient(clinic, "Unclear", "Di");
+            UUID appointment = booked(patient, next, false);
+            plantCautions(patient, appointment, planted);
+            next = next.plusMinutes(15);
+        }
         for (String planted : IN_PATIENTS) {
             Referral referral = fixture.referral(clinic, Method.IRRIGATION, Ears.RIGHT);
             plant("patient", planted, referral.patientId());
@@ -182,6 +200,7 @@ class ImplausibleRecordsTest {
             add("/patients", referral.patientId());
         }
         add("date", DAY);
+        add("date", DAY.plusDays(1));
         add("date", LocalDate.of(2026, 2, 10));
         add("month", "2026-02");
         add("month", "2026-03");
@@ -273,6 +292,24 @@ class ImplausibleRecordsTest {
                 plant("visit", IN_VISITS.get(i), id);
             }
         }
+    }
+
+    /** Into what the referral says, and into what is on record of the patient. */
+    private void plantCautions(Patient patient, UUID appointment, String what) {
+        UUID referral =
+                jdbc.queryForObject("select referral_id from appointment where id = ?", UUID.class, appointment);
+        assertThat(jdbc.update("update referral_caution set " + what + " where referral_id = ?", referral))
+                .as(what)
+                .isEqualTo(1);
+        UUID recorded = UUID.randomUUID();
+        jdbc.update(
+                "insert into patient_caution (id, clinic_id, patient_id, caution, all_clear, basis, recorded_on,"
+                        + " recorded_by, confirmed_on, confirmed_by, version)"
+                        + " values (?, ?, ?, 'tinnitus', false, 'asked', date '2025-01-01', 'r', date '2025-01-01', 'r', 0)",
+                recorded,
+                clinic.id(),
+                patient.id());
+        plant("patient_caution", what, recorded);
     }
 
     private static String at(String time) {

@@ -60,6 +60,7 @@ class WhoMayTest {
             POST /referrals/{id}/red-flag/not-reached receptionist practitioner lead
             POST /referrals/{id}/red-flag/see-here practitioner lead
             POST /patients/{id}/cautions/{caution}/correct practitioner lead
+            POST /patients/{id}/cautions/clarify practitioner lead
             POST /referrals/{id}/red-flag/sent-on practitioner lead
             POST /referrals/{id}/red-flag/cleared practitioner lead
             POST /appointments/{id}/step-out    practitioner lead

@@ -114,9 +114,7 @@ class Briefings {
 
     private CautionSummary known(UUID clinicId, Line line, @Nullable ReferralDetails said, LocalDate date) {
         UUID id = line.who().patientId();
-        return id == null
-                ? new CautionSummary(false, List.of(), List.of(), List.of(), List.of())
-                : cautions.summary(clinicId, id, said, date);
+        return id == null ? CautionSummary.OF_NOBODY_KNOWN : cautions.summary(clinicId, id, said, date);
     }
 
     private static @Nullable Integer age(PatientDetails person, LocalDate date) {
@@ -130,6 +128,9 @@ class Briefings {
             return RedFlagState.OPEN;
         } else if (line.what().method() == null) {
             return RedFlagState.SETTLED;
+        }
+        if (referral != null && !triage.notUnderstood(referral).isEmpty()) {
+            return RedFlagState.OPEN;
         }
         return referral != null && triage.stillToAsk(referral).isEmpty()
                 ? RedFlagState.SETTLED

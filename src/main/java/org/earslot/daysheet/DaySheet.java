@@ -14,6 +14,7 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
+import org.earslot.ear.UnknownCode;
 import org.earslot.estimate.WhyLine;
 import org.earslot.referral.Verdict;
 import org.jspecify.annotations.Nullable;
@@ -131,6 +132,13 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
         /** Some cautions were asked and could not be answered. */
         record CautionsNotKnown(LocalTime start, String name, List<Caution> cautions, UUID referral)
                 implements Warning {}
+
+        /** A caution is stored in a code that is not known here: to be clarified with the patient. */
+        record CautionsUnknown(
+                LocalTime start,
+                String name,
+                List<UnknownCode> codes,
+                @Nullable UUID referral) implements Warning {}
 
         /** An earlier yes that is not among today's answers: a question for the practitioner. */
         record CautionsContradicted(LocalTime start, String name, List<Caution> cautions, UUID referral)

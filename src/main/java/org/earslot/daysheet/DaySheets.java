@@ -214,6 +214,10 @@ public class DaySheets {
         if (brief.redFlags() == RedFlagState.OPEN) {
             warnings.add(new Warning.RedFlagOpen(start, name, line.who().referralId()));
         }
+        if (!brief.cautions().unknown().isEmpty()) {
+            warnings.add(new Warning.CautionsUnknown(
+                    start, name, brief.cautions().unknown(), line.who().referralId()));
+        }
         if (referral == null) {
             return warnings;
         }

@@ -15,6 +15,7 @@ import org.earslot.diary.BookingRequest.OfFitIn;
 import org.earslot.diary.LateCard.Turn;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
+import org.earslot.ear.UnknownCode;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
@@ -71,6 +72,12 @@ public class FitIns {
     /** What is known of the patient's cautions today, with the day each was last said. */
     public List<PatientCaution> known(UUID clinicId, UUID patientId) {
         return cautions.inForce(clinicId, patientId, clock.today(clinicId));
+    }
+
+    /** The codes of cautions on record that are not known here: to be clarified with the patient. */
+    public List<UnknownCode> unknown(UUID clinicId, UUID patientId) {
+        return cautions.summary(clinicId, patientId, null, clock.today(clinicId))
+                .unknown();
     }
 
     /**

@@ -9,16 +9,19 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.UnknownCodes;
 import org.earslot.visit.Visit;
 import org.jspecify.annotations.Nullable;
 
@@ -63,6 +66,15 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
         return List.copyOf(once.values());
     }
 
+    /** Codes of cautions that are not known here: of the referral, or found at the visit. */
+    List<UnknownCode> unknown() {
+        return Stream.concat(
+                        before == null ? Stream.of() : before.unknown().cautions().stream(),
+                        visit.unknownCautions().stream())
+                .distinct()
+                .toList();
+    }
+
     private static AskedCaution later(AskedCaution one, AskedCaution other) {
         if (one.since() == null || other.since() == null) {
             return one.since() == null ? one : other;
@@ -101,7 +113,8 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
                         .filter(caution -> !known.contains(caution))
                         .collect(Collectors.toUnmodifiableSet()),
                 Origin.REFERRAL,
-                said.map(ReferralDetails::shortNotice).orElse(Answer.NOT_KNOWN));
+                said.map(ReferralDetails::shortNotice).orElse(Answer.NOT_KNOWN),
+                new UnknownCodes(unknown(), List.of()));
     }
 
     /** "2026-03-04: right irrigation, irrigation, residual": codes, as a note for whoever reads the referral. */

@@ -17,6 +17,7 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
+import org.earslot.ear.UnknownCode;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.VisitPlan;
@@ -98,6 +99,7 @@ public class FollowUps {
      * @param ways the methods that are not contraindicated and for which somebody here is trained, the most suitable first
      * @param attempts by ear and method
      * @param cautions those known before and those found at the visit
+     * @param unknown codes of cautions on record that are not known here
      * @param softener whether softener may be used before the next try
      * @param made the referral that follows already; null while there is none
      */
@@ -108,6 +110,7 @@ public class FollowUps {
             List<Way> ways,
             Map<Ear, Map<Method, Count>> attempts,
             List<AskedCaution> cautions,
+            List<UnknownCode> unknown,
             SoftenerAdvice softener,
             @Nullable UUID made) {
 
@@ -144,7 +147,7 @@ public class FollowUps {
                     Map<Ear, Map<Method, Count>> tried = attempts.of(clinicId, visit.patientRef(), visit.date());
                     boolean spent = ears.each().stream().anyMatch(ear -> Attempts.irrigationSpent(tried.get(ear)));
                     FollowUpDetails details = details(appointment, visit);
-                    List<Way> ways = ways(clinicId, details, ears, spent);
+                    List<Way> ways = ways(appointment, details, ears, spent);
                     return new Next(
                             ears,
                             visit.nextStep().orElse(null),
@@ -152,6 +155,7 @@ public class FollowUps {
                             ways,
                             tried,
                             details.cautions(),
+                            details.unknown(),
                             softener(appointment, details.by(visit.methodPlanned(), ears, null)),
                             stored.findByClinicIdAndVisitId(clinicId, visit.id())
                                     .map(FollowUp::referralId)
@@ -160,7 +164,7 @@ public class FollowUps {
     }
 
     /**
-     * Makes the referral that follows; once a visit. Empty if there is nothing to follow, the practitioner has not decided
+     * Makes the referral that follows, of which the cautions are to be asked again; once a visit. Empty if there is nothing to follow, the practitioner has not decided
      * that the patient comes again, or the method is none of those on offer.
      *
      * @param nothingNew whether a practitioner asked every red flag again today and all answers are no; if not, they are
@@ -182,7 +186,8 @@ public class FollowUps {
         LocalDate notBefore = softenerDays == 0 ? null : clock.today(clinicId).plusDays(softenerDays);
         ReferralDetails said = details(appointment, visit)
                 .by(method, next.get().ears(), notBefore)
-                .withRedFlags(nothingNew ? RedFlag.noneOfThese() : Map.of());
+                .withRedFlags(nothingNew ? RedFlag.noneOfThese() : Map.of())
+                .withCautionsToAsk();
         Referral referral = intake.takeIn(clinicId, visit.patientRef(), said, new Taker(who, null));
         stored.save(new FollowUp(clinicId, visit.id(), referral.id()));
         return Optional.of(referral);
@@ -210,7 +215,8 @@ public class FollowUps {
                 .orElseGet(() -> SoftenerAdvice.ofNobodyKnown(said.ears()));
     }
 
-    private List<Way> ways(UUID clinicId, FollowUpDetails details, Ears ears, boolean spent) {
+    private List<Way> ways(Appointment appointment, FollowUpDetails details, Ears ears, boolean spent) {
+        UUID clinicId = appointment.clinicId();
         LocalDate today = clock.today(clinicId);
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
@@ -218,7 +224,7 @@ public class FollowUps {
         List<Suitability> suited = Arrays.stream(Method.values())
                 .filter(method -> !(spent && method == Method.IRRIGATION))
                 .filter(method -> staff.stream().anyMatch(one -> one.methods().contains(method)))
-                .map(method -> suitability.judge(clinicId, details.by(method, ears, null), method, today))
+                .map(method -> judged(appointment, details.by(method, ears, null), today))
                 .filter(suits -> !suits.contraindicated())
                 .sorted(Comparator.comparing((Suitability suits) -> suits.verdict())
                         .thenComparing(suits -> suits.reasons().size())
@@ -241,6 +247,15 @@ public class FollowUps {
                                 .map(Practitioner::name)
                                 .toList()))
                 .toList();
+    }
+
+    private Suitability judged(Appointment appointment, ReferralDetails said, LocalDate today) {
+        UUID clinicId = appointment.clinicId();
+        Method method = said.methodPlanned();
+        return appointment
+                .patientId()
+                .map(patient -> suitability.judge(clinicId, patient, said, method, today))
+                .orElseGet(() -> suitability.judge(clinicId, said, method, today));
     }
 
     private static VisitPlan plan(ReferralDetails said, @Nullable Patient patient, Visit visit) {

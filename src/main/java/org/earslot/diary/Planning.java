@@ -27,6 +27,7 @@ import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
@@ -44,6 +45,7 @@ class Planning {
     private final Appointments appointments;
     private final MethodSuitability suitability;
     private final OpenRedFlags openRedFlags;
+    private final RedFlagTriage triage;
 
     Planning(
             Referrals referrals,
@@ -52,7 +54,8 @@ class Planning {
             Estimates estimates,
             Appointments appointments,
             MethodSuitability suitability,
-            OpenRedFlags openRedFlags) {
+            OpenRedFlags openRedFlags,
+            RedFlagTriage triage) {
         this.referrals = referrals;
         this.patients = patients;
         this.kinds = kinds;
@@ -60,6 +63,7 @@ class Planning {
         this.appointments = appointments;
         this.suitability = suitability;
         this.openRedFlags = openRedFlags;
+        this.triage = triage;
     }
 
     /** What was planned; not to be used where there are refusals. */
@@ -122,6 +126,9 @@ class Planning {
         List<RedFlagCase> open = openRedFlags.of(referral.clinicId(), referral.patientId());
         boolean toBeSeen = open.stream().anyMatch(one -> one.referralId().equals(referral.id()));
         return undecided(open)
+                .or(() -> triage.notUnderstood(referral).isEmpty() || toBeSeen
+                        ? Optional.empty()
+                        : Optional.of(new RedFlagOpen(null)))
                 .or(() -> referral.status() == ReferralStatus.TO_TRIAGE && !toBeSeen
                         ? Optional.of(new RedFlagsNotAsked())
                         : Optional.empty());

@@ -78,6 +78,9 @@ public class RedFlagNotices {
         if (referral == null) {
             return Optional.empty();
         }
+        if (!triage.notUnderstood(referral).isEmpty()) {
+            return Optional.of(new RedFlagNotice(State.OPEN, referral.id(), null));
+        }
         if (!triage.stillToAsk(referral).isEmpty()) {
             return Optional.of(new RedFlagNotice(State.TO_ASK, referral.id(), null));
         }

@@ -19,8 +19,8 @@ class CautionCell {
     private UUID id;
 
     private UUID clinicId;
-    private Caution caution;
-    private Method method;
+    private @Nullable Caution caution;
+    private @Nullable Method method;
     private int place;
     private String verdict;
     private @Nullable String within;
@@ -48,17 +48,24 @@ class CautionCell {
         rule.signOff().ifPresent(this::sign);
     }
 
-    CautionRule rule() {
-        return new CautionRule(
+    /**
+     * The rule; empty for a caution or method that this release does not know, which has no cell. A mark that is not known
+     * counts as the weakest.
+     */
+    Optional<CautionRule> rule() {
+        if (caution == null || method == null) {
+            return Optional.empty();
+        }
+        return Optional.of(new CautionRule(
                 caution,
                 method,
                 Verdict.of(verdict).orElseThrow(),
                 Optional.ofNullable(within).map(Period::parse),
                 allClear,
                 source,
-                Mark.of(sourceMark).orElseThrow(),
+                Mark.of(sourceMark).orElse(Mark.FROM_MEMORY),
                 Optional.ofNullable(signedName)
-                        .map(name -> new SignOff(name, Objects.requireNonNull(signedRole), signedOn, reviewBy)));
+                        .map(name -> new SignOff(name, Objects.requireNonNull(signedRole), signedOn, reviewBy))));
     }
 
     private void sign(SignOff by) {

@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.time.Period;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -135,6 +136,13 @@ public final class CautionTable {
     private static List<Remark> remarks(ReferralDetails referral, Method method) {
         boolean hearingTest = referral.mustFollow() != null
                 && referral.mustFollow().toLowerCase(Locale.ROOT).contains("hearing test");
-        return method == Method.MICROSUCTION && hearingTest ? List.of(Remark.HEARING_TEST_AFTER_SUCTION) : List.of();
+        List<Remark> remarks = new ArrayList<>();
+        if (!referral.unknown().cautions().isEmpty()) {
+            remarks.add(Remark.UNKNOWN_CAUTION);
+        }
+        if (method == Method.MICROSUCTION && hearingTest) {
+            remarks.add(Remark.HEARING_TEST_AFTER_SUCTION);
+        }
+        return remarks;
     }
 }

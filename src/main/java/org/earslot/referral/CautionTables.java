@@ -169,7 +169,7 @@ public class CautionTables {
 
     private CautionTable read(UUID clinicId) {
         List<CautionRule> own = cells.findByClinicIdOrderByPlace(clinicId).stream()
-                .map(CautionCell::rule)
+                .flatMap(cell -> cell.rule().stream())
                 .toList();
         if (own.isEmpty()) {
             return defaults;

@@ -136,8 +136,9 @@ public class Intake {
 
     /** Replaces what a referral says, within the transaction that has read it. */
     @Transactional(propagation = Propagation.MANDATORY)
-    public void amend(Referral referral, ReferralDetails said, Taker taker) {
+    public void amend(Referral referral, ReferralDetails given, Taker taker) {
         ReferralDetails before = referral.details();
+        ReferralDetails said = given.withUnknown(before.unknown());
         referral.amend(said);
         recordCautions(referral, taker);
         announce(referral, "referral-amended", ChangedFields.between(before, said));
@@ -165,7 +166,7 @@ public class Intake {
         merged.putAll(answers);
         referral.amend(before.withRedFlags(merged, words == null ? before.redFlag() : words));
         announce(referral, "red-flags-answered");
-        ReferralDetails now = before.withRedFlags(answers, words);
+        ReferralDetails now = before.withRedFlags(answers, words).withUnknown(UnknownCodes.NONE);
         if (now.stopsRoutineBooking()) {
             return Optional.of(triage.raise(referral, now, taker.clinicianId(), taker.who()));
         }

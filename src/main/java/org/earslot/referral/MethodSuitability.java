@@ -7,6 +7,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
 import org.springframework.stereotype.Service;
 
 /** Which methods suit a referral on a date: expiring cautions are judged on the appointment's own date. */
@@ -49,6 +50,11 @@ public class MethodSuitability {
         return !suits.contraindicated() || overridden(referral, suits);
     }
 
+    /** The codes of cautions that are not known here and that nobody has clarified. */
+    public List<UnknownCode> unknownCautions(Referral referral) {
+        return withEarlier(referral, referral.details().receivedOn()).unknown().cautions();
+    }
+
     private ReferralDetails withEarlier(Referral referral, LocalDate date) {
         return withEarlier(referral.clinicId(), referral.patientId(), referral.details(), date);
     }
@@ -56,12 +62,14 @@ public class MethodSuitability {
     /** What was recorded earlier counts, whatever is answered now, until a practitioner has corrected it. */
     private ReferralDetails withEarlier(UUID clinicId, UUID patientId, ReferralDetails said, LocalDate date) {
         CautionSummary known = cautions.summary(clinicId, patientId, said, date);
-        return said.countingAsYes(Stream.of(
-                        said.cautions().stream(),
-                        known.toConfirm().stream().map(PatientCaution::asked),
-                        known.contradicted().stream().map(PatientCaution::asked))
-                .flatMap(Function.identity())
-                .toList());
+        return said.counting(
+                Stream.of(
+                                known.yes().stream(),
+                                known.toConfirm().stream().map(PatientCaution::asked),
+                                known.contradicted().stream().map(PatientCaution::asked))
+                        .flatMap(Function.identity())
+                        .toList(),
+                known.unknown());
     }
 
     /** Whether a practitioner has overruled everything that forbids the method. */

@@ -10,6 +10,7 @@ import java.util.UUID;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
 
@@ -43,7 +44,7 @@ public class PatientCaution {
 
     private UUID clinicId;
     private UUID patientId;
-    private Caution caution;
+    private String caution;
     private @Nullable Ear ear;
     private @Nullable Method method;
     private @Nullable LocalDate since;
@@ -64,14 +65,19 @@ public class PatientCaution {
     protected PatientCaution() {}
 
     PatientCaution(UUID clinicId, UUID patientId, AskedCaution asked, Basis basis, LocalDate on, String by) {
-        this.id = UUID.randomUUID();
-        this.clinicId = clinicId;
-        this.patientId = patientId;
-        this.caution = asked.caution();
+        this(clinicId, patientId, asked.caution().code(), basis, on, by);
         this.ear = asked.ear();
         this.method = asked.method();
         this.since = asked.since();
         this.allClear = asked.allClear();
+    }
+
+    /** @param code of the caution, known here or not */
+    PatientCaution(UUID clinicId, UUID patientId, String code, Basis basis, LocalDate on, String by) {
+        this.id = UUID.randomUUID();
+        this.clinicId = clinicId;
+        this.patientId = patientId;
+        this.caution = code;
         this.basis = basis.code();
         this.recordedOn = on;
         this.recordedBy = by;
@@ -81,16 +87,24 @@ public class PatientCaution {
 
     /** Whether it says at least what {@code asked} says: the same caution, for that ear and method or for all. */
     boolean covers(AskedCaution asked) {
-        return caution == asked.caution()
+        return caution.equals(asked.caution().code())
                 && (ear == null || ear == asked.ear())
                 && (method == null || method == asked.method());
     }
 
     /** Whether {@code asked} is about the same thing, in this ear or not told which. */
     boolean confirmedBy(AskedCaution asked) {
-        return caution == asked.caution()
+        return caution.equals(asked.caution().code())
                 && (ear == null || asked.ear() == null || ear == asked.ear())
                 && (method == null || asked.method() == null || method == asked.method());
+    }
+
+    /** It was copied or sent, and nobody was asked: only a later date of the last episode counts. */
+    void hear(AskedCaution copied) {
+        LocalDate last = copied.since();
+        if (last != null && (since == null || last.isAfter(since))) {
+            since = last;
+        }
     }
 
     /** It was said again: a later date of the last episode counts. */
@@ -115,14 +129,15 @@ public class PatientCaution {
     public boolean inForceOn(LocalDate date) {
         LocalDate last = since == null ? confirmedOn : since;
         return correctedAt == null
-                && caution.passesAfter()
+                && caution()
+                        .passesAfter()
                         .map(period -> !date.isAfter(last.plus(period)))
                         .orElse(true);
     }
 
     /** The same as an answer of a referral. */
     public AskedCaution asked() {
-        return new AskedCaution(caution, ear, since, method, allClear);
+        return new AskedCaution(caution(), ear, since, method, allClear);
     }
 
     public UUID id() {
@@ -133,8 +148,19 @@ public class PatientCaution {
         return patientId;
     }
 
+    /** Which one; not to be asked of one whose code is not {@link #known()}. */
     public Caution caution() {
-        return caution;
+        return Caution.of(caution).orElseThrow(() -> new IllegalStateException("unknown caution"));
+    }
+
+    /** Whether its code is known to this release. */
+    public boolean known() {
+        return Caution.of(caution).isPresent();
+    }
+
+    /** Its code as stored. */
+    public UnknownCode code() {
+        return new UnknownCode(caution);
     }
 
     /** The ear; null for the whole patient. */

@@ -15,6 +15,11 @@ interface PatientCautionRows extends JpaRepository<PatientCaution, UUID> {
     List<PatientCaution> findByClinicIdAndPatientIdInOrderByRecordedOnAscIdAsc(
             UUID clinicId, Collection<UUID> patientIds);
 
+    /** The codes of cautions on the referrals of these patients that are none of {@code known}. */
+    @Query("select distinct c.caution from Referral r join r.cautions c where r.clinicId = :clinicId"
+            + " and r.patientId in :patientIds and c.caution not in :known order by c.caution")
+    List<String> unknownOnReferrals(UUID clinicId, Collection<UUID> patientIds, Collection<String> known);
+
     /** The second records of these patients. */
     @Query("select p.id from Patient p where p.clinicId = :clinicId and p.mergedInto in :patientIds")
     List<UUID> mergedInto(UUID clinicId, Collection<UUID> patientIds);

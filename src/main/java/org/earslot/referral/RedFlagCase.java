@@ -11,6 +11,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.ear.UnknownCode;
 import org.jspecify.annotations.Nullable;
 
 /** One time that red flags were raised about a referral: open until a clinician has said what follows. */
@@ -51,17 +52,21 @@ public class RedFlagCase {
     /** Adds what is said now; a flag once raised stays, whatever is answered later. Anything new is decided again. */
     final void hear(ReferralDetails said) {
         boolean news = !flags().containsAll(said.redFlagsRaised())
+                || !unknown().containsAll(said.unknown().redFlags())
                 || (said.redFlag() != null && !said.redFlag().equals(words));
         toBeSeenAt = news ? null : toBeSeenAt;
-        flags = Objects.requireNonNullElse(joined(flags, said.redFlagsRaised()), "");
-        flagsNotKnown = joined(flagsNotKnown, said.redFlagsNotKnown());
+        List<UnknownCode> unclear = Stream.concat(unknown().stream(), said.unknown().redFlags().stream())
+                .distinct()
+                .toList();
+        flags = Objects.requireNonNullElse(Codes.joined(joined(flags, said.redFlagsRaised()), unclear), "");
+        flagsNotKnown = Codes.joined(joined(flagsNotKnown, said.redFlagsNotKnown()));
         words = said.redFlag() == null ? words : said.redFlag();
     }
 
-    private static @Nullable String joined(@Nullable String before, List<RedFlag> heard) {
-        return Codes.joined(Stream.concat(Codes.read(before, RedFlag::of).stream(), heard.stream())
+    private static List<RedFlag> joined(@Nullable String before, List<RedFlag> heard) {
+        return Stream.concat(Codes.read(before, RedFlag::of).stream(), heard.stream())
                 .distinct()
-                .toList());
+                .toList();
     }
 
     void name(UUID clinician) {
@@ -94,6 +99,15 @@ public class RedFlagCase {
 
     public List<RedFlag> flags() {
         return Codes.read(flags, RedFlag::of);
+    }
+
+    /** What was said of red flags in codes that this release does not know, with yes or not known. */
+    public List<UnknownCode> unknown() {
+        return Stream.concat(
+                        Codes.unknown(flags, RedFlag.values()).stream(),
+                        Codes.unknown(flagsNotKnown, RedFlag.values()).stream())
+                .distinct()
+                .toList();
     }
 
     /** All that was said of the list, answered with yes or not known; the most urgent first. */

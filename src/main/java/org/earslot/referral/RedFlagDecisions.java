@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.earslot.ear.UnknownCode;
 
 /**
  * What clinicians have decided about a referral's red flags so far; an answer they have seen does not stop it again.
@@ -13,20 +14,24 @@ import java.util.Set;
  * @param notKnown answered with "not known" then
  * @param unasked not asked then
  * @param words said then in own words
+ * @param unknown said then in codes that this release does not know
  */
-record RedFlagDecisions(Set<RedFlag> yes, Set<RedFlag> notKnown, Set<RedFlag> unasked, Set<String> words) {
+record RedFlagDecisions(
+        Set<RedFlag> yes, Set<RedFlag> notKnown, Set<RedFlag> unasked, Set<String> words, Set<UnknownCode> unknown) {
 
     static RedFlagDecisions of(Collection<RedFlagCase> cases) {
         RedFlagDecisions decided = new RedFlagDecisions(
                 EnumSet.noneOf(RedFlag.class),
                 EnumSet.noneOf(RedFlag.class),
                 EnumSet.noneOf(RedFlag.class),
+                new HashSet<>(),
                 new HashSet<>());
         cases.stream().filter(one -> !one.open()).forEach(settled -> {
             decided.yes.addAll(settled.flags());
             decided.notKnown.addAll(settled.flagsNotKnown());
             decided.unasked.addAll(settled.flagsUnasked());
             settled.words().ifPresent(decided.words::add);
+            decided.unknown.addAll(settled.unknown());
         });
         return decided;
     }
@@ -35,8 +40,16 @@ record RedFlagDecisions(Set<RedFlag> yes, Set<RedFlag> notKnown, Set<RedFlag> un
     boolean leaveOpen(ReferralDetails said) {
         boolean wordsNew = said.redFlag() != null && !words.contains(said.redFlag());
         return wordsNew
+                || !stillUnknown(said).isEmpty()
                 || !yes.containsAll(said.redFlagsRaised())
                 || !both(yes, notKnown).containsAll(said.redFlagsNotKnown());
+    }
+
+    /** What is said in codes that are not known here and that no clinician has decided on. */
+    List<UnknownCode> stillUnknown(ReferralDetails said) {
+        return said.unknown().redFlags().stream()
+                .filter(code -> !unknown.contains(code))
+                .toList();
     }
 
     /** Those still to be asked that no clinician has let pass. */

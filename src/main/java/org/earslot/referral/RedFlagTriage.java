@@ -7,6 +7,7 @@ import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
+import org.earslot.ear.UnknownCode;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -81,7 +82,7 @@ public class RedFlagTriage {
     public void holdOrLetGo(Referral referral) {
         if (open(referral).isPresent()) {
             referral.holdForTriage();
-        } else if (stillToAsk(referral).isEmpty()) {
+        } else if (stillToAsk(referral).isEmpty() && notUnderstood(referral).isEmpty()) {
             referral.triaged();
         } else {
             referral.holdUntilAsked();
@@ -93,6 +94,15 @@ public class RedFlagTriage {
     public List<RedFlag> stillToAsk(Referral referral) {
         ReferralDetails said = referral.details();
         return said.redFlagsAsked() ? List.of() : decisions(referral).stillToAsk(said);
+    }
+
+    /** What the referral says of red flags in codes that are not known here, and that no clinician has decided on. */
+    @Transactional(readOnly = true)
+    public List<UnknownCode> notUnderstood(Referral referral) {
+        ReferralDetails said = referral.details();
+        return said.unknown().redFlags().isEmpty()
+                ? List.of()
+                : decisions(referral).stillUnknown(said);
     }
 
     /** The red flag that stops the referral now. */
@@ -178,6 +188,7 @@ public class RedFlagTriage {
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         Optional<RedFlagCase> open = open(referral)
                 .or(() -> stillToAsk(referral).isEmpty()
+                                && notUnderstood(referral).isEmpty()
                         ? Optional.empty()
                         : Optional.of(
                                 cases.save(new RedFlagCase(referral, referral.details(), null, who, clock.now()))));

@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
@@ -24,6 +25,7 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Occlusion;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.Wax;
 import org.jspecify.annotations.Nullable;
 
@@ -120,11 +122,16 @@ public class Referral {
         mustFollowBy = details.mustFollowBy();
         redFlag = details.redFlag();
         cautionsAsked = details.cautionsAsked();
-        redFlagsYes = Codes.joined(details.redFlagsAnswered(Answer.YES));
-        redFlagsNo = Codes.joined(details.redFlagsAnswered(Answer.NO));
-        redFlagsNotKnown = Codes.joined(details.redFlagsAnswered(Answer.NOT_KNOWN));
-        cautionsNotKnown = Codes.joined(details.cautionsNotKnown());
-        cautions.clear();
+        redFlagsYes = answered(redFlagsYes, details, Answer.YES);
+        redFlagsNo = answered(redFlagsNo, details, Answer.NO);
+        redFlagsNotKnown = answered(redFlagsNotKnown, details, Answer.NOT_KNOWN);
+        List<UnknownCode> unclear = Codes.unknown(cautionsNotKnown, Caution.values());
+        cautionsNotKnown = Codes.joined(details.cautionsNotKnown(), unclear);
+        cautions.removeIf(one -> one.unknown().isEmpty());
+        List<UnknownCode> stored = unknown().cautions();
+        details.unknown().cautions().stream()
+                .filter(code -> !stored.contains(code))
+                .forEach(code -> cautions.add(new ReferralCaution(clinicId, code)));
         details.cautions().forEach(asked -> cautions.add(new ReferralCaution(clinicId, asked)));
         EarFindings right = details.reported(Ear.RIGHT);
         rightWax = right.wax();
@@ -136,6 +143,11 @@ public class Referral {
         leftCanal = left.canal();
         leftDepth = left.depth();
         leftOcclusion = left.occlusion();
+    }
+
+    /** An answer in a code that is not known here cannot be replaced by a form that does not show it. */
+    private static @Nullable String answered(@Nullable String before, ReferralDetails said, Answer answer) {
+        return Codes.joined(said.redFlagsAnswered(answer), Codes.unknown(before, RedFlag.values()));
     }
 
     /** Moves the referral on; whoever books, cancels or closes says so here. */
@@ -234,14 +246,29 @@ public class Referral {
                 mustFollowBy,
                 redFlag,
                 cautionsAsked,
-                cautions.stream().map(ReferralCaution::asked).toList(),
+                cautions.stream().flatMap(one -> one.asked().stream()).toList(),
                 Map.of(
                         Ear.RIGHT, new EarFindings(rightWax, rightCanal, rightDepth, rightOcclusion),
                         Ear.LEFT, new EarFindings(leftWax, leftCanal, leftDepth, leftOcclusion)),
                 answers(),
                 Set.copyOf(Codes.read(cautionsNotKnown, Caution::of)),
                 Origin.of(origin).orElseThrow(),
-                shortNotice);
+                shortNotice,
+                unknown());
+    }
+
+    private UnknownCodes unknown() {
+        return new UnknownCodes(
+                Stream.concat(
+                                cautions.stream().flatMap(one -> one.unknown().stream()),
+                                Codes.unknown(cautionsNotKnown, Caution.values()).stream())
+                        .distinct()
+                        .toList(),
+                Stream.concat(
+                                Codes.unknown(redFlagsYes, RedFlag.values()).stream(),
+                                Codes.unknown(redFlagsNotKnown, RedFlag.values()).stream())
+                        .distinct()
+                        .toList());
     }
 
     private Map<RedFlag, Answer> answers() {

@@ -3,10 +3,12 @@ package org.earslot.referral;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.time.LocalDate;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
 import org.jspecify.annotations.Nullable;
 
 /** One caution of a referral, as a row. */
@@ -17,7 +19,7 @@ class ReferralCaution {
     private UUID id;
 
     private UUID clinicId;
-    private Caution caution;
+    private String caution;
     private @Nullable Ear ear;
     private @Nullable LocalDate since;
     private @Nullable Method method;
@@ -28,14 +30,27 @@ class ReferralCaution {
     ReferralCaution(UUID clinicId, AskedCaution asked) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
-        this.caution = asked.caution();
+        this.caution = asked.caution().code();
         this.ear = asked.ear();
         this.since = asked.since();
         this.method = asked.method();
         this.allClear = asked.allClear();
     }
 
-    AskedCaution asked() {
-        return new AskedCaution(caution, ear, since, method, allClear);
+    /** One whose code is not known here, from another release. */
+    ReferralCaution(UUID clinicId, UnknownCode unknown) {
+        this.id = UUID.randomUUID();
+        this.clinicId = clinicId;
+        this.caution = unknown.code();
+    }
+
+    /** The answer; empty if its code is not known. */
+    Optional<AskedCaution> asked() {
+        return Caution.of(caution).map(known -> new AskedCaution(known, ear, since, method, allClear));
+    }
+
+    /** Its code, if it is not known. */
+    Optional<UnknownCode> unknown() {
+        return Caution.of(caution).isPresent() ? Optional.empty() : Optional.of(new UnknownCode(caution));
     }
 }

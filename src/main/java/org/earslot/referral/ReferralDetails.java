@@ -12,6 +12,7 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -27,6 +28,7 @@ import org.jspecify.annotations.Nullable;
  * @param shortNotice whether the patient can come at short notice
  * @param origin how it came in
  * @param cautionsNotKnown cautions that were asked and could not be answered
+ * @param unknown what is stored of cautions and red flags in codes that this release does not know
  */
 public record ReferralDetails(
         @Nullable String referrer,
@@ -48,13 +50,60 @@ public record ReferralDetails(
         Map<RedFlag, Answer> redFlags,
         Set<Caution> cautionsNotKnown,
         Origin origin,
-        Answer shortNotice) {
+        Answer shortNotice,
+        UnknownCodes unknown) {
 
     public ReferralDetails {
         cautions = List.copyOf(cautions);
         reported = Map.copyOf(reported);
         redFlags = Map.copyOf(redFlags);
         cautionsNotKnown = Set.copyOf(cautionsNotKnown);
+    }
+
+    /** A referral of which every code is known. */
+    public ReferralDetails(
+            @Nullable String referrer,
+            LocalDate receivedOn,
+            @Nullable String reason,
+            Priority priority,
+            Ears ears,
+            Method methodPlanned,
+            Answer firstVisit,
+            @Nullable Integer softenerDays,
+            @Nullable LocalDate notBefore,
+            @Nullable String lastTime,
+            @Nullable String mustFollow,
+            @Nullable LocalDate mustFollowBy,
+            @Nullable String redFlag,
+            boolean cautionsAsked,
+            List<AskedCaution> cautions,
+            Map<Ear, EarFindings> reported,
+            Map<RedFlag, Answer> redFlags,
+            Set<Caution> cautionsNotKnown,
+            Origin origin,
+            Answer shortNotice) {
+        this(
+                referrer,
+                receivedOn,
+                reason,
+                priority,
+                ears,
+                methodPlanned,
+                firstVisit,
+                softenerDays,
+                notBefore,
+                lastTime,
+                mustFollow,
+                mustFollowBy,
+                redFlag,
+                cautionsAsked,
+                cautions,
+                reported,
+                redFlags,
+                cautionsNotKnown,
+                origin,
+                shortNotice,
+                UnknownCodes.NONE);
     }
 
     /** A referral of which no red flag was asked, and no caution answered with "not known". */
@@ -143,7 +192,8 @@ public record ReferralDetails(
     public boolean stopsRoutineBooking() {
         return redFlag != null
                 || !redFlagsRaised().isEmpty()
-                || !redFlagsNotKnown().isEmpty();
+                || !redFlagsNotKnown().isEmpty()
+                || !unknown.redFlags().isEmpty();
     }
 
     /** Whether every red flag was asked and every answer is no. */
@@ -155,9 +205,17 @@ public record ReferralDetails(
         return redFlagsAnswered(answer).stream().filter(RedFlag::stops).toList();
     }
 
-    /** The same with these cautions counted as answered with yes, whether or not the list was read out. */
-    public ReferralDetails countingAsYes(List<AskedCaution> yes) {
-        return with(softenerDays, redFlag, cautionsAsked, yes, redFlags);
+    /**
+     * The same with these cautions counted as answered with yes, whether or not the list was read out, and these still to
+     * be clarified.
+     */
+    ReferralDetails counting(List<AskedCaution> yes, List<UnknownCode> unclear) {
+        return with(softenerDays, redFlag, cautionsAsked, yes, redFlags, unknown.withCautions(unclear));
+    }
+
+    /** The same with these codes as they are stored. */
+    public ReferralDetails withUnknown(UnknownCodes stored) {
+        return with(softenerDays, redFlag, cautionsAsked, cautions, redFlags, stored);
     }
 
     /** The same with these answers about red flags. */
@@ -167,17 +225,22 @@ public record ReferralDetails(
 
     /** The same with these answers about red flags and these own words. */
     ReferralDetails withRedFlags(Map<RedFlag, Answer> answers, @Nullable String words) {
-        return with(softenerDays, words, cautionsAsked, cautions, answers);
+        return with(softenerDays, words, cautionsAsked, cautions, answers, unknown);
     }
 
     /** The same with the list of cautions read out and these answered with yes. */
     ReferralDetails withCautions(List<AskedCaution> yes) {
-        return with(softenerDays, redFlag, true, yes, redFlags);
+        return with(softenerDays, redFlag, true, yes, redFlags, unknown);
+    }
+
+    /** The same with the list of cautions still to be read out; what was said before is to be confirmed. */
+    public ReferralDetails withCautionsToAsk() {
+        return with(softenerDays, redFlag, false, cautions, redFlags, unknown);
     }
 
     /** The same with so many days of softener used. */
     public ReferralDetails withSoftenerDays(int days) {
-        return with(days, redFlag, cautionsAsked, cautions, redFlags);
+        return with(days, redFlag, cautionsAsked, cautions, redFlags, unknown);
     }
 
     private ReferralDetails with(
@@ -185,7 +248,8 @@ public record ReferralDetails(
             @Nullable String words,
             boolean asked,
             List<AskedCaution> yes,
-            Map<RedFlag, Answer> answers) {
+            Map<RedFlag, Answer> answers,
+            UnknownCodes stored) {
         return new ReferralDetails(
                 referrer,
                 receivedOn,
@@ -206,7 +270,8 @@ public record ReferralDetails(
                 answers,
                 cautionsNotKnown,
                 origin,
-                shortNotice);
+                shortNotice,
+                stored);
     }
 
     /** What was reported of {@code ear}; nothing known where nothing was. */

@@ -25,9 +25,10 @@ import org.jspecify.annotations.Nullable;
  * asked first about the other cautions, and that "not known" counts as "yes", is common practice without a source.
  *
  * @param asked whether the list of cautions was read out at all
+ * @param unclear whether a caution is stored in a code that is not known here, so that a clinician is asked first
  * @param against what speaks against softener, for each ear that is to be treated
  */
-public record SoftenerAdvice(boolean asked, Map<Ear, List<Reason>> against) {
+public record SoftenerAdvice(boolean asked, boolean unclear, Map<Ear, List<Reason>> against) {
 
     /** From best to worst. */
     public enum Use {
@@ -69,13 +70,13 @@ public record SoftenerAdvice(boolean asked, Map<Ear, List<Reason>> against) {
     static SoftenerAdvice of(CautionSummary known, Ears ears, LocalDate on) {
         Map<Ear, List<Reason>> against = new EnumMap<>(Ear.class);
         ears.each().forEach(ear -> against.put(ear, reasons(known, ear, on)));
-        return new SoftenerAdvice(known.asked(), against);
+        return new SoftenerAdvice(known.asked(), !known.unknown().isEmpty(), against);
     }
 
     /** Of a person of whom nothing is known. */
     public static SoftenerAdvice ofNobodyKnown(Ears ears) {
         return new SoftenerAdvice(
-                false, ears.each().stream().collect(Collectors.toMap(Function.identity(), ear -> List.of())));
+                false, false, ears.each().stream().collect(Collectors.toMap(Function.identity(), ear -> List.of())));
     }
 
     /** Whether softener is usual before that method; before the removal by hand it is not. */
@@ -91,6 +92,7 @@ public record SoftenerAdvice(boolean asked, Map<Ear, List<Reason>> against) {
     /** Whether something other than an allergy speaks against putting anything into the ear. */
     public boolean drumInDoubt() {
         return !asked
+                || unclear
                 || against.values().stream()
                         .flatMap(List::stream)
                         .anyMatch(reason -> reason.caution() != Caution.SOFTENER_ALLERGY);
@@ -112,7 +114,7 @@ public record SoftenerAdvice(boolean asked, Map<Ear, List<Reason>> against) {
     private Use use(List<Reason> reasons) {
         return reasons.stream()
                 .map(reason -> useWith(reason.caution()))
-                .reduce(asked ? Use.ALLOWED : Use.ASK_CLINICIAN, SoftenerAdvice::stricter);
+                .reduce(asked && !unclear ? Use.ALLOWED : Use.ASK_CLINICIAN, SoftenerAdvice::stricter);
     }
 
     private static List<Reason> reasons(CautionSummary known, Ear ear, LocalDate on) {

@@ -74,6 +74,8 @@ public record Suitability(Method method, List<Reason> reasons, List<Remark> rema
     /** Something else to mind that no caution of the list says. */
     public enum Remark {
         /** Suction may shift the hearing threshold for a time (Cronin & Zhao 2020). */
-        HEARING_TEST_AFTER_SUCTION
+        HEARING_TEST_AFTER_SUCTION,
+        /** A caution is stored in a code that this release does not know: look or ask first, as where nobody could say. */
+        UNKNOWN_CAUTION
     }
 }

@@ -2,6 +2,7 @@ package org.earslot.visit;
 
 import jakarta.persistence.Embeddable;
 import java.util.Arrays;
+import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.ear.AdverseEvent;
@@ -12,6 +13,7 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Method;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Outcome;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
@@ -52,7 +54,10 @@ class EarEntry {
         occlusionFound = record.found().occlusion();
         outcome = record.outcome();
         adverseEvent = record.adverseEvent();
-        cautionsFound = joined(record.cautionsFound().stream().sorted());
+        String found = joined(record.cautionsFound().stream().sorted());
+        cautionsFound = unknownFound().stream()
+                .map(UnknownCode::code)
+                .reduce(found, (before, code) -> before == null ? code : before + ";" + code);
         unsuitableReason = record.unsuitable();
     }
 
@@ -67,10 +72,13 @@ class EarEntry {
                 found,
                 outcome,
                 adverseEvent,
-                codes(cautionsFound)
-                        .map(code -> Caution.of(code).orElseThrow())
-                        .collect(Collectors.toUnmodifiableSet()),
+                codes(cautionsFound).flatMap(code -> Caution.of(code).stream()).collect(Collectors.toUnmodifiableSet()),
                 unsuitableReason);
+    }
+
+    /** What is stored as found in codes that are not known here. */
+    List<UnknownCode> unknownFound() {
+        return UnknownCode.among(codes(cautionsFound), Caution.values());
     }
 
     private static @Nullable String joined(Stream<? extends Word> words) {

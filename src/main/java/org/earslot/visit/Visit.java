@@ -18,6 +18,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
@@ -29,6 +30,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.VisitCheck;
 import org.hibernate.annotations.EmbeddedColumnNaming;
 import org.jspecify.annotations.Nullable;
@@ -342,6 +344,17 @@ public class Visit {
                 .flatMap(code -> Caution.of(code).stream())
                 .forEach(known::add);
         return Collections.unmodifiableSet(known);
+    }
+
+    /** Cautions known then or found at the visit that are stored in codes which are not known here. */
+    public List<UnknownCode> unknownCautions() {
+        return Stream.concat(
+                        UnknownCode.among(Arrays.stream(cautions.split(";")), Caution.values()).stream(),
+                        Arrays.stream(Ear.values())
+                                .flatMap(ear -> known(ear).stream())
+                                .flatMap(entry -> entry.unknownFound().stream()))
+                .distinct()
+                .toList();
     }
 
     public Optional<Integer> softenerDays() {

@@ -59,7 +59,6 @@ class NothingIgnoredTest {
             "cautionDetails":{"nonsense":{}}               | cautionDetails      | tinnitus
             "cautionDetails":{"tinnitus":{}}               | cautionDetails.tinnitus | cautions
             "cautions":["tinnitus"],"cautionsNotKnown":["tinnitus"] | cautionsNotKnown | either
-            "cautions":["tinnitus"],"cautionsAsked":false  | cautionsAsked       | true
             "cautions":["tinnitus"],"cautionDetails":{"tinnitus":null}       | cautionDetails | no null
             "cautions":["tinnitus"],"cautionDetails":{"tinnitus":{"eer":1}}  | cautionDetails | ear, method, since
             "reported":{"Right":{"wax":"hard"}}            | reported.Right      | left, right

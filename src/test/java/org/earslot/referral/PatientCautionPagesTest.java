@@ -54,6 +54,9 @@ class PatientCautionPagesTest {
     @Autowired
     private MethodSuitability suitability;
 
+    @Autowired
+    private Intake intake;
+
     private TestClinic clinic;
     private Patient patient;
     private PatientCaution mastoid;
@@ -145,6 +148,33 @@ class PatientCautionPagesTest {
         mvc.perform(get("/slots?referral=" + diary.referral(clinic, said(true)).id())
                         .with(receptionist))
                 .andExpect(content().string(not(containsString("Not judged"))));
+    }
+
+    @Test
+    void keeps_the_date_of_an_answer_that_is_copied_into_a_referral_until_somebody_asks() throws Exception {
+        AskedCaution cavity = new AskedCaution(Caution.MASTOID_CAVITY, Ear.RIGHT, null);
+        ReferralDetails copied = said(true).counting(List.of(cavity), List.of()).withCautionsToAsk();
+        Referral followUp =
+                intake.takeIn(clinic.id(), patient.localNumber(), copied, new Intake.Taker("practitioner", null));
+        CautionSummary known = cautions.summary(clinic.id(), patient.id(), followUp.details(), DAY);
+        assertThat(known.asked()).isFalse();
+        assertThat(known.yes()).isEmpty();
+        assertThat(known.toConfirm())
+                .singleElement()
+                .satisfies(one -> assertThat(one.confirmedOn()).isEqualTo(LAST_YEAR));
+        assertThat(suitability.judge(followUp, Method.IRRIGATION, DAY).reasons())
+                .as("counts once")
+                .hasSize(suitability
+                        .judge(diary.referral(clinic, patient, said(true)), Method.IRRIGATION, DAY)
+                        .reasons()
+                        .size());
+        assertThat(page("/referrals/" + followUp.id()))
+                .contains("id=\"cautions-to-confirm\"")
+                .contains("recorded 3 Mar 2025");
+        intake.addCautions(followUp, List.of(cavity), new Intake.Taker("practitioner", null));
+        assertThat(cautions.inForce(clinic.id(), patient.id(), DAY))
+                .singleElement()
+                .satisfies(one -> assertThat(one.confirmedOn()).isAfter(LAST_YEAR));
     }
 
     private void correct(RequestPostProcessor who, String reason, int expected) throws Exception {

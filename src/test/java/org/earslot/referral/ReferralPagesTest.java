@@ -164,6 +164,30 @@ class ReferralPagesTest {
                 .andExpect(content().string(not(containsString("<script>alert"))));
     }
 
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+            "cautions":["tinnitus"]                                                     | false
+            "cautions":["tinnitus"],"cautionsAsked":null                                | false
+            "cautions":["tinnitus"],"cautionsAsked":false                               | false
+            "cautions":["tinnitus"],"cautionsAsked":true                                | true
+            "cautions":[],"cautionsAsked":true                                          | true
+            "cautions":[],"cautionsNotKnown":["tinnitus"],"cautionsAsked":true          | true
+            "cautions":[],"cautionsNotKnown":["tinnitus"]                               | false
+            """)
+    void counts_the_list_of_cautions_as_asked_only_if_a_program_says_so(String part, boolean asked) throws Exception {
+        String location = mvc.perform(post("/api/v1/referrals")
+                        .with(SignedIn.program(clinic))
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content("{\"patientRef\":\"K000013\",\"method\":\"irrigation\",\"ears\":[\"left\"]," + part
+                                + "}"))
+                .andExpect(status().isCreated())
+                .andReturn()
+                .getResponse()
+                .getHeader("Location");
+        mvc.perform(get(location).with(SignedIn.program(clinic)))
+                .andExpect(jsonPath("$.cautionsAsked").value(asked));
+    }
+
     @Test
     void gives_programs_the_same_by_the_interface() throws Exception {
         String body = """

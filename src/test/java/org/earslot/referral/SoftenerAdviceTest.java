@@ -102,8 +102,10 @@ class SoftenerAdviceTest {
                 PatientCaution.Basis.FOUND,
                 DAY.minusYears(1),
                 "p1");
-        CautionSummary toConfirm = new CautionSummary(true, List.of(), List.of(), List.of(earlier), List.of());
-        CautionSummary contradicted = new CautionSummary(true, List.of(), List.of(), List.of(), List.of(earlier));
+        CautionSummary toConfirm =
+                new CautionSummary(true, List.of(), List.of(), List.of(earlier), List.of(), List.of());
+        CautionSummary contradicted =
+                new CautionSummary(true, List.of(), List.of(), List.of(), List.of(earlier), List.of());
         assertThat(SoftenerAdvice.of(toConfirm, Ears.LEFT, DAY).use()).isEqualTo(FORBIDDEN);
         assertThat(SoftenerAdvice.of(contradicted, Ears.LEFT, DAY).use()).isEqualTo(FORBIDDEN);
         assertThat(SoftenerAdvice.of(contradicted, Ears.RIGHT, DAY).use()).isEqualTo(ALLOWED);
@@ -154,6 +156,6 @@ class SoftenerAdviceTest {
     }
 
     private static CautionSummary known(boolean asked, Set<Caution> notKnown, AskedCaution... cautions) {
-        return new CautionSummary(asked, List.of(cautions), List.copyOf(notKnown), List.of(), List.of());
+        return new CautionSummary(asked, List.of(cautions), List.copyOf(notKnown), List.of(), List.of(), List.of());
     }
 }

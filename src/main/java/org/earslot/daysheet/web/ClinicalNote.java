@@ -11,6 +11,7 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.VisitCheck;
 import org.earslot.ear.Word;
 import org.earslot.visit.EarRecord;
@@ -47,6 +48,11 @@ class ClinicalNote {
             lines.add(say(
                     "daysheet.note.cautions",
                     visit.cautions().stream().map(this::word).collect(Collectors.joining(", "))));
+        }
+        if (!visit.unknownCautions().isEmpty()) {
+            lines.add(say(
+                    "daysheet.note.unknownCautions",
+                    visit.unknownCautions().stream().map(UnknownCode::shown).collect(Collectors.joining(", "))));
         }
         visit.softenerDays().ifPresent(days -> lines.add(say("daysheet.note.softener", days)));
         if (line.times().calledIn() != null && line.times().finished() != null) {

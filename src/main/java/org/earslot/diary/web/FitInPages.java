@@ -148,6 +148,7 @@ class FitInPages {
         model.addAttribute("practitionerId", fitIn.session().practitionerId());
         model.addAttribute("flagTexts", redFlags.texts(current.id()));
         model.addAttribute("known", fitIns.known(current.id(), patient));
+        model.addAttribute("unknown", fitIns.unknown(current.id(), patient));
         model.addAttribute("cautions", Caution.values());
         return "diary/fit-in";
     }

@@ -27,6 +27,7 @@ import org.earslot.diary.PlannedVisit;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
+import org.earslot.ear.UnknownCode;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlag;
@@ -174,7 +175,7 @@ class LetterFields {
         fields.put("referrer", LetterWords.text(said.referrer()));
         fields.put("received", LetterWords.day(said.receivedOn()));
         fields.put("ears", ears(said.ears()));
-        fields.put("cautions", words.cautions(said.cautions()));
+        fields.put("cautions", words.cautions(said.cautions(), said.unknown().cautions()));
         fields.put("flags", flags(said));
     }
 
@@ -191,6 +192,11 @@ class LetterFields {
                 byAnswer.computeIfAbsent(answer, key -> new ArrayList<>())
                         .add(words.say("diary.letter.flag." + flag.code()));
             }
+        }
+        if (!said.unknown().redFlags().isEmpty()) {
+            byAnswer.put(
+                    words.say("diary.letter.unknown"),
+                    said.unknown().redFlags().stream().map(UnknownCode::shown).toList());
         }
         if (byAnswer.isEmpty()) {
             return words.say("diary.letter.flags.none");

@@ -5,8 +5,10 @@ import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.Word;
 import org.earslot.referral.AskedCaution;
 import org.jspecify.annotations.Nullable;
@@ -43,9 +45,13 @@ class LetterWords {
                 : methods.stream().map(one -> method(one, toPatient)).collect(Collectors.joining(", "));
     }
 
-    /** "Perforation (right ear), tinnitus": cautions with the ear they belong to. */
-    String cautions(List<AskedCaution> cautions) {
-        return cautions.stream().map(this::caution).distinct().collect(Collectors.joining(", "));
+    /** "Perforation (right ear), tinnitus": cautions with the ear they belong to; then codes that are not known here. */
+    String cautions(List<AskedCaution> cautions, List<UnknownCode> unknown) {
+        return Stream.concat(
+                        cautions.stream().map(this::caution),
+                        unknown.stream().map(code -> say("diary.letter.unknown") + ": " + code.shown()))
+                .distinct()
+                .collect(Collectors.joining(", "));
     }
 
     private String caution(AskedCaution asked) {

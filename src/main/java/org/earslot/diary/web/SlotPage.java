@@ -107,6 +107,8 @@ class SlotPage {
                 "softener",
                 referral.map(one -> softener.advice(one, one.details().ears(), clock.today(clinic)))
                         .orElse(null));
+        model.addAttribute(
+                "unknownCautions", referral.map(suitability::unknownCautions).orElse(List.of()));
         model.addAttribute("moved", moved.orElse(null));
         model.addAttribute(
                 "movedAt",

@@ -45,10 +45,10 @@ class VisitFields {
         Optional<FollowUps.Next> next = followUps.next(appointment);
         fields.put("adverse", adverse(visit));
         List<AskedCaution> found = FoundCautions.of(visit);
-        fields.put("found", found.isEmpty() ? words.say("diary.letter.noneFound") : words.cautions(found));
-        next.map(FollowUps.Next::cautions)
+        fields.put("found", found.isEmpty() ? words.say("diary.letter.noneFound") : words.cautions(found, List.of()));
+        next.map(one -> words.cautions(one.cautions(), one.unknown()))
                 .filter(cautions -> !cautions.isEmpty())
-                .ifPresent(cautions -> fields.put("cautions", words.cautions(cautions)));
+                .ifPresent(cautions -> fields.put("cautions", cautions));
         boolean nothingFollows = next.isEmpty();
         Optional<NextStep> decided = visit.nextStep();
         fields.put("next", say("diary.letter.next.", decided, nothingFollows));

@@ -16,13 +16,15 @@ import org.earslot.referral.Correspondence;
 import org.earslot.referral.Duplicates;
 import org.earslot.referral.Merging;
 import org.earslot.referral.Patient;
-import org.earslot.referral.PatientCaution;
 import org.earslot.referral.PatientCautions;
 import org.earslot.referral.PatientCautions.NotCorrected;
 import org.earslot.referral.PatientMerge;
 import org.earslot.referral.PatientMerges;
 import org.earslot.referral.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -113,10 +115,10 @@ class PatientPages {
         model.addAttribute("known", known);
         model.addAttribute("cautions", cautions.inForce(current.id(), id, clock.today(current.id())));
         model.addAttribute(
-                "corrected",
-                cautions.everRecorded(current.id(), id).stream()
-                        .filter(PatientCaution::corrected)
-                        .toList());
+                "unknown",
+                cautions.summary(current.id(), id, null, clock.today(current.id()))
+                        .unknown());
+        model.addAttribute("corrected", cautions.corrected(current.id(), id));
         model.addAttribute("zone", clock.zone(current.id()));
         viewed("patient", Stream.of(id));
         viewed("may be the same person", known.stream().map(one -> one.patient().id()));
@@ -174,22 +176,45 @@ class PatientPages {
         patient(id);
         Reading reading = new Reading();
         Optional<String> why = reading.required("reason", reading.text("reason", reason, LONGEST), "a reason");
-        UUID practitioner = current.practitionerId()
+        UUID practitioner = practitioner();
+        String said = why.orElseThrow(() -> Refused.invalid(reading.problems()));
+        refuse(cautions.correct(current.id(), id, caution, practitioner, said, current.who()));
+        return done("referral.cautions.corrected", id, redirect);
+    }
+
+    /** A practitioner has asked the patient what cautions stored in unknown codes are about. */
+    @PostMapping("/{id}/cautions/clarify")
+    @PreAuthorize("hasAnyRole('PRACTITIONER', 'LEAD')")
+    String clarify(
+            @PathVariable UUID id,
+            @RequestParam(required = false) @Nullable UUID referral,
+            @RequestParam(defaultValue = "") String reason,
+            RedirectAttributes redirect) {
+        patient(id);
+        Reading reading = new Reading();
+        Optional<String> why = reading.required("reason", reading.text("reason", reason, LONGEST), "a reason");
+        ReferralDetails seen = Optional.ofNullable(referral)
+                .flatMap(one -> referrals.findByClinicIdAndId(current.id(), one))
+                .filter(one -> one.patientId().equals(id))
+                .map(Referral::details)
+                .orElse(null);
+        String said = why.orElseThrow(() -> Refused.invalid(reading.problems()));
+        refuse(cautions.clarify(current.id(), id, seen, practitioner(), said, current.who()));
+        return done("referral.cautions.clarified", id, redirect);
+    }
+
+    private UUID practitioner() {
+        return current.practitionerId()
                 .orElseThrow(() ->
                         Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic."));
-        Optional<NotCorrected> refusal = cautions.correct(
-                current.id(),
-                id,
-                caution,
-                practitioner,
-                why.orElseThrow(() -> Refused.invalid(reading.problems())),
-                current.who());
+    }
+
+    private static void refuse(Optional<NotCorrected> refusal) {
         if (refusal.isPresent()) {
             throw refusal.get() == NotCorrected.NO_SUCH_CAUTION
                     ? Refused.notFound("caution")
                     : Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic.");
         }
-        return done("referral.cautions.corrected", id, redirect);
     }
 
     private String done(String key, UUID id, RedirectAttributes redirect) {

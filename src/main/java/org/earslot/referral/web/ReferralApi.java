@@ -12,6 +12,7 @@ import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Duplicates;
 import org.earslot.referral.Intake;
+import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.NewReferral;
 import org.earslot.referral.PatientDetails;
 import org.earslot.referral.Patients;
@@ -40,6 +41,7 @@ class ReferralApi {
     private final Patients patients;
     private final Duplicates duplicates;
     private final ReferralAppointments appointments;
+    private final MethodSuitability suitability;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -50,6 +52,7 @@ class ReferralApi {
             Patients patients,
             Duplicates duplicates,
             ReferralAppointments appointments,
+            MethodSuitability suitability,
             CurrentClinic current,
             ClinicClock clock,
             ApplicationEventPublisher events) {
@@ -58,6 +61,7 @@ class ReferralApi {
         this.patients = patients;
         this.duplicates = duplicates;
         this.appointments = appointments;
+        this.suitability = suitability;
         this.current = current;
         this.clock = clock;
         this.events = events;
@@ -129,6 +133,7 @@ class ReferralApi {
         var patient =
                 patients.findByClinicIdAndId(current.id(), referral.patientId()).orElseThrow();
         events.publishEvent(Audited.viewed(current.id(), "GET /api/v1/referrals/{id}", List.of(patient.id())));
-        return ReferralBody.of(referral, patient, appointments.of(current.id(), id));
+        return ReferralBody.of(
+                referral, patient, appointments.of(current.id(), id), suitability.unknownCautions(referral));
     }
 }

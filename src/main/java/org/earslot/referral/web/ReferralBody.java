@@ -12,6 +12,7 @@ import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.Word;
 import org.earslot.page.Reading;
 import org.earslot.referral.AskedCaution;
@@ -32,6 +33,10 @@ import org.jspecify.annotations.Nullable;
  * @param nameUnknown true if there is deliberately no name
  * @param redFlags each red flag that was asked: true, false, or null for asked and not known; one that is absent was not
  *     asked
+ * @param cautionsAsked whether the whole list was asked; null for not known, which counts as not asked
+ * @param cautionsUnknown given by this program: codes of cautions on record that this release does not know, shortened; to
+ *     be clarified with the patient
+ * @param redFlagsUnknown the same of red flags; a clinician decides
  */
 record ReferralBody(
         @Nullable UUID id,
@@ -71,7 +76,9 @@ record ReferralBody(
         @Nullable String origin,
         @Nullable Boolean shortNotice,
         @Nullable Boolean nameUnknown,
-        @Nullable List<ReferralAppointments.Booked> appointments) {
+        @Nullable List<ReferralAppointments.Booked> appointments,
+        @Nullable List<String> cautionsUnknown,
+        @Nullable List<String> redFlagsUnknown) {
 
     /** Which ear a caution belongs to, and since when. */
     record CautionBody(
@@ -96,6 +103,8 @@ record ReferralBody(
         given(reading, "id", id);
         given(reading, "status", status);
         given(reading, "appointments", appointments);
+        given(reading, "cautionsUnknown", cautionsUnknown);
+        given(reading, "redFlagsUnknown", redFlagsUnknown);
         most(reading, "ears", ears, Ear.values());
         most(reading, "cautions", cautions, Caution.values());
         most(reading, "cautionsNotKnown", cautionsNotKnown, Caution.values());
@@ -103,9 +112,6 @@ record ReferralBody(
             redFlags.keySet().forEach(flag -> known(reading, "redFlags", flag, RedFlag::of, RedFlag.values()));
         }
         List<String> yes = cautions == null ? List.of() : cautions;
-        if (Boolean.FALSE.equals(cautionsAsked) && !yes.isEmpty()) {
-            reading.problem("cautionsAsked", "false", "true, or no cautions", "leave it out, or send true");
-        }
         if (cautionDetails != null) {
             cautionDetails.keySet().stream()
                     .filter(caution -> known(reading, "cautionDetails", caution, Caution::of, Caution.values()))
@@ -190,9 +196,7 @@ record ReferralBody(
     private void putCautions(ReferralForm form) {
         List<String> given = cautions == null ? List.of() : cautions;
         form.cautions().addAll(given);
-        if (Boolean.TRUE.equals(cautionsAsked) && given.isEmpty()) {
-            form.put("noneOfThese", "yes");
-        }
+        form.put("cautionsAsked", Boolean.TRUE.equals(cautionsAsked) ? Answer.YES : Answer.NO);
         if (cautionDetails != null) {
             cautionDetails.forEach((caution, more) -> {
                 form.put("ear." + caution, more.ear());
@@ -234,7 +238,11 @@ record ReferralBody(
         return given ? Answer.YES : Answer.NO;
     }
 
-    static ReferralBody of(Referral referral, Patient patient, List<ReferralAppointments.Booked> appointments) {
+    static ReferralBody of(
+            Referral referral,
+            Patient patient,
+            List<ReferralAppointments.Booked> appointments,
+            List<UnknownCode> unknownCautions) {
         PatientDetails person = patient.details();
         ReferralDetails said = referral.details();
         return new ReferralBody(
@@ -275,7 +283,13 @@ record ReferralBody(
                 said.origin().code(),
                 yes(said.shortNotice()),
                 person.familyName() == null ? true : null,
-                appointments);
+                appointments,
+                shown(unknownCautions),
+                shown(said.unknown().redFlags()));
+    }
+
+    private static @Nullable List<String> shown(List<UnknownCode> codes) {
+        return codes.isEmpty() ? null : codes.stream().map(UnknownCode::shown).toList();
     }
 
     private static Map<String, Boolean> answers(Map<RedFlag, Answer> redFlags) {

@@ -238,6 +238,7 @@ class ReferralPage {
                 "openCase",
                 raised.stream().filter(RedFlagCase::open).findFirst().orElse(null));
         model.addAttribute("stillToAsk", triage.stillToAsk(referral));
+        model.addAttribute("notUnderstood", triage.notUnderstood(referral));
         model.addAttribute("mayDecide", current.practitionerId().isPresent());
         raised.stream().filter(RedFlagCase::open).findFirst().ifPresent(open -> {
             model.addAttribute("dueBy", redFlagClock.by(clinic, open));

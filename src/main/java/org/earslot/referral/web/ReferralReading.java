@@ -137,7 +137,7 @@ final class ReferralReading {
                 reading.date("mustFollowBy", form.get("mustFollowBy"), today.minusYears(1), today.plusYears(2))
                         .orElse(null),
                 redFlags.words(),
-                none || !cautions.isEmpty(),
+                none || asked(!cautions.isEmpty()),
                 cautions,
                 reported(),
                 redFlags.answers(),
@@ -145,6 +145,12 @@ final class ReferralReading {
                 word("origin", Origin::of, Origin.values()).orElse(Origin.REFERRAL),
                 word("shortNotice", Answer::of, Answer.values()).orElse(Answer.NOT_KNOWN));
         return reading.clean() ? Optional.of(said) : Optional.empty();
+    }
+
+    /** On a page whoever ticks one has the whole list in view; a program says so itself. */
+    private boolean asked(boolean anyYes) {
+        String said = form.get("cautionsAsked");
+        return said.isEmpty() ? anyYes : said.equals(Answer.YES.code());
     }
 
     private List<AskedCaution> cautions() {

@@ -169,6 +169,10 @@ class AfterVisitPagesTest {
             assertThat(said.notBefore()).isEqualTo("2026-03-08");
             assertThat(said.lastTime()).contains("microsuction", "residual");
             assertThat(said.cautions()).hasSize(1);
+            assertThat(said.cautionsAsked()).isFalse();
+            mvc.perform(get("/referrals/" + referral.id()).with(receptionist))
+                    .andExpect(content().string(containsString("id=\"cautions-to-confirm\"")))
+                    .andExpect(content().string(containsString("imported 3 Mar 2026")));
         });
     }
 
