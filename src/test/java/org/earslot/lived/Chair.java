@@ -21,6 +21,7 @@ final class Chair {
     private final Random random;
     private final String practitioner;
     private final LocalDate date;
+    private boolean resting;
 
     Chair(Clinic clinic, Journal journal, Events events, Random random, String practitioner, LocalDate date) {
         this.clinic = clinic;
@@ -41,12 +42,25 @@ final class Chair {
             callIn(next.get());
             return;
         }
+        resting = true;
         boolean someoneLeft = clinic.visits(date).stream()
                 .anyMatch(
                         visit -> visit.practitioner().equals(practitioner) && !visit.isOff() && !visit.has("finished"));
         if (someoneLeft && clinic.now().getHour() < 20) {
-            events.at(clinic.now().plusMinutes(LOOK_AGAIN_MINUTES), this::free);
+            lookAgain();
         }
+    }
+
+    /** Somebody is booked with this practitioner: one who thought the list was done looks again. */
+    void expects() {
+        if (resting) {
+            lookAgain();
+        }
+    }
+
+    private void lookAgain() {
+        resting = false;
+        events.at(clinic.now().plusMinutes(LOOK_AGAIN_MINUTES), this::free);
     }
 
     private void callIn(Page.Form form) {

@@ -109,13 +109,19 @@ final class Desk {
                 "method",
                 List.of("microsuction", "manual_removal").get(random.nextInt(2))));
         said.put("shortNotice", "yes");
-        Page saved = clinic.reception.press(form, "/referrals", said);
+        Page saved = saved(form.form("/referrals").orElseThrow().with(said));
         String referral = saved.path().replaceAll("^/referrals/", "").replaceAll("[^0-9a-f-].*$", "");
         assertThat(referral)
                 .as("page after saving: %s %s", saved.path(), saved.refusal())
                 .hasSize(36);
         Page offers = clinic.reception.open("/slots?referral=" + referral);
         return offers.form("/appointments").map(offer -> booked(clinic.reception.send(offer)));
+    }
+
+    /** Saved at once, or as a new record when somebody much alike is known already. */
+    private Page saved(Page.Form referral) {
+        Page answer = clinic.reception.attempt(referral);
+        return answer.status() == 409 ? clinic.reception.press(answer, "/referrals", Map.of("another", "yes")) : answer;
     }
 
     /** Another program sends a referral and books the first offer. */
@@ -164,16 +170,10 @@ final class Desk {
         journal.happened(seated.id(), date, "arrived", from, clinic.now());
     }
 
-    /** The caller cannot come then: moved to the first offer; the old and the new day. */
-    List<LocalDate> move(Listed visit) {
+    /** The caller cannot come then: moved to the first offer; where it now is, if one was free. */
+    Optional<Listed> move(Listed visit) {
         Page offers = clinic.reception.open("/slots?appointment=" + visit.id());
-        Optional<Page.Form> offer = offers.form("/appointments/" + visit.id() + "/move");
-        offer.ifPresent(form -> booked(clinic.reception.send(form)));
-        LocalDate before = visit.bookedStart().toLocalDate();
-        return offer.map(form ->
-                        LocalDateTime.parse(form.fields().get("start").get(0)).toLocalDate())
-                .map(to -> List.of(before, to))
-                .orElse(List.of(before));
+        return offers.form("/appointments/" + visit.id() + "/move").map(offer -> booked(clinic.reception.send(offer)));
     }
 
     void cancel(Listed visit) {

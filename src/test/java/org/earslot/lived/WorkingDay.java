@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.YearMonth;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -28,6 +29,7 @@ final class WorkingDay {
     private final Random random;
     private final Desk desk;
     private final LocalDate date;
+    private final Map<String, Chair> chairs = new HashMap<>();
 
     /** @param seed the same seed lives the same day, on the same program */
     WorkingDay(Clinic clinic, Journal journal, LocalDate date, long seed) {
@@ -44,7 +46,6 @@ final class WorkingDay {
         clinic.clockReaches(date.atTime(7, 30));
         clinic.lead.open("/day/" + date + "/sheet");
         List<Listed> booked = clinic.visits(date);
-        booked.stream().map(Listed::practitioner).distinct().forEach(this::begins);
         booked.forEach(this::comes);
         calls();
         int steps = events.live(clinic, () -> screens.agree(date));
@@ -89,18 +90,23 @@ final class WorkingDay {
         return clinic.day(date).path("closed").asBoolean();
     }
 
-    private void begins(String practitioner) {
-        Chair chair = new Chair(clinic, journal, events, random, practitioner, date);
-        LocalDateTime first = clinic.visits(date).stream()
-                .filter(visit -> visit.practitioner().equals(practitioner))
-                .map(Listed::bookedStart)
-                .min(LocalDateTime::compareTo)
-                .orElseThrow();
-        events.at(first.plusMinutes(random.nextInt(7)), chair::free);
+    /** The practitioner's chair, taken by the time of the first visit booked with them. */
+    private Chair chair(String practitioner) {
+        return chairs.computeIfAbsent(practitioner, code -> {
+            Chair chair = new Chair(clinic, journal, events, random, code, date);
+            LocalDateTime first = clinic.visits(date).stream()
+                    .filter(visit -> visit.practitioner().equals(code))
+                    .map(Listed::bookedStart)
+                    .min(LocalDateTime::compareTo)
+                    .orElseThrow();
+            events.at(first.plusMinutes(random.nextInt(7)), chair::free);
+            return chair;
+        });
     }
 
     /** Early, late or never. */
     private void comes(Listed visit) {
+        chair(visit.practitioner()).expects();
         LocalDateTime start = visit.bookedStart();
         if (random.nextDouble() < NEVER_COMES) {
             events.at(start.plusMinutes(25), () -> unlessMoved(visit, desk::didNotCome));
@@ -137,8 +143,10 @@ final class WorkingDay {
         }
         events.at(
                 sometime(),
-                () -> someoneOf(date.plusDays(1))
-                        .ifPresent(visit -> desk.move(visit).forEach(screens::agree)));
+                () -> someoneOf(date.plusDays(1)).ifPresent(visit -> {
+                    desk.move(visit).ifPresent(this::ofToday);
+                    screens.agree(visit.bookedStart().toLocalDate());
+                }));
         events.at(
                 sometime(),
                 () -> someoneOf(date.plusDays(1)).ifPresent(visit -> {
