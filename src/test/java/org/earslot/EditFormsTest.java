@@ -6,6 +6,8 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -23,13 +25,22 @@ import org.earslot.account.Role;
 import org.earslot.clinic.Kit;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.diary.ClockEvent;
 import org.earslot.diary.DiaryFixture;
+import org.earslot.diary.Findings;
+import org.earslot.diary.RunningDay;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
+import org.earslot.ear.Outcome;
 import org.earslot.referral.Referral;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
+import org.earslot.visit.EarRecord;
 import org.jsoup.Jsoup;
 import org.jsoup.nodes.Document;
 import org.jsoup.nodes.Element;
@@ -57,6 +68,12 @@ class EditFormsTest {
     private DiaryFixture diary;
 
     @Autowired
+    private RunningDay running;
+
+    @Autowired
+    private SettableClock clock;
+
+    @Autowired
     private Kit kit;
 
     @Autowired
@@ -73,6 +90,7 @@ class EditFormsTest {
 
     @BeforeEach
     void a_clinic_with_something_of_each_kind() {
+        clock.set(Instant.parse("2026-03-03T08:55:00Z"));
         TestClinics.TestClinic clinic = clinics.open();
         lead = SignedIn.lead(clinic.id());
         Referral referral = diary.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
@@ -91,7 +109,24 @@ class EditFormsTest {
                 "/setup/trays",
                 "/referrals/recalls",
                 "/accounts/" + account,
+                "/appointments/" + referredOn(clinic, referral),
                 "/referrals/" + referral.id() + "/edit");
+    }
+
+    /** An appointment of today whose findings say that the patient is referred on. */
+    private UUID referredOn(TestClinics.TestClinic clinic, Referral referral) {
+        UUID id = diary.appointment(
+                clinic,
+                referral,
+                diary.place(clinic, DiaryFixture.WEDNESDAY.minusDays(1).atTime(9, 0), 30));
+        for (ClockEvent event : List.of(ClockEvent.ARRIVED, ClockEvent.CALLED_IN, ClockEvent.FINISHED)) {
+            running.record(clinic.id(), id, event);
+            clock.advance(Duration.ofMinutes(10));
+        }
+        EarRecord none = new EarRecord(List.of(Method.MICROSUCTION), EarFindings.UNKNOWN, Outcome.NOT_REMOVED, null);
+        running.recordFindings(
+                clinic.id(), id, new Findings(Map.of(Ear.RIGHT, none), null, null, NextStep.REFER_ON), "p1");
+        return id;
     }
 
     /** A form as it was opened: where it is sent, and its fields. */
@@ -127,6 +162,9 @@ class EditFormsTest {
         assertThat(walked)
                 .containsExactlyInAnyOrder(
                         "/accounts/*",
+                        "/appointments/*/findings",
+                        "/appointments/*/referred-on",
+                        "/appointments/*/times",
                         "/referrals/*",
                         "/setup/cautions/tinnitus/irrigation",
                         "/setup/clinic",
@@ -150,7 +188,7 @@ class EditFormsTest {
     void of_two_saves_at_the_same_moment_one_is_refused() throws Exception {
         ExecutorService two = Executors.newFixedThreadPool(2);
         try {
-            for (String page : List.of("/setup", pages.get(pages.size() - 1))) {
+            for (String page : List.of("/setup", pages.get(pages.size() - 2), pages.get(pages.size() - 1))) {
                 Set<String> walked = new TreeSet<>();
                 for (Element listed : versioned(page)) {
                     Element shown = again(page, listed);
@@ -246,10 +284,13 @@ class EditFormsTest {
                 .findFirst();
         Element day = shown.selectFirst("input[type=date]");
         Element number = shown.selectFirst("input[type=number]:not([name=gridMinutes])");
+        Element time = shown.selectFirst("input[type=time]");
         if (text.isPresent()) {
             fields.merge(text.get().attr("name"), List.of(word), (old, added) -> List.of(old.get(0) + " " + word));
         } else if (day != null) {
             fields.put(day.attr("name"), List.of("2027-01-0" + step));
+        } else if (time != null) {
+            fields.put(time.attr("name"), List.of("08:5" + step));
         } else if (number != null) {
             fields.put(number.attr("name"), List.of(String.valueOf(Integer.parseInt(number.val()) + step)));
         } else {

@@ -10,8 +10,8 @@ public final class ChangedFields {
 
     private ChangedFields() {}
 
-    /** Their names in the record's order, joined by commas; empty text where both are equal. */
-    public static <T extends Record> String between(T before, T after) {
+    /** Their names in the record's order; none if both are equal. */
+    public static <T extends Record> List<String> between(T before, T after) {
         List<String> names = new ArrayList<>();
         try {
             for (RecordComponent field : before.getClass().getRecordComponents()) {
@@ -23,6 +23,6 @@ public final class ChangedFields {
         } catch (ReflectiveOperationException e) {
             throw new IllegalStateException("every public record has accessors", e);
         }
-        return String.join(", ", names);
+        return List.copyOf(names);
     }
 }

@@ -13,10 +13,9 @@ import org.earslot.daysheet.DaySheet.LastTime;
 import org.earslot.diary.DayDiary.Lane;
 import org.earslot.diary.DayDiary.Line;
 import org.earslot.diary.DayDiary.Progress;
+import org.earslot.diary.Findings;
 import org.earslot.diary.LateCard;
-import org.earslot.ear.Ear;
-import org.earslot.ear.Word;
-import org.earslot.visit.EarRecord;
+import org.earslot.page.FormVersion;
 import org.earslot.visit.Visit;
 
 /**
@@ -126,15 +125,12 @@ public record RunningList(
                 .orElse(0L);
     }
 
-    /** Names what is recorded of a visit, so that a form half filled in is kept until something else is. */
-    public String recordedKey(Line line) {
-        Visit visit = visits.get(line.id());
-        String recorded = visit == null
-                ? EarRecord.EMPTY + "" + EarRecord.EMPTY
-                : "" + visit.recorded(Ear.RIGHT) + visit.recorded(Ear.LEFT)
-                        + visit.note().orElse("")
-                        + visit.nextStep().map(Word::code).orElse("");
-        return Integer.toHexString(recorded.hashCode());
+    /**
+     * The version of what is recorded of a visit: its form carries it, and one half filled in stays on the screen until
+     * something else is recorded.
+     */
+    public FormVersion recorded(Line line) {
+        return Findings.version(Optional.ofNullable(visits.get(line.id())));
     }
 
     /** Whether the time is over after which one who waits outside may be called in again. */

@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
 import org.earslot.diary.BookingRefusal.DayClosed;
 import org.earslot.diary.BookingRefusal.KeyOfAnotherPress;
 import org.earslot.diary.BookingRefusal.NotBeforeStart;
@@ -169,17 +170,27 @@ public class RunningDay {
                 "times_mended");
     }
 
+    /** Records findings and outcome whatever is recorded already. */
+    public BookingResult recordFindings(UUID clinicId, UUID appointmentId, Findings findings, String who) {
+        return recordFindings(clinicId, appointmentId, null, findings, who);
+    }
+
     /**
      * Records findings and outcome of a visit that has begun; a caution found becomes one of the patient.
      *
+     * @param seen the {@linkplain Findings#version version} that the form carried; null where any will do
      * @param who the sign-in name of whoever records them
      */
-    public BookingResult recordFindings(UUID clinicId, UUID appointmentId, Findings findings, String who) {
+    public BookingResult recordFindings(
+            UUID clinicId, UUID appointmentId, @Nullable String seen, Findings findings, String who) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit =
                     appointment.times().calledIn() == null ? Optional.empty() : aftermath.visit(appointment);
             if (visit.isEmpty()) {
                 return BookingResult.refused(new NothingToRecord());
+            }
+            if (seen != null && !Findings.version(visit).isSeen(seen)) {
+                return BookingResult.refused(new ChangedMeanwhile());
             }
             findings.ears().forEach(visit.get()::recordFindings);
             if (findings.stoppedEarly() != null) {

@@ -141,7 +141,7 @@ public class Intake {
         ReferralDetails said = given.withUnknown(before.unknown());
         referral.amend(said);
         recordCautions(referral, taker);
-        announce(referral, "referral-amended", ChangedFields.between(before, said));
+        announce(referral, "referral-amended", String.join(", ", ChangedFields.between(before, said)));
         if (!said.redFlags().equals(before.redFlags()) || !Objects.equals(said.redFlag(), before.redFlag())) {
             triage.judge(referral, taker.clinicianId(), taker.who());
         }

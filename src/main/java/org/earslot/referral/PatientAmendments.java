@@ -3,6 +3,7 @@ package org.earslot.referral;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ChangedFields;
 import org.earslot.clinic.ClinicClock;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
@@ -30,7 +31,7 @@ public class PatientAmendments {
     @Transactional(propagation = Propagation.MANDATORY)
     public void amend(Patient patient, PatientDetails details, String who) {
         PatientDetails before = patient.details();
-        List<String> changed = before.changedIn(details);
+        List<String> changed = ChangedFields.between(before, details);
         if (changed.isEmpty()) {
             return;
         }

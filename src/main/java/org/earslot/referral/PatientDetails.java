@@ -6,9 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import org.earslot.ear.Answer;
 import org.jspecify.annotations.Nullable;
 
@@ -26,8 +24,6 @@ public record PatientDetails(
         @Nullable String consentBy,
         @Nullable String comesWith,
         Answer hearingAid) {
-
-    private static final Set<String> IDENTITY = Set.of("familyName", "givenName", "dateOfBirth");
 
     /** Nothing known but the number, as after the import of a visit log. */
     public static final PatientDetails UNKNOWN = new PatientDetails(
@@ -61,42 +57,22 @@ public record PatientDetails(
                 given.hearingAid == Answer.NOT_KNOWN ? hearingAid : given.hearingAid);
     }
 
-    /** Every field by its name; null is not known. */
-    public Map<String, @Nullable Object> byField() {
-        Map<String, @Nullable Object> fields = new LinkedHashMap<>();
-        fields.put("familyName", familyName);
-        fields.put("givenName", givenName);
-        fields.put("dateOfBirth", dateOfBirth);
-        fields.put("contact", contact);
-        fields.put("contactPerson", contactPerson);
-        fields.put("contactPermission", contactPermission);
-        fields.put("preferredRoute", preferredRoute);
-        fields.put("interpreter", interpreter);
-        fields.put("mobility", mobility);
-        fields.put("consentBy", consentBy);
-        fields.put("comesWith", comesWith);
-        fields.put("hearingAid", hearingAid);
-        return fields;
-    }
-
-    /** The names of the fields that are not the same in {@code other}. */
-    public List<String> changedIn(PatientDetails other) {
-        Map<String, @Nullable Object> others = other.byField();
-        return byField().entrySet().stream()
-                .filter(field -> !Objects.equals(field.getValue(), others.get(field.getKey())))
-                .map(Map.Entry::getKey)
-                .toList();
-    }
-
     /** Those of name and date of birth that are known here and in {@code given}, and differ by more than capitals. */
     public List<String> contradictedBy(PatientDetails given) {
-        Map<String, @Nullable Object> others = given.byField();
-        return byField().entrySet().stream()
-                .filter(field -> IDENTITY.contains(field.getKey()))
+        Map<String, @Nullable Object> others = given.identity();
+        return identity().entrySet().stream()
                 .filter(field -> field.getValue() != null && others.get(field.getKey()) != null)
                 .filter(field -> !plain(field.getValue()).equals(plain(others.get(field.getKey()))))
                 .map(Map.Entry::getKey)
                 .toList();
+    }
+
+    private Map<String, @Nullable Object> identity() {
+        Map<String, @Nullable Object> fields = new LinkedHashMap<>();
+        fields.put("familyName", familyName);
+        fields.put("givenName", givenName);
+        fields.put("dateOfBirth", dateOfBirth);
+        return fields;
     }
 
     private static String plain(@Nullable Object value) {

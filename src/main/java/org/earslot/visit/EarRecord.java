@@ -65,7 +65,7 @@ public record EarRecord(
                 Outcome.CLEAR,
                 adverseEvent == null ? AdverseEvent.NONE : adverseEvent,
                 cautionsFound,
-                unsuitable);
+                null);
     }
 
     /** Whether something went wrong in this ear. */

@@ -19,6 +19,7 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.hamcrest.Matchers;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -119,6 +120,13 @@ class SecondFactorTest {
         ask(session, "must").andExpect(status().isBadRequest());
         setUp(session);
         ask(session, "must").andExpect(redirectedUrl("/accounts"));
+        mvc.perform(post("/accounts/second-factor")
+                        .cookie(session)
+                        .with(csrf())
+                        .param("version", "of an older page")
+                        .param("leads", "offered")
+                        .param("ownPassword", PASSWORD))
+                .andExpect(status().isConflict());
         mvc.perform(get("/accounts").cookie(session))
                 .andExpect(content().string(Matchers.matchesPattern("(?s).*value=\"must\"[^>]* selected.*")));
         mvc.perform(post("/second-factor/remove").cookie(session).with(csrf()).param("ownPassword", PASSWORD))
@@ -143,9 +151,18 @@ class SecondFactorTest {
     }
 
     private ResultActions ask(Cookie session, String leads) throws Exception {
+        String shown = mvc.perform(get("/accounts").cookie(session))
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
         return mvc.perform(post("/accounts/second-factor")
                 .cookie(session)
                 .with(csrf())
+                .param(
+                        "version",
+                        Jsoup.parse(shown)
+                                .select("form[action=/accounts/second-factor] [name=version]")
+                                .val())
                 .param("leads", leads)
                 .param("ownPassword", PASSWORD));
     }

@@ -19,6 +19,7 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Wax;
+import org.earslot.page.FormVersion;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.ContactRoute;
 import org.earslot.referral.Patient;
@@ -31,8 +32,10 @@ import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.earslot.visit.Visits;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
+import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 /** Patients, referrals and bookings of invented clinics, reached by the rooms' own verbs. */
 @Component
@@ -44,13 +47,38 @@ public class DiaryFixture {
     private final Patients patients;
     private final Referrals referrals;
     private final Booking booking;
+    private final Appointments appointments;
+    private final Visits visits;
     private final Optional<SettableClock> clock;
 
-    DiaryFixture(Patients patients, Referrals referrals, Booking booking, Optional<SettableClock> clock) {
+    DiaryFixture(
+            Patients patients,
+            Referrals referrals,
+            Booking booking,
+            Appointments appointments,
+            Visits visits,
+            Optional<SettableClock> clock) {
         this.patients = patients;
         this.referrals = referrals;
         this.booking = booking;
+        this.appointments = appointments;
+        this.visits = visits;
         this.clock = clock;
+    }
+
+    /** A form of findings, opened just before it is sent: it carries the version of what is recorded now. */
+    public RequestPostProcessor justOpened() {
+        return request -> {
+            UUID id = UUID.fromString(request.getRequestURI().split("/")[2]);
+            request.setParameter(
+                    FormVersion.FIELD,
+                    Findings.version(appointments
+                                    .findById(id)
+                                    .flatMap(Appointment::visitId)
+                                    .flatMap(visits::findById))
+                            .text());
+            return request;
+        };
     }
 
     public Patient patient(TestClinic clinic, String family, String given) {

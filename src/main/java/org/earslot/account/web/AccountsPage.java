@@ -167,13 +167,23 @@ class AccountsPage {
         return new ModelAndView(BACK);
     }
 
+    private boolean leadsMust() {
+        return clinics.findById(clinic.id()).orElseThrow().leadsNeedSecondFactor();
+    }
+
+    /** Of the form that says whether leads must have a second factor. */
+    FormVersion leadsMustVersion() {
+        return FormVersion.ofText(String.valueOf(leadsMust()));
+    }
+
     /** The page with all accounts and keys, and the forms to add one of either. */
     ModelAndView list(AccountForm form, String programName, List<Problem> problems, HttpStatusCode status) {
         ModelAndView page = new ModelAndView("account/accounts", status);
         page.addObject("accounts", accounts.findByClinicIdOrderBySignInName(clinic.id()));
         page.addObject("now", clock.instant());
         page.addObject("zone", zones.zone(clinic.id()));
-        page.addObject("leadsMust", clinics.findById(clinic.id()).orElseThrow().leadsNeedSecondFactor());
+        page.addObject("leadsMust", leadsMust());
+        page.addObject("leadsMustVersion", leadsMustVersion());
         page.addObject("handedFor", limits.handedPassword());
         page.addObject("keys", keys.findByClinicIdOrderByName(clinic.id()));
         page.addObject("form", form);

@@ -4,6 +4,8 @@ import java.util.UUID;
 import org.earslot.account.Asker;
 import org.earslot.account.SecondFactorCheck;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpStatus;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -24,6 +26,7 @@ class SecondFactorRules {
     private final SecondFactorCheck factors;
     private final OwnPasswordCheck ownPasswords;
     private final AccountsPage accountsPage;
+    private final Edits edits;
     private final Wording wording;
 
     SecondFactorRules(
@@ -31,11 +34,13 @@ class SecondFactorRules {
             SecondFactorCheck factors,
             OwnPasswordCheck ownPasswords,
             AccountsPage accountsPage,
+            Edits edits,
             Wording wording) {
         this.clinic = clinic;
         this.factors = factors;
         this.ownPasswords = ownPasswords;
         this.accountsPage = accountsPage;
+        this.edits = edits;
         this.wording = wording;
     }
 
@@ -45,6 +50,7 @@ class SecondFactorRules {
             @AuthenticationPrincipal Asker.Person person,
             @RequestParam(defaultValue = "offered") String leads,
             @RequestParam(defaultValue = "") String ownPassword,
+            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
             RedirectAttributes redirect) {
         boolean must = leads.equals("must");
         Checks checks = new Checks(wording);
@@ -55,7 +61,11 @@ class SecondFactorRules {
         if (!checks.problems().isEmpty()) {
             return accountsPage.list(AccountForm.empty(), "", checks.problems(), HttpStatus.BAD_REQUEST);
         }
-        factors.askOfLeads(clinic.id(), must);
+        edits.save(seen, accountsPage::leadsMustVersion, () -> {
+                    factors.askOfLeads(clinic.id(), must);
+                    return true;
+                })
+                .orElseThrow(Refused::changedMeanwhile);
         redirect.addFlashAttribute("notice", wording.say("account.factor.policy.done"));
         return new ModelAndView("redirect:" + AccountsPage.ACCOUNTS);
     }

@@ -15,7 +15,6 @@ import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.Findings;
 import org.earslot.diary.FollowUps;
 import org.earslot.diary.FoundCautions;
-import org.earslot.diary.OnwardReferrals;
 import org.earslot.diary.Recall;
 import org.earslot.diary.RunningDay;
 import org.earslot.diary.SecondTry;
@@ -55,7 +54,6 @@ class AfterVisitPages {
     private final SecondTry secondTry;
     private final FollowUps followUps;
     private final FoundCautions found;
-    private final OnwardReferrals onward;
     private final Recall recall;
     private final ReferralPolicies policies;
     private final ReferralRules rules;
@@ -70,7 +68,6 @@ class AfterVisitPages {
             SecondTry secondTry,
             FollowUps followUps,
             FoundCautions found,
-            OnwardReferrals onward,
             Recall recall,
             ReferralPolicies policies,
             ReferralRules rules,
@@ -83,7 +80,6 @@ class AfterVisitPages {
         this.secondTry = secondTry;
         this.followUps = followUps;
         this.found = found;
-        this.onward = onward;
         this.recall = recall;
         this.policies = policies;
         this.rules = rules;
@@ -141,27 +137,6 @@ class AfterVisitPages {
                 model,
                 redirect,
                 response);
-    }
-
-    /** What the letter to the next service says. */
-    @PostMapping("/appointments/{id}/referred-on")
-    @PreAuthorize(BY_THE_CHAIR)
-    String referredOn(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
-        Appointment appointment = page.appointment(id);
-        Reading reading = new Reading();
-        OnwardReferrals.Details details = OnwardForm.read(typed, reading);
-        if (!reading.clean()) {
-            throw Refused.invalid(reading.problems());
-        }
-        boolean recorded = appointment
-                .visitId()
-                .filter(visit -> onward.record(current.id(), visit, details, current.who()))
-                .isPresent();
-        if (!recorded) {
-            throw Refused.conflict("not-referred-on", words.say("diary.onward.notDecided"));
-        }
-        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
-        return "redirect:/appointments/" + id;
     }
 
     /** Accepts that an adverse event is a complication with the method, and so a caution of the patient. */

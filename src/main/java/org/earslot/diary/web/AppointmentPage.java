@@ -20,6 +20,7 @@ import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.Booking;
 import org.earslot.diary.CancelledBy;
+import org.earslot.diary.Findings;
 import org.earslot.diary.FollowUps;
 import org.earslot.diary.FoundCautions;
 import org.earslot.diary.Gaps;
@@ -128,6 +129,15 @@ class AppointmentPage {
         return show(model, id, Map.of(), Map.of());
     }
 
+    /** Findings were typed while somebody else recorded some: names each difference. */
+    String showChanged(Model model, UUID id, Map<String, String> typed) {
+        Map<String, String> recorded =
+                visit(appointment(id)).map(FindingsForm::recorded).orElse(Map.of());
+        FindingsChanges compared = FindingsChanges.between(typed, recorded, words);
+        model.addAttribute("changes", compared.changes());
+        return show(model, id, compared.values(), Map.of());
+    }
+
     /** @param typed what was typed into a form that is refused @param problems by field */
     String show(Model model, UUID id, Map<String, String> typed, Map<String, Problem> problems) {
         UUID clinic = current.id();
@@ -150,6 +160,7 @@ class AppointmentPage {
         model.addAttribute("isPast", appointment.place().start().isBefore(clock.now()));
         model.addAttribute("isToday", appointment.place().date().equals(clock.today(clinic)));
         model.addAttribute("visit", visit.orElse(null));
+        model.addAttribute("findingsVersion", Findings.version(visit));
         model.addAttribute("ears", ears(appointment, visit));
         model.addAttribute("cancelledByWords", CancelledBy.values());
         model.addAttribute("lists", FindingsForm.LISTS);

@@ -15,6 +15,7 @@ import org.earslot.diary.Appointment;
 import org.earslot.diary.ArrivalQuestions;
 import org.earslot.diary.BookedPlace;
 import org.earslot.diary.BookingRefusal;
+import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.CallInGate;
@@ -24,6 +25,7 @@ import org.earslot.diary.Findings;
 import org.earslot.diary.RunningDay;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
+import org.earslot.page.FormVersion;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.visit.Visit;
@@ -200,12 +202,14 @@ class ClockPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());
         }
-        Press press = new Press(id, typed.get("back"), model, redirect, response);
+        String seen = typed.getOrDefault(FormVersion.FIELD, "");
+        BookingResult result = running.recordFindings(current.id(), id, seen, findings, current.who());
+        if (result instanceof NotDone no && no.refusals().get(0) instanceof ChangedMeanwhile) {
+            response.setStatus(HttpServletResponse.SC_CONFLICT);
+            return page.showChanged(model, id, typed);
+        }
         return answered(
-                running.recordFindings(current.id(), id, findings, current.who()),
-                "diary.notice.findings",
-                press,
-                typed);
+                result, "diary.notice.findings", new Press(id, typed.get("back"), model, redirect, response), typed);
     }
 
     /** One tap for one ear: the planned method, clear, no adverse event. Nothing is recorded as found. */

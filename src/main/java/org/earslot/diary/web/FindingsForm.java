@@ -74,14 +74,19 @@ final class FindingsForm {
         put(fields, "calledIn", times.calledIn());
         put(fields, "finished", times.finished());
         put(fields, "roomReady", times.roomReady());
-        visit.ifPresent(known -> {
-            for (Ear ear : Ear.values()) {
-                ear(fields, ear.code() + ".", known.recorded(ear));
-            }
-            put(fields, "stoppedEarly", known.stoppedEarly().orElse(null));
-            fields.put("note", known.note().orElse(""));
-            put(fields, "nextStep", known.nextStep().orElse(null));
-        });
+        visit.ifPresent(known -> fields.putAll(recorded(known)));
+        return fields;
+    }
+
+    /** The fields of findings and outcome as they are recorded; a tick that is not there is left out. */
+    static Map<String, String> recorded(Visit visit) {
+        Map<String, String> fields = new HashMap<>();
+        for (Ear ear : Ear.values()) {
+            ear(fields, ear.code() + ".", visit.recorded(ear));
+        }
+        put(fields, "stoppedEarly", visit.stoppedEarly().orElse(null));
+        fields.put("note", visit.note().orElse(""));
+        put(fields, "nextStep", visit.nextStep().orElse(null));
         return fields;
     }
 
@@ -125,13 +130,20 @@ final class FindingsForm {
                     Optional.empty(),
                     "one of " + String.join(", ", Word.codes(UnsuitableReason.values())) + ", or a caution found");
         }
+        if (outcome != Outcome.UNSUITABLE_ON_DAY && unsuitable != null) {
+            reading.problem(
+                    name + "unsuitable",
+                    unsuitable.code(),
+                    "a reason only with the outcome " + Outcome.UNSUITABLE_ON_DAY.code(),
+                    "choose that outcome, or remove the reason");
+        }
         return new EarRecord(
                 methods,
                 found,
                 outcome,
                 word(name + "adverseEvent", AdverseEvent::of, AdverseEvent.values()),
                 cautions,
-                outcome == Outcome.UNSUITABLE_ON_DAY ? unsuitable : null);
+                unsuitable);
     }
 
     private <W extends Word> @Nullable W word(String field, Function<String, Optional<W>> find, Word[] words) {

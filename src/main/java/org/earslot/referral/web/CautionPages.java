@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Caution;
@@ -230,7 +231,13 @@ class CautionPages {
             reading.required("verdict0", verdict, "no known caution, precaution or contraindicated");
         }
         if (verdict.isEmpty()) {
+            if (Stream.of("within", "source", "allClear").anyMatch(field -> isGiven(typed, field + place))) {
+                reading.required("verdict" + place, verdict, "a verdict, or a rule left empty");
+            }
             return Optional.empty();
+        }
+        if (isGiven(typed, "allClear" + place) && !isGiven(typed, "within" + place)) {
+            reading.required("within" + place, Optional.empty(), "a time, or no all-clear");
         }
         Optional<Integer> amount = reading.whole("within" + place, typed.get("within" + place), 1, 240);
         Optional<Period> within = amount.map(
@@ -241,6 +248,10 @@ class CautionPages {
         return source.map(said ->
                         new CautionRule(caution, method, verdict.get(), within, allClear, said, Mark.CHANGED_HERE))
                 .map(now -> before.filter(now::saysTheSameAs).orElse(now));
+    }
+
+    private static boolean isGiven(Map<String, String> typed, String field) {
+        return !typed.getOrDefault(field, "").isBlank();
     }
 
     private static String amount(Period period) {

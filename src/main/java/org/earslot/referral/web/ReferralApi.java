@@ -67,8 +67,12 @@ class ReferralApi {
         this.events = events;
     }
 
-    /** A referral taken in, and records that may be of the same person: to be looked at, nothing was merged. */
-    record TakenInBody(UUID id, List<Maybe> maybeSamePerson) {}
+    /**
+     * A referral taken in, and records that may be of the same person: to be looked at, nothing was merged.
+     *
+     * @param status the code of {@link org.earslot.referral.ReferralStatus}: whether it can be booked or is to be triaged first
+     */
+    record TakenInBody(UUID id, String status, List<Maybe> maybeSamePerson) {}
 
     /** @param patientRef local number @param alike in what: name, date_of_birth, phone */
     record Maybe(String patientRef, List<String> alike) {
@@ -105,6 +109,7 @@ class ReferralApi {
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))
                 .body(new TakenInBody(
                         referral.id(),
+                        referral.status().code(),
                         patients.findByClinicIdAndId(current.id(), referral.patientId()).stream()
                                 .flatMap(patient -> duplicates.of(patient).stream())
                                 .map(Maybe::of)

@@ -140,6 +140,7 @@ class AfterVisitPagesTest {
         findings(
                 id,
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("right.method1", "microsuction")
                         .param("right.outcome", "clear")
                         .param("left.method1", "microsuction")
@@ -182,6 +183,7 @@ class AfterVisitPagesTest {
         findings(
                 id,
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "irrigation")
                         .param("left.method2", "irrigation")
                         .param("left.outcome", "not_removed")
@@ -201,6 +203,7 @@ class AfterVisitPagesTest {
         findings(
                 id,
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "irrigation")
                         .param("left.outcome", "unsuitable_on_day")
                         .param("left.found.perforation", "yes")
@@ -243,6 +246,7 @@ class AfterVisitPagesTest {
         findings(
                 id,
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "microsuction")
                         .param("left.outcome", "clear")
                         .param("left.adverseEvent", "dizziness"));
@@ -285,6 +289,7 @@ class AfterVisitPagesTest {
         findings(
                 id,
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "irrigation")
                         .param("left.outcome", "not_removed")
                         .param("nextStep", "come_again"));
@@ -299,6 +304,7 @@ class AfterVisitPagesTest {
         findings(
                 id,
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "microsuction")
                         .param("left.outcome", "clear"));
         mvc.perform(get("/appointments/" + id).with(receptionist))
@@ -310,7 +316,11 @@ class AfterVisitPagesTest {
     @CsvSource({"laser, 0", "'', 0", "microsuction, 61", "microsuction, -1", "microsuction, soon"})
     void refuses_a_follow_up_that_cannot_be(String method, String days) throws Exception {
         UUID id = finished(Method.MICROSUCTION, Ears.LEFT);
-        findings(id, post("/appointments/" + id + "/findings").param("left.outcome", "residual"));
+        findings(
+                id,
+                post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
+                        .param("left.outcome", "residual"));
         followUp(id, method, days, 400);
     }
 
@@ -426,6 +436,7 @@ class AfterVisitPagesTest {
         findings(
                 id,
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "microsuction")
                         .param("left.outcome", "residual")
                         .param("nextStep", "come_again"));

@@ -281,6 +281,7 @@ class DiaryPagesTest {
                         .with(csrf()))
                 .andExpect(redirectedUrl("/appointments/" + id));
         mvc.perform(post("/appointments/" + id + "/findings")
+                        .with(fixture.justOpened())
                         .param("right.outcome", "clear")
                         .param("right.method1", "microsuction")
                         .param("left.method1", "microsuction")
@@ -308,6 +309,7 @@ class DiaryPagesTest {
         at("10:00");
         press(id, "call-in", chair);
         mvc.perform(post("/appointments/" + id + "/findings")
+                        .with(fixture.justOpened())
                         .param("right.wax", "granite")
                         .param("note", "typed before the mistake")
                         .with(chair)

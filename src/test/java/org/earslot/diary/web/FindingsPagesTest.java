@@ -36,12 +36,15 @@ import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
+import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 /** What is recorded of a visit by the chair and by programs: only what was done and found. */
@@ -116,12 +119,14 @@ class FindingsPagesTest {
                 .andExpect(content().string(containsString("name=\"right.found.perforation\"")))
                 .andExpect(content().string(containsString("name=\"right.unsuitable\"")));
         mvc.perform(post("/appointments/" + first + "/findings")
+                        .with(fixture.justOpened())
                         .param("right.outcome", "unsuitable_on_day")
                         .with(csrf())
                         .with(chair))
                 .andExpect(status().isBadRequest())
                 .andExpect(content().string(containsString("right.unsuitable-problem")));
         mvc.perform(post("/appointments/" + first + "/findings")
+                        .with(fixture.justOpened())
                         .param("back", "now")
                         .param("right.outcome", "unsuitable_on_day")
                         .param("right.found.perforation", "yes")
@@ -145,6 +150,96 @@ class FindingsPagesTest {
                                         containsString(
                                                 "Left ear: outcome: unsuitable on the day; reason: pain; adverse event: new or worse tinnitus.")))
                 .andExpect(content().string(containsString("What next: refer on.")));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "clear", "not_removed"})
+    void a_reason_of_unsuitable_without_that_outcome_is_refused(String outcome) throws Exception {
+        happens(first, ClockEvent.ARRIVED, "08:55");
+        happens(first, ClockEvent.CALLED_IN, "09:00");
+        mvc.perform(post("/appointments/" + first + "/findings")
+                        .with(fixture.justOpened())
+                        .param("right.outcome", outcome)
+                        .param("right.unsuitable", "pain")
+                        .with(csrf())
+                        .with(chair))
+                .andExpect(status().isBadRequest())
+                .andExpect(content().string(containsString("id=\"right.unsuitable-problem\"")));
+        send("{\"right\":{\"outcome\":\"" + outcome + "\",\"unsuitable\":\"pain\"}}", 400);
+        assertThat(visit(first).recorded(Ear.RIGHT)).isEqualTo(EarRecord.EMPTY);
+    }
+
+    /** The reason belongs to the outcome before. */
+    @Test
+    void as_expected_removes_the_reason_of_unsuitable() throws Exception {
+        happens(first, ClockEvent.ARRIVED, "08:55");
+        happens(first, ClockEvent.CALLED_IN, "09:00");
+        send("{\"left\":{\"outcome\":\"unsuitable_on_day\",\"unsuitable\":\"unwell\"}}", 200);
+        mvc.perform(post("/appointments/" + first + "/findings/left/as-expected")
+                        .with(csrf())
+                        .with(chair))
+                .andExpect(status().is3xxRedirection());
+        assertThat(visit(first).recorded(Ear.LEFT).outcome()).isEqualTo(Outcome.CLEAR);
+        assertThat(visit(first).recorded(Ear.LEFT).unsuitable()).isNull();
+    }
+
+    /** The second to save sees each difference, and what the first recorded is not erased by a field left blank. */
+    @Test
+    void two_who_record_at_once_overwrite_nothing() throws Exception {
+        happens(first, ClockEvent.ARRIVED, "08:55");
+        happens(first, ClockEvent.CALLED_IN, "09:00");
+        String opened = version();
+        send("""
+                {"right":{"outcome":"residual","cautionsFound":["perforation"],"methods":["microsuction"]},
+                 "left":{"outcome":"clear"},"note":"seen by the other"}""", 200);
+        MockHttpServletRequestBuilder late = post("/appointments/" + first + "/findings")
+                .param("back", "now")
+                .param("right.outcome", "clear")
+                .param("right.wax", "hard")
+                .with(csrf())
+                .with(chair);
+        String answer = mvc.perform(late.param("version", opened))
+                .andExpect(status().isConflict())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        assertThat(visit(first).outcome(Ear.RIGHT)).contains(Outcome.RESIDUAL);
+        Document shown = Jsoup.parse(answer);
+        assertThat(shown.select("[role=alert]").text())
+                .contains("right ear, Outcome: now saved as \"residual wax\".")
+                .contains("right ear, perforation: now saved as \"yes\". The form shows it now.")
+                .contains("left ear, Outcome: now saved as \"clear\". The form shows it now.");
+        assertThat(shown.select("[name=right.outcome] option[selected]").val()).isEqualTo("clear");
+        assertThat(shown.select("[name=left.outcome] option[selected]").val()).isEqualTo("clear");
+        assertThat(shown.select("[name=right.found.perforation]").hasAttr("checked"))
+                .isTrue();
+        assertThat(shown.select("[name=note]").text()).isEqualTo("seen by the other");
+        assertThat(shown.select("form[action$=/findings] [name=version]").val()).isEqualTo(version());
+    }
+
+    /** A press of the clock is no change of what the form shows. */
+    @Test
+    void findings_typed_before_the_end_are_saved_after_it() throws Exception {
+        happens(first, ClockEvent.ARRIVED, "08:55");
+        happens(first, ClockEvent.CALLED_IN, "09:00");
+        String opened = version();
+        happens(first, ClockEvent.FINISHED, "09:24");
+        mvc.perform(post("/appointments/" + first + "/findings")
+                        .param("version", opened)
+                        .param("right.outcome", "clear")
+                        .with(csrf())
+                        .with(chair))
+                .andExpect(status().is3xxRedirection());
+    }
+
+    /** The version that the form of the running list carries. */
+    private String version() throws Exception {
+        return Jsoup.parse(mvc.perform(get(LIST).with(chair))
+                        .andReturn()
+                        .getResponse()
+                        .getContentAsString())
+                .select("form[action$=/findings] [name=version]")
+                .val();
     }
 
     private Visit visit(UUID appointment) {

@@ -35,6 +35,7 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -152,6 +153,7 @@ class LetterPagesTest {
                 .andExpect(content().string(not(containsString("data-print"))));
         press(
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "microsuction")
                         .param("left.outcome", "residual")
                         .param("left.adverseEvent", "bleed")
@@ -178,6 +180,7 @@ class LetterPagesTest {
         UUID id = finished(Method.MICROSUCTION, Ears.LEFT);
         press(
                 post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
                         .param("left.method1", "microsuction")
                         .param("left.outcome", "not_removed")
                         .param("left.adverseEvent", "none"),
@@ -191,6 +194,14 @@ class LetterPagesTest {
                 .param("told", "yes");
         press(onward, practitioner, 409);
         decide(id, "refer_on");
+        onward.param(
+                "version",
+                Jsoup.parse(mvc.perform(get("/appointments/" + id).with(practitioner))
+                                .andReturn()
+                                .getResponse()
+                                .getContentAsString())
+                        .select("form[action$=/referred-on] input[name=version]")
+                        .val());
         press(onward, receptionist, 403);
         press(onward, practitioner, 302);
         letter("/appointments/" + id + "/letters/refer_on")
@@ -266,7 +277,12 @@ class LetterPagesTest {
     @Test
     void recalls_nobody_who_was_referred_on_at_the_last_visit() throws Exception {
         UUID id = finished(Method.MICROSUCTION, Ears.LEFT);
-        press(post("/appointments/" + id + "/findings").param("left.outcome", "not_removed"), practitioner, 302);
+        press(
+                post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
+                        .param("left.outcome", "not_removed"),
+                practitioner,
+                302);
         decide(id, "refer_on");
         clock.set(Instant.parse("2026-12-01T12:00:00Z"));
         assertThat(recall.today(clinic.id())).isEmpty();
@@ -355,7 +371,12 @@ class LetterPagesTest {
     @Test
     void an_ear_that_is_not_clear_is_listed_until_something_is_arranged() throws Exception {
         UUID id = finished(Method.MICROSUCTION, Ears.LEFT);
-        press(post("/appointments/" + id + "/findings").param("left.outcome", "residual"), practitioner, 302);
+        press(
+                post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
+                        .param("left.outcome", "residual"),
+                practitioner,
+                302);
         mvc.perform(get("/referrals/missed").with(receptionist))
                 .andExpect(content().string(containsString("<strong>not decided</strong>")));
         decide(id, "come_again");

@@ -376,6 +376,7 @@ class RunningTurnsTest {
                 .andExpect(content().string(containsString("name=\"right.outcome\" value=\"residual\"")))
                 .andExpect(content().string(containsString("right ear: as expected")));
         mvc.perform(post("/appointments/" + first + "/findings")
+                        .with(fixture.justOpened())
                         .param("back", "now")
                         .param("right.outcome", "clear")
                         .param("right.method1", "microsuction")
