@@ -28,9 +28,14 @@ import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.ClockEvent;
 import org.earslot.diary.DiaryFixture;
+import org.earslot.diary.Findings;
 import org.earslot.diary.RunningDay;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
+import org.earslot.ear.Outcome;
 import org.earslot.referral.Referral;
 import org.earslot.testing.EveryAddress;
 import org.earslot.testing.PageTest;
@@ -38,6 +43,7 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.earslot.visit.EarRecord;
 import org.jsoup.Jsoup;
 import org.jsoup.nodes.Document;
 import org.jsoup.nodes.Element;
@@ -151,6 +157,10 @@ class EveryFormSavesTest {
         running.record(clinic.id(), seen, ClockEvent.CALLED_IN);
         clock.set(Instant.parse("2026-03-03T09:20:00Z"));
         running.record(clinic.id(), seen, ClockEvent.FINISHED);
+        // Shows the form of what the letter to the next service says.
+        EarRecord none = new EarRecord(List.of(Method.MICROSUCTION), EarFindings.UNKNOWN, Outcome.NOT_REMOVED, null);
+        running.recordFindings(
+                clinic.id(), seen, new Findings(Map.of(Ear.RIGHT, none), null, null, NextStep.REFER_ON), "p1");
         clock.set(Instant.parse("2026-03-03T11:00:00Z"));
         add("date", DAY);
         add("month", "2026-02");
@@ -194,7 +204,9 @@ class EveryFormSavesTest {
                 .as("forms that overwrite what somebody else saved meanwhile")
                 .isEmpty();
         assertThat(unchanged).as("fields of which no other value was taken").isEmpty();
-        assertThat(tried).hasSizeGreaterThan(10);
+        assertThat(tried)
+                .hasSizeGreaterThan(10)
+                .contains("/appointments/{id}/findings", "/appointments/{id}/referred-on");
     }
 
     private void add(String variable, Object value) {

@@ -8,10 +8,13 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.jsonPath;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.earslot.diary.Booking;
 import org.earslot.diary.BookingRefusal.RedFlagOpen;
 import org.earslot.diary.BookingRefusal.RedFlagsNotAsked;
@@ -384,7 +387,8 @@ class RedFlagPagesTest {
                         .contentType(MediaType.APPLICATION_JSON)
                         .content("""
                                 {"patientRef":"K1","method":"microsuction","ears":["left"],"redFlags":{"button_battery":true,"head_injury":false,"new_vertigo":null}}"""))
-                .andExpect(status().isCreated());
+                .andExpect(status().isCreated())
+                .andExpect(jsonPath("$.status").value("to_triage"));
         Referral referral =
                 referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)).get(0);
         assertThat(referral.details().redFlagsRaised()).containsExactly(RedFlag.BUTTON_BATTERY);
@@ -403,6 +407,20 @@ class RedFlagPagesTest {
                 .singleElement()
                 .satisfies(referral ->
                         assertThat(book(referral)).isEqualTo(BookingResult.refused(new RedFlagsNotAsked())));
+    }
+
+    @Test
+    void tells_a_program_that_its_referral_can_be_booked_once_all_was_asked() throws Exception {
+        String answers = Arrays.stream(RedFlag.values())
+                .map(flag -> '"' + flag.code() + "\":false")
+                .collect(Collectors.joining(","));
+        mvc.perform(post("/api/v1/referrals")
+                        .with(SignedIn.program(clinic.id()))
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content("{\"patientRef\":\"K1\",\"method\":\"microsuction\",\"ears\":[\"left\"],\"redFlags\":{"
+                                + answers + "}}"))
+                .andExpect(status().isCreated())
+                .andExpect(jsonPath("$.status").value("ready_to_book"));
     }
 
     private RedFlagCase open(Referral referral) {

@@ -37,11 +37,13 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visits;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
@@ -52,6 +54,9 @@ class DiaryPagesTest {
 
     @Autowired
     private MockMvc mvc;
+
+    @Autowired
+    private JdbcClient jdbc;
 
     @Autowired
     private TestClinics clinics;
@@ -411,6 +416,26 @@ class DiaryPagesTest {
                 .andExpect(redirectedUrl("/day/" + WEDNESDAY));
         mvc.perform(get("/day/" + WEDNESDAY).with(receptionist(clinic.id())))
                 .andExpect(content().string(containsString("fit-in: walked in, hearing aid blocked")));
+    }
+
+    /** The reason of a fit-in may be missing in the database; the day then says only what is known. */
+    @Test
+    void fit_in_without_a_reason_is_only_called_one() throws Exception {
+        Appointment booked = appointments
+                .findById(fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30))
+                .orElseThrow();
+        jdbc.sql("update appointment set fit_in = true, fit_in_reason = null where id = ?")
+                .param(booked.id())
+                .update();
+        String page = mvc.perform(get("/day/" + WEDNESDAY).with(receptionist(clinic.id())))
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        assertThat(Jsoup.parse(page)
+                        .select("tr[data-visit=" + booked.id() + "]")
+                        .text())
+                .contains("fit-in")
+                .doesNotContain("null");
     }
 
     @Test
