@@ -1,5 +1,6 @@
 package org.earslot.clinic;
 
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -15,6 +16,11 @@ public record AgeRange(@Nullable Integer least, @Nullable Integer most) {
 
     /** Everybody. */
     public static final AgeRange ANY = new AgeRange(null, null);
+
+    /** Whether somebody is seen of that age; one whose age is not known is not refused. */
+    public boolean includes(Optional<Integer> age) {
+        return age.map(this::includes).orElse(true);
+    }
 
     /** Whether somebody of that age is seen. */
     public boolean includes(int age) {

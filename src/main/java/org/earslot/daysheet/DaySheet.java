@@ -80,6 +80,14 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             }
         }
 
+        /** Whoever will hold the visit does not see patients of this age. */
+        record AgeNotSeen(LocalTime start, String name, String who, UUID appointment) implements Warning {
+            @Override
+            public List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment));
+            }
+        }
+
         /** The session is covered, and the visit still booked with whoever is away. */
         record NotHandedOver(LocalTime start, String name, String cover, UUID appointment) implements Warning {
             @Override

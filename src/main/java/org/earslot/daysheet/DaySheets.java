@@ -203,6 +203,11 @@ public class DaySheets {
         if (!line.inSession() && cover.isEmpty()) {
             warnings.add(new Warning.OutsideSession(start, name, line.id()));
         }
+        if (line.progress().equals(DayDiary.Progress.TO_COME)) {
+            morning.holders()
+                    .ageNotSeen(line, written.brief().age())
+                    .ifPresent(who -> warnings.add(new Warning.AgeNotSeen(start, name, who.name(), line.id())));
+        }
         Method method = written.method();
         if (method == null || !line.progress().equals(DayDiary.Progress.TO_COME)) {
             return warnings;

@@ -11,6 +11,7 @@ import org.earslot.clinic.Practitioner;
 import org.earslot.diary.DayDiary;
 import org.earslot.diary.DayDiary.Line;
 import org.earslot.ear.Method;
+import org.jspecify.annotations.Nullable;
 
 /** Who will hold each visit of a day: whoever it is booked with or, where that one is away, the cover in its room. */
 record Holders(DayDiary day, Map<UUID, Practitioner> practitioners) {
@@ -47,8 +48,15 @@ record Holders(DayDiary day, Map<UUID, Practitioner> practitioners) {
     /** Whoever will hold the visit but does not hold its method. */
     Optional<Practitioner> unable(Line line) {
         Method method = line.what().method();
-        return cover(line)
-                .or(() -> Optional.ofNullable(practitioners.get(line.practitionerId())))
-                .filter(who -> method != null && !who.methods().contains(method));
+        return holder(line).filter(who -> method != null && !who.methods().contains(method));
+    }
+
+    /** Whoever will hold the visit but does not see patients of that age. @param age null if it is not known */
+    Optional<Practitioner> ageNotSeen(Line line, @Nullable Integer age) {
+        return holder(line).filter(who -> !who.ages().includes(Optional.ofNullable(age)));
+    }
+
+    private Optional<Practitioner> holder(Line line) {
+        return cover(line).or(() -> Optional.ofNullable(practitioners.get(line.practitionerId())));
     }
 }

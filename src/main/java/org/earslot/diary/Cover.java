@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.IntStream;
+import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -48,14 +49,21 @@ public class Cover {
     /**
      * One visit of the covered session.
      *
-     * @param held whether the cover holds its method
-     * @param needsMinutes the slot it needs with the cover; null where that is not known or the method is not held
+     * @param held whether the cover is trained in its method
+     * @param ageSeen whether the cover sees patients of this age
+     * @param needsMinutes the slot it needs with the cover; null if that is not known or the cover cannot take it
      */
     public record Covered(
             Appointment appointment,
             @Nullable Patient patient,
             boolean held,
+            boolean ageSeen,
             @Nullable Integer needsMinutes) {
+
+        /** Whether the cover may take it over. */
+        public boolean possible() {
+            return held && ageSeen;
+        }
 
         /** Whether its slot is too short for the cover. */
         public boolean tooShort() {
@@ -100,16 +108,15 @@ public class Cover {
                             || taker.filter(who ->
                                             who.methods().contains(one.planned().method()))
                                     .isPresent();
-                    Integer needs = held && asked.get(i).isPresent()
+                    Optional<Patient> patient =
+                            one.patientId().flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
+                    boolean ageSeen = taker.map(Practitioner::ages)
+                            .orElse(AgeRange.ANY)
+                            .includes(patient.flatMap(person -> person.details().ageOn(date)));
+                    Integer needs = held && ageSeen && asked.get(i).isPresent()
                             ? each.get(known[i]).slotMinutes()
                             : null;
-                    return new Covered(
-                            one,
-                            one.patientId()
-                                    .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
-                                    .orElse(null),
-                            held,
-                            needs);
+                    return new Covered(one, patient.orElse(null), held, ageSeen, needs);
                 })
                 .toList();
     }

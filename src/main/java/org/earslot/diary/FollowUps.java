@@ -218,8 +218,12 @@ public class FollowUps {
     private List<Way> ways(Appointment appointment, FollowUpDetails details, Ears ears, boolean spent) {
         UUID clinicId = appointment.clinicId();
         LocalDate today = clock.today(clinicId);
+        Patient patient = patients.known(clinicId, details.visit().patientRef()).orElse(null);
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
+                .filter(one -> one.ages()
+                        .includes(Optional.ofNullable(patient)
+                                .flatMap(person -> person.details().ageOn(today))))
                 .toList();
         List<Suitability> suited = Arrays.stream(Method.values())
                 .filter(method -> !(spent && method == Method.IRRIGATION))
@@ -230,7 +234,6 @@ public class FollowUps {
                         .thenComparing(suits -> suits.reasons().size())
                         .thenComparing(Suitability::method))
                 .toList();
-        Patient patient = patients.known(clinicId, details.visit().patientRef()).orElse(null);
         List<Estimate> each = estimates.estimateAll(
                 clinicId,
                 suited.stream()

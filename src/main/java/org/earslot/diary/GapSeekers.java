@@ -62,11 +62,7 @@ class GapSeekers {
         AgeRange seen = by.map(Practitioner::ages).orElse(AgeRange.ANY);
         return Stream.concat(waiting(gone, shortNotice), bookedLater(gone))
                 .filter(one -> held.contains(one.method()))
-                .filter(one -> one.patient()
-                        .details()
-                        .ageOn(place.date())
-                        .map(seen::includes)
-                        .orElse(true))
+                .filter(one -> seen.includes(one.patient().details().ageOn(place.date())))
                 .toList();
     }
 

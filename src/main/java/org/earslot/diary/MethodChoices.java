@@ -2,6 +2,7 @@ package org.earslot.diary;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -40,7 +41,7 @@ public class MethodChoices {
      *
      * @param overridden whether a practitioner has overruled what forbids it
      * @param estimate how long it takes; null where it is not offered
-     * @param heldBy the names of those who hold it
+     * @param heldBy the names of those who are trained in it and see this age
      */
     public record Choice(
             Suitability suits, boolean overridden, @Nullable Estimate estimate, List<String> heldBy) {
@@ -71,6 +72,9 @@ public class MethodChoices {
                 patients.findByClinicIdAndId(clinicId, referral.patientId()).orElse(null);
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
+                .filter(one -> one.ages()
+                        .includes(Optional.ofNullable(patient)
+                                .flatMap(person -> person.details().ageOn(date))))
                 .toList();
         List<Suitability> all = suitability.judge(referral, date);
         List<Suitability> offered = all.stream()

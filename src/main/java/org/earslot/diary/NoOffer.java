@@ -10,6 +10,8 @@ public enum NoOffer implements Word {
     NO_DAYS("no-days"),
     /** Nobody who works here, or not the one asked for, is trained in the method. */
     NOT_TRAINED("not-trained"),
+    /** Nobody who is trained in the method and has a session on one of the days sees patients of this age. */
+    AGE_NOT_SEEN("age-not-seen"),
     /** Nobody who is trained in the method has a session on one of the days. */
     NO_SESSION("no-session"),
     /** A caution forbids the method on each day with a session. */

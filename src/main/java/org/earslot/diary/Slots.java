@@ -186,9 +186,9 @@ public class Slots {
                         .filter(session ->
                                 able.containsKey(session.practitionerId()) && usable.containsKey(session.roomId()))
                         .filter(session -> !closed.contains(session.date()))
-                        .filter(session -> person.flatMap(one -> one.ageOn(session.date()))
-                                .map(able.get(session.practitionerId()).ages()::includes)
-                                .orElse(true))
+                        .filter(session -> able.get(session.practitionerId())
+                                .ages()
+                                .includes(person.flatMap(one -> one.ageOn(session.date()))))
                         .filter(session -> suits.computeIfAbsent(
                                 session.date(),
                                 date -> referral == null

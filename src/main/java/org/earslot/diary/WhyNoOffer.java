@@ -2,8 +2,11 @@ package org.earslot.diary;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
@@ -11,6 +14,9 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Sessions;
 import org.earslot.diary.SlotsFound.Offers;
 import org.earslot.ear.Method;
+import org.earslot.referral.Patient;
+import org.earslot.referral.PatientDetails;
+import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
 import org.springframework.stereotype.Component;
@@ -25,13 +31,21 @@ public class WhyNoOffer {
     private final Sessions sessions;
     private final RowLocks locks;
     private final Planning planning;
+    private final Patients patients;
 
-    WhyNoOffer(Referrals referrals, Practitioners practitioners, Sessions sessions, RowLocks locks, Planning planning) {
+    WhyNoOffer(
+            Referrals referrals,
+            Practitioners practitioners,
+            Sessions sessions,
+            RowLocks locks,
+            Planning planning,
+            Patients patients) {
         this.referrals = referrals;
         this.practitioners = practitioners;
         this.sessions = sessions;
         this.locks = locks;
         this.planning = planning;
+        this.patients = patients;
     }
 
     /** The first reason that holds. @param found what the search for {@code wish} answered */
@@ -47,29 +61,38 @@ public class WhyNoOffer {
             boolean softener = notBefore != null && notBefore.isAfter(found.to());
             return softener ? NoOffer.SOFTENER : NoOffer.NO_DAYS;
         }
-        Set<UUID> trained = trained(clinicId, wish, referral.details().methodPlanned());
+        Map<UUID, Practitioner> trained =
+                trained(clinicId, wish, referral.details().methodPlanned());
         if (trained.isEmpty()) {
             return NoOffer.NOT_TRAINED;
         }
         Set<LocalDate> closed = locks.closed(clinicId, found.from(), found.to());
-        List<LocalDate> days = sessions.between(clinicId, found.from(), found.to()).stream()
-                .filter(session -> trained.contains(session.practitionerId()))
+        List<ClinicSession> held = sessions.between(clinicId, found.from(), found.to()).stream()
+                .filter(session -> trained.containsKey(session.practitionerId()))
+                .filter(session -> !closed.contains(session.date()))
+                .toList();
+        Optional<PatientDetails> person =
+                patients.findByClinicIdAndId(clinicId, referral.patientId()).map(Patient::details);
+        List<LocalDate> days = held.stream()
+                .filter(session -> trained.get(session.practitionerId())
+                        .ages()
+                        .includes(person.flatMap(one -> one.ageOn(session.date()))))
                 .map(ClinicSession::date)
-                .filter(date -> !closed.contains(date))
                 .distinct()
                 .toList();
-        boolean forbidden = !days.isEmpty()
-                && days.stream()
-                        .noneMatch(date -> planning.unfit(referral, date).isEmpty());
+        if (days.isEmpty()) {
+            return held.isEmpty() ? NoOffer.NO_SESSION : NoOffer.AGE_NOT_SEEN;
+        }
+        boolean forbidden =
+                days.stream().noneMatch(date -> planning.unfit(referral, date).isEmpty());
         return forbidden ? NoOffer.CONTRAINDICATED : NoOffer.NO_SESSION;
     }
 
-    private Set<UUID> trained(UUID clinicId, SlotWish wish, Method method) {
+    private Map<UUID, Practitioner> trained(UUID clinicId, SlotWish wish, Method method) {
         return practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
                 .filter(one -> one.methods().contains(method))
-                .map(Practitioner::id)
-                .filter(id -> wish.practitionerId() == null || id.equals(wish.practitionerId()))
-                .collect(Collectors.toSet());
+                .filter(one -> wish.practitionerId() == null || one.id().equals(wish.practitionerId()))
+                .collect(Collectors.toMap(Practitioner::id, Function.identity()));
     }
 }

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
@@ -27,6 +28,7 @@ import org.earslot.diary.SlotsFound.Offers;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.MethodSuitability;
+import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
@@ -113,13 +115,12 @@ class SlotPage {
         model.addAttribute(
                 "movedAt",
                 moved.map(one -> clock.local(clinic, one.place().start())).orElse(null));
-        model.addAttribute("practitioners", able(referral.orElse(null)));
-        patient(moved, referral)
-                .flatMap(id -> patients.findByClinicIdAndId(clinic, id))
-                .ifPresent(patient -> {
-                    model.addAttribute("patient", patient);
-                    events.publishEvent(Audited.viewed(clinic, "slots", List.of(patient.id())));
-                });
+        Optional<Patient> person = patient(moved, referral).flatMap(id -> patients.findByClinicIdAndId(clinic, id));
+        model.addAttribute("practitioners", able(referral.orElse(null), person));
+        person.ifPresent(patient -> {
+            model.addAttribute("patient", patient);
+            events.publishEvent(Audited.viewed(clinic, "slots", List.of(patient.id())));
+        });
         wish.ifPresent(wanted -> found(model, slots.search(clinic, wanted), referral.orElse(null), moved.orElse(null)));
         return "diary/slots";
     }
@@ -196,11 +197,17 @@ class SlotPage {
         return best.size() == BEST ? best : offers.stream().limit(BEST).toList();
     }
 
-    private List<Practitioner> able(@Nullable Referral referral) {
+    /** Those trained in the method who see this age on a day that is looked at. */
+    private List<Practitioner> able(@Nullable Referral referral, Optional<Patient> person) {
+        LocalDate today = clock.today(current.id());
+        List<Optional<Integer>> ages = Stream.of(today, today.plusWeeks(Slots.WEEKS))
+                .map(day -> person.flatMap(one -> one.details().ageOn(day)))
+                .toList();
         return practitioners.findByClinicIdOrderByName(current.id()).stream()
                 .filter(Practitioner::active)
                 .filter(one -> referral == null
                         || one.methods().contains(referral.details().methodPlanned()))
+                .filter(one -> ages.stream().anyMatch(one.ages()::includes))
                 .toList();
     }
 
