@@ -212,6 +212,16 @@ public class Appointment {
         return Optional.empty();
     }
 
+    /** Whether it is a visit for wax of a known patient that no referral asks for. */
+    boolean isWaxWithoutReferral() {
+        return referralId == null && patientId != null && methodPlanned != null && ears != null;
+    }
+
+    /** A referral was made for a visit that had none. */
+    void serve(UUID referral) {
+        referralId = referral;
+    }
+
     /** At arrival it was asked whether anything is new since it was booked. */
     void redFlagsAsked(String who, Instant at) {
         redFlagsAskedBy = who;

@@ -59,6 +59,14 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
             """)
     List<Appointment> bookedLaterAtShortNotice(UUID clinicId, Instant from, LocalDate last, Limit limit);
 
+    /** Those still to come, from that day on, of patients with that correspondence; the next ones first. */
+    @Query("""
+            select a from Appointment a join Patient p on p.id = a.patientId
+            where a.clinicId = :clinicId and a.clinicDate >= :from and p.correspondence = :correspondence
+            order by a.startsAt, a.id
+            """)
+    List<Appointment> ofThoseWrittenTo(UUID clinicId, LocalDate from, String correspondence);
+
     /** The visits of referrals that were not attended from that day on. */
     @Query("""
             select a from Appointment a

@@ -2,6 +2,7 @@ package org.earslot.diary;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -10,9 +11,11 @@ import org.earslot.diary.BookingResult.Done;
 import org.earslot.ear.Answer;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.Patients;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -27,6 +30,9 @@ public class ArrivalQuestions {
     private final Referrals referrals;
     private final Intake intake;
     private final RedFlagTriage triage;
+    private final Patients patients;
+    private final UnreferredVisits unreferred;
+    private final Aftermath aftermath;
     private final ClinicClock clock;
 
     ArrivalQuestions(
@@ -36,6 +42,9 @@ public class ArrivalQuestions {
             Referrals referrals,
             Intake intake,
             RedFlagTriage triage,
+            Patients patients,
+            UnreferredVisits unreferred,
+            Aftermath aftermath,
             ClinicClock clock) {
         this.change = change;
         this.running = running;
@@ -43,12 +52,20 @@ public class ArrivalQuestions {
         this.referrals = referrals;
         this.intake = intake;
         this.triage = triage;
+        this.patients = patients;
+        this.unreferred = unreferred;
+        this.aftermath = aftermath;
         this.clock = clock;
     }
 
-    /** The red flags that were never asked, and that no clinician has let pass. */
+    /**
+     * The red flags that were never asked, and that no clinician has let pass. For wax without a referral that is each of
+     * them; another kind of visit has none to ask.
+     */
     public List<RedFlag> stillToAsk(Appointment appointment) {
-        return referral(appointment).map(triage::stillToAsk).orElse(List.of());
+        return referral(appointment)
+                .map(triage::stillToAsk)
+                .orElseGet(() -> appointment.isWaxWithoutReferral() ? RedFlag.stopping() : List.of());
     }
 
     /** Checks in with the one press "nothing new". It answers nothing if the list itself was never asked in full. */
@@ -81,11 +98,17 @@ public class ArrivalQuestions {
             }
             return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
                 referral(appointment)
+                        .or(() -> made(appointment, who))
                         .ifPresent(referral -> intake.answerRedFlags(referral, answers, words, new Taker(who, null)));
                 appointment.redFlagsAsked(who, clock.now());
                 return change.settled(appointment, Optional.empty(), "red-flags-asked", said(answers, words));
             });
         });
+    }
+
+    /** Records that the list was asked as the patient was fitted in, just now. @param arrived what the fit-in answered */
+    BookingResult askedAlready(UUID clinicId, BookingResult arrived, String who) {
+        return arrived instanceof Done done ? asked(arrived, clinicId, done.appointmentId(), who) : arrived;
     }
 
     private BookingResult asked(BookingResult arrived, UUID clinicId, UUID appointmentId, String who) {
@@ -106,6 +129,25 @@ public class ArrivalQuestions {
         boolean stops = words != null
                 || answers.entrySet().stream().anyMatch(one -> one.getKey().stops() && one.getValue() != Answer.NO);
         return stops ? "something new" : "nothing new";
+    }
+
+    private Optional<Referral> made(Appointment appointment, String who) {
+        return appointment
+                .patientId()
+                .filter(patient -> appointment.isWaxWithoutReferral())
+                .flatMap(id -> patients.findByClinicIdAndId(appointment.clinicId(), id))
+                .map(patient -> {
+                    PlannedVisit planned = appointment.planned();
+                    Referral referral = unreferred.referral(
+                            patient,
+                            appointment.fitInReason().orElse("booked without a referral"),
+                            Objects.requireNonNull(planned.method()),
+                            Objects.requireNonNull(planned.ears()),
+                            who);
+                    appointment.serve(referral.id());
+                    aftermath.referralStandsAt(appointment, ReferralStatus.BOOKED);
+                    return referral;
+                });
     }
 
     private Optional<Referral> referral(Appointment appointment) {

@@ -3,33 +3,27 @@ package org.earslot.diary;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.diary.BookingRefusal.RedFlagOpen;
 import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.BookingRequest.OfFitIn;
 import org.earslot.diary.LateCard.Turn;
-import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.UnknownCode;
 import org.earslot.referral.AskedCaution;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.OpenRedFlags;
-import org.earslot.referral.Origin;
 import org.earslot.referral.Patient;
 import org.earslot.referral.PatientCaution;
 import org.earslot.referral.PatientCautions;
 import org.earslot.referral.Patients;
-import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.Referral;
-import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -44,6 +38,8 @@ public class FitIns {
     private final Booking booking;
     private final Turns turns;
     private final Intake intake;
+    private final UnreferredVisits unreferred;
+    private final ArrivalQuestions arrival;
     private final Referrals referrals;
     private final Patients patients;
     private final PatientCautions cautions;
@@ -54,6 +50,8 @@ public class FitIns {
             Booking booking,
             Turns turns,
             Intake intake,
+            UnreferredVisits unreferred,
+            ArrivalQuestions arrival,
             Referrals referrals,
             Patients patients,
             PatientCautions cautions,
@@ -62,6 +60,8 @@ public class FitIns {
         this.booking = booking;
         this.turns = turns;
         this.intake = intake;
+        this.unreferred = unreferred;
+        this.arrival = arrival;
         this.referrals = referrals;
         this.patients = patients;
         this.cautions = cautions;
@@ -101,7 +101,12 @@ public class FitIns {
         }
         Referral referral = Optional.ofNullable(wish.referralId())
                 .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
-                .orElseGet(() -> madeFor(clinicId, patient.get(), wish, who));
+                .orElseGet(() -> unreferred.referral(
+                        patient.get(),
+                        wish.reason(),
+                        Objects.requireNonNull(wish.method()),
+                        Objects.requireNonNull(wish.ears()),
+                        who));
         Taker taker = new Taker(who, null);
         intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
         Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
@@ -111,7 +116,9 @@ public class FitIns {
         }
         OfFitIn asked =
                 new OfFitIn(referral.id(), patient.get().id(), wish.method(), wish.ears(), wish.reason(), wish.place());
-        return turn == null ? booking.book(clinicId, asked, who) : turns.fitIn(clinicId, asked, turn, who);
+        return turn == null
+                ? booking.book(clinicId, asked, who)
+                : arrival.askedAlready(clinicId, turns.fitIn(clinicId, asked, turn, who), who);
     }
 
     private List<AskedCaution> answered(UUID clinicId, UUID patientId, Collection<Caution> yes) {
@@ -122,30 +129,5 @@ public class FitIns {
                 .filter(caution -> known.stream().noneMatch(one -> one.caution() == caution))
                 .forEach(caution -> said.add(new AskedCaution(caution, null, null)));
         return said;
-    }
-
-    private Referral madeFor(UUID clinicId, Patient patient, OfFitIn wish, String who) {
-        ReferralDetails said = new ReferralDetails(
-                null,
-                clock.today(clinicId),
-                wish.reason().strip(),
-                Priority.ROUTINE,
-                Objects.requireNonNull(wish.ears()),
-                Objects.requireNonNull(wish.method()),
-                Answer.NOT_KNOWN,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                false,
-                List.of(),
-                Map.of(),
-                Map.of(),
-                Set.of(),
-                Origin.SELF_REFERRAL,
-                Answer.NOT_KNOWN);
-        return intake.takeIn(clinicId, patient.localNumber(), said, new Taker(who, null));
     }
 }

@@ -6,11 +6,11 @@ import org.jspecify.annotations.Nullable;
 /**
  * What has to be known about red flags of an appointment, by whoever looks at the day.
  *
- * @param referralId the referral where it is answered or decided
+ * @param referralId the referral where it is decided; null for a visit that has none, which is asked at arrival
  * @param clinician who decides; null if nobody is named or nothing is to be decided
  */
 public record RedFlagNotice(
-        State state, UUID referralId, @Nullable String clinician) {
+        State state, @Nullable UUID referralId, @Nullable String clinician) {
 
     /** What there is to say; the first that holds. */
     public enum State {

@@ -76,7 +76,9 @@ public class RedFlagNotices {
                     openRedFlags.clinician(open).orElse(null)));
         }
         if (referral == null) {
-            return Optional.empty();
+            return appointment.isWaxWithoutReferral()
+                    ? Optional.of(new RedFlagNotice(State.TO_ASK, null, null))
+                    : Optional.empty();
         }
         if (!triage.notUnderstood(referral).isEmpty()) {
             return Optional.of(new RedFlagNotice(State.OPEN, referral.id(), null));

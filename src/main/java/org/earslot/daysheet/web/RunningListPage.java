@@ -18,6 +18,8 @@ import org.earslot.daysheet.RunningList;
 import org.earslot.daysheet.RunningLists;
 import org.earslot.daysheet.RunningLists.Shown;
 import org.earslot.diary.DayDiary.Line;
+import org.earslot.diary.RedFlagNotice;
+import org.earslot.diary.RedFlagNotices;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
@@ -64,6 +66,7 @@ class RunningListPage {
 
     private final RunningLists lists;
     private final ClinicalNote note;
+    private final RedFlagNotices redFlags;
     private final AskedDate dates;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -72,12 +75,14 @@ class RunningListPage {
     RunningListPage(
             RunningLists lists,
             ClinicalNote note,
+            RedFlagNotices redFlags,
             AskedDate dates,
             CurrentClinic current,
             ClinicClock clock,
             RecentViews views) {
         this.lists = lists;
         this.note = note;
+        this.redFlags = redFlags;
         this.dates = dates;
         this.current = current;
         this.clock = clock;
@@ -100,6 +105,7 @@ class RunningListPage {
         LocalDateTime now = clock.local(current.id(), clock.now());
         model.addAttribute("choices", shown.choices());
         model.addAttribute("list", shown.list().orElse(null));
+        model.addAttribute("redFlags", shown.list().map(this::redFlags).orElse(Map.of()));
         model.addAttribute("date", asked);
         model.addAttribute("today", now.toLocalDate());
         model.addAttribute("now", now.toLocalTime());
@@ -134,6 +140,21 @@ class RunningListPage {
                 .toList();
         views.seen(current.id(), current.who(), again, named, "running list");
         return "daysheet/now";
+    }
+
+    /** What is open about red flags of those who are not seen yet, by appointment. */
+    private Map<UUID, RedFlagNotice> redFlags(RunningList list) {
+        return redFlags.of(
+                current.id(),
+                Stream.of(
+                                list.inRoom().stream(),
+                                list.alsoInRoom().stream(),
+                                list.outside().stream(),
+                                list.next().stream(),
+                                list.rest().stream())
+                        .flatMap(lines -> lines)
+                        .map(Line::id)
+                        .toList());
     }
 
     /** The note for the clinical record of each visit that is over and recorded. */

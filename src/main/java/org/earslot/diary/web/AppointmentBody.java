@@ -36,7 +36,8 @@ record AppointmentBody(
         @Nullable LocalDateTime arrived,
         @Nullable LocalDateTime calledIn,
         @Nullable LocalDateTime finished,
-        @Nullable LocalDateTime roomReady) {
+        @Nullable LocalDateTime roomReady,
+        @Nullable LocalDateTime redFlagsAsked) {
 
     /** Makes bodies of appointments. */
     @Component
@@ -80,7 +81,8 @@ record AppointmentBody(
                     local(clinic, times.arrived()),
                     local(clinic, times.calledIn()),
                     local(clinic, times.finished()),
-                    local(clinic, times.roomReady()));
+                    local(clinic, times.roomReady()),
+                    local(clinic, appointment.redFlagsAskedAt().orElse(null)));
         }
 
         private @Nullable LocalDateTime local(UUID clinic, @Nullable Instant instant) {

@@ -61,8 +61,9 @@ class ArrivalPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        Appointment appointment = page.appointment(id);
-        UUID referral = appointment.referralId().orElseThrow(() -> Refused.notFound("referral"));
+        if (page.appointment(id).planned().method() == null) {
+            throw Refused.notFound("visit for wax");
+        }
         Reading reading = new Reading();
         RedFlagAnswers given = RedFlagAnswers.read(reading, typed::get);
         if (reading.clean() && !given.complete() && !given.stop()) {
@@ -78,9 +79,10 @@ class ArrivalPages {
             model.addAttribute("refused", words.say(no));
             return page.show(model, id);
         }
-        if (given.stop()) {
+        Appointment appointment = page.appointment(id);
+        if (given.stop() && appointment.referralId().isPresent()) {
             redirect.addFlashAttribute("notice", tell(appointment));
-            return "redirect:/referrals/" + referral;
+            return "redirect:/referrals/" + appointment.referralId().get();
         }
         redirect.addFlashAttribute("notice", words.say("diary.notice.arrival"));
         return "redirect:/day/" + appointment.place().date();

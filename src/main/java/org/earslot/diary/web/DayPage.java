@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
@@ -16,6 +17,8 @@ import org.earslot.diary.DayDiary;
 import org.earslot.diary.DayWaits;
 import org.earslot.diary.RedFlagNotices;
 import org.earslot.diary.SuggestedPlaces;
+import org.earslot.diary.VisitsToCancel;
+import org.earslot.diary.VisitsToCancel.ToCancel;
 import org.earslot.diary.WaitNotices;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -32,6 +35,7 @@ class DayPage {
     private final SuggestedPlaces suggested;
     private final WaitNotices notices;
     private final RedFlagNotices redFlags;
+    private final VisitsToCancel toCancel;
     private final OtherVisitKinds kinds;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -42,6 +46,7 @@ class DayPage {
             SuggestedPlaces suggested,
             WaitNotices notices,
             RedFlagNotices redFlags,
+            VisitsToCancel toCancel,
             OtherVisitKinds kinds,
             CurrentClinic current,
             ClinicClock clock,
@@ -50,6 +55,7 @@ class DayPage {
         this.suggested = suggested;
         this.notices = notices;
         this.redFlags = redFlags;
+        this.toCancel = toCancel;
         this.kinds = kinds;
         this.current = current;
         this.clock = clock;
@@ -90,6 +96,8 @@ class DayPage {
         model.addAttribute(
                 "redFlags",
                 redFlags.of(clinic, day.lines().map(line -> line.id()).toList()));
+        List<ToCancel> deceased = toCancel.of(clinic);
+        model.addAttribute("deceased", deceased);
         model.addAttribute("isPast", date.isBefore(now.toLocalDate()));
         model.addAttribute("now", now.toLocalTime());
         model.addAttribute("mayPress", today && !day.closed());
@@ -104,13 +112,14 @@ class DayPage {
         model.addAttribute("typed", typed);
         model.addAttribute("problems", problems);
         model.addAttribute("lookAgainSeconds", today ? 60 : null);
-        seen(day, again);
+        seen(day, deceased, again);
         return "diary/day";
     }
 
-    private void seen(DayDiary day, boolean again) {
-        List<UUID> patients = day.lines()
-                .map(line -> line.who().patientId())
+    private void seen(DayDiary day, List<ToCancel> deceased, boolean again) {
+        List<UUID> patients = Stream.concat(
+                        day.lines().map(line -> line.who().patientId()),
+                        deceased.stream().map(one -> one.patient().id()))
                 .filter(Objects::nonNull)
                 .toList();
         views.seen(day.clinicId(), current.who(), again, patients, "day " + day.date());

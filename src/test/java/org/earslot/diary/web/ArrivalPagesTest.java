@@ -20,23 +20,30 @@ import java.util.UUID;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.AppointmentStatus;
 import org.earslot.diary.Appointments;
+import org.earslot.diary.Booking;
+import org.earslot.diary.BookingRequest.OfFitIn;
+import org.earslot.diary.BookingResult;
 import org.earslot.diary.DiaryFixture;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.Patient;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.jsoup.Jsoup;
+import org.jsoup.select.Elements;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -75,6 +82,9 @@ class ArrivalPagesTest {
 
     @Autowired
     private Intake intake;
+
+    @Autowired
+    private Booking booking;
 
     @Autowired
     private SettableClock clock;
@@ -202,6 +212,106 @@ class ArrivalPagesTest {
                 .satisfies(one -> assertThat(one.undecided()).isFalse());
         assertThat(triage.steps(clinic.id(), open(referral)))
                 .anySatisfy(step -> assertThat(step.what()).isEqualTo("see_here"));
+    }
+
+    /** On the running list as on the day page: no button checks in without asking. */
+    @Test
+    void the_running_list_asks_on_the_same_terms() throws Exception {
+        UUID id = booked();
+        UUID second = second();
+        Elements forms = Jsoup.parse(list()).select("form[action$=/check-in]");
+        assertThat(forms).hasSize(2).allSatisfy(form -> {
+            assertThat(form.select("input[name=nothingNew]").val()).isEqualTo("yes");
+            assertThat(form.text()).isEqualTo("Check in: nothing new");
+        });
+        assertThat(list()).contains("/appointments/" + id + "/arrival", "/appointments/" + second + "/arrival");
+        Referral referral = referral(second);
+        referral.amend(referral.details().withRedFlags(Map.of()));
+        referrals.saveAndFlush(referral);
+        assertThat(list())
+                .contains("Ask red flags, then check in")
+                .doesNotContain("/appointments/" + second + "/check-in");
+        intake.answerRedFlags(referral(id), Map.of(RedFlag.HEAD_INJURY, Answer.YES), null, new Taker("r", null));
+        assertThat(list())
+                .doesNotContain("/appointments/" + id + "/check-in")
+                .doesNotContain("/appointments/" + id + "/arrival");
+    }
+
+    @Test
+    void who_was_not_asked_at_arrival_is_marked_on_the_running_list_until_asked() throws Exception {
+        UUID id = booked();
+        mvc.perform(post("/api/v1/appointments/" + id + "/clock")
+                        .with(SignedIn.program(clinic.id()))
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content("{\"event\":\"arrived\"}"))
+                .andExpect(status().isOk())
+                .andExpect(jsonPath("$.redFlagsAsked").doesNotExist());
+        assertThat(list()).contains("Red flags not asked at arrival");
+        press(id, "call-in", practitioner, 302);
+        assertThat(list()).contains("Red flags not asked at arrival");
+        answer(id, "noneFlagged", "yes").andExpect(status().is3xxRedirection());
+        assertThat(list()).doesNotContain("Red flags not asked at arrival");
+        mvc.perform(get("/api/v1/appointments/" + id).with(SignedIn.program(clinic.id())))
+                .andExpect(jsonPath("$.redFlagsAsked").value("2026-03-04T09:00:00"));
+    }
+
+    @Test
+    void wax_without_a_referral_is_asked_the_whole_list_and_gets_a_referral_for_the_answers() throws Exception {
+        Patient patient = fixture.patient(clinic, "Testley", "Pat");
+        triage.sendRedFlagsTo(clinic.id(), clinic.p1());
+        clock.set(MORNING);
+        UUID id = unreferred(patient);
+        mvc.perform(get("/day/" + WEDNESDAY).with(receptionist))
+                .andExpect(content().string(containsString("Ask red flags, then check in")))
+                .andExpect(content().string(not(containsString("Check in: nothing new"))));
+        assertThat(list()).contains("Ask red flags, then check in");
+        press(id, "check-in?nothingNew=yes", receptionist, 302);
+        assertThat(appointment(id).redFlagsAskedAt())
+                .as("nothing new answers nothing")
+                .isEmpty();
+        answer(id, "flag.new_vertigo", "yes")
+                .andExpect(result -> assertThat(result.getResponse().getRedirectedUrl())
+                        .isEqualTo("/referrals/" + referral(id).id()));
+        assertThat(referral(id).details().reason()).isEqualTo("sent over");
+        assertThat(open(referral(id))).hasSize(1);
+        UUID other = unreferred(fixture.patient(clinic, "Otherley", "Pat"));
+        answer(other, "noneFlagged", "yes").andExpect(redirectedUrl("/day/" + WEDNESDAY));
+        assertThat(referral(other).details().redFlagsAllNo()).isTrue();
+        assertThat(referral(other).status()).isEqualTo(ReferralStatus.BOOKED);
+        assertThat(appointment(other).redFlagsAskedBy()).contains("receptionist");
+        assertThat(appointment(other).status()).isEqualTo(AppointmentStatus.CHECKED_IN);
+    }
+
+    private UUID unreferred(Patient patient) {
+        BookingResult result = booking.book(
+                clinic.id(),
+                new OfFitIn(
+                        null,
+                        patient.id(),
+                        Method.MICROSUCTION,
+                        Ears.LEFT,
+                        "sent over",
+                        fixture.place(clinic, WEDNESDAY.atTime(9, 30), 1)),
+                "r");
+        return ((BookingResult.Done) result).appointmentId();
+    }
+
+    private String list() throws Exception {
+        return mvc.perform(get("/day/" + WEDNESDAY + "/now").with(practitioner))
+                .andExpect(status().isOk())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+    }
+
+    private UUID second() {
+        clock.set(before);
+        UUID id = fixture.appointment(
+                clinic,
+                fixture.referral(clinic, Method.MICROSUCTION, Ears.LEFT),
+                fixture.place(clinic, WEDNESDAY.atTime(11, 0), 30));
+        clock.set(MORNING);
+        return id;
     }
 
     private UUID booked() {
