@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.earslot.clinic.Sessions;
 import org.earslot.diary.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -39,6 +40,9 @@ class WhatBrowsersKeepTest {
     @Autowired
     private DiaryFixture fixture;
 
+    @Autowired
+    private Sessions sessions;
+
     @Test
     void titles_name_no_patient_though_the_pages_do() throws Exception {
         TestClinics.TestClinic clinic = clinics.open();
@@ -55,6 +59,19 @@ class WhatBrowsersKeepTest {
                 "/referrals/" + referral.id(),
                 "/referrals/" + referral.id() + "/edit",
                 "/appointments/" + appointment,
+                "/appointments/" + appointment + "/arrival",
+                "/appointments/" + appointment + "/gap",
+                "/slots?referral=" + referral.id(),
+                "/slots?appointment=" + appointment,
+                "/patients/" + patient.id() + "/merge?with=" + patient.id(),
+                "/appointments/" + appointment + "/letters/confirmation",
+                "/referrals/" + referral.id() + "/letters/invitation",
+                "/referrals",
+                "/referrals/missed",
+                "/referrals/recalls",
+                "/day/" + DiaryFixture.WEDNESDAY + "/now",
+                "/day/" + DiaryFixture.WEDNESDAY + "/sheet",
+                "/day/" + DiaryFixture.WEDNESDAY + "/fix?fix=move&appointment=" + appointment,
                 "/day/" + DiaryFixture.WEDNESDAY)) {
             String page = mvc.perform(get(path).with(SignedIn.practitioner(clinic.id(), clinic.p1())))
                     .andReturn()
@@ -62,12 +79,43 @@ class WhatBrowsersKeepTest {
                     .getContentAsString();
             Matcher title = TITLE.matcher(page);
             assertThat(title.find()).as(path).isTrue();
-            assertThat(title.group(1)).as(path).doesNotContain(FAMILY).doesNotContain("Ottoline");
+            assertThat(title.group(1)).as(path).doesNotContain(FAMILY, "Ottoline", "O.Q.");
             if (page.contains(FAMILY)) {
                 named.add(path);
             }
         }
         assertThat(named).hasSizeGreaterThanOrEqualTo(3);
+    }
+
+    /** The only pages with a patient that are answers to a press: the card of a fit-in, as it is asked and as it is refused. */
+    @Test
+    void the_card_of_a_fit_in_has_no_part_of_a_name_in_its_title() throws Exception {
+        TestClinics.TestClinic clinic = clinics.open();
+        Patient patient = fixture.patient(clinic, FAMILY, "Ottoline");
+        String today = DiaryFixture.WEDNESDAY.minusDays(1).toString();
+        String session = sessions.on(clinic.id(), DiaryFixture.WEDNESDAY.minusDays(1)).stream()
+                .filter(one -> one.practitionerId().equals(clinic.p1()))
+                .findFirst()
+                .orElseThrow()
+                .key();
+        for (String path : List.of("/fit-in/card", "/fit-in/seat", "/fit-in")) {
+            String page = mvc.perform(post("/day/" + today + path)
+                            .param("turn", "now")
+                            .param("fitInSession", session)
+                            .param("fitInPatient", patient.localNumber())
+                            .param("fitInReason", "hearing aid blocked")
+                            .param("fitInMethod", "microsuction")
+                            .param("fitInEars", "left")
+                            .with(csrf())
+                            .with(SignedIn.practitioner(clinic.id(), clinic.p1())))
+                    .andReturn()
+                    .getResponse()
+                    .getContentAsString();
+            assertThat(page).as(path).contains("O.Q.");
+            Matcher title = TITLE.matcher(page);
+            assertThat(title.find()).as(path).isTrue();
+            assertThat(title.group(1)).as(path).doesNotContain(FAMILY, "Ottoline", "O.Q.");
+        }
     }
 
     @Test

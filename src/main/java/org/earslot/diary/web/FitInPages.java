@@ -12,6 +12,7 @@ import org.earslot.diary.BookingRefusal;
 import org.earslot.diary.BookingResult;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.FitIns;
+import org.earslot.diary.LateCard;
 import org.earslot.diary.LateCard.Turn;
 import org.earslot.diary.LateCards;
 import org.earslot.diary.LateCards.WalkIn;
@@ -140,6 +141,7 @@ class FitInPages {
         UUID patient = Objects.requireNonNull(fitIn.wish().patientId());
         Model model = asked.model();
         model.addAttribute("card", walkIn.card().orElse(null));
+        model.addAttribute("titleOf", walkIn.card().map(LateCard::initials).orElse(null));
         model.addAttribute("typed", asked.typed());
         model.addAttribute("problems", problems.byField());
         model.addAttribute("date", asked.date());

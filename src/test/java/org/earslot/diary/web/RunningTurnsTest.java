@@ -194,7 +194,8 @@ class RunningTurnsTest {
         fitIn("/card", walkIn, "").andExpect(status().isBadRequest());
         fitIn("/card", walkIn, "hearing aid blocked")
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("Fit in P.E.")))
+                .andExpect(content().string(containsString("<title>Fit in a walk-in · Earslot</title>")))
+                .andExpect(content().string(containsString("Fit in a walk-in: P.E.")))
                 .andExpect(content().string(containsString("P.B.")))
                 .andExpect(content().string(containsString("min later")))
                 .andExpect(content().string(containsString("name=\"fitInReason\" value=\"hearing aid blocked\"")))
