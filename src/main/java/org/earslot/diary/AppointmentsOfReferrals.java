@@ -1,5 +1,6 @@
 package org.earslot.diary;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
@@ -21,10 +22,23 @@ class AppointmentsOfReferrals implements ReferralAppointments {
     @Override
     public List<Booked> of(UUID clinicId, UUID referralId) {
         return appointments.findByClinicIdAndReferralIdInOrderByStartsAt(clinicId, List.of(referralId)).stream()
-                .map(one -> new Booked(
-                        one.id(),
-                        clock.local(clinicId, one.place().start()),
-                        one.status().code()))
+                .map(this::booked)
                 .toList();
+    }
+
+    @Override
+    public List<Booked> toCome(UUID clinicId, UUID patientId) {
+        return appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinicId, patientId).stream()
+                .filter(one -> one.status().toCome() && !one.place().date().isBefore(clock.today(clinicId)))
+                .map(this::booked)
+                .sorted(Comparator.comparing(Booked::start))
+                .toList();
+    }
+
+    private Booked booked(Appointment one) {
+        return new Booked(
+                one.id(),
+                clock.local(one.clinicId(), one.place().start()),
+                one.status().code());
     }
 }

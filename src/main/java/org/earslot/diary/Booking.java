@@ -90,8 +90,7 @@ public class Booking {
             if (!appointment.status().toCome()) {
                 return BookingResult.refused(new NotNow("move", appointment.status()));
             }
-            planning.redFlagUndecided(clinicId, appointment.patientId().orElse(null))
-                    .ifPresent(refusals::add);
+            planning.closedTo(clinicId, appointment.patientId().orElse(null)).ifPresent(refusals::add);
             refusals.addAll(planning.stillSuits(appointment, asked.date()));
             refusals.addAll(rules.broken(
                     clinicId,

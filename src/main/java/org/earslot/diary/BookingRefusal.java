@@ -194,6 +194,12 @@ public sealed interface BookingRefusal {
         }
     }
 
+    /** A clinician sees the patient here about a red flag: that visit is moved by itself, never along with others. */
+    record RedFlagToBeSeen() implements BookingRefusal {}
+
+    /** The patient is recorded as deceased. */
+    record PatientDeceased() implements BookingRefusal {}
+
     /** Not every red flag has been asked yet, and no clinician has decided to go on without. */
     record RedFlagsNotAsked() implements BookingRefusal {}
 

@@ -102,6 +102,7 @@ public class FollowUps {
      * @param unknown codes of cautions on record that are not known here
      * @param softener whether softener may be used before the next try
      * @param made the referral that follows already; null while there is none
+     * @param deceased whether the patient has died since, so that no follow-up is made
      */
     public record Next(
             Ears ears,
@@ -112,7 +113,8 @@ public class FollowUps {
             List<AskedCaution> cautions,
             List<UnknownCode> unknown,
             SoftenerAdvice softener,
-            @Nullable UUID made) {
+            @Nullable UUID made,
+            boolean deceased) {
 
         /** The usual days of softener before it; null where it may not be used or a clinician is to be asked. */
         public @Nullable Integer softenerDays() {
@@ -126,12 +128,12 @@ public class FollowUps {
 
         /** Whether the practitioner wants the patient to come again and no referral for it is made yet. */
         public boolean toBeMade() {
-            return decided == NextStep.COME_AGAIN && made == null;
+            return decided == NextStep.COME_AGAIN && made == null && !deceased;
         }
 
         /** Whether a follow-up by that method is on offer. */
         public boolean offers(Method method) {
-            return decided == NextStep.COME_AGAIN && ways.stream().anyMatch(way -> way.method() == method);
+            return decided == NextStep.COME_AGAIN && !deceased && ways.stream().anyMatch(way -> way.method() == method);
         }
     }
 
@@ -159,13 +161,15 @@ public class FollowUps {
                             softener(appointment, details.by(visit.methodPlanned(), ears, null)),
                             stored.findByClinicIdAndVisitId(clinicId, visit.id())
                                     .map(FollowUp::referralId)
-                                    .orElse(null));
+                                    .orElse(null),
+                            deceased(appointment));
                 }));
     }
 
     /**
-     * Makes the referral that follows, of which the cautions are to be asked again; once a visit. Empty if there is nothing to follow, the practitioner has not decided
-     * that the patient comes again, or the method is none of those on offer.
+     * Makes the referral that follows, of which the cautions are to be asked again; once a visit. Empty if there is nothing
+     * to follow, the practitioner has not decided that the patient comes again, the patient has died, or the method is none
+     * of those on offer.
      *
      * @param nothingNew whether a practitioner asked every red flag again today and all answers are no; if not, they are
      *     still to be asked
@@ -191,6 +195,14 @@ public class FollowUps {
         Referral referral = intake.takeIn(clinicId, visit.patientRef(), said, new Taker(who, null));
         stored.save(new FollowUp(clinicId, visit.id(), referral.id()));
         return Optional.of(referral);
+    }
+
+    private boolean deceased(Appointment appointment) {
+        return appointment
+                .patientId()
+                .flatMap(id -> patients.findByClinicIdAndId(appointment.clinicId(), id))
+                .filter(Patient::deceased)
+                .isPresent();
     }
 
     private Optional<Visit> visit(Appointment appointment) {

@@ -93,7 +93,7 @@ class GapSeekers {
                 .forEach(one -> of.put(one.id(), one));
         Map<UUID, Patient> known = patients(gone.clinicId(), of.values());
         return later.stream()
-                .filter(one -> planning.redFlagUndecided(
+                .filter(one -> planning.closedTo(
                                 gone.clinicId(), one.patientId().orElse(null))
                         .isEmpty())
                 .filter(one -> planning.stillSuits(one, date).isEmpty())

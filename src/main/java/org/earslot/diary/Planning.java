@@ -10,7 +10,9 @@ import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.diary.BookingRefusal.AlreadyBooked;
 import org.earslot.diary.BookingRefusal.MethodContraindicated;
 import org.earslot.diary.BookingRefusal.NoReason;
+import org.earslot.diary.BookingRefusal.PatientDeceased;
 import org.earslot.diary.BookingRefusal.RedFlagOpen;
+import org.earslot.diary.BookingRefusal.RedFlagToBeSeen;
 import org.earslot.diary.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SoftenerNotOver;
@@ -26,7 +28,6 @@ import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.Patient;
 import org.earslot.referral.Patients;
-import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
@@ -123,9 +124,9 @@ class Planning {
         if (referral.status() == ReferralStatus.CLOSED) {
             return Optional.of(new ReferralNotReady());
         }
-        List<RedFlagCase> open = openRedFlags.of(referral.clinicId(), referral.patientId());
-        boolean toBeSeen = open.stream().anyMatch(one -> one.referralId().equals(referral.id()));
-        return undecided(open)
+        boolean toBeSeen = openRedFlags.of(referral.clinicId(), referral.patientId()).stream()
+                .anyMatch(one -> one.referralId().equals(referral.id()));
+        return closedTo(referral.clinicId(), referral.patientId())
                 .or(() -> triage.notUnderstood(referral).isEmpty() || toBeSeen
                         ? Optional.empty()
                         : Optional.of(new RedFlagOpen(null)))
@@ -134,16 +135,37 @@ class Planning {
                         : Optional.empty());
     }
 
-    /** Whether a red flag of the person waits for a clinician's decision, whichever referral it was raised by. */
-    Optional<BookingRefusal> redFlagUndecided(UUID clinicId, @Nullable UUID patientId) {
-        return patientId == null ? Optional.empty() : undecided(openRedFlags.of(clinicId, patientId));
+    /** Why nothing is booked or moved for the person, whatever the referral: recorded as deceased, or an undecided red flag. */
+    Optional<BookingRefusal> closedTo(UUID clinicId, @Nullable UUID patientId) {
+        return deceased(clinicId, patientId).or(() -> redFlagUndecided(clinicId, patientId));
     }
 
-    private Optional<BookingRefusal> undecided(List<RedFlagCase> open) {
-        return open.stream()
-                .filter(RedFlagCase::undecided)
-                .findFirst()
+    /** Whether a red flag of the person waits for a clinician's decision, whichever referral it was raised by. */
+    Optional<BookingRefusal> redFlagUndecided(UUID clinicId, @Nullable UUID patientId) {
+        return Optional.ofNullable(patientId)
+                .flatMap(id -> openRedFlags.undecided(clinicId, id))
                 .map(one -> new RedFlagOpen(openRedFlags.clinician(one).orElse(null)));
+    }
+
+    /**
+     * Why an appointment is not moved along with others of its day, whoever proposes it: besides what stops any move, a
+     * red flag about which a clinician has decided to see the patient here, so that a person moves that visit by itself.
+     */
+    Optional<BookingRefusal> notMovedWithOthers(Appointment appointment) {
+        UUID clinicId = appointment.clinicId();
+        UUID patientId = appointment.patientId().orElse(null);
+        return closedTo(clinicId, patientId)
+                .or(() -> patientId == null
+                                || openRedFlags.of(clinicId, patientId).isEmpty()
+                        ? Optional.empty()
+                        : Optional.of(new RedFlagToBeSeen()));
+    }
+
+    private Optional<BookingRefusal> deceased(UUID clinicId, @Nullable UUID patientId) {
+        return Optional.ofNullable(patientId)
+                .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
+                .filter(Patient::deceased)
+                .map(patient -> new PatientDeceased());
     }
 
     /** Why that date does not suit the referral: its softener days, or a caution that forbids the method then. */
@@ -195,7 +217,7 @@ class Planning {
         if (patients.findByClinicIdAndId(clinicId, asked.patientId()).isEmpty()) {
             refusals.add(new Unknown("patient"));
         }
-        redFlagUndecided(clinicId, asked.patientId()).ifPresent(refusals::add);
+        closedTo(clinicId, asked.patientId()).ifPresent(refusals::add);
         AskedPlace place =
                 lasting(asked.place(), kind.map(OtherVisitKind::minutes).orElse(1));
         return new Planned(
@@ -226,7 +248,7 @@ class Planning {
         if (patient.isEmpty()) {
             refusals.add(new Unknown("patient"));
         }
-        redFlagUndecided(clinicId, asked.patientId()).ifPresent(refusals::add);
+        closedTo(clinicId, asked.patientId()).ifPresent(refusals::add);
         if (asked.method() == null || asked.ears() == null) {
             refusals.add(new Unknown("method"));
         }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicSession;
@@ -39,12 +40,14 @@ public class Proposals {
     private final PlaceRules rules;
     private final MovableUnits units;
     private final Slots slots;
+    private final Planning planning;
 
-    Proposals(DayLists lists, PlaceRules rules, MovableUnits units, Slots slots) {
+    Proposals(DayLists lists, PlaceRules rules, MovableUnits units, Slots slots, Planning planning) {
         this.lists = lists;
         this.rules = rules;
         this.units = units;
         this.slots = slots;
+        this.planning = planning;
     }
 
     /** One session's list, ready to be tried with other starts. */
@@ -53,10 +56,15 @@ public class Proposals {
             ClinicSession session,
             DayLists.Day day,
             List<Appointment> listed,
-            List<ListedVisit> visits) {
+            List<ListedVisit> visits,
+            Set<UUID> leftOut) {
 
-        /** Who may be put elsewhere: to come, with a slot whose start is not over. */
+        /** Who may be put elsewhere: to come, with a slot whose start is not over, and not left out. */
         boolean movable(int i) {
+            return couldMove(i) && !leftOut.contains(listed.get(i).id());
+        }
+
+        private boolean couldMove(int i) {
             Appointment each = listed.get(i);
             boolean over = !session.date().atTime(visits.get(i).from()).isAfter(day.now());
             return each.status().toCome() && !each.fitIn() && !over;
@@ -257,9 +265,33 @@ public class Proposals {
         return left;
     }
 
+    /**
+     * Who of the session is never proposed to be moved, because of an open red flag or because the patient is recorded as
+     * deceased: a person looks at each and decides.
+     */
+    @Transactional(readOnly = true)
+    public List<UUID> leftOut(UUID clinicId, LocalDate date, String sessionKey) {
+        return tried(clinicId, date, sessionKey).stream()
+                .flatMap(tried -> IntStream.range(0, tried.listed().size())
+                        .filter(tried::couldMove)
+                        .mapToObj(i -> tried.listed().get(i).id())
+                        .filter(tried.leftOut()::contains))
+                .toList();
+    }
+
+    /** Whether that appointment is left out so. */
+    @Transactional(readOnly = true)
+    public boolean leftOut(Appointment appointment) {
+        return appointment.status().toCome()
+                && planning.notMovedWithOthers(appointment).isPresent();
+    }
+
     /** The best free places the appointment could be moved to, best first; its own session's come last. */
     @Transactional(readOnly = true)
     public List<Shift> offers(UUID clinicId, Appointment appointment, int atMost) {
+        if (leftOut(appointment)) {
+            return List.of();
+        }
         SlotWish wish = new SlotWish(null, appointment.id(), null, null, null, PartOfDay.ANY, Slots.MOST_OFFERS);
         if (!(slots.search(clinicId, wish) instanceof Offers found)) {
             return List.of();
@@ -283,7 +315,9 @@ public class Proposals {
             List<Appointment> listed = day.appointments().stream()
                     .filter(each -> visits.stream().anyMatch(visit -> visit.id().equals(each.id())))
                     .toList();
-            return new Tried(clinicId, session, day, listed, visits);
+            Set<UUID> leftOut =
+                    listed.stream().filter(this::leftOut).map(Appointment::id).collect(Collectors.toSet());
+            return new Tried(clinicId, session, day, listed, visits, leftOut);
         });
     }
 

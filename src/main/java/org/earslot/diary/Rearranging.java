@@ -13,6 +13,7 @@ import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
 import org.earslot.diary.BookingRefusal.DayClosed;
@@ -27,7 +28,8 @@ import org.springframework.transaction.annotation.Transactional;
 
 /**
  * Moves several appointments as one change: all of them or none, by the rules of any booking. The places are let go
- * first and taken again then, so that two visits can change theirs.
+ * first and taken again then, so that two visits can change theirs. A patient with an open red flag, or recorded as
+ * deceased, is never moved along: a case that is opened after the change was proposed stops it as a whole.
  */
 @Service
 public class Rearranging {
@@ -96,7 +98,7 @@ public class Rearranging {
     }
 
     /**
-     * Takes a change back, unless something it moved was changed since.
+     * Takes a change back, unless something it moved was changed since, or a red flag of such a patient is open now.
      *
      * @param asked whether the patients were asked whose new start is confirmed
      */
@@ -113,7 +115,9 @@ public class Rearranging {
                     before.values().stream().map(each -> each.from().date()).collect(Collectors.toSet());
             return held(clinicId, before.keySet(), days, moved -> {
                 List<BookingRefusal> refusals = moved.stream()
-                        .flatMap(each -> againstUndo(each, before.get(each.id()), asked).stream())
+                        .flatMap(each -> Stream.concat(
+                                againstUndo(each, before.get(each.id()), asked).stream(),
+                                planning.notMovedWithOthers(each).stream()))
                         .distinct()
                         .toList();
                 if (made.get().undoneAt().isPresent()) {
@@ -194,6 +198,7 @@ public class Rearranging {
             return List.of(new NotNow("move", appointment.status()));
         }
         List<BookingRefusal> refusals = new ArrayList<>();
+        planning.notMovedWithOthers(appointment).ifPresent(refusals::add);
         if (appointment.confirmed() && !shift.asked()) {
             refusals.add(new PatientNotAsked());
         }

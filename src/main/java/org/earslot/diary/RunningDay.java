@@ -240,7 +240,9 @@ public class RunningDay {
     private Optional<BookingRefusal> arrive(Appointment appointment, Instant when) {
         boolean gaveUpTooSoon = appointment.attendance().equals(Optional.of(Attendance.DID_NOT_ATTEND));
         Optional<BookingRefusal> refusal = first(
-                redFlagUndecided(appointment).or(() -> appointment.arrive(when, AppointmentStatus.CHECKED_IN)),
+                planning.closedTo(
+                                appointment.clinicId(), appointment.patientId().orElse(null))
+                        .or(() -> appointment.arrive(when, AppointmentStatus.CHECKED_IN)),
                 () -> inLog(appointment, visit -> {
                     if (gaveUpTooSoon) {
                         visit.attended(Attendance.ATTENDED_LATE);

@@ -146,7 +146,7 @@ public class Slots {
                 return List.of(new Unknown("appointment"));
             }
             return moved.get().status().toCome()
-                    ? planning.redFlagUndecided(
+                    ? planning.closedTo(
                                     moved.get().clinicId(),
                                     moved.get().patientId().orElse(null))
                             .map(List::of)

@@ -10,7 +10,7 @@ public enum Correspondence implements Word {
     NO_RECALL("no_recall"),
     /** Has moved away: no recall, no letter to the old address. */
     MOVED("moved"),
-    /** Has died: no recall, no letter. */
+    /** Has died: no recall, no letter, and no visit is booked or moved. */
     DECEASED("deceased");
 
     private final String code;
@@ -32,6 +32,11 @@ public enum Correspondence implements Word {
     /** Whether letters to the patient may go out. */
     public boolean letters() {
         return compareTo(MOVED) < 0;
+    }
+
+    /** Whether the patient may be given a visit. */
+    public boolean visits() {
+        return this != DECEASED;
     }
 
     /** The stricter of both. */

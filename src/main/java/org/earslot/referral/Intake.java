@@ -38,7 +38,8 @@ public class Intake {
     public enum StaysPut {
         BOOKED,
         RED_FLAG,
-        RED_FLAGS_TO_ASK
+        RED_FLAGS_TO_ASK,
+        PATIENT_DECEASED
     }
 
     private final Patients patients;
@@ -202,7 +203,8 @@ public class Intake {
 
     /**
      * Moves a referral to the waiting list or to its end; a booked one is moved by its appointment alone, one with a red
-     * flag by a clinician, and one with questions still to be asked only to its end. Empty if it is done.
+     * flag by a clinician, and one with questions still to be asked, or of a patient who has died, only to its end. Empty if
+     * it is done.
      */
     @Transactional
     public Optional<StaysPut> moveOn(Referral stale, ReferralStatus to) {
@@ -210,6 +212,9 @@ public class Intake {
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         if (referral.status() == ReferralStatus.BOOKED || to == ReferralStatus.BOOKED) {
             return Optional.of(StaysPut.BOOKED);
+        }
+        if (to != ReferralStatus.CLOSED && deceased(referral)) {
+            return Optional.of(StaysPut.PATIENT_DECEASED);
         }
         if (triage.open(referral).isPresent()) {
             return Optional.of(StaysPut.RED_FLAG);
@@ -220,6 +225,12 @@ public class Intake {
         referral.standAt(to);
         announce(referral, "referral-" + to.code().replace('_', '-'));
         return Optional.empty();
+    }
+
+    private boolean deceased(Referral referral) {
+        return patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
+                .filter(Patient::deceased)
+                .isPresent();
     }
 
     /** What is said of cautions outlives the referral. */

@@ -35,6 +35,12 @@ public class OpenRedFlags {
         return cases.openOf(clinicId, patientId);
     }
 
+    /** The oldest case of a person about which no clinician has said anything yet: until then nothing is booked or moved. */
+    @Transactional(readOnly = true)
+    public Optional<RedFlagCase> undecided(UUID clinicId, UUID patientId) {
+        return of(clinicId, patientId).stream().filter(RedFlagCase::undecided).findFirst();
+    }
+
     /** Every case of the clinic that no clinician has settled, with its person; oldest first. */
     @Transactional(readOnly = true)
     public Map<RedFlagCase, Patient> all(UUID clinicId) {

@@ -80,6 +80,11 @@ public class Patient {
         return Correspondence.of(correspondence).orElseThrow();
     }
 
+    /** Whether the patient is recorded as deceased: then no letter goes out, and no visit is booked or moved. */
+    public boolean deceased() {
+        return !correspondence().visits();
+    }
+
     /** Makes what it is found again by. */
     final void makeKeys() {
         Optional<NameKeys> keys = NameKeys.of(familyName).or(() -> NameKeys.of(givenName));

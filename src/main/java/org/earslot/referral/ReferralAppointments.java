@@ -15,6 +15,9 @@ public interface ReferralAppointments {
      */
     record Booked(UUID id, LocalDateTime start, String status) {}
 
+    /** The appointments of a patient still to come, of whatever kind, the earliest start first. */
+    List<Booked> toCome(UUID clinicId, UUID patientId);
+
     /** All appointments that a referral ever had, the earliest start first. */
     List<Booked> of(UUID clinicId, UUID referralId);
 }

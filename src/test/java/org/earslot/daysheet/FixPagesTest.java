@@ -16,6 +16,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -26,8 +27,12 @@ import org.earslot.daysheet.BookedDay.Wish;
 import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.Booking;
+import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referrals;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -65,6 +70,9 @@ class FixPagesTest {
     private Referrals referrals;
 
     @Autowired
+    private Intake intake;
+
+    @Autowired
     private Booking booking;
 
     @Autowired
@@ -98,6 +106,60 @@ class FixPagesTest {
         }
         bookings.book(
                 clinic, clinic.p1(), clinic.r1(), DAY, "16:15", 45, Wish.of("K9", Method.MANUAL_REMOVAL, Ears.BOTH));
+    }
+
+    /** The page names who is left out, and a form shown before the red flag was raised is refused. */
+    @Test
+    void one_with_an_open_red_flag_is_left_out_and_named() throws Exception {
+        String page = read("/day/2026-03-04/fix?fix=retime&session=" + key());
+        assertThat(page).doesNotContain("Not moved along");
+        UUID flagged = Pattern.compile("name=\"appointment\" value=\"([^\"]+)\"")
+                .matcher(page)
+                .results()
+                .map(found -> UUID.fromString(found.group(1)))
+                .findFirst()
+                .orElseThrow();
+        String named = "%tR FamilyK%d, Given"
+                .formatted(LocalTime.of(9, 0).plusMinutes(15L * crowd.indexOf(flagged)), crowd.indexOf(flagged));
+        raise(flagged);
+        for (String fix : List.of("retime", "swap", "move")) {
+            assertThat(read("/day/2026-03-04/fix?fix=" + fix + "&session=" + key()))
+                    .contains("Not moved along", named)
+                    .doesNotContain("name=\"appointment\" value=\"" + flagged);
+        }
+        assertThat(read("/day/2026-03-04/fix?fix=move&appointment=" + flagged))
+                .contains("Not moved along", "No other free place");
+        MockHttpServletRequestBuilder stale = post("/day/2026-03-04/fix").param("session", key());
+        var hidden = HIDDEN.matcher(page);
+        while (hidden.find()) {
+            if (!hidden.group(1).equals("session") && !hidden.group(1).equals("_csrf")) {
+                stale.param(hidden.group(1), hidden.group(2));
+            }
+        }
+        mvc.perform(stale.with(csrf()).with(receptionist()))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(containsString("A red flag of this patient waits")));
+    }
+
+    private String read(String address) throws Exception {
+        return mvc.perform(get(address).with(receptionist()))
+                .andExpect(status().isOk())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+    }
+
+    private void raise(UUID appointmentId) {
+        UUID referral = appointments
+                .findByClinicIdAndId(clinic.id(), appointmentId)
+                .flatMap(Appointment::referralId)
+                .orElseThrow();
+        assertThat(intake.answerRedFlags(
+                        referrals.findByClinicIdAndId(clinic.id(), referral).orElseThrow(),
+                        Map.of(RedFlag.SUDDEN_LOSS_RECENT, Answer.YES),
+                        null,
+                        new Taker("r", null)))
+                .isPresent();
     }
 
     @Test

@@ -7,15 +7,27 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.earslot.clinic.Sessions;
 import org.earslot.diary.BookingRefusal.ChangedMeanwhile;
 import org.earslot.diary.BookingRefusal.OutsideSession;
 import org.earslot.diary.BookingRefusal.PatientNotAsked;
+import org.earslot.diary.BookingRefusal.RedFlagOpen;
+import org.earslot.diary.BookingRefusal.RedFlagToBeSeen;
 import org.earslot.diary.BookingRefusal.SlotTaken;
 import org.earslot.diary.BookingRefusal.Unknown;
 import org.earslot.diary.BookingResult.NotDone;
 import org.earslot.diary.BookingResult.Rearranged;
+import org.earslot.ear.Answer;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.OpenRedFlags;
+import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.RedFlagTriage;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -59,6 +71,18 @@ class RearrangingTest {
 
         @Autowired
         private SettableClock clock;
+
+        @Autowired
+        private Intake intake;
+
+        @Autowired
+        private RedFlagTriage triage;
+
+        @Autowired
+        private OpenRedFlags openRedFlags;
+
+        @Autowired
+        private Referrals referrals;
 
         @Autowired
         private JdbcTemplate jdbc;
@@ -243,6 +267,95 @@ class RearrangingTest {
             assertThat(proposals.retime(clinic.id(), WEDNESDAY, key())).isEmpty();
             assertThat(proposals.retime(clinic.id(), WEDNESDAY, "no such session"))
                     .isEmpty();
+        }
+
+        @Test
+        void a_case_opened_after_the_proposal_stops_the_whole_change() {
+            List<UUID> ids = crowded();
+            List<Shift> shifts = proposals.retime(clinic.id(), WEDNESDAY, key());
+            UUID flagged = shifts.get(0).appointmentId();
+            RedFlagCase open = raise(flagged);
+            BookingResult refused = rearranging.apply(clinic.id(), WEDNESDAY, DayFix.RETIME, shifts, "desk");
+            assertThat(((NotDone) refused).only(RedFlagOpen.class)).isTrue();
+            for (int i = 0; i < ids.size(); i++) {
+                assertThat(start(ids.get(i)))
+                        .isEqualTo(
+                                time("09:00").plusMinutes(15L * i).toLocalTime().toString());
+            }
+            triage.clear(referral(flagged), "years ago", "p1");
+            assertThat(openRedFlags.of(clinic.id(), referral(flagged).patientId()))
+                    .isEmpty();
+            assertThat(open.referralId()).isEqualTo(referral(flagged).id());
+            assertThat(rearranging.apply(clinic.id(), WEDNESDAY, DayFix.RETIME, shifts, "desk"))
+                    .isInstanceOf(Rearranged.class);
+        }
+
+        @Test
+        void no_proposal_moves_one_whose_red_flag_is_open_decided_or_not_and_names_who_is_left_out() {
+            List<UUID> ids = crowded();
+            UUID undecided = ids.get(2);
+            UUID toBeSeen = ids.get(5);
+            raise(undecided);
+            raise(toBeSeen);
+            triage.seeHere(referral(toBeSeen), "I look", "p1");
+            assertThat(proposals.leftOut(clinic.id(), WEDNESDAY, key())).containsExactly(undecided, toBeSeen);
+            assertThat(proposals.toMove(clinic.id(), WEDNESDAY, key()))
+                    .hasSize(6)
+                    .doesNotContain(undecided, toBeSeen);
+            List<Shift> retimed = proposals.retime(clinic.id(), WEDNESDAY, key());
+            assertThat(retimed).isNotEmpty();
+            assertThat(retimed).extracting(Shift::appointmentId).doesNotContain(undecided, toBeSeen);
+            assertThat(proposals.swap(clinic.id(), WEDNESDAY, key()))
+                    .extracting(Shift::appointmentId)
+                    .doesNotContain(undecided, toBeSeen);
+            for (UUID id : List.of(undecided, toBeSeen)) {
+                assertThat(proposals.offers(clinic.id(), appointment(id), 4)).isEmpty();
+            }
+        }
+
+        @Test
+        void one_whom_a_clinician_sees_here_is_not_moved_along_but_by_itself() {
+            UUID first = booked("10:00", 30);
+            raise(first);
+            assertThat(((NotDone) move(first, WEDNESDAY.plusWeeks(1).atTime(14, 0), true)).only(RedFlagOpen.class))
+                    .isTrue();
+            triage.seeHere(referral(first), "I look", "p1");
+            assertThat(move(first, WEDNESDAY.plusWeeks(1).atTime(14, 0), true))
+                    .isEqualTo(BookingResult.refused(new RedFlagToBeSeen()));
+            assertThat(start(first)).isEqualTo("10:00");
+            assertThat(booking.move(
+                            clinic.id(),
+                            first,
+                            appointment(first).version(),
+                            fixture.place(clinic, WEDNESDAY.atTime(9, 0), 30)))
+                    .isInstanceOf(BookingResult.Done.class);
+        }
+
+        @Test
+        void a_change_is_not_taken_back_for_one_whose_red_flag_was_opened_since() {
+            UUID first = booked("14:00", 30);
+            UUID id = ((Rearranged) move(first, WEDNESDAY.atTime(10, 0), false)).rearrangementId();
+            raise(first);
+            assertThat(rearranging.undoable(clinic.id(), WEDNESDAY)).hasSize(1);
+            assertThat(((NotDone) rearranging.undo(clinic.id(), id, true, "desk")).only(RedFlagOpen.class))
+                    .isTrue();
+            assertThat(start(first)).isEqualTo("10:00");
+        }
+
+        private RedFlagCase raise(UUID appointmentId) {
+            return intake.answerRedFlags(
+                            referral(appointmentId),
+                            Map.of(RedFlag.SUDDEN_LOSS_RECENT, Answer.YES),
+                            null,
+                            new Taker("r", null))
+                    .orElseThrow();
+        }
+
+        private Referral referral(UUID appointmentId) {
+            return referrals
+                    .findByClinicIdAndId(
+                            clinic.id(), appointment(appointmentId).referralId().orElseThrow())
+                    .orElseThrow();
         }
 
         private List<UUID> crowded() {

@@ -20,8 +20,10 @@ import org.earslot.diary.BookingRefusal.NotNow;
 import org.earslot.diary.BookingRefusal.NothingToRecord;
 import org.earslot.diary.BookingRefusal.OpenVisitsNotConfirmed;
 import org.earslot.diary.BookingRefusal.OutsideSession;
+import org.earslot.diary.BookingRefusal.PatientDeceased;
 import org.earslot.diary.BookingRefusal.PatientNotAsked;
 import org.earslot.diary.BookingRefusal.RedFlagOpen;
+import org.earslot.diary.BookingRefusal.RedFlagToBeSeen;
 import org.earslot.diary.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.diary.BookingRefusal.ReferralNotReady;
 import org.earslot.diary.BookingRefusal.SlotTaken;
@@ -49,7 +51,9 @@ class DiaryWords {
             AlreadyBooked.class,
             ReferralNotReady.class,
             RedFlagOpen.class,
+            RedFlagToBeSeen.class,
             RedFlagsNotAsked.class,
+            PatientDeceased.class,
             NotNow.class,
             DayClosed.class,
             DayNotOver.class,

@@ -11,6 +11,7 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.diary.Appointment;
 import org.earslot.diary.Appointments;
 import org.earslot.diary.DayDiaries;
 import org.earslot.diary.DayDiary.Line;
@@ -99,10 +100,12 @@ class FixPage {
         model.addAttribute("sessionKey", wanted.session());
         model.addAttribute("appointment", wanted.fix() == DayFix.MOVE ? moved.orElse(null) : null);
         model.addAttribute("movable", movable);
+        List<Line> leftOut = leftOut(date, wanted, moved);
+        model.addAttribute("leftOut", leftOut);
         model.addAttribute("ways", ways);
         model.addAttribute("asked", asked);
         model.addAttribute("worse", worse(ways));
-        seen(ways, movable);
+        seen(ways, Stream.concat(movable.stream(), leftOut.stream()).toList());
         return "diary/fix";
     }
 
@@ -144,6 +147,22 @@ class FixPage {
         List<Line> lines = diaries.of(current.id(), date).lines().toList();
         return proposals.toMove(current.id(), date, wanted.session()).stream()
                 .flatMap(id -> lines.stream().filter(line -> line.id().equals(id)))
+                .toList();
+    }
+
+    /** Who is left out for a person to decide: of the session, or the one asked for. */
+    private List<Line> leftOut(LocalDate date, Wanted wanted, Optional<UUID> moved) {
+        List<UUID> ids = wanted.session() == null
+                ? moved
+                        .flatMap(id -> appointments.findByClinicIdAndId(current.id(), id))
+                        .filter(proposals::leftOut)
+                        .map(Appointment::id)
+                        .stream()
+                        .toList()
+                : proposals.leftOut(current.id(), date, wanted.session());
+        return diaries.of(current.id(), date)
+                .lines()
+                .filter(line -> ids.contains(line.id()))
                 .toList();
     }
 

@@ -22,6 +22,7 @@ import org.earslot.referral.PatientMerge;
 import org.earslot.referral.PatientMerges;
 import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralAppointments;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
@@ -53,6 +54,7 @@ class PatientPages {
     private final Merging merging;
     private final PatientCautions cautions;
     private final PatientMerges merges;
+    private final ReferralAppointments appointments;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -65,6 +67,7 @@ class PatientPages {
             Merging merging,
             PatientCautions cautions,
             PatientMerges merges,
+            ReferralAppointments appointments,
             CurrentClinic current,
             ClinicClock clock,
             ApplicationEventPublisher events,
@@ -75,6 +78,7 @@ class PatientPages {
         this.merging = merging;
         this.cautions = cautions;
         this.merges = merges;
+        this.appointments = appointments;
         this.current = current;
         this.clock = clock;
         this.events = events;
@@ -119,6 +123,7 @@ class PatientPages {
                 cautions.summary(current.id(), id, null, clock.today(current.id()))
                         .unknown());
         model.addAttribute("corrected", cautions.corrected(current.id(), id));
+        model.addAttribute("toCancel", patient.deceased() ? appointments.toCome(current.id(), id) : List.of());
         model.addAttribute("zone", clock.zone(current.id()));
         viewed("patient", Stream.of(id));
         viewed("may be the same person", known.stream().map(one -> one.patient().id()));

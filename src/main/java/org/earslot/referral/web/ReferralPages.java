@@ -323,6 +323,10 @@ class ReferralPages {
                             "A red flag is open: a clinician says on the referral's page what follows.");
                 case RED_FLAGS_TO_ASK ->
                     Refused.conflict("red-flags-not-asked", "Red flags are still to be asked: ask them first.");
+                case PATIENT_DECEASED ->
+                    Refused.conflict(
+                            "patient-deceased",
+                            messages.getMessage("referral.deceased.notWaiting", null, LocaleContextHolder.getLocale()));
             };
         }
         notice(redirect, "referral.notice." + to.code());
