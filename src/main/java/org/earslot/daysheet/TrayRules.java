@@ -18,16 +18,18 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * What each clinic lays out. Until the lead changes a rule the clinic goes by common practice (no source), for
- * instruments in the hand alone: water and suction have no tray of their own there.
+ * What each clinic lays out. Until the lead changes a rule the clinic goes by common practice (no source): what every
+ * method needs, and instruments in the hand by what was reported. That forceps stay in the outer third of the canal is a
+ * teaching rule of low authority. Water and suction have no instruments of their own there.
  */
 @Service
 public class TrayRules {
 
     private static final String CURETTE = "open-ended curette";
-    private static final String HOOK = "hook or forceps";
+    private static final String HOOK = "hook; forceps in the outer third only";
+    private static final String ALWAYS = "specula, light or loupes, apron, tissues";
     private static final String LONG = "long steel";
-    private static final String FINE = "fine";
+    private static final String FINE = "fine instruments";
 
     private final StoredTrayRules stored;
     private final TrayPolicies policies;
@@ -118,6 +120,9 @@ public class TrayRules {
         common(rules, clinicId, new When(Method.MANUAL_REMOVAL, null, null, Depth.AGAINST_DRUM), LONG);
         common(rules, clinicId, new When(Method.MANUAL_REMOVAL, null, Canal.NARROW, null), FINE);
         common(rules, clinicId, new When(Method.MANUAL_REMOVAL, null, Canal.VERY_NARROW, null), FINE);
+        for (Method method : Method.values()) {
+            common(rules, clinicId, new When(method, null, null, null), ALWAYS);
+        }
         return rules;
     }
 

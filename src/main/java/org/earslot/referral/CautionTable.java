@@ -25,7 +25,7 @@ import org.earslot.referral.Suitability.Remark;
 public final class CautionTable {
 
     /** Names the defaults that come with the program; to be changed with every change of them. */
-    private static final String DEFAULTS = "2026-12";
+    private static final String DEFAULTS = "2026-12b";
 
     private static final CSVFormat FORMAT = CSVFormat.RFC4180
             .builder()

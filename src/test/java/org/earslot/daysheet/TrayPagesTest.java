@@ -34,6 +34,7 @@ import org.springframework.test.web.servlet.request.RequestPostProcessor;
 /** What to lay out: common practice until the lead says otherwise. */
 class TrayPagesTest {
 
+    private static final String ALWAYS = "specula, light or loupes, apron, tissues";
     private static final EarFindings HARD_AND_DEEP = new EarFindings(Wax.HARD, Canal.NARROW, Depth.DEEP_CANAL, null);
 
     abstract static class Rules {
@@ -55,8 +56,10 @@ class TrayPagesTest {
 
         @Test
         void common_practice_holds_until_the_lead_changes_a_rule() throws Exception {
-            assertThat(trays(Method.MANUAL_REMOVAL)).containsExactly("hook or forceps", "long steel", "fine");
-            assertThat(trays(Method.IRRIGATION)).isEmpty();
+            assertThat(trays(Method.MANUAL_REMOVAL))
+                    .containsExactly("hook; forceps in the outer third only", "long steel", "fine instruments", ALWAYS);
+            assertThat(trays(Method.IRRIGATION)).containsExactly(ALWAYS);
+            assertThat(trays(Method.MICROSUCTION)).containsExactly(ALWAYS);
             mvc.perform(get("/setup/trays").with(lead()))
                     .andExpect(status().isOk())
                     .andExpect(content().string(containsString("common practice, no source")));
@@ -72,9 +75,10 @@ class TrayPagesTest {
                             .with(csrf())
                             .with(lead()))
                     .andExpect(redirectedUrl("/setup/trays"));
-            assertThat(trays(Method.MANUAL_REMOVAL)).containsExactly("strong hook", "long steel", "fine");
+            assertThat(trays(Method.MANUAL_REMOVAL))
+                    .containsExactly("strong hook", "long steel", "fine instruments", ALWAYS);
             assertThat(rules.of(clinic.id()).stream().filter(TrayRule::commonPractice))
-                    .hasSize(7);
+                    .hasSize(10);
         }
 
         @Test
@@ -85,7 +89,7 @@ class TrayPagesTest {
                             .with(csrf())
                             .with(lead()))
                     .andExpect(redirectedUrl("/setup/trays"));
-            assertThat(trays(Method.IRRIGATION)).containsExactly("warm water");
+            assertThat(trays(Method.IRRIGATION)).containsExactly(ALWAYS, "warm water");
             for (TrayRule rule : rules.of(clinic.id())) {
                 mvc.perform(post("/setup/trays/" + rule.place())
                                 .param("remove", "yes")
@@ -97,7 +101,7 @@ class TrayPagesTest {
             mvc.perform(get("/setup/trays").with(lead())).andExpect(content().string(containsString("No rules")));
             mvc.perform(post("/setup/trays/common-practice").with(csrf()).with(lead()))
                     .andExpect(redirectedUrl("/setup/trays"));
-            assertThat(rules.of(clinic.id())).hasSize(8);
+            assertThat(rules.of(clinic.id())).hasSize(11);
         }
 
         @Test

@@ -40,7 +40,7 @@ class CautionTableTest {
             Map.entry('D', "MSD Manual professional edition, removal of earwax, 2023 (US)"),
             Map.entry('K', "list after NICE CKS, seen second-hand only (UK"),
             Map.entry('L', "commissioning policy, seen second-hand only (UK"),
-            Map.entry('S', "Medscape 1413546 (US)"),
+            Map.entry('S', "Medscape 1413546 (US, year not known)"),
             Map.entry('W', "Prowse & Mulla 2014"),
             Map.entry('!', "the sources differ"),
             Map.entry('R', "read across"),
@@ -135,6 +135,20 @@ class CautionTableTest {
         if (!rules.isEmpty()) {
             assertThat(rules.get(rules.size() - 1).mark()).isEqualTo(mark(cell.sources()));
         }
+    }
+
+    /** A source that cannot be found again is as good as none: each names its year and country, or that they are not known. */
+    @Test
+    void each_published_source_names_its_year_and_country() {
+        List<String> sources = CautionTable.defaults().rules().stream()
+                .filter(rule -> rule.mark() == Mark.PUBLISHED || rule.mark() == Mark.READ_ACROSS)
+                .flatMap(rule -> Arrays.stream(rule.source().split("; ")))
+                .toList();
+        assertThat(sources)
+                .hasSizeGreaterThan(50)
+                .allSatisfy(source -> assertThat(source)
+                        .containsPattern("\\b(19|20)\\d\\d\\b|year not known")
+                        .containsPattern("\\((UK|US)\\b|country and section not known"));
     }
 
     private static Mark mark(String sources) {
