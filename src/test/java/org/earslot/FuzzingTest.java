@@ -7,17 +7,21 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.request;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.io.UnsupportedEncodingException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.earslot.diary.DiaryFixture;
 import org.earslot.ear.Ears;
@@ -29,6 +33,7 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -65,6 +70,10 @@ class FuzzingTest {
              "softenerDays":5,"notBefore":"2026-03-10","lastTime":"well","redFlags":{"sudden_loss_recent":false,"head_injury":false},
              "reported":{"right":{"wax":"hard","canal":"narrow","depth":"deep_canal","occlusion":"occluding"}},
              "cautionsNotKnown":["perforation"],"origin":"referral","shortNotice":true}""";
+    /** What the bodies say of the patient, and what is made of it below. */
+    private static final List<String> DETAILS =
+            List.of("fernbrook", "tilda", "1961-05", "1861-05", "2961-05", "01632 96", "f0001");
+
     private static final String ESTIMATES = """
             [{"patientRef":"F0001","practitioner":"P1","method":"microsuction","ears":["right","left"],
               "firstVisit":true,"hearingAid":false,"cautions":["tinnitus"],"softenerDays":5,"referrer":"x",
@@ -253,6 +262,33 @@ class FuzzingTest {
         assertThat(answers.getOrDefault(400, 0)).isGreaterThan(BODIES / 5);
     }
 
+    /** Each detail of the patient in turn, in every way in which it can be wrong. */
+    @Test
+    void no_detail_of_a_patient_is_repeated_in_a_refusal() throws Exception {
+        List<String> texts = List.of(
+                "\"Fernbrook\\u0000\"",
+                "\"Tilda\\u202e\"",
+                "\"" + "Fernbrook ".repeat(500) + "\"",
+                "[\"Fernbrook\"]",
+                "{\"Fernbrook\":\"Tilda\"}",
+                "[[\"01632 960001\"]]");
+        List<String> dates = List.of("\"1961-05-99\"", "\"1861-05-04\"", "\"2961-05-04\"", "\"Tilda\"", "[1961,5,4]");
+        for (String field : List.of("patientRef", "familyName", "givenName", "dateOfBirth", "contact", "reason")) {
+            for (String wrong : field.equals("dateOfBirth") ? dates : texts) {
+                String body = REFERRAL.replaceFirst(
+                        "\"" + field + "\":\"[^\"]*\"", Matcher.quoteReplacement("\"" + field + "\":" + wrong));
+                MockHttpServletResponse answer = mvc.perform(post("/api/v1/referrals")
+                                .contentType(MediaType.APPLICATION_JSON)
+                                .content(body)
+                                .with(SignedIn.program(clinic.id())))
+                        .andReturn()
+                        .getResponse();
+                assertThat(answer.getStatus()).as("%s: %s", field, wrong).isBetween(400, 499);
+                assertThat(wrongRefusal(answer)).as("%s: %s", field, wrong).isNull();
+            }
+        }
+    }
+
     @Test
     void no_form_breaks_anything() throws Exception {
         List<Address> addresses = addresses(false);
@@ -361,6 +397,8 @@ class FuzzingTest {
             }
             if (answer.getStatus() >= 500 && answer.getStatus() != 503) {
                 fault = "answered with " + answer.getStatus();
+            } else if (address.pattern().startsWith("/api/") && answer.getStatus() >= 400) {
+                fault = wrongRefusal(answer);
             }
         } catch (Exception e) {
             Throwable cause = e.getCause() == null ? e : e.getCause();
@@ -370,6 +408,20 @@ class FuzzingTest {
             String shown = sent.length() > 600 ? sent.substring(0, 600) + "…" : sent;
             faults.putIfAbsent(address + fault, address + ": " + fault + " for " + shown);
         }
+    }
+
+    /** What is wrong with a refusal to a program; null if it is a problem document that repeats no detail of a patient. */
+    private static @Nullable String wrongRefusal(MockHttpServletResponse answer) throws UnsupportedEncodingException {
+        String body = answer.getContentAsString(StandardCharsets.UTF_8);
+        Optional<String> repeated =
+                DETAILS.stream().filter(body.toLowerCase(Locale.ROOT)::contains).findFirst();
+        if (repeated.isPresent()) {
+            return "repeats " + repeated.get();
+        }
+        boolean document = MediaType.APPLICATION_PROBLEM_JSON_VALUE.equals(answer.getContentType());
+        return document && JsonMapper.shared().readTree(body).path("status").asInt() == answer.getStatus()
+                ? null
+                : "answered " + answer.getStatus() + " without a problem document: " + answer.getContentType();
     }
 
     private List<Address> addresses(boolean ofPrograms) {

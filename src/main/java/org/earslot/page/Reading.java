@@ -115,6 +115,14 @@ public final class Reading {
                 "a date from " + first + " to " + last + ", as in 2026-04-14");
     }
 
+    /** Likewise a date of birth; never repeated in a problem. */
+    public Optional<LocalDate> dateOfBirth(String field, @Nullable String given, LocalDate first, LocalDate last) {
+        Reading own = new Reading();
+        Optional<LocalDate> date = own.date(field, given, first, last);
+        own.problems().forEach(problem -> problem(field, "", problem.allowed(), problem.remedy()));
+        return date;
+    }
+
     /** A time of day as in 09:30. */
     public Optional<LocalTime> time(String field, @Nullable String given) {
         return read(field, given, LocalTime::parse, time -> true, "a time from 00:00 to 23:59, as in 09:30");

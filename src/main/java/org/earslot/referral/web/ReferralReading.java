@@ -65,7 +65,7 @@ final class ReferralReading {
         return new PatientDetails(
                 text("familyName", SHORT).orElse(null),
                 text("givenName", SHORT).orElse(null),
-                reading.date("dateOfBirth", form.get("dateOfBirth"), OLDEST_BIRTH, today)
+                reading.dateOfBirth("dateOfBirth", form.get("dateOfBirth"), OLDEST_BIRTH, today)
                         .orElse(null),
                 text("contact", 200).orElse(null),
                 text("contactPerson", 200).orElse(null),
