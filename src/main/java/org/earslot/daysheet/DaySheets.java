@@ -232,6 +232,8 @@ public class DaySheets {
         judgements
                 .sinceBooked(referral.clinicId(), line.id())
                 .filter(worse -> worse.now() != Verdict.CONTRAINDICATED)
+                .filter(worse -> !worse.cautions().isEmpty()
+                        || brief.cautions().unknown().isEmpty())
                 .ifPresent(worse -> warnings.add(new Warning.CautionWorse(
                         start, name, method, worse.was(), worse.now(), worse.cautions(), line.id())));
         CautionSummary cautions = brief.cautions();
