@@ -230,6 +230,11 @@ class PagesAtAnyTimeTest {
         assertThat(answer.getStatus())
                 .as("%s reads %s at %s: %s", role, address, clock.instant(), answer.getContentAsString())
                 .isIn(200, 302, 303);
+        if (String.valueOf(answer.getContentType()).startsWith("text/html")) {
+            assertThat(Jsoup.parse(answer.getContentAsString()).text())
+                    .as("%s reads %s at %s: a list that begins with its separator", role, address, clock.instant())
+                    .doesNotContain(": ;", ": ,");
+        }
         return answer;
     }
 
