@@ -8,15 +8,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
-import java.util.ArrayDeque;
-import java.util.ArrayList;
-import java.util.Deque;
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.UUID;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -25,10 +19,9 @@ import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageWalk;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
-import org.jsoup.Jsoup;
-import org.jsoup.nodes.Element;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -166,7 +159,8 @@ class PagesAtAnyTimeTest {
     void everyPageThatALinkLeadsToAnswers(LocalDateTime moment) throws Exception {
         at(moment.atZone(LONDON).toInstant());
         for (var role : roles.entrySet()) {
-            int pages = followAll(role.getKey(), role.getValue(), dated("/day/DATE", moment));
+            PageWalk walk = new PageWalk((address, place) -> read(role.getKey(), role.getValue(), address), ALIKE);
+            int pages = walk.from(dated("/day/DATE", moment), "/");
             assertThat(pages).as("pages that the %s finds", role.getKey()).isBetween(20, 300);
         }
     }
@@ -182,44 +176,6 @@ class PagesAtAnyTimeTest {
                         "2027-10-31T01:40",
                         "2028-02-29T09:45")
                 .map(LocalDateTime::parse);
-    }
-
-    private int followAll(String role, RequestPostProcessor who, String first) throws Exception {
-        Deque<String> open = new ArrayDeque<>(List.of(first, "/"));
-        Set<String> seen = new HashSet<>(open);
-        Map<String, Integer> alike = new HashMap<>();
-        int pages = 0;
-        while (!open.isEmpty() && pages <= 300) {
-            String address = open.remove();
-            MockHttpServletResponse answer = read(role, who, address);
-            pages++;
-            for (String link : links(answer)) {
-                if (seen.add(link) && alike.merge(shape(link), 1, Integer::sum) <= ALIKE) {
-                    open.add(link);
-                }
-            }
-        }
-        return pages;
-    }
-
-    private static List<String> links(MockHttpServletResponse answer) throws Exception {
-        List<String> links = new ArrayList<>();
-        if (answer.getRedirectedUrl() != null) {
-            links.add(answer.getRedirectedUrl());
-        } else if (String.valueOf(answer.getContentType()).startsWith("text/html")) {
-            for (Element link : Jsoup.parse(answer.getContentAsString()).select("a[href^=/]")) {
-                links.add(link.attr("href").replaceAll("#.*", ""));
-            }
-        }
-        links.removeIf(String::isEmpty);
-        return links;
-    }
-
-    /** The address without its ids, dates and numbers. */
-    private static String shape(String address) {
-        return address.replaceAll("[0-9a-f]{8}-[0-9a-f-]{27}(@[0-9-]+)?", "ID")
-                .replaceAll("\\d{4}-\\d\\d(-\\d\\d)?", "DATE")
-                .replaceAll("\\d+", "N");
     }
 
     private MockHttpServletResponse read(String role, RequestPostProcessor who, String address) throws Exception {

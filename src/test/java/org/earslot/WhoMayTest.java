@@ -2,10 +2,7 @@ package org.earslot;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
-import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.request;
 
-import java.time.LocalDate;
-import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -13,30 +10,23 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.UUID;
 import java.util.function.BiConsumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.earslot.account.Asker;
+import org.earslot.testing.OfferedAddress;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.core.MethodParameter;
 import org.springframework.http.HttpMethod;
-import org.springframework.http.MediaType;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
-import org.springframework.web.bind.annotation.PathVariable;
-import org.springframework.web.bind.annotation.RequestMethod;
-import org.springframework.web.method.HandlerMethod;
-import org.springframework.web.servlet.mvc.method.RequestMappingInfo;
 import org.springframework.web.servlet.mvc.method.RequestMappingInfoHandlerMapping;
 import org.springframework.web.util.pattern.PathPatternParser;
 
@@ -102,7 +92,6 @@ class WhoMayTest {
             """;
 
     private static final PathPatternParser PATTERNS = new PathPatternParser();
-    private static final Pattern VARIABLE = Pattern.compile("\\{(?:\\*)?(\\w+)[^/]*}");
     private static final Pattern WRITTEN_INTO_THE_PAGE =
             Pattern.compile("<script(?![^>]*\\ssrc=)|\\sstyle=\"|<style|\\son[a-z]+=\"|href=\"javascript:");
 
@@ -116,20 +105,7 @@ class WhoMayTest {
     private TestClinics clinics;
 
     private Map<String, RequestPostProcessor> askers;
-    private List<Address> addresses;
-
-    /** One address as it is offered, with a plausible value in place of each variable. */
-    private record Address(HttpMethod method, String pattern, String path, String consumes) {
-
-        boolean forPrograms() {
-            return pattern.startsWith("/api/");
-        }
-
-        @Override
-        public String toString() {
-            return method + " " + pattern;
-        }
-    }
+    private List<OfferedAddress> addresses;
 
     @BeforeEach
     void every_address_and_every_asker() {
@@ -140,8 +116,7 @@ class WhoMayTest {
                 "lead", SignedIn.lead(clinic.id()),
                 "program", SignedIn.program(clinic.id()),
                 "reader", SignedIn.as(new Asker.Program(clinic.id(), "reader", false)));
-        addresses = new ArrayList<>();
-        mappings.forEach(mapping -> mapping.getHandlerMethods().forEach(this::add));
+        addresses = OfferedAddress.all(mappings);
         assertThat(addresses).hasSizeGreaterThan(20);
     }
 
@@ -190,7 +165,7 @@ class WhoMayTest {
                     && !address.forPrograms()
                     && !address.pattern().equals("/error")) {
                 for (String name : List.of("receptionist", "practitioner", "lead")) {
-                    int status = answer(bare(address).with(askers.get(name))).getStatus();
+                    int status = answer(address.bare().with(askers.get(name))).getStatus();
                     if (status != 403) {
                         problems.add(address + " without a token is answered to a " + name + " with " + status);
                     }
@@ -219,7 +194,7 @@ class WhoMayTest {
         });
     }
 
-    private void check(BiConsumer<Address, List<String>> check) {
+    private void check(BiConsumer<OfferedAddress, List<String>> check) {
         List<String> problems = new ArrayList<>();
         addresses.stream()
                 .filter(address -> line(address).isPresent())
@@ -227,15 +202,9 @@ class WhoMayTest {
         assertThat(problems).isEmpty();
     }
 
-    private MockHttpServletResponse ask(Address address, RequestPostProcessor asker) {
-        MockHttpServletRequestBuilder request = bare(address).with(csrf());
+    private MockHttpServletResponse ask(OfferedAddress address, RequestPostProcessor asker) {
+        MockHttpServletRequestBuilder request = address.bare().with(csrf());
         return answer(asker == null ? request : request.with(asker));
-    }
-
-    private static MockHttpServletRequestBuilder bare(Address address) {
-        MockHttpServletRequestBuilder request =
-                request(address.method(), address.path()).contentType(address.consumes());
-        return address.consumes().equals(MediaType.APPLICATION_JSON_VALUE) ? request.content("{}") : request;
     }
 
     private MockHttpServletResponse answer(MockHttpServletRequestBuilder request) {
@@ -254,63 +223,16 @@ class WhoMayTest {
         }
     }
 
-    private void add(RequestMappingInfo offered, HandlerMethod method) {
-        Set<RequestMethod> verbs = offered.getMethodsCondition().getMethods();
-        for (String pattern : offered.getPatternValues()) {
-            for (RequestMethod verb : verbs.isEmpty() ? Set.of(RequestMethod.GET) : verbs) {
-                addresses.add(
-                        new Address(verb.asHttpMethod(), pattern, filled(pattern, method), consumes(offered, pattern)));
-            }
-        }
-    }
-
-    private static String consumes(RequestMappingInfo offered, String pattern) {
-        return offered.getConsumesCondition().getConsumableMediaTypes().stream()
-                .findFirst()
-                .map(MediaType::toString)
-                .orElse(
-                        pattern.startsWith("/api/")
-                                ? MediaType.APPLICATION_JSON_VALUE
-                                : MediaType.APPLICATION_FORM_URLENCODED_VALUE);
-    }
-
-    private static String filled(String pattern, HandlerMethod method) {
-        return VARIABLE.matcher(pattern.replace("/**", "")).replaceAll(found -> plausible(found.group(1), method));
-    }
-
-    private static String plausible(String variable, HandlerMethod method) {
-        Class<?> type = Arrays.stream(method.getMethodParameters())
-                .filter(parameter -> parameter.hasParameterAnnotation(PathVariable.class))
-                .filter(parameter -> variable.equals(name(parameter)))
-                .findFirst()
-                .<Class<?>>map(MethodParameter::getParameterType)
-                .orElse(String.class);
-        if (type == LocalDate.class || variable.equals("date")) {
-            return "2026-03-03";
-        } else if (type == YearMonth.class || variable.equals("month")) {
-            return "2026-03";
-        }
-        return type == UUID.class || variable.equals("id") ? UUID.randomUUID().toString() : "x";
-    }
-
-    private static String name(MethodParameter parameter) {
-        parameter.initParameterNameDiscovery(new org.springframework.core.DefaultParameterNameDiscoverer());
-        return Stream.of(parameter.getParameterAnnotation(PathVariable.class).value(), parameter.getParameterName())
-                .filter(name -> name != null && !name.isEmpty())
-                .findFirst()
-                .orElse("");
-    }
-
-    private static Set<String> allowed(Address address) {
+    private static Set<String> allowed(OfferedAddress address) {
         String[] words = line(address).orElseThrow().split("\\s+");
         return Arrays.stream(words).skip(2).collect(Collectors.toSet());
     }
 
-    private static Optional<String> line(Address address) {
+    private static Optional<String> line(OfferedAddress address) {
         return TABLE.lines().filter(line -> fits(line.split("\\s+"), address)).findFirst();
     }
 
-    private static boolean fits(String[] line, Address address) {
+    private static boolean fits(String[] line, OfferedAddress address) {
         boolean verb = line[0].equals("*") || line[0].equals(address.method().name());
         boolean path = line[1].equals(address.pattern())
                 || PATTERNS.parse(line[1])

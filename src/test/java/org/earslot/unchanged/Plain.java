@@ -1,0 +1,59 @@
+package org.earslot.unchanged;
+
+import java.io.UnsupportedEncodingException;
+import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.regex.Pattern;
+import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
+import org.springframework.mock.web.MockHttpServletResponse;
+import tools.jackson.databind.SerializationFeature;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Text without what differs from start to start: ids become {@code #1}, {@code #2} in their order of occurrence. */
+final class Plain {
+
+    private static final Pattern ID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
+    private static final Pattern STAMP = Pattern.compile("(/[\\w./-]+)-[0-9a-f]{32}(\\.\\w+)");
+    private static final Pattern SECONDS = Pattern.compile("(\"seconds\"\\s*:\\s*)[0-9.E-]+");
+    private static final int INDENT = 1;
+    private static final JsonMapper JSON =
+            JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
+
+    private Plain() {}
+
+    static String text(String text) {
+        Map<String, String> numbers = new HashMap<>();
+        String numbered = ID.matcher(text)
+                .replaceAll(found -> numbers.computeIfAbsent(found.group(), any -> "#" + (numbers.size() + 1)));
+        return SECONDS.matcher(numbered).replaceAll("$1(some)");
+    }
+
+    /** JSON over several lines. */
+    static String json(String json) {
+        return text(JSON.writeValueAsString(JSON.readTree(json)));
+    }
+
+    /** The address, the status and what was answered, each by its kind. */
+    static String answer(String address, MockHttpServletResponse answer) throws UnsupportedEncodingException {
+        String type = String.valueOf(answer.getContentType());
+        String head = text(address) + "\n" + answer.getStatus() + " " + type + "\n";
+        String body = answer.getContentAsString(StandardCharsets.UTF_8);
+        if (answer.getRedirectedUrl() != null) {
+            return head + text(answer.getRedirectedUrl());
+        } else if (type.contains("json")) {
+            return head + json(body);
+        }
+        return head + (type.startsWith("text/html") ? page(body) : text(body));
+    }
+
+    /** One element or text a line; without tokens, and without the stamps in the addresses of styles and scripts. */
+    static String page(String html) {
+        Document page = Jsoup.parse(html);
+        page.outputSettings().indentAmount(INDENT);
+        page.select("input[name=_csrf]").attr("value", "(token)");
+        page.select("meta[name=_csrf]").attr("content", "(token)");
+        return text(STAMP.matcher(page.outerHtml()).replaceAll("$1$2"));
+    }
+}
