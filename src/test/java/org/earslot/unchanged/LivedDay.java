@@ -18,7 +18,7 @@ final class LivedDay {
     private static final String DAY = "/api/v1/days/" + DATE;
     private static final List<String> EVENTS = List.of("arrived", "called_in", "finished", "room_ready");
     private static final Duration BETWEEN = Duration.ofMinutes(3);
-    private static final int READ_EVERY = 4;
+    private static final int READ_EVERY = 9;
     private static final List<String> SCREENS =
             List.of("/day/" + DATE, "/day/" + DATE + "/now", "/day/" + DATE + "/sheet", "/referrals", "/kit");
     private static final JsonMapper JSON = JsonMapper.shared();

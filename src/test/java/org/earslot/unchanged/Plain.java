@@ -41,8 +41,9 @@ final class Plain {
         String head = text(address) + "\n" + answer.getStatus() + " " + type + "\n";
         String body = answer.getContentAsString(StandardCharsets.UTF_8);
         if (answer.getRedirectedUrl() != null) {
-            return head + text(answer.getRedirectedUrl());
-        } else if (type.contains("json")) {
+            head += text(answer.getRedirectedUrl()) + "\n";
+        }
+        if (type.contains("json")) {
             return head + json(body);
         }
         return head + (type.startsWith("text/html") ? page(body) : text(body));
