@@ -14,6 +14,7 @@ import java.util.UUID;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.ApplicationRunner;
 import org.springframework.boot.test.context.SpringBootTest;
@@ -64,6 +65,9 @@ class DemoProgram {
     private SettableClock clock;
 
     @Autowired
+    private TestClinics clinics;
+
+    @Autowired
     private JdbcTemplate database;
 
     @Autowired
@@ -111,6 +115,11 @@ class DemoProgram {
 
     RequestPostProcessor program() {
         return SignedIn.program(clinic());
+    }
+
+    /** A second clinic; after it, this is no longer the demo alone. */
+    TestClinics.TestClinic emptyClinic() {
+        return clinics.open();
     }
 
     Collection<RequestMappingInfoHandlerMapping> mappings() {

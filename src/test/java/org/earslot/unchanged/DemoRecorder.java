@@ -116,7 +116,8 @@ public final class DemoRecorder {
         for (int i = 0; i < ESTIMATES; i++) {
             recording.add(
                     "estimate %04d".formatted(i),
-                    JSON.writeValueAsString(visits.get(i)) + "\n" + JSON.writeValueAsString(answers.get(i)));
+                    JSON.writeValueAsString(visits.get(i)) + "\n"
+                            + Plain.json(answers.get(i).toString()));
         }
     }
 

@@ -17,6 +17,10 @@ final class Plain {
     private static final Pattern ID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
     private static final Pattern STAMP = Pattern.compile("(/[\\w./-]+)-[0-9a-f]{32}(\\.\\w+)");
     private static final Pattern SECONDS = Pattern.compile("(\"seconds\"\\s*:\\s*)[0-9.E-]+");
+
+    /** Of a fit: its last part is a hash of all that it rests on, ids among it. */
+    private static final Pattern VERSION = Pattern.compile("\\b\\d{4}-\\d\\d-\\d\\d\\.[0-9a-f]{8}\\b");
+
     private static final int INDENT = 1;
     private static final JsonMapper JSON =
             JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
@@ -27,7 +31,7 @@ final class Plain {
         Map<String, String> numbers = new HashMap<>();
         String numbered = ID.matcher(text)
                 .replaceAll(found -> numbers.computeIfAbsent(found.group(), any -> "#" + (numbers.size() + 1)));
-        return SECONDS.matcher(numbered).replaceAll("$1(some)");
+        return VERSION.matcher(SECONDS.matcher(numbered).replaceAll("$1(some)")).replaceAll("(version)");
     }
 
     /** JSON over several lines. */

@@ -9,13 +9,17 @@ import java.util.TreeMap;
 import org.earslot.account.Asker;
 import org.earslot.testing.OfferedAddress;
 import org.earslot.testing.SignedIn;
+import org.earslot.testing.TestClinics;
 import org.jspecify.annotations.Nullable;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 import org.springframework.web.servlet.mvc.method.RequestMappingInfo;
 
-/** Every address with its conditions, and who is let in when asked: a visitor, each person, each kind of program. */
+/**
+ * Every address with its conditions, and who is let in when asked: a visitor, each person, each kind of program. Asked in
+ * an empty clinic, where answers are quick.
+ */
 final class WhoIsLetIn {
 
     private final DemoProgram demo;
@@ -23,9 +27,12 @@ final class WhoIsLetIn {
 
     WhoIsLetIn(DemoProgram demo) {
         this.demo = demo;
-        askers.putAll(demo.people());
-        askers.put("program", demo.program());
-        askers.put("reader", SignedIn.as(new Asker.Program(demo.clinic(), "reader", false)));
+        TestClinics.TestClinic clinic = demo.emptyClinic();
+        askers.put("receptionist", SignedIn.receptionist(clinic.id()));
+        askers.put("practitioner", SignedIn.practitioner(clinic.id(), clinic.p1()));
+        askers.put("lead", SignedIn.lead(clinic.id()));
+        askers.put("program", SignedIn.program(clinic.id()));
+        askers.put("reader", SignedIn.as(new Asker.Program(clinic.id(), "reader", false)));
     }
 
     void addTo(Recording recording) throws Exception {
