@@ -55,8 +55,8 @@ final class WrittenSchema {
         select c.relname, 'column ' || a.attname || ' ' || format_type(a.atttypid, a.atttypmod)
                || case when a.attnotnull then ' not null' else '' end
                || coalesce(' default ' || pg_get_expr(d.adbin, d.adrelid), '')
-               || case a.attidentity when '' then '' else ' identity ' || a.attidentity end
-               || case a.attgenerated when '' then '' else ' generated ' || a.attgenerated end
+               || case a.attidentity when '' then '' else ' identity ' || a.attidentity::text end
+               || case a.attgenerated when '' then '' else ' generated ' || a.attgenerated::text end
           from pg_attribute a join pg_class c on c.oid = a.attrelid
           left join pg_attrdef d on d.adrelid = a.attrelid and d.adnum = a.attnum
           where c.relnamespace = 'public'::regnamespace and c.relkind in ('r', 'v', 'm', 'p')
