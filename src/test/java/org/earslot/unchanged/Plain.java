@@ -23,8 +23,9 @@ final class Plain {
     private static final Pattern VERSION = Pattern.compile("\\b\\d{4}-\\d\\d-\\d\\d\\.[0-9a-f]{8}\\b");
 
     private static final int INDENT = 1;
-    private static final JsonMapper JSON =
-            JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
+    private static final JsonMapper JSON = JsonMapper.builder()
+            .enable(SerializationFeature.INDENT_OUTPUT, SerializationFeature.ORDER_MAP_ENTRIES_BY_KEYS)
+            .build();
 
     private Plain() {}
 
@@ -35,9 +36,9 @@ final class Plain {
         return VERSION.matcher(SECONDS.matcher(numbered).replaceAll("$1(some)")).replaceAll("(version)");
     }
 
-    /** JSON over several lines. */
+    /** JSON over several lines, its fields by name: maps that are written out have no order. */
     static String json(String json) {
-        return text(JSON.writeValueAsString(JSON.readTree(json)));
+        return text(JSON.writeValueAsString(JSON.readValue(json, Object.class)));
     }
 
     /** The address, the status and what was answered, each by its kind. */
