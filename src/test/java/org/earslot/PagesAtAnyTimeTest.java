@@ -22,6 +22,7 @@ import org.earslot.testing.PageTest;
 import org.earslot.testing.PageWalk;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

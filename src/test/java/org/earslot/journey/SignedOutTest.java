@@ -111,7 +111,7 @@ class SignedOutTest {
     }
 
     private static String stored(WebBrowser browser) {
-        return String.valueOf(browser.driver()
-                .executeScript("return JSON.stringify(localStorage) + JSON.stringify(sessionStorage)"));
+        return String.valueOf(
+                browser.driver().executeScript("return JSON.stringify(localStorage) + JSON.stringify(sessionStorage)"));
     }
 }
