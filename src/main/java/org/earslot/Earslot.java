@@ -2,7 +2,7 @@ package org.earslot;
 
 import java.util.Arrays;
 import org.earslot.account.ResetLeadCommand;
-import org.earslot.estimate.EvaluateCommand;
+import org.earslot.exchange.EvaluateCommand;
 import org.earslot.page.OutOfMemory;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.SpringBootApplication;

@@ -23,7 +23,7 @@ import java.util.TreeMap;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.earslot.diary.DiaryFixture;
+import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.referral.Referral;

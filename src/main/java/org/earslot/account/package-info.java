@@ -1,5 +1,5 @@
 /** People and programs that sign in, and the trail of what they did. */
-@ApplicationModule(allowedDependencies = {"clinic", "page"})
+@ApplicationModule(allowedDependencies = {"clinic", "clinic :: policy", "page"})
 @NullMarked
 package org.earslot.account;
 

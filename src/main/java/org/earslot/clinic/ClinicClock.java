@@ -52,7 +52,7 @@ public class ClinicClock {
     }
 
     /** Forgets a zone that was changed in set-up. */
-    void zoneChanged(UUID clinicId) {
+    public void zoneChanged(UUID clinicId) {
         zones.remove(clinicId);
     }
 }

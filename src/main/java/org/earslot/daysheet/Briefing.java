@@ -4,13 +4,13 @@ import java.time.LocalDate;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import org.earslot.caution.CautionSummary;
+import org.earslot.caution.SoftenerAdvice;
 import org.earslot.daysheet.DaySheet.LastTime;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
-import org.earslot.referral.CautionSummary;
-import org.earslot.referral.PatientDetails;
-import org.earslot.referral.SoftenerAdvice;
+import org.earslot.patient.PatientDetails;
 import org.jspecify.annotations.Nullable;
 
 /**

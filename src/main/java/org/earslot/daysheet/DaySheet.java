@@ -4,9 +4,9 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.UUID;
+import org.earslot.caution.Verdict;
 import org.earslot.clinic.ClinicSession;
-import org.earslot.diary.DayDiary.Who;
-import org.earslot.diary.DayFix;
+import org.earslot.day.DayDiary.Who;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -16,7 +16,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.UnknownCode;
 import org.earslot.estimate.WhyLine;
-import org.earslot.referral.Verdict;
+import org.earslot.offers.DayFix;
 import org.jspecify.annotations.Nullable;
 
 /** The morning's sheets of a day, one for each practitioner who sees anyone. */

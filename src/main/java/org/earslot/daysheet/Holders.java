@@ -8,8 +8,8 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
-import org.earslot.diary.DayDiary;
-import org.earslot.diary.DayDiary.Line;
+import org.earslot.day.DayDiary;
+import org.earslot.day.DayDiary.Line;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
 

@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.StockItem;
-import org.earslot.clinic.StockItems;
+import org.earslot.clinic.kit.StockItem;
+import org.earslot.clinic.kit.StockItems;
 import org.earslot.daysheet.DaySheet.SheetLine;
 import org.earslot.daysheet.DaySheet.Stock;
 import org.earslot.daysheet.DaySheet.Warning;
-import org.earslot.diary.KitForecast;
+import org.earslot.kit.KitForecast;
 import org.springframework.stereotype.Component;
 
 /** What to settle about the kit: sets that run short, a unit in another room, and the morning's count of stock. */

@@ -9,12 +9,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.day.DayDiary.Lane;
+import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DayDiary.Progress;
+import org.earslot.day.Findings;
+import org.earslot.day.LateCard;
 import org.earslot.daysheet.DaySheet.LastTime;
-import org.earslot.diary.DayDiary.Lane;
-import org.earslot.diary.DayDiary.Line;
-import org.earslot.diary.DayDiary.Progress;
-import org.earslot.diary.Findings;
-import org.earslot.diary.LateCard;
 import org.earslot.page.FormVersion;
 import org.earslot.visit.Visit;
 

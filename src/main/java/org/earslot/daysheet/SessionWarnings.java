@@ -5,12 +5,12 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.policy.PolicyTerms;
+import org.earslot.day.DayDiary;
+import org.earslot.day.DayDiary.Lane;
+import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DayDiary.Progress;
 import org.earslot.daysheet.DaySheet.Warning;
-import org.earslot.diary.DayDiary;
-import org.earslot.diary.DayDiary.Lane;
-import org.earslot.diary.DayDiary.Line;
-import org.earslot.diary.DayDiary.Progress;
 
 /** What to settle about a session as a whole. */
 final class SessionWarnings {

@@ -2,11 +2,11 @@ package org.earslot.daysheet;
 
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.Appointments;
 import org.earslot.clinic.Audited;
-import org.earslot.diary.Appointment;
-import org.earslot.diary.Appointments;
+import org.earslot.patient.Patients;
 import org.earslot.referral.Intake;
-import org.earslot.referral.Patients;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
 import org.springframework.context.ApplicationEventPublisher;

@@ -1,6 +1,22 @@
 /** The morning's sheet and the list as it runs. */
 @ApplicationModule(
-        allowedDependencies = {"diary", "visit", "estimate", "flow", "referral", "clinic", "minutes", "ear", "page"})
+        allowedDependencies = {
+            "booking",
+            "caution",
+            "clinic",
+            "clinic :: kit",
+            "clinic :: policy",
+            "day",
+            "ear",
+            "estimate",
+            "kit",
+            "minutes",
+            "offers",
+            "page",
+            "patient",
+            "referral",
+            "visit"
+        })
 @NullMarked
 package org.earslot.daysheet;
 

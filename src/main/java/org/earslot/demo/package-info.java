@@ -2,14 +2,14 @@
 @ApplicationModule(
         allowedDependencies = {
             "account",
-            "diary",
-            "referral",
-            "visit",
-            "visit :: imports",
-            "estimate",
+            "booking",
             "clinic",
+            "clinic :: kit",
+            "clinic :: policy",
             "ear",
-            "page"
+            "estimate",
+            "exchange :: imports",
+            "referral"
         })
 @NullMarked
 package org.earslot.demo;

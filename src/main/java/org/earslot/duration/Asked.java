@@ -2,6 +2,7 @@ package org.earslot.duration;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.earslot.duration.table.Names;
 
 /** A visit to be predicted, in the numbers of a fit: what is known of it and the shares of what is not. */
 final class Asked {

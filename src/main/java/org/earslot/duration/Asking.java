@@ -4,13 +4,16 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Function;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitTerms;
 import org.earslot.minutes.MinutesDistribution;
 
 /**
  * What to ask: by how much a report on a finding would narrow the estimate on average. An answer is a report, not the
  * truth, so each possible answer is put in as reported, predicted, and weighed by how often it is given.
  */
-final class Asking {
+public final class Asking {
 
     /** Points of the probability rule behind the spread. */
     private static final int POINTS = 32;
@@ -18,7 +21,7 @@ final class Asking {
     private Asking() {}
 
     /** One question for each finding that nothing was reported of, the most useful first. */
-    static List<Prediction.Question> questions(
+    public static List<Prediction.Question> questions(
             VisitTerms visit,
             MinutesDistribution now,
             Function<VisitTerms, Prediction> predict,

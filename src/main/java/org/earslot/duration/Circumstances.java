@@ -1,12 +1,15 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Vocabulary;
 
 /**
  * All that may be known for certain of a part or of its visit, numbered: the certain levels of both, and the kind of part.
  * What is found depends on them: softened wax is softer, a hearing aid pushes it deeper.
  */
-final class Circumstances {
+public final class Circumstances {
 
     /** Number 0: nothing was reported of the factor in question. */
     static final int SILENCE = 0;
@@ -81,7 +84,7 @@ final class Circumstances {
     }
 
     /** Numbers of circumstances; grows. */
-    static final class Buffer {
+    public static final class Buffer {
 
         int[] of = new int[16];
         int count;

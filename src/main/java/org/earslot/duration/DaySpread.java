@@ -1,7 +1,10 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
-import org.earslot.duration.Prior.Place;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Prior;
+import org.earslot.duration.table.Prior.Place;
 
 /**
  * What the visits of one group (practitioner) on one day share beyond the group's own pace: good days and bad ones.

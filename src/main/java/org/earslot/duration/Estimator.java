@@ -1,5 +1,7 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.VisitRow;
+
 /** A way to learn from past visits how long a visit takes. */
 public interface Estimator {
 

@@ -2,6 +2,9 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import java.util.List;
+import org.earslot.duration.table.Prior;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Recollection;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -14,10 +17,10 @@ import org.jspecify.annotations.Nullable;
  * it, times what is remembered ({@link Remembering}). A circumstance enters only where the counts say that it matters, and
  * shrunk by as much as makes them most likely.
  */
-final class FindingTable {
+public final class FindingTable {
 
     /** No report, no source. */
-    static final int NONE = -1;
+    public static final int NONE = -1;
 
     private static final double[] WORTHS = {20, 60, 200, 600, Dirichlet.ALL};
 
@@ -49,7 +52,7 @@ final class FindingTable {
     /** By circumstance: by how much commoner each level is; null where it does not matter. */
     private final double[] @Nullable [] times;
 
-    FindingTable(String factor, List<String> names, Priors priors, int circumstances) {
+    public FindingTable(String factor, List<String> names, Priors priors, int circumstances) {
         levels = names.size();
         this.circumstances = circumstances;
         assumed = new double[levels];
@@ -95,7 +98,8 @@ final class FindingTable {
      * @param source {@link #NONE} where not known
      * @param given under what circumstances; null to leave them out
      */
-    void count(int level, int reported, int source, Circumstances.@Nullable Buffer given, long memory, double weight) {
+    public void count(
+            int level, int reported, int source, Circumstances.@Nullable Buffer given, long memory, double weight) {
         settled = false;
         found[level] += weight;
         int sources = reports.length;
@@ -154,7 +158,7 @@ final class FindingTable {
      *
      * @param groups the first circumstance of each group of those that exclude each other, and the end
      */
-    void settle(int[] groups) {
+    public void settle(int[] groups) {
         general = Dirichlet.shrunk(found, assumed, assumedWorth);
         Reliability of = new Reliability(reports, general, right, rightWorth);
         reliability = of;
@@ -243,7 +247,7 @@ final class FindingTable {
     // ---- asking --------------------------------------------------------------------------------------------------
 
     /** Shares of the levels, adding up to 1, into {@code into}. */
-    void shares(int reported, int source, Circumstances.Buffer given, long memory, double[] into) {
+    public void shares(int reported, int source, Circumstances.Buffer given, long memory, double[] into) {
         reported(reliability(), reported, source, true, into);
         for (int i = 0; i < given.count && circumstances > 0; i++) {
             double[] ratio = times[given.of[i]];

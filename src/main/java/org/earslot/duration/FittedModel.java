@@ -1,5 +1,8 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitTerms;
+
 /** What was learnt; immutable, safe for use by several threads. */
 public interface FittedModel {
 

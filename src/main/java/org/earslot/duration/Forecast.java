@@ -1,6 +1,7 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
+import org.earslot.duration.table.Names;
 import org.earslot.minutes.MixtureMinutes;
 import org.earslot.minutes.ProbabilityMap;
 

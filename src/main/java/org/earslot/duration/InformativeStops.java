@@ -3,6 +3,12 @@ package org.earslot.duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.Vocabulary;
 import org.earslot.minutes.ProbabilityMap;
 
 /**

@@ -3,7 +3,12 @@ package org.earslot.duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.earslot.duration.Prior.Place;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Prior;
+import org.earslot.duration.table.Prior.Place;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Vocabulary;
 
 /**
  * Which coefficient stands in which column, and what is assumed of it.

@@ -3,6 +3,11 @@ package org.earslot.duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.Vocabulary;
 import org.earslot.minutes.MixtureMinutes;
 import org.earslot.minutes.ProbabilityMap;
 

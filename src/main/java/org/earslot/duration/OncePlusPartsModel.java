@@ -1,6 +1,8 @@
 package org.earslot.duration;
 
 import java.util.List;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.VisitTerms;
 import org.earslot.minutes.MinutesDistribution;
 import org.earslot.minutes.MixtureMinutes;
 import org.earslot.minutes.ProbabilityMap;

@@ -1,6 +1,8 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.PastVisits;
 import org.jspecify.annotations.Nullable;
 
 /**

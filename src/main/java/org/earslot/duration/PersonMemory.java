@@ -1,5 +1,9 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Recollection;
+
 /** What was found so far in each part of each person, by factor: the same ear remembered. Looked up where it is asked. */
 final class PersonMemory {
 

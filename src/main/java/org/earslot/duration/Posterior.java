@@ -1,5 +1,7 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.Names;
+
 /**
  * What a fit has learnt, frozen: coefficients with their covariance, the groups' blocks with theirs, the sizes.
  *

@@ -2,7 +2,15 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import java.util.List;
-import org.earslot.duration.Prior.Place;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Prior;
+import org.earslot.duration.table.Prior.Place;
+import org.earslot.duration.table.Recollection;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.Vocabulary;
 
 /**
  * Puts a visit, past or to come, into the numbers of a fit, with shares for what is not known. Reusable, for one thread.

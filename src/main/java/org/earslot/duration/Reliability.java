@@ -1,5 +1,7 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.Names;
+
 /**
  * How a level that is there comes to be reported, by source: P(reported | found).
  *

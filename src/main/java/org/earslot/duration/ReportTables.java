@@ -1,5 +1,10 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Recollection;
+import org.earslot.duration.table.Vocabulary;
 import org.jspecify.annotations.Nullable;
 
 /** The tables of all factors: how often each level is found, given report, source, circumstances and memory. */

@@ -1,6 +1,7 @@
 package org.earslot.duration;
 
-import org.earslot.duration.Prior.Place;
+import org.earslot.duration.table.Prior;
+import org.earslot.duration.table.Prior.Place;
 
 /** The sizes of variance of a fit, stepped towards the maximum of the Laplace evidence times their priors. */
 final class SizeSteps {

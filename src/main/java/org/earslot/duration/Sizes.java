@@ -1,6 +1,7 @@
 package org.earslot.duration;
 
-import org.earslot.duration.Prior.Place;
+import org.earslot.duration.table.Prior.Place;
+import org.earslot.duration.table.Priors;
 
 /**
  * How much groups, persons and single visits vary, on the log scale. Mutable while a fit runs, owned by it.

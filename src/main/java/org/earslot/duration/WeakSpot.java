@@ -4,6 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.Vocabulary;
 
 /**
  * Where a table is too thin or too plain to learn much from. A fit answers all the same, on what is assumed; this says

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.earslot.duration.Prediction.Item;
 import org.earslot.duration.Prediction.ItemKind;
+import org.earslot.duration.table.Names;
 import org.earslot.minutes.Normal;
 import org.jspecify.annotations.Nullable;
 

@@ -1,5 +1,7 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.Names;
+
 /**
  * How the noise differs with what is found: its standard deviation is that of the class times exp(x d), where x is a
  * visit's design (each column's share of the time) and d small, assumed to lie about 0.

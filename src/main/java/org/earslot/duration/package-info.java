@@ -1,5 +1,7 @@
 /** The estimator: how long a visit takes, learnt from past visits. */
-@ApplicationModule(allowedDependencies = {"minutes"})
+@ApplicationModule(
+        type = ApplicationModule.Type.OPEN,
+        allowedDependencies = {"minutes"})
 @NullMarked
 package org.earslot.duration;
 

@@ -8,11 +8,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
-import org.earslot.duration.Ending;
-import org.earslot.duration.Part;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
-import org.earslot.duration.VisitTerms;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -30,7 +30,7 @@ import org.jspecify.annotations.Nullable;
  * <p>Consistency, canal and depth are always terms, known or not. How much of the canal is blocked is one only where
  * this clinic records it, since a finding nobody ever writes down would be width and nothing else.
  */
-final class EstimatorTerms {
+public final class EstimatorTerms {
 
     /** Longer is out of reason: the same limit as at import. */
     static final double LONGEST = 180;
@@ -58,7 +58,7 @@ final class EstimatorTerms {
             @Nullable Ear hand,
             Set<Caution> cautions) {}
 
-    EstimatorTerms(boolean occlusionRecorded) {
+    public EstimatorTerms(boolean occlusionRecorded) {
         this.occlusionRecorded = occlusionRecorded;
     }
 
@@ -74,7 +74,7 @@ final class EstimatorTerms {
      * @param hand the practitioner's dominant hand, null where not known
      * @param day days since 1970-01-01
      */
-    VisitTerms plan(VisitPlan plan, @Nullable String practitioner, @Nullable Ear hand, long day) {
+    public VisitTerms plan(VisitPlan plan, @Nullable String practitioner, @Nullable Ear hand, long day) {
         List<Part> planned = new ArrayList<>();
         for (Ear ear : plan.ears().each()) {
             PastEar known = new PastEar(plan.reported(ear), EarFindings.UNKNOWN, List.of());
@@ -85,7 +85,7 @@ final class EstimatorTerms {
     }
 
     /** A past visit with its minutes; empty where they are out of reason. Not for use by several threads. */
-    Optional<VisitRow> row(PastVisit visit) {
+    public Optional<VisitRow> row(PastVisit visit) {
         if (!(visit.minutes() > 0 && visit.minutes() <= LONGEST)) {
             return Optional.empty();
         }

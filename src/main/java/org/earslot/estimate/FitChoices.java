@@ -1,9 +1,9 @@
 package org.earslot.estimate;
 
 import org.earslot.duration.Estimator;
-import org.earslot.duration.LogLinear;
 import org.earslot.duration.OncePlusParts;
-import org.earslot.duration.Priors;
+import org.earslot.duration.judge.LogLinear;
+import org.earslot.duration.table.Priors;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -15,7 +15,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param slotProbability the quantile that slots were made of at the time of the fit
  * @param numerics the mark of how the release computed that made the fit, see {@link Numerics}
  */
-record FitChoices(
+public record FitChoices(
         String estimator,
         boolean occlusion,
         double slotProbability,
@@ -27,7 +27,7 @@ record FitChoices(
     private static final JsonMapper JSON = JsonMapper.builder().build();
 
     /** The choices of a fit made now. */
-    static FitChoices now(boolean occlusion, double slotProbability) {
+    public static FitChoices now(boolean occlusion, double slotProbability) {
         return new FitChoices(CURRENT, occlusion, slotProbability, Numerics.mark());
     }
 
@@ -37,7 +37,7 @@ record FitChoices(
     }
 
     /** The estimator of that name. */
-    Estimator asEstimator() {
+    public Estimator asEstimator() {
         return switch (estimator) {
             case CURRENT -> OncePlusParts.with(Priors.earCare());
             case "log-linear" -> LogLinear.with(Priors.earCare());

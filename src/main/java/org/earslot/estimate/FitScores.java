@@ -7,15 +7,15 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
-import org.earslot.duration.Baselines;
 import org.earslot.duration.Estimator;
-import org.earslot.duration.LogLinear;
-import org.earslot.duration.Priors;
-import org.earslot.duration.RollingOrigin;
-import org.earslot.duration.RollingOrigin.Contestant;
-import org.earslot.duration.RollingOrigin.Result;
-import org.earslot.duration.ScoreCard;
-import org.earslot.duration.VisitRow;
+import org.earslot.duration.judge.Baselines;
+import org.earslot.duration.judge.LogLinear;
+import org.earslot.duration.judge.RollingOrigin;
+import org.earslot.duration.judge.RollingOrigin.Contestant;
+import org.earslot.duration.judge.RollingOrigin.Result;
+import org.earslot.duration.judge.ScoreCard;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitRow;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -104,7 +104,7 @@ public record FitScores(double slotProbability, List<Way> ways) {
     }
 
     /** Judges {@code estimator} on these visits. */
-    static FitScores of(List<VisitRow> rows, Estimator estimator, double slotProbability) {
+    public static FitScores of(List<VisitRow> rows, Estimator estimator, double slotProbability) {
         if (rows.size() < FEWEST) {
             return new FitScores(slotProbability, List.of());
         }

@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.earslot.duration.Term;
+import org.earslot.duration.table.Term;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Occlusion;

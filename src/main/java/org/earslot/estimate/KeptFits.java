@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.duration.VisitRow;
+import org.earslot.duration.table.VisitRow;
 import org.earslot.page.LoggedFailure;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;

@@ -3,4 +3,4 @@ package org.earslot.estimate;
 import org.earslot.duration.FittedModel;
 
 /** A model ready for use, with the terms it was fitted in. @param version of the kept fit, or {@link Estimate#ASSUMED} */
-record Learnt(String version, FittedModel model, EstimatorTerms terms) {}
+public record Learnt(String version, FittedModel model, EstimatorTerms terms) {}

@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import org.earslot.duration.Part;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
 
 /**
  * How many visits stand behind each thing learnt.

@@ -15,7 +15,7 @@ import org.springframework.stereotype.Component;
  * server reaches all the others with the next estimate.
  */
 @Component
-class LearntInForce {
+public class LearntInForce {
 
     private static final Logger LOG = LoggerFactory.getLogger(LearntInForce.class);
 
@@ -32,7 +32,7 @@ class LearntInForce {
     }
 
     /** The model that estimates of this clinic rest on now; what is assumed of any clinic where there was no fit. */
-    Learnt of(UUID clinicId) {
+    public Learnt of(UUID clinicId) {
         Optional<String> version = snapshots.versionInForce(clinicId);
         if (version.isEmpty()) {
             return assumed;

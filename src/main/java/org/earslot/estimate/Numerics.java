@@ -5,14 +5,14 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
-import org.earslot.duration.Ending;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.OncePlusParts;
-import org.earslot.duration.Part;
-import org.earslot.duration.Priors;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
-import org.earslot.duration.VisitTerms;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 
 /**
  * The mark of how this release computes: what it learns from a small built-in table, to seven digits, as a hash. A release

@@ -6,10 +6,10 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Consumer;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.Policies;
-import org.earslot.clinic.Policy;
+import org.earslot.clinic.policy.Policies;
+import org.earslot.clinic.policy.Policy;
 import org.earslot.duration.FittedModel;
-import org.earslot.duration.VisitRow;
+import org.earslot.duration.table.VisitRow;
 import org.earslot.estimate.FitProgress.Stage;
 import org.springframework.stereotype.Component;
 

@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param minutes from called in to finished
  * @param lateness minutes from the booked start to call-in; 0 where early or not booked
  */
-record PastVisit(
+public record PastVisit(
         LocalDate date,
         String practitioner,
         @Nullable Ear dominantHand,
@@ -39,7 +39,7 @@ record PastVisit(
         double lateness) {
 
     /** What was said of an ear before, what was found in it, and the methods used in it, in order. */
-    record PastEar(EarFindings reported, EarFindings found, List<Method> used) {
+    public record PastEar(EarFindings reported, EarFindings found, List<Method> used) {
 
         static final PastEar UNKNOWN = new PastEar(EarFindings.UNKNOWN, EarFindings.UNKNOWN, List.of());
     }

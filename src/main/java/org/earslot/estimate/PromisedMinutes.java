@@ -11,7 +11,7 @@ import org.hipparchus.special.Erf;
  * A time known by some of its quantiles: log minutes run straight between them over the normal score of the
  * probability, and straight on beyond the outermost ones. Exact for a log-normal time.
  */
-final class PromisedMinutes implements MinutesDistribution {
+public final class PromisedMinutes implements MinutesDistribution {
 
     private static final double LEAST_STEP = 1e-9;
 
@@ -25,7 +25,7 @@ final class PromisedMinutes implements MinutesDistribution {
      * @param mean minutes
      * @param sd minutes
      */
-    PromisedMinutes(Map<Double, Double> quantiles, double mean, double sd) {
+    public PromisedMinutes(Map<Double, Double> quantiles, double mean, double sd) {
         if (quantiles.size() < 2) {
             throw new IllegalArgumentException(quantiles.size() + " quantiles; give at least 2");
         }

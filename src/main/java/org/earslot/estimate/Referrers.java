@@ -5,9 +5,9 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.earslot.duration.Part;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
 
 /** How what each referrer reported turned out, the one who reported most first. */
 final class Referrers {

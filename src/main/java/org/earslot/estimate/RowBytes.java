@@ -20,11 +20,11 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.zip.DeflaterOutputStream;
 import java.util.zip.InflaterInputStream;
-import org.earslot.duration.Ending;
-import org.earslot.duration.Part;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
-import org.earslot.duration.VisitTerms;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 import org.jspecify.annotations.Nullable;
 
 /**

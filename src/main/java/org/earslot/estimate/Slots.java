@@ -1,6 +1,6 @@
 package org.earslot.estimate;
 
-import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.minutes.MinutesDistribution;

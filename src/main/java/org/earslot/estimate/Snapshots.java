@@ -7,7 +7,7 @@ import org.springframework.data.jpa.repository.JpaRepository;
 import org.springframework.data.jpa.repository.Query;
 
 /** The kept fits of each clinic. */
-interface Snapshots extends JpaRepository<Snapshot, UUID> {
+public interface Snapshots extends JpaRepository<Snapshot, UUID> {
 
     List<Snapshot> findByClinicIdOrderByFittedAtDesc(UUID clinicId);
 

@@ -2,15 +2,15 @@ package org.earslot.estimate;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.earslot.duration.Ending;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.InformativeStops;
-import org.earslot.duration.Part;
 import org.earslot.duration.Prediction;
-import org.earslot.duration.Priors;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
-import org.earslot.duration.VisitTerms;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 
 /**
  * How far the minutes would move if visits stopped for comfort or safety were harder than they looked: the sensitivity to

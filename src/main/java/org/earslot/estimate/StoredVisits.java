@@ -35,7 +35,7 @@ import org.springframework.transaction.annotation.Transactional;
  * order of call-in.
  */
 @Repository
-class StoredVisits {
+public class StoredVisits {
 
     private static final int ROWS_AT_ONCE = 2_000;
 

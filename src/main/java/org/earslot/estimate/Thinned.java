@@ -4,7 +4,7 @@ import java.util.List;
 import org.earslot.duration.Estimator;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.Prediction;
-import org.earslot.duration.VisitTerms;
+import org.earslot.duration.table.VisitTerms;
 import org.earslot.minutes.EmpiricalMinutes;
 import org.earslot.minutes.MinutesDistribution;
 
@@ -26,7 +26,7 @@ record Thinned(Estimator whole) implements Estimator {
     private static final double OUTERMOST = 5e-4;
 
     @Override
-    public FittedModel fit(Iterable<org.earslot.duration.VisitRow> rows) {
+    public FittedModel fit(Iterable<org.earslot.duration.table.VisitRow> rows) {
         return new Model(whole.fit(rows));
     }
 

@@ -1,5 +1,5 @@
 /** Fits of the estimator, and estimates on request. */
-@ApplicationModule(allowedDependencies = {"duration", "visit", "visit :: csv", "clinic", "minutes", "ear", "page"})
+@ApplicationModule(allowedDependencies = {"clinic", "clinic :: policy", "duration", "ear", "minutes", "page", "visit"})
 @NullMarked
 package org.earslot.estimate;
 

@@ -1,5 +1,7 @@
 /** How a list of visits runs through a session. */
-@ApplicationModule(allowedDependencies = {"minutes"})
+@ApplicationModule(
+        type = ApplicationModule.Type.OPEN,
+        allowedDependencies = {"minutes"})
 @NullMarked
 package org.earslot.flow;
 

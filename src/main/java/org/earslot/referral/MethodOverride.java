@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
+import org.earslot.caution.Suitability;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;

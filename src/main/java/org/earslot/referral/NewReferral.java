@@ -1,6 +1,7 @@
 package org.earslot.referral;
 
 import java.util.UUID;
+import org.earslot.patient.PatientDetails;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -10,6 +10,8 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
+import org.earslot.patient.Patient;
+import org.earslot.patient.Patients;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 

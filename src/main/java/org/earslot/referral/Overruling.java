@@ -2,6 +2,8 @@ package org.earslot.referral;
 
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.caution.CautionTables;
+import org.earslot.caution.Suitability;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioner;

@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.UUID;
+import org.earslot.caution.Mark;
 
 /** A clinic's own words for one red flag, in place of the default. */
 @Entity

@@ -1,5 +1,7 @@
 package org.earslot.referral;
 
+import org.earslot.caution.Mark;
+
 /**
  * What is asked about a red flag, and where guidance sends whoever says yes.
  *

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import org.apache.commons.csv.CSVFormat;
+import org.earslot.caution.Mark;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.springframework.context.ApplicationEventPublisher;

@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.caution.UnknownCodes;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;

@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.caution.AskedCaution;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;

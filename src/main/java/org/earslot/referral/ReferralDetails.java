@@ -6,6 +6,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionsAnswered;
+import org.earslot.caution.UnknownCodes;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -51,7 +54,8 @@ public record ReferralDetails(
         Set<Caution> cautionsNotKnown,
         Origin origin,
         Answer shortNotice,
-        UnknownCodes unknown) {
+        UnknownCodes unknown)
+        implements CautionsAnswered {
 
     public ReferralDetails {
         cautions = List.copyOf(cautions);
@@ -209,7 +213,7 @@ public record ReferralDetails(
      * The same with these cautions counted as answered with yes, whether or not the list was read out, and these still to
      * be clarified.
      */
-    ReferralDetails counting(List<AskedCaution> yes, List<UnknownCode> unclear) {
+    public ReferralDetails counting(List<AskedCaution> yes, List<UnknownCode> unclear) {
         return with(softenerDays, redFlag, cautionsAsked, yes, redFlags, unknown.withCautions(unclear));
     }
 

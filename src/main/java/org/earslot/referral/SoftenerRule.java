@@ -2,6 +2,9 @@ package org.earslot.referral;
 
 import java.time.LocalDate;
 import java.util.UUID;
+import org.earslot.caution.CautionSummary;
+import org.earslot.caution.PatientCautions;
+import org.earslot.caution.SoftenerAdvice;
 import org.earslot.ear.Ears;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;

@@ -1,6 +1,7 @@
 package org.earslot.referral;
 
 import java.util.List;
+import org.earslot.patient.Patient;
 
 /** What came of a referral to be taken in. */
 public sealed interface TakenIn {

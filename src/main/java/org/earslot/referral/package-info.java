@@ -1,5 +1,5 @@
-/** Patients, their referrals and cautions, and which methods suit them. */
-@ApplicationModule(allowedDependencies = {"clinic", "ear", "page"})
+/** What was asked for and reported: referrals, drafts, red flags. */
+@ApplicationModule(allowedDependencies = {"caution", "clinic", "ear", "page", "patient", "patient :: web"})
 @NullMarked
 package org.earslot.referral;
 

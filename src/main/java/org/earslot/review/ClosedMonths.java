@@ -6,6 +6,7 @@ import java.time.YearMonth;
 import java.time.ZoneOffset;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.review.figures.MonthReview;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;

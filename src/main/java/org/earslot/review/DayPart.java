@@ -11,6 +11,21 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Method;
+import org.earslot.review.figures.DayCounts;
+import org.earslot.review.figures.DayFigures;
+import org.earslot.review.figures.Dimension;
+import org.earslot.review.figures.Figures;
+import org.earslot.review.figures.GroupSum;
+import org.earslot.review.figures.GroupSums;
+import org.earslot.review.figures.Indicators;
+import org.earslot.review.figures.MeasuredVisit;
+import org.earslot.review.figures.MeasuredVisits;
+import org.earslot.review.figures.MetPlaces;
+import org.earslot.review.figures.Promised;
+import org.earslot.review.figures.Promises;
+import org.earslot.review.figures.SessionMinutes;
+import org.earslot.review.figures.WaitShares;
+import org.earslot.review.figures.Waits;
 
 /**
  * What one day's visits come to, in sums that make up a month. A list never goes past its day, so nothing of a day rests on

@@ -9,6 +9,9 @@ import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.ear.Method;
+import org.earslot.review.figures.MeasuredVisit;
+import org.earslot.review.figures.MeasuredVisits;
+import org.earslot.review.figures.Whose;
 import org.springframework.stereotype.Component;
 
 /** Works out from their visits what days come to. */

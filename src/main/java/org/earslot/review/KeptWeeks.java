@@ -8,6 +8,9 @@ import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.review.MonthSummaries.Ground;
 import org.earslot.review.MonthSummaries.Part;
+import org.earslot.review.figures.ReferralsBooked;
+import org.earslot.review.figures.WeeksToAppointment;
+import org.earslot.review.figures.Whose;
 import org.earslot.visit.PastChanges;
 import org.springframework.stereotype.Component;
 
@@ -16,7 +19,7 @@ import org.springframework.stereotype.Component;
  * worked out anew. What is mended outside the month's own bookings, as the day a referral was received, shows the day after.
  */
 @Component
-class KeptWeeks {
+public class KeptWeeks {
 
     private final ReferralsBooked referrals;
     private final MonthSummaries summaries;
@@ -30,7 +33,7 @@ class KeptWeeks {
         this.clock = clock;
     }
 
-    WeeksToAppointment in(UUID clinicId, YearMonth month, Whose whose) {
+    public WeeksToAppointment in(UUID clinicId, YearMonth month, Whose whose) {
         ZoneId zone = clock.zone(clinicId);
         if (!changes.settled(month)) {
             return referrals.in(clinicId, month, zone, whose);

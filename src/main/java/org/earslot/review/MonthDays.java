@@ -11,8 +11,9 @@ import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicSession;
-import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.review.MonthSummaries.Ground;
+import org.earslot.review.figures.Whose;
 import org.earslot.visit.PastChanges;
 import org.springframework.stereotype.Component;
 

@@ -4,6 +4,24 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.earslot.review.figures.Change;
+import org.earslot.review.figures.DayCounts;
+import org.earslot.review.figures.DayFigures;
+import org.earslot.review.figures.Dimension;
+import org.earslot.review.figures.Figures;
+import org.earslot.review.figures.GroupSum;
+import org.earslot.review.figures.GroupTable;
+import org.earslot.review.figures.HeadLine;
+import org.earslot.review.figures.Indicators;
+import org.earslot.review.figures.MetPlaces;
+import org.earslot.review.figures.MonthFigures;
+import org.earslot.review.figures.MonthSums;
+import org.earslot.review.figures.Promised;
+import org.earslot.review.figures.PromisedPlaces;
+import org.earslot.review.figures.SessionMinutes;
+import org.earslot.review.figures.Share;
+import org.earslot.review.figures.Waits;
+import org.earslot.review.figures.WeeksToAppointment;
 import org.jspecify.annotations.Nullable;
 
 /** Everything that is worked out from one month's visits. */

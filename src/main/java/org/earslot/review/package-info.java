@@ -1,5 +1,16 @@
 /** The month read back: what ran over, why, and what to change. */
-@ApplicationModule(allowedDependencies = {"diary", "visit", "estimate", "flow", "clinic", "minutes", "ear", "page"})
+@ApplicationModule(
+        allowedDependencies = {
+            "clinic",
+            "clinic :: policy",
+            "ear",
+            "estimate",
+            "flow",
+            "minutes",
+            "offers",
+            "page",
+            "visit"
+        })
 @NullMarked
 package org.earslot.review;
 

@@ -42,7 +42,7 @@ public class PastChanges {
     }
 
     /** Visits on these days were put in, changed or taken out. */
-    void note(UUID clinicId, Collection<LocalDate> days) {
+    public void note(UUID clinicId, Collection<LocalDate> days) {
         LocalDate noted = today().minusDays(NOTED_AFTER);
         Map<YearMonth, Set<LocalDate>> months = new TreeMap<>();
         days.stream()

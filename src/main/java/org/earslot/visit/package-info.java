@@ -1,5 +1,5 @@
 /** The visit log: what was booked and what happened. */
-@ApplicationModule(allowedDependencies = {"clinic", "ear", "page"})
+@ApplicationModule(allowedDependencies = {"ear"})
 @NullMarked
 package org.earslot.visit;
 

@@ -10,7 +10,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.Clinics;
-import org.earslot.clinic.Policies;
+import org.earslot.clinic.policy.Policies;
 import org.earslot.testing.PageTest;
 import org.hamcrest.Matchers;
 import org.junit.jupiter.api.BeforeEach;

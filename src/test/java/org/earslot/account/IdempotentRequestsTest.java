@@ -7,7 +7,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.Duration;
 import java.util.UUID;
-import org.earslot.referral.Patients;
+import org.earslot.patient.Patients;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;

@@ -14,7 +14,7 @@ import java.util.concurrent.TimeUnit;
 import org.earslot.Earslot;
 import org.earslot.account.Admission;
 import org.earslot.account.Role;
-import org.earslot.diary.DiaryFixture;
+import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.testing.PostgresServer;

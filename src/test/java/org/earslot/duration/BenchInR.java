@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
+import org.earslot.duration.table.VisitRow;
 import org.jspecify.annotations.Nullable;
 
 /** R's survreg on a table, timed by R itself; the reference that the fit's time is set beside. */

@@ -10,6 +10,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 
 /**
  * A large invented table for measuring speed: 30 practitioners, 400 visits a day, 5 % cut short, half of the findings

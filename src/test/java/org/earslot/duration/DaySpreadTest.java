@@ -6,6 +6,13 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.PastVisits;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.Vocabulary;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 

@@ -2,6 +2,8 @@ package org.earslot.duration;
 
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitTerms;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;

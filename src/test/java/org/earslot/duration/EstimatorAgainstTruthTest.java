@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.earslot.duration.judge.Baselines;
+import org.earslot.duration.judge.LogLinear;
+import org.earslot.duration.table.Priors;
 import org.earslot.invented.InventedClinic;
 import org.earslot.invented.Trial;
 import org.junit.jupiter.api.BeforeAll;

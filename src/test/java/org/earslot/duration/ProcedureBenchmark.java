@@ -7,6 +7,11 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import org.earslot.duration.judge.LogLinear;
+import org.earslot.duration.judge.Scores;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 import org.earslot.invented.ProcedureTables;
 
 /**

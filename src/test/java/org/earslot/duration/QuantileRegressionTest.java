@@ -3,6 +3,7 @@ package org.earslot.duration;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import org.earslot.duration.judge.Scores;
 import org.earslot.reference.Reference;
 import org.junit.jupiter.api.Test;
 

@@ -3,6 +3,11 @@ package org.earslot.duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 
 /** Tables of invented visits for tests of properties: seeded, of no clinic's shape. */
 final class RandomTables {

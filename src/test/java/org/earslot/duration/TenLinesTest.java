@@ -49,6 +49,7 @@ class TenLinesTest {
         Files.writeString(file, """
                 import java.util.*;
                 import org.earslot.duration.*;
+                import org.earslot.duration.table.*;
                 public class TenLines {
                     public static double run() {
                         %s

@@ -3,6 +3,7 @@ package org.earslot.duration;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.earslot.duration.table.VisitTerms;
 import org.earslot.invented.InventedVisit;
 import org.earslot.invented.Trial;
 import org.earslot.invented.TrueTimes;

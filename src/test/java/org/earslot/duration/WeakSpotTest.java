@@ -6,6 +6,10 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import org.earslot.duration.WeakSpot.Sort;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 import org.junit.jupiter.api.Test;
 
 /** Degenerate tables: each gives a fit (see OncePlusPartsTest), and each says what is weak. */

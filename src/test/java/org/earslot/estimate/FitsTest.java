@@ -10,7 +10,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.duration.Prediction;
-import org.earslot.duration.VisitRow;
+import org.earslot.duration.table.VisitRow;
 import org.earslot.invented.InventedVisit;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;

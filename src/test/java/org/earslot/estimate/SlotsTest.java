@@ -2,7 +2,7 @@ package org.earslot.estimate;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.earslot.clinic.PolicyTerms;
+import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.minutes.FixedMinutes;

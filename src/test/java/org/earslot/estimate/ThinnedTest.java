@@ -3,7 +3,7 @@ package org.earslot.estimate;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import org.earslot.duration.Scores;
+import org.earslot.duration.judge.Scores;
 import org.earslot.minutes.EmpiricalMinutes;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.minutes.LogNormalMinutes;

@@ -5,6 +5,13 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.earslot.flow.list.Arrivals;
+import org.earslot.flow.list.Break;
+import org.earslot.flow.list.Clock24;
+import org.earslot.flow.list.DayList;
+import org.earslot.flow.list.Place;
+import org.earslot.flow.list.Stage;
+import org.earslot.flow.run.Projection;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.minutes.MinutesDistribution;
@@ -14,10 +21,10 @@ import org.earslot.minutes.MinutesDistribution;
  * log-normal and certain times. Draws that contradict what has been seen on a running list carry weight 0; finished
  * visits weight a draw by the likelihood of their minutes.
  */
-final class PlainSimulation {
+public final class PlainSimulation {
 
     /** A mean and its standard error, from weighted draws. */
-    static final class Mean {
+    public static final class Mean {
         private double weights;
         private double squares;
         private double sum;
@@ -30,24 +37,24 @@ final class PlainSimulation {
             sumSquares += weight * value * value;
         }
 
-        double value() {
+        public double value() {
             return sum / weights;
         }
 
-        double standardError() {
+        public double standardError() {
             double variance = Math.max(0, sumSquares / weights - value() * value());
             return Math.sqrt(variance * squares) / weights;
         }
     }
 
-    final Map<String, Mean> wait = new HashMap<>();
-    final Map<String, Mean> longWait = new HashMap<>();
-    final Map<String, Mean> pastSlot = new HashMap<>();
+    public final Map<String, Mean> wait = new HashMap<>();
+    public final Map<String, Mean> longWait = new HashMap<>();
+    public final Map<String, Mean> pastSlot = new HashMap<>();
     final Map<String, Mean> start = new HashMap<>();
     final Map<String, Mean> beforeMedianStart = new HashMap<>();
-    final Mean pastEnd = new Mean();
-    final Mean overtime = new Mean();
-    final Mean idle = new Mean();
+    public final Mean pastEnd = new Mean();
+    public final Mean overtime = new Mean();
+    public final Mean idle = new Mean();
 
     private final DayList list;
     private final Projection projected;
@@ -55,7 +62,7 @@ final class PlainSimulation {
     private final List<Double> idleNow = new ArrayList<>();
     private double logWeight;
 
-    PlainSimulation(DayList list, Projection projected, long draws, long seed) {
+    public PlainSimulation(DayList list, Projection projected, long draws, long seed) {
         this.list = list;
         this.projected = projected;
         random = new SplittableRandom(seed);

@@ -2,11 +2,11 @@ package org.earslot.invented;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.earslot.duration.Ending;
-import org.earslot.duration.Part;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
-import org.earslot.duration.VisitTerms;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -14,7 +14,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
 
-/** Invented visits as rows of the estimator's table, in the factors of {@link org.earslot.duration.Priors#earCare()}. */
+/** Invented visits as rows of the estimator's table, in the factors of {@link org.earslot.duration.table.Priors#earCare()}. */
 public final class InventedTable {
 
     private InventedTable() {}

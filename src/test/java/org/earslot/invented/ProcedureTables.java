@@ -2,11 +2,11 @@ package org.earslot.invented;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.earslot.duration.Ending;
-import org.earslot.duration.Part;
-import org.earslot.duration.Term;
-import org.earslot.duration.VisitRow;
-import org.earslot.duration.VisitTerms;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 
 /**
  * Tables of procedure times that have nothing to do with ears: other levels, longer times, other noise. Sizes are drawn

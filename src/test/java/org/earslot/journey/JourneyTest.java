@@ -8,7 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
-import org.earslot.diary.Appointments;
+import org.earslot.booking.Appointments;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.visit.Visits;

@@ -10,7 +10,7 @@ import java.time.LocalDate;
 import java.util.UUID;
 import org.earslot.account.Admission;
 import org.earslot.account.Role;
-import org.earslot.diary.DiaryFixture;
+import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.testing.OnH2;

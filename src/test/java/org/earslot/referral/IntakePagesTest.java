@@ -12,11 +12,14 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.util.List;
 import java.util.UUID;
-import org.earslot.diary.Appointments;
-import org.earslot.diary.DiaryFixture;
-import org.earslot.diary.RunningDay;
+import org.earslot.booking.Appointments;
+import org.earslot.booking.DiaryFixture;
+import org.earslot.day.RunningDay;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.patient.LikenessTest;
+import org.earslot.patient.Patient;
+import org.earslot.patient.Patients;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -208,7 +211,7 @@ class IntakePagesTest {
                 clinic,
                 referral,
                 diary.place(clinic, DiaryFixture.WEDNESDAY.minusDays(1).atTime(9, 0), 30));
-        running.record(clinic.id(), appointment, org.earslot.diary.ClockEvent.ARRIVED);
+        running.record(clinic.id(), appointment, org.earslot.day.ClockEvent.ARRIVED);
 
         mvc.perform(get("/patients/" + kept.id()).with(receptionist))
                 .andExpect(content().string(containsString("Look at both side by side")));

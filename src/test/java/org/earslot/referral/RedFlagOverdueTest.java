@@ -6,7 +6,7 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import java.time.Instant;
 import java.util.EnumMap;
 import java.util.Map;
-import org.earslot.diary.DiaryFixture;
+import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;

@@ -10,11 +10,13 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
-import org.earslot.clinic.SlotKind;
-import org.earslot.clinic.SlotPolicy;
-import org.earslot.clinic.SlotTerms;
+import org.earslot.clinic.policy.SlotKind;
+import org.earslot.clinic.policy.SlotPolicy;
+import org.earslot.clinic.policy.SlotTerms;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Fits;
+import org.earslot.review.advice.WhatToChange;
+import org.earslot.review.figures.Share;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;

@@ -8,6 +8,8 @@ import java.time.LocalTime;
 import java.time.YearMonth;
 import java.util.List;
 import java.util.Random;
+import org.earslot.review.figures.MonthReview;
+import org.earslot.review.figures.Whose;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;

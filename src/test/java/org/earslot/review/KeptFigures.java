@@ -1,6 +1,6 @@
 package org.earslot.review;
 
-import org.earslot.clinic.SetUp;
+import org.earslot.clinic.setup.SetUp;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;

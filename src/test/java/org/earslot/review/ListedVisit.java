@@ -11,13 +11,14 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
+import org.earslot.review.figures.MeasuredVisit;
 import org.jspecify.annotations.Nullable;
 
 /** Invents visits of one practitioner in London, for tests without a database. */
-final class ListedVisit {
+public final class ListedVisit {
 
-    static final ZoneId LONDON = ZoneId.of("Europe/London");
-    static final UUID P1 = UUID.fromString("00000000-0000-0000-0000-0000000000a1");
+    public static final ZoneId LONDON = ZoneId.of("Europe/London");
+    public static final UUID P1 = UUID.fromString("00000000-0000-0000-0000-0000000000a1");
 
     private final LocalDate date;
     private Attendance attendance = Attendance.ATTENDED;
@@ -39,65 +40,65 @@ final class ListedVisit {
         this.date = LocalDate.parse(date);
     }
 
-    static ListedVisit on(String date) {
+    public static ListedVisit on(String date) {
         return new ListedVisit(date);
     }
 
-    ListedVisit booked(String start, String until) {
+    public ListedVisit booked(String start, String until) {
         booked = start;
         mayLast = until;
         return this;
     }
 
-    ListedVisit fitIn() {
+    public ListedVisit fitIn() {
         fitIn = true;
         return this;
     }
 
-    ListedVisit arrived(String at) {
+    public ListedVisit arrived(String at) {
         arrived = at;
         return this;
     }
 
-    ListedVisit inRoom(String from, String to, String roomReady) {
+    public ListedVisit inRoom(String from, String to, String roomReady) {
         calledIn = from;
         finished = to;
         ready = roomReady;
         return this;
     }
 
-    ListedVisit outside(int minutes) {
+    public ListedVisit outside(int minutes) {
         outside = minutes;
         return this;
     }
 
-    ListedVisit absent() {
+    public ListedVisit absent() {
         attendance = Attendance.DID_NOT_ATTEND;
         return this;
     }
 
-    ListedVisit of(Method by, Ears which) {
+    public ListedVisit of(Method by, Ears which) {
         method = by;
         ears = which;
         return this;
     }
 
-    ListedVisit found(Wax... consistencies) {
+    public ListedVisit found(Wax... consistencies) {
         wax = Set.of(consistencies);
         return this;
     }
 
-    ListedVisit stopped(StoppedEarly why) {
+    public ListedVisit stopped(StoppedEarly why) {
         stopped = why;
         return this;
     }
 
-    ListedVisit promised(String text) {
+    public ListedVisit promised(String text) {
         promised = text;
         return this;
     }
 
-    MeasuredVisit visit() {
+    public MeasuredVisit visit() {
         UUID id = UUID.randomUUID();
         return new MeasuredVisit(
                 id,

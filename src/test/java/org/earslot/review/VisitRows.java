@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Puts visits of a clinic in London straight into the database, as an import leaves them. */
-final class VisitRows {
+public final class VisitRows {
 
     private final JdbcClient database;
     private final UUID clinic;
@@ -19,30 +19,30 @@ final class VisitRows {
     private @Nullable String promised;
     private @Nullable String wax;
 
-    VisitRows(JdbcClient database, UUID clinic) {
+    public VisitRows(JdbcClient database, UUID clinic) {
         this.database = database;
         this.clinic = clinic;
     }
 
     /** The visits added from now on are planned by {@code code}. */
-    VisitRows by(String code) {
+    public VisitRows by(String code) {
         method = code;
         return this;
     }
 
     /** The visits added from now on find {@code code} in the right ear. */
-    VisitRows finding(@Nullable String code) {
+    public VisitRows finding(@Nullable String code) {
         wax = code;
         return this;
     }
 
     /** The visits added from now on keep this promise. */
-    VisitRows promising(@Nullable String text) {
+    public VisitRows promising(@Nullable String text) {
         promised = text;
         return this;
     }
 
-    void add(
+    public void add(
             UUID practitioner,
             LocalDate date,
             String booked,
@@ -53,12 +53,12 @@ final class VisitRows {
         insert(practitioner, date, Attendance.ATTENDED, booked, slot, false, calledIn, out, ready);
     }
 
-    void addFitIn(UUID practitioner, LocalDate date, String calledIn, String out, String ready) {
+    public void addFitIn(UUID practitioner, LocalDate date, String calledIn, String out, String ready) {
         insert(practitioner, date, Attendance.ATTENDED, null, null, true, calledIn, out, ready);
     }
 
     /** Someone booked for whom no times are known. */
-    void addAttendance(UUID practitioner, LocalDate date, String booked, Attendance attendance) {
+    public void addAttendance(UUID practitioner, LocalDate date, String booked, Attendance attendance) {
         insert(practitioner, date, attendance, booked, 20, false, null, null, null);
     }
 

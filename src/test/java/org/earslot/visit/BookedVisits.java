@@ -15,11 +15,11 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Wax;
 
 /** Bookings as the tests of this room use them. */
-final class BookedVisits {
+public final class BookedVisits {
 
     private BookedVisits() {}
 
-    static BookedVisit bothEarsByHand(UUID clinicId, UUID practitionerId, String visitRef) {
+    public static BookedVisit bothEarsByHand(UUID clinicId, UUID practitionerId, String visitRef) {
         return new BookedVisit(
                 clinicId,
                 visitRef,

@@ -3,7 +3,7 @@ package org.earslot.visit;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import org.earslot.visit.csv.CsvWriter;
+import org.earslot.exchange.csv.CsvWriter;
 
 /** Visit logs as the tests of this room write them. */
 public final class VisitLines {

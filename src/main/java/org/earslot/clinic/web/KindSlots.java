@@ -1,9 +1,9 @@
 package org.earslot.clinic.web;
 
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.clinic.SlotKind;
-import org.earslot.clinic.SlotPolicy;
-import org.earslot.clinic.SlotTerms;
+import org.earslot.clinic.policy.SlotKind;
+import org.earslot.clinic.policy.SlotPolicy;
+import org.earslot.clinic.policy.SlotTerms;
 import org.earslot.page.Refused;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;

@@ -15,7 +15,7 @@ import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
-import org.earslot.referral.ContactRoute;
+import org.earslot.patient.ContactRoute;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.springdoc.core.customizers.OpenApiCustomizer;

@@ -11,7 +11,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
-import org.earslot.referral.ContactRoute;
+import org.earslot.patient.ContactRoute;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;

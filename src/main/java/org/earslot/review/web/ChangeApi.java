@@ -2,7 +2,7 @@ package org.earslot.review.web;
 
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.review.KeptChanges;
-import org.earslot.review.WhatToChange;
+import org.earslot.review.advice.WhatToChange;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RestController;

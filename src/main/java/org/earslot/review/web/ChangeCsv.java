@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.earslot.review.QuestionLine;
-import org.earslot.review.ReferrerLine;
-import org.earslot.review.ReplayEffect;
-import org.earslot.review.SlotLine;
-import org.earslot.review.WhatToChange;
+import org.earslot.review.advice.QuestionLine;
+import org.earslot.review.advice.ReferrerLine;
+import org.earslot.review.advice.ReplayEffect;
+import org.earslot.review.advice.SlotLine;
+import org.earslot.review.advice.WhatToChange;
 import org.jspecify.annotations.Nullable;
 
 /** The tables of what to change as CSV, as those of the review. */

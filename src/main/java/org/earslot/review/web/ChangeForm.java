@@ -3,9 +3,9 @@ package org.earslot.review.web;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.earslot.clinic.SlotAdjustments;
-import org.earslot.clinic.SlotKind;
-import org.earslot.clinic.SlotTerms;
+import org.earslot.clinic.policy.SlotAdjustments;
+import org.earslot.clinic.policy.SlotKind;
+import org.earslot.clinic.policy.SlotTerms;
 import org.earslot.page.Reading;
 
 /** Other slots as typed: another accepted share, other minutes beyond the estimate for one kind of visit, or both. */

@@ -3,11 +3,11 @@ package org.earslot.review.web;
 import java.time.YearMonth;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.clinic.SlotPolicy;
+import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.review.KeptChanges;
 import org.earslot.review.Reviews;
-import org.earslot.review.WhatToChange;
-import org.earslot.review.Whose;
+import org.earslot.review.advice.WhatToChange;
+import org.earslot.review.figures.Whose;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 

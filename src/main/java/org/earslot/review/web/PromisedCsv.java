@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.earslot.estimate.WhatWasLearnt;
-import org.earslot.review.Promised;
-import org.earslot.review.PromisedOverTime;
-import org.earslot.review.Share;
+import org.earslot.review.figures.Promised;
+import org.earslot.review.figures.PromisedOverTime;
+import org.earslot.review.figures.Share;
 import org.jspecify.annotations.Nullable;
 
 /** What was promised or reported against what came, as CSV. */

@@ -1,9 +1,9 @@
 package org.earslot.review.web;
 
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.review.MonthReview;
 import org.earslot.review.Reviews;
-import org.earslot.review.Whose;
+import org.earslot.review.figures.MonthReview;
+import org.earslot.review.figures.Whose;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RestController;

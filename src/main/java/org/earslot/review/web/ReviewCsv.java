@@ -4,16 +4,16 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.earslot.review.Change;
-import org.earslot.review.Comparison;
-import org.earslot.review.Dimension;
-import org.earslot.review.HeadLine;
-import org.earslot.review.Indicators;
-import org.earslot.review.Milestone;
-import org.earslot.review.MonthReview;
-import org.earslot.review.Repeats;
-import org.earslot.review.RunChart;
-import org.earslot.review.Share;
+import org.earslot.review.figures.Change;
+import org.earslot.review.figures.Comparison;
+import org.earslot.review.figures.Dimension;
+import org.earslot.review.figures.HeadLine;
+import org.earslot.review.figures.Indicators;
+import org.earslot.review.figures.Milestone;
+import org.earslot.review.figures.MonthReview;
+import org.earslot.review.figures.Repeats;
+import org.earslot.review.figures.RunChart;
+import org.earslot.review.figures.Share;
 import org.jspecify.annotations.Nullable;
 
 /** The tables of a review as CSV (RFC 4180): numbers in full, words by their codes, empty for what is not known. */

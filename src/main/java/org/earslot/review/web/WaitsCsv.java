@@ -3,9 +3,9 @@ package org.earslot.review.web;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.earslot.review.GroupLine;
-import org.earslot.review.GroupTable;
-import org.earslot.review.Waits;
+import org.earslot.review.figures.GroupLine;
+import org.earslot.review.figures.GroupTable;
+import org.earslot.review.figures.Waits;
 import org.jspecify.annotations.Nullable;
 
 /** Where it ran over and where the wait came from, as CSV. */

@@ -1,0 +1,70 @@
+package org.earslot.aftercare.web;
+
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.earslot.booking.web.DiaryWords;
+import org.earslot.caution.AskedCaution;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
+import org.earslot.ear.Word;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** The trade's words as letters say them. */
+@Component
+class LetterWords {
+
+    static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM yyyy", Locale.ENGLISH);
+
+    private final DiaryWords words;
+
+    LetterWords(DiaryWords words) {
+        this.words = words;
+    }
+
+    String say(String key, Object... arguments) {
+        return words.say(key, arguments);
+    }
+
+    String word(Word word) {
+        return words.say(((Enum<?>) word).getDeclaringClass().getSimpleName() + "." + word.code());
+    }
+
+    /** A method, in plain words for a patient. */
+    String method(Method method, boolean toPatient) {
+        return toPatient ? words.say("diary.letter.method." + method.code()) : word(method);
+    }
+
+    String methods(List<Method> methods, boolean toPatient) {
+        return methods.isEmpty()
+                ? "–"
+                : methods.stream().map(one -> method(one, toPatient)).collect(Collectors.joining(", "));
+    }
+
+    /** "Perforation (right ear), tinnitus": cautions with the ear they belong to; then codes that are not known here. */
+    String cautions(List<AskedCaution> cautions, List<UnknownCode> unknown) {
+        return Stream.concat(
+                        cautions.stream().map(this::caution),
+                        unknown.stream().map(code -> say("diary.letter.unknown") + ": " + code.shown()))
+                .distinct()
+                .collect(Collectors.joining(", "));
+    }
+
+    private String caution(AskedCaution asked) {
+        Ear ear = asked.ear();
+        return word(asked.caution()) + (ear == null ? "" : " (" + word(ear) + ")");
+    }
+
+    static String day(@Nullable LocalDate date) {
+        return date == null ? "" : DAY.format(date);
+    }
+
+    static String text(@Nullable String text) {
+        return text == null ? "" : text;
+    }
+}

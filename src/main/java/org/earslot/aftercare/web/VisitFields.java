@@ -1,0 +1,111 @@
+package org.earslot.aftercare.web;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import org.earslot.aftercare.Attempts;
+import org.earslot.aftercare.FollowUps;
+import org.earslot.aftercare.OnwardReferrals;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.FoundCautions;
+import org.earslot.caution.AskedCaution;
+import org.earslot.ear.AdverseEvent;
+import org.earslot.ear.Ear;
+import org.earslot.ear.NextStep;
+import org.earslot.visit.Visit;
+import org.springframework.stereotype.Component;
+import org.springframework.util.StringUtils;
+
+/** What a visit puts into the fields of a letter: only what was recorded, and what the practitioner decided. */
+@Component
+class VisitFields {
+
+    private final Attempts attempts;
+    private final FollowUps followUps;
+    private final OnwardReferrals onward;
+    private final LetterWords words;
+
+    VisitFields(Attempts attempts, FollowUps followUps, OnwardReferrals onward, LetterWords words) {
+        this.attempts = attempts;
+        this.followUps = followUps;
+        this.onward = onward;
+        this.words = words;
+    }
+
+    void put(Map<String, String> fields, Appointment appointment, Visit visit, boolean toPatient) {
+        String findings = findings(visit, toPatient);
+        fields.put("findings", findings);
+        fields.put("attempts", attempts(appointment, visit, toPatient));
+        if (findings.isEmpty()) {
+            return;
+        }
+        Optional<FollowUps.Next> next = followUps.next(appointment);
+        fields.put("adverse", adverse(visit));
+        List<AskedCaution> found = FoundCautions.of(visit);
+        fields.put("found", found.isEmpty() ? words.say("diary.letter.noneFound") : words.cautions(found, List.of()));
+        next.map(one -> words.cautions(one.cautions(), one.unknown()))
+                .filter(cautions -> !cautions.isEmpty())
+                .ifPresent(cautions -> fields.put("cautions", cautions));
+        boolean nothingFollows = next.isEmpty();
+        Optional<NextStep> decided = visit.nextStep();
+        fields.put("next", say("diary.letter.next.", decided, nothingFollows));
+        fields.put("acts", say("diary.letter.acts.", decided, nothingFollows));
+        onward.of(appointment.clinicId(), visit.id()).ifPresent(details -> {
+            fields.put("to", LetterWords.text(details.to()));
+            fields.put("why", LetterWords.text(details.reason()));
+            fields.put("priority", words.word(details.priority()));
+            fields.put("hearing", words.word(details.hearing()));
+            fields.put("told", words.word(details.told()));
+        });
+    }
+
+    /** What was decided in words; blank while an ear is not clear and nothing is decided. */
+    private String say(String key, Optional<NextStep> decided, boolean nothingFollows) {
+        return decided.map(step -> words.say(key + step.code()))
+                .orElse(nothingFollows ? words.say(key + "nothing") : "");
+    }
+
+    private String findings(Visit visit, boolean toPatient) {
+        return Arrays.stream(Ear.values())
+                .filter(ear -> visit.outcome(ear).isPresent())
+                .map(ear -> words.say(
+                        "diary.letter.ear",
+                        StringUtils.capitalize(words.word(ear)),
+                        words.word(visit.outcome(ear).orElseThrow()),
+                        words.methods(visit.methods(ear), toPatient)))
+                .collect(Collectors.joining(" "));
+    }
+
+    private String attempts(Appointment appointment, Visit visit, boolean toPatient) {
+        List<String> tried = new ArrayList<>();
+        attempts.of(appointment.clinicId(), visit.patientRef(), visit.date())
+                .forEach((ear, counts) -> counts.forEach((method, count) -> tried.add(words.say(
+                        "diary.letter.attempt",
+                        words.word(ear),
+                        words.method(method, toPatient),
+                        count.tried(),
+                        count.failed()))));
+        return String.join(" ", tried);
+    }
+
+    /** Each adverse event with its ear; "none" only if that was recorded of every ear treated. */
+    private String adverse(Visit visit) {
+        List<String> events = new ArrayList<>();
+        boolean known = true;
+        for (Ear ear : Ear.values()) {
+            if (visit.outcome(ear).isPresent()) {
+                Optional<AdverseEvent> event = visit.adverseEvent(ear);
+                known &= event.isPresent();
+                event.filter(AdverseEvent::harmed)
+                        .ifPresent(one -> events.add(words.word(one) + " (" + words.word(ear) + ")"));
+            }
+        }
+        if (!events.isEmpty()) {
+            return String.join(", ", events);
+        }
+        return known ? words.word(AdverseEvent.NONE) : "";
+    }
+}

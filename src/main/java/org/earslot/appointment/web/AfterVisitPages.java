@@ -1,0 +1,280 @@
+package org.earslot.appointment.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.aftercare.FollowUps;
+import org.earslot.aftercare.Recall;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.BookedPlace;
+import org.earslot.booking.BookingResult;
+import org.earslot.booking.BookingResult.NotDone;
+import org.earslot.booking.FoundCautions;
+import org.earslot.booking.web.DiaryWords;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.day.Findings;
+import org.earslot.day.RunningDay;
+import org.earslot.day.SecondTry;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Method;
+import org.earslot.ear.NextStep;
+import org.earslot.ear.Word;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.patient.Patient;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralPolicies;
+import org.earslot.referral.ReferralRules;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.security.access.prepost.PreAuthorize;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** A second try on the day, and what follows: another visit, or the recall of hearing-aid wearers. */
+@Controller
+class AfterVisitPages {
+
+    private static final String BY_THE_CHAIR = "hasAnyRole('PRACTITIONER', 'LEAD')";
+
+    private static final int MOST_RECALLS = 100;
+
+    private final AppointmentPage page;
+    private final RunningDay running;
+    private final SecondTry secondTry;
+    private final FollowUps followUps;
+    private final FoundCautions found;
+    private final Recall recall;
+    private final ReferralPolicies policies;
+    private final ReferralRules rules;
+    private final Edits edits;
+    private final CurrentClinic current;
+    private final DiaryWords words;
+    private final ApplicationEventPublisher events;
+
+    AfterVisitPages(
+            AppointmentPage page,
+            RunningDay running,
+            SecondTry secondTry,
+            FollowUps followUps,
+            FoundCautions found,
+            Recall recall,
+            ReferralPolicies policies,
+            ReferralRules rules,
+            Edits edits,
+            CurrentClinic current,
+            DiaryWords words,
+            ApplicationEventPublisher events) {
+        this.page = page;
+        this.running = running;
+        this.secondTry = secondTry;
+        this.followUps = followUps;
+        this.found = found;
+        this.recall = recall;
+        this.policies = policies;
+        this.rules = rules;
+        this.edits = edits;
+        this.current = current;
+        this.words = words;
+        this.events = events;
+    }
+
+    @PostMapping("/appointments/{id}/step-out")
+    @PreAuthorize(BY_THE_CHAIR)
+    String stepOut(
+            @PathVariable UUID id,
+            @RequestParam @Nullable String back,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        String done =
+                answered(secondTry.stepOut(current.id(), id), id, "diary.notice.steppedOut", model, redirect, response);
+        return backToList(done, id, back);
+    }
+
+    @PostMapping("/appointments/{id}/call-in-again")
+    @PreAuthorize(BY_THE_CHAIR)
+    String callInAgain(
+            @PathVariable UUID id,
+            @RequestParam @Nullable String back,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        String done = answered(
+                secondTry.callInAgain(current.id(), id), id, "diary.notice.calledInAgain", model, redirect, response);
+        return backToList(done, id, back);
+    }
+
+    /** What the practitioner decides: enough, come again, refer on. */
+    @PostMapping("/appointments/{id}/next-step")
+    @PreAuthorize(BY_THE_CHAIR)
+    String nextStep(
+            @PathVariable UUID id,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Reading reading = new Reading();
+        NextStep step = reading.required(
+                        "step",
+                        reading.word("step", typed.get("step"), NextStep::of, Word.codes(NextStep.values())),
+                        "one of " + String.join(", ", Word.codes(NextStep.values())))
+                .orElseThrow(() -> Refused.invalid(reading.problems()));
+        return answered(
+                running.recordFindings(current.id(), id, new Findings(Map.of(), null, null, step), current.who()),
+                id,
+                "diary.notice.decided",
+                model,
+                redirect,
+                response);
+    }
+
+    /** Accepts that an adverse event is a complication with the method, and so a caution of the patient. */
+    @PostMapping("/appointments/{id}/complication")
+    @PreAuthorize(BY_THE_CHAIR)
+    String complication(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+        Appointment appointment = page.appointment(id);
+        Reading reading = new Reading();
+        Optional<Ear> ear = reading.required(
+                "ear", reading.word("ear", typed.get("ear"), Ear::of, Word.codes(Ear.values())), "an ear");
+        Optional<Method> method = reading.required(
+                "method",
+                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
+                "a method");
+        if (!reading.clean()) {
+            throw Refused.invalid(reading.problems());
+        }
+        boolean accepted = page.visit(appointment)
+                .filter(visit ->
+                        found.accept(current.id(), id, visit, ear.orElseThrow(), method.orElseThrow(), current.who()))
+                .isPresent();
+        if (!accepted) {
+            throw Refused.conflict("no-complication", words.say("diary.complication.gone"));
+        }
+        redirect.addFlashAttribute("notice", words.say("diary.complication.added"));
+        return "redirect:/appointments/" + id;
+    }
+
+    /** Makes the referral that follows, and goes to it. */
+    @PostMapping("/appointments/{id}/follow-up")
+    String followUp(
+            @PathVariable UUID id,
+            @RequestParam Map<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Appointment appointment = page.appointment(id);
+        Reading reading = new Reading();
+        Optional<Method> method = reading.required(
+                "method",
+                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
+                "one of " + String.join(", ", Word.codes(Method.values())));
+        Optional<Integer> days = reading.whole("softenerDays", typed.get("softenerDays"), 0, 60);
+        boolean softener = days.orElse(0) == 0
+                || followUps
+                        .next(appointment)
+                        .map(next -> next.softenerDays() != null)
+                        .orElse(true);
+        if (!softener) {
+            reading.problem("softenerDays", typed.get("softenerDays"), words.say("diary.next.noSoftener"), "0");
+        }
+        if (!reading.clean() || method.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return page.show(model, id, typed, reading.byField());
+        }
+        boolean nothingNew = typed.containsKey("nothingNew");
+        if (nothingNew) {
+            current.practitionerId().orElseThrow(Refused::noPractitioner);
+        }
+        Referral referral = followUps
+                .make(appointment, method.get(), days.orElse(0), nothingNew, current.who())
+                .orElseThrow(() -> Refused.conflict("nothing-to-follow", words.say("diary.next.notOpen")));
+        redirect.addFlashAttribute("notice", words.say("diary.notice.followUp"));
+        return "redirect:/referrals/" + referral.id();
+    }
+
+    @GetMapping("/referrals/recalls")
+    String recalls(Model model) {
+        model.addAttribute("months", policies.of(current.id()).recallMonths());
+        model.addAttribute("version", recallVersion());
+        List<Recall.Due> due = recall.today(current.id());
+        List<Recall.Due> shown = due.stream().limit(MOST_RECALLS).toList();
+        model.addAttribute("due", shown);
+        model.addAttribute("count", due.size());
+        model.addAttribute("logOnly", shown.stream().anyMatch(one -> one.patient() == null));
+        List<UUID> named = shown.stream()
+                .map(Recall.Due::patient)
+                .filter(Objects::nonNull)
+                .map(Patient::id)
+                .toList();
+        events.publishEvent(Audited.viewed(current.id(), "recalls", named));
+        return "diary/recalls";
+    }
+
+    @PostMapping("/setup/recall")
+    String recallAfter(
+            @RequestParam(defaultValue = "") String months,
+            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
+            RedirectAttributes redirect) {
+        Reading reading = new Reading();
+        int after = reading.required("months", reading.whole("months", months, 0, 6), "0, 3 or 6")
+                .filter(number -> number % 3 == 0)
+                .orElse(-1);
+        if (after < 0) {
+            if (reading.clean()) {
+                reading.problem("months", months, "0, 3 or 6", "choose one of these");
+            }
+            throw Refused.invalid(reading.problems());
+        }
+        edits.save(seen, this::recallVersion, () -> {
+                    rules.recallAfter(current.id(), after);
+                    return true;
+                })
+                .orElseThrow(Refused::changedMeanwhile);
+        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        return "redirect:/referrals/recalls";
+    }
+
+    private FormVersion recallVersion() {
+        return FormVersion.of(policies.of(current.id()).recallMonths());
+    }
+
+    /** To the running list where the press came from there. */
+    private String backToList(String done, UUID id, @Nullable String back) {
+        if (!"now".equals(back) || !done.startsWith("redirect:")) {
+            return done;
+        }
+        BookedPlace place = page.appointment(id).place();
+        return "redirect:/day/" + place.date() + "/now?practitioner=" + place.practitionerId();
+    }
+
+    private String answered(
+            BookingResult result,
+            UUID id,
+            String notice,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        if (result instanceof NotDone no) {
+            if (words.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
+                throw words.refused(no.refusals());
+            }
+            response.setStatus(words.status(no.refusals()));
+            model.addAttribute("refused", words.say(no));
+            return page.show(model, id);
+        }
+        redirect.addFlashAttribute("notice", words.say(notice));
+        return "redirect:/appointments/" + id;
+    }
+}

@@ -1,0 +1,282 @@
+package org.earslot.appointment.web;
+
+import java.net.URI;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.AppointmentStatus;
+import org.earslot.booking.Appointments;
+import org.earslot.booking.AskedPlace;
+import org.earslot.booking.Booking;
+import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
+import org.earslot.booking.BookingRequest.OfReferral;
+import org.earslot.booking.BookingResult;
+import org.earslot.booking.BookingResult.Done;
+import org.earslot.booking.BookingResult.NotDone;
+import org.earslot.booking.CancelledBy;
+import org.earslot.booking.web.AppointmentBody;
+import org.earslot.booking.web.AppointmentChange;
+import org.earslot.booking.web.DiaryWords;
+import org.earslot.booking.web.PlaceForm;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.day.CallInGate;
+import org.earslot.day.ClockEvent;
+import org.earslot.day.Findings;
+import org.earslot.day.RunningDay;
+import org.earslot.day.web.FindingsBody;
+import org.earslot.ear.Word;
+import org.earslot.offers.Slots;
+import org.earslot.page.Problem;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PatchMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.PutMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RestController;
+
+/** Appointments for other programs: booked, changed with the version seen, run, recorded. */
+@RestController
+@RequestMapping("/api/v1/appointments")
+class AppointmentsApi {
+
+    private static final int LONGEST_SLOT = 180;
+    private static final int LONGEST_REASON = 500;
+
+    private final Booking booking;
+    private final RunningDay running;
+    private final CallInGate gate;
+    private final Slots slots;
+    private final Appointments appointments;
+    private final AppointmentBody.Bodies bodies;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final DiaryWords words;
+    private final ApplicationEventPublisher events;
+
+    AppointmentsApi(
+            Booking booking,
+            RunningDay running,
+            CallInGate gate,
+            Slots slots,
+            Appointments appointments,
+            AppointmentBody.Bodies bodies,
+            CurrentClinic current,
+            ClinicClock clock,
+            DiaryWords words,
+            ApplicationEventPublisher events) {
+        this.booking = booking;
+        this.running = running;
+        this.gate = gate;
+        this.slots = slots;
+        this.appointments = appointments;
+        this.bodies = bodies;
+        this.current = current;
+        this.clock = clock;
+        this.words = words;
+        this.events = events;
+    }
+
+    /** What is to be booked: as an offer of {@code /slots} says it. @param shorter whether it may be shorter than offered */
+    record BookBody(
+            @Nullable String referral,
+            @Nullable String session,
+            @Nullable String start,
+            @Nullable String slotMinutes,
+            @Nullable Boolean shorter) {}
+
+    /** What happened when; without {@code at} it is now. */
+    record ClockBody(@Nullable String event, @Nullable String at) {}
+
+    @PostMapping
+    ResponseEntity<AppointmentBody> book(@RequestBody BookBody body) {
+        Reading reading = new Reading();
+        Optional<UUID> referral = reading.required("referral", reading.id("referral", body.referral()), "an id");
+        Optional<AskedPlace> place = place(reading, body.session(), body.start(), body.slotMinutes());
+        if (referral.isEmpty() || place.isEmpty()) {
+            throw Refused.invalid(reading.problems());
+        }
+        if (!Boolean.TRUE.equals(body.shorter())) {
+            longEnough(referral.get(), place.get());
+        }
+        BookingResult result = booking.book(current.id(), new OfReferral(referral.get(), place.get()), current.who());
+        Appointment booked = done(result, null);
+        return ResponseEntity.created(URI.create("/api/v1/appointments/" + booked.id()))
+                .eTag(tag(booked))
+                .body(bodies.of(booked));
+    }
+
+    /** A slot shorter than any that is offered is booked only if the program says so. */
+    private void longEnough(UUID referral, AskedPlace place) {
+        slots.shortest(current.id(), referral, place)
+                .filter(least -> place.slotMinutes() < least)
+                .ifPresent(least -> {
+                    throw new Refused(
+                            422,
+                            "shorter-than-offered",
+                            words.say("diary.api.shorter", least),
+                            List.of(new Problem(
+                                    "slotMinutes",
+                                    String.valueOf(place.slotMinutes()),
+                                    "at least " + least,
+                                    "take an offer, or send \"shorter\":true")));
+                });
+    }
+
+    @GetMapping("/{id}")
+    ResponseEntity<AppointmentBody> show(@PathVariable UUID id) {
+        Appointment appointment = appointment(id);
+        appointment
+                .patientId()
+                .ifPresent(patient -> events.publishEvent(
+                        Audited.viewed(current.id(), "GET /api/v1/appointments/{id}", List.of(patient))));
+        return answer(appointment);
+    }
+
+    /** Moves it, or changes its status; {@code If-Match} names the version that was seen. */
+    @PatchMapping("/{id}")
+    ResponseEntity<AppointmentBody> change(
+            @PathVariable UUID id,
+            @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
+            @RequestBody AppointmentChange change) {
+        int version = seen(appointment(id), ifMatch);
+        Reading reading = new Reading();
+        if (change.moves() && change.status() != null) {
+            reading.problem("status", change.status(), "either a new place or a status", "send two requests");
+        }
+        BookingResult result =
+                change.moves() ? move(id, version, change, reading) : stand(id, version, change, reading);
+        return answer(done(result, ifMatch));
+    }
+
+    @PostMapping("/{id}/clock")
+    ResponseEntity<AppointmentBody> happened(@PathVariable UUID id, @RequestBody ClockBody body) {
+        Reading reading = new Reading();
+        Optional<ClockEvent> event = reading.required(
+                "event",
+                reading.word("event", body.event(), ClockEvent::of, Word.codes(ClockEvent.values())),
+                "one of " + String.join(", ", Word.codes(ClockEvent.values())));
+        Instant at = body.at() == null
+                ? null
+                : PlaceForm.dateTime(reading, "at", body.at())
+                        .map(time -> clock.at(current.id(), time.toLocalDate(), time.toLocalTime()))
+                        .orElse(null);
+        if (!reading.clean() || event.isEmpty()) {
+            throw Refused.invalid(reading.problems());
+        }
+        if (event.get() == ClockEvent.CALLED_IN) {
+            gate.refuses(current.id(), id, null, current.who()).ifPresent(refusal -> {
+                throw words.refused(List.of(refusal));
+            });
+        }
+        return answer(done(running.record(current.id(), id, null, event.get(), at), null));
+    }
+
+    @PutMapping("/{id}/findings")
+    ResponseEntity<AppointmentBody> findings(@PathVariable UUID id, @RequestBody FindingsBody body) {
+        Reading reading = new Reading();
+        Findings findings = body.read(reading);
+        if (!reading.clean()) {
+            throw Refused.invalid(reading.problems());
+        }
+        return answer(done(running.recordFindings(current.id(), id, findings, current.who()), null));
+    }
+
+    private BookingResult move(UUID id, int version, AppointmentChange change, Reading reading) {
+        Optional<AskedPlace> place = place(reading, change.session(), change.start(), change.slotMinutes());
+        if (!reading.clean() || place.isEmpty()) {
+            throw Refused.invalid(reading.problems());
+        }
+        return booking.move(current.id(), id, version, place.get());
+    }
+
+    private BookingResult stand(UUID id, int version, AppointmentChange change, Reading reading) {
+        Optional<AppointmentStatus> status = change.newStatus(reading);
+        boolean cancels = status.equals(Optional.of(AppointmentStatus.CANCELLED));
+        Optional<CancelledBy> by = cancels ? change.by(reading) : Optional.empty();
+        Optional<String> why = cancels
+                ? reading.required("reason", reading.text("reason", change.reason(), LONGEST_REASON), "a reason")
+                : Optional.empty();
+        if (!reading.clean() || status.isEmpty()) {
+            throw Refused.invalid(reading.problems());
+        }
+        UUID clinic = current.id();
+        return switch (status.get()) {
+            case BOOKED -> booking.confirm(clinic, id, version);
+            case CANCELLED -> booking.cancel(clinic, id, version, by.orElseThrow(), why.orElseThrow());
+            case NOSHOW -> running.didNotAttend(clinic, id, version);
+            case ENTERED_IN_ERROR -> booking.enterInError(clinic, id, version);
+            default -> running.record(clinic, id, version, ClockEvent.ARRIVED, null);
+        };
+    }
+
+    private Optional<AskedPlace> place(
+            Reading reading, @Nullable String session, @Nullable String start, @Nullable String slotMinutes) {
+        Optional<LocalDateTime> when = PlaceForm.start(reading, start);
+        Optional<Integer> length = reading.required(
+                "slotMinutes",
+                reading.whole("slotMinutes", slotMinutes, 1, LONGEST_SLOT),
+                "a whole number from 1 to " + LONGEST_SLOT);
+        if (session == null || when.isEmpty() || length.isEmpty()) {
+            if (session == null) {
+                reading.problem("session", "", "a session as an offer names it", "ask for offers first");
+            }
+            return Optional.empty();
+        }
+        Optional<ClinicSession> held =
+                slots.session(current.id(), session, when.get().toLocalDate());
+        if (held.isEmpty()) {
+            reading.problem("session", session, "a session held on the day of the start", "ask for offers again");
+        }
+        return held.map(one -> new AskedPlace(one.practitionerId(), one.roomId(), when.get(), length.get()));
+    }
+
+    /** The version named by {@code If-Match}; a strong comparison, so a weak one never fits. */
+    private static int seen(Appointment appointment, @Nullable String ifMatch) {
+        if (ifMatch == null) {
+            throw new Refused(
+                    428,
+                    "if-match-missing",
+                    "Say which version you have seen.",
+                    List.of(new Problem(
+                            HttpHeaders.IF_MATCH, "", "the ETag of the last answer", "read the appointment first")));
+        }
+        boolean same = ifMatch.strip().equals("*")
+                || List.of(ifMatch.split("\\s*,\\s*")).contains(tag(appointment));
+        return same ? appointment.version() : -1;
+    }
+
+    private Appointment done(BookingResult result, @Nullable String ifMatch) {
+        if (result instanceof NotDone no) {
+            boolean changed = ifMatch != null && no.refusals().get(0) instanceof ChangedMeanwhile;
+            throw changed ? words.refused(no.refusals(), 412) : words.refused(no.refusals());
+        }
+        return appointment(((Done) result).appointmentId());
+    }
+
+    private Appointment appointment(UUID id) {
+        return appointments.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("appointment"));
+    }
+
+    private ResponseEntity<AppointmentBody> answer(Appointment appointment) {
+        return ResponseEntity.ok().eTag(tag(appointment)).body(bodies.of(appointment));
+    }
+
+    private static String tag(Appointment appointment) {
+        return "\"" + appointment.version() + "\"";
+    }
+}

@@ -1,0 +1,206 @@
+package org.earslot.appointment.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Predicate;
+import org.earslot.aftercare.LetterKind;
+import org.earslot.aftercare.LetterKind.About;
+import org.earslot.aftercare.Letters;
+import org.earslot.aftercare.web.LetterFields;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.web.DiaryWords;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.ChangedField;
+import org.earslot.page.Edits;
+import org.earslot.page.FormVersion;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.earslot.patient.Correspondence;
+import org.earslot.patient.Patient;
+import org.earslot.patient.Patients;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** Letters to print, and their wording for the lead. */
+@Controller
+class LetterPages {
+
+    private static final int LONGEST = 4000;
+
+    private final Letters letters;
+    private final Edits edits;
+    private final LetterFields fields;
+    private final AppointmentPage page;
+    private final Referrals referrals;
+    private final Patients patients;
+    private final CurrentClinic current;
+    private final DiaryWords words;
+    private final ApplicationEventPublisher events;
+
+    LetterPages(
+            Letters letters,
+            Edits edits,
+            LetterFields fields,
+            AppointmentPage page,
+            Referrals referrals,
+            Patients patients,
+            CurrentClinic current,
+            DiaryWords words,
+            ApplicationEventPublisher events) {
+        this.letters = letters;
+        this.edits = edits;
+        this.fields = fields;
+        this.page = page;
+        this.referrals = referrals;
+        this.patients = patients;
+        this.current = current;
+        this.words = words;
+        this.events = events;
+    }
+
+    @GetMapping("/appointments/{id}/letters/{kind}")
+    String ofAppointment(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
+        Appointment appointment = page.appointment(id);
+        LetterKind kind = kind(code, LetterKind::ofAppointment);
+        Map<String, String> known = fields.of(appointment, kind);
+        boolean unfinished = kind.about() == About.VISIT
+                && known.getOrDefault("findings", "").isBlank();
+        model.addAttribute("draft", unfinished);
+        model.addAttribute("back", "/appointments/" + id);
+        return print(model, kind, known, appointment.patientId());
+    }
+
+    @GetMapping("/referrals/{id}/letters/{kind}")
+    String ofReferral(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
+        Referral referral =
+                referrals.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("referral"));
+        LetterKind kind = kind(code, one -> one.about() == About.REFERRAL);
+        model.addAttribute("back", "/referrals/" + id);
+        return print(model, kind, fields.of(referral, kind), Optional.of(referral.patientId()));
+    }
+
+    @GetMapping("/patients/{id}/letters/{kind}")
+    String ofPatient(@PathVariable UUID id, @PathVariable("kind") String code, Model model) {
+        Patient patient = patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+        LetterKind kind = kind(code, one -> one.about() == About.PATIENT);
+        model.addAttribute("back", "/patients/" + id);
+        return print(model, kind, fields.of(patient), Optional.of(id));
+    }
+
+    /** Shows a letter to print, unless the patient is not to be written to. */
+    private String print(Model model, LetterKind kind, Map<String, String> known, Optional<UUID> patientId) {
+        patientId
+                .flatMap(id -> patients.findByClinicIdAndId(current.id(), id))
+                .map(Patient::correspondence)
+                .filter(correspondence -> !mayGoOut(kind, correspondence))
+                .ifPresent(correspondence -> {
+                    throw Refused.conflict("no-letter", words.say("diary.letter.refused." + correspondence.code()));
+                });
+        String body = letters.body(current.id(), kind);
+        List<String> chosen = letters.chosen(body);
+        model.addAttribute("kind", kind);
+        model.addAttribute("paragraphs", letters.filled(body, known));
+        model.addAttribute(
+                "empty",
+                chosen.stream()
+                        .filter(field -> known.getOrDefault(field, "").isBlank())
+                        .toList());
+        patientId.ifPresent(patient -> events.publishEvent(new Audited.Entry(
+                current.id(),
+                "letter-made",
+                "patient",
+                patient.toString(),
+                kind.code() + ": " + String.join(", ", chosen))));
+        return "diary/letter";
+    }
+
+    private static boolean mayGoOut(LetterKind kind, Correspondence correspondence) {
+        return !kind.toPatient() || (kind == LetterKind.RECALL ? correspondence.recalls() : correspondence.letters());
+    }
+
+    private static LetterKind kind(String code, Predicate<LetterKind> fits) {
+        return LetterKind.of(code).filter(fits).orElseThrow(() -> Refused.notFound("letter"));
+    }
+
+    @GetMapping("/setup/letters")
+    String all(Model model) {
+        model.addAttribute("kinds", LetterKind.values());
+        return "diary/letters";
+    }
+
+    @GetMapping("/setup/letters/{kind}")
+    String one(@PathVariable("kind") String code, Model model) {
+        LetterKind kind = kind(code);
+        return one(model, kind, letters.body(current.id(), kind), new Reading());
+    }
+
+    @PostMapping("/setup/letters/{kind}")
+    String say(
+            @PathVariable("kind") String code,
+            @RequestParam(defaultValue = "") String body,
+            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        LetterKind kind = kind(code);
+        Reading reading = new Reading();
+        Optional<String> text = reading.required("body", reading.lines("body", body, LONGEST), "the letter's words");
+        Optional<Optional<String>> said = text.isEmpty()
+                ? Optional.of(Optional.empty())
+                : edits.save(
+                        seen, () -> version(kind), () -> letters.say(current.id(), kind, text.get(), current.who()));
+        if (said.isEmpty()) {
+            response.setStatus(HttpServletResponse.SC_CONFLICT);
+            String now = letters.body(current.id(), kind);
+            model.addAttribute("changes", List.of(new ChangedField(words.say("diary.letters.body"), now, false)));
+            return one(model, kind, body, reading);
+        }
+        said.get()
+                .ifPresent(field -> reading.problem(
+                        "body",
+                        field,
+                        kind.fields().isEmpty()
+                                ? "words without fields"
+                                : "fields in braces: " + String.join(", ", kind.fields()),
+                        "take {" + field + "} out or correct its name"));
+        if (!reading.clean()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return one(model, kind, body, reading);
+        }
+        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        return "redirect:/setup/letters";
+    }
+
+    private String one(Model model, LetterKind kind, String body, Reading reading) {
+        List<String> chosen = letters.chosen(body);
+        model.addAttribute("kind", kind);
+        model.addAttribute("version", version(kind));
+        model.addAttribute("body", body);
+        model.addAttribute("chosen", chosen);
+        model.addAttribute(
+                "others",
+                kind.fields().stream().filter(field -> !chosen.contains(field)).toList());
+        model.addAttribute("problems", reading.byField());
+        return "diary/letter-text";
+    }
+
+    private FormVersion version(LetterKind kind) {
+        return FormVersion.ofText(letters.body(current.id(), kind));
+    }
+
+    private static LetterKind kind(String code) {
+        return LetterKind.of(code).orElseThrow(() -> Refused.notFound("letter"));
+    }
+}

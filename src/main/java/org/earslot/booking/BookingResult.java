@@ -1,0 +1,32 @@
+package org.earslot.booking;
+
+import java.util.List;
+import java.util.UUID;
+
+/** What came of a request to the diary. */
+public sealed interface BookingResult {
+
+    /** Done; the appointment and its new version. */
+    record Done(UUID appointmentId, int version) implements BookingResult {}
+
+    /** Several appointments were moved as one change. */
+    record Rearranged(UUID rearrangementId) implements BookingResult {}
+
+    /** Nothing was changed, for each of these reasons; at least one. */
+    record NotDone(List<BookingRefusal> refusals) implements BookingResult {
+
+        public NotDone {
+            refusals = List.copyOf(refusals);
+        }
+
+        /** Whether the only reason is of that kind. */
+        public boolean only(Class<? extends BookingRefusal> kind) {
+            return refusals.stream().allMatch(kind::isInstance);
+        }
+    }
+
+    /** Refused for one reason. */
+    static BookingResult refused(BookingRefusal refusal) {
+        return new NotDone(List.of(refusal));
+    }
+}

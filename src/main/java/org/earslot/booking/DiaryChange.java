@@ -1,0 +1,131 @@
+package org.earslot.booking;
+
+import java.time.LocalDate;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.BiFunction;
+import java.util.function.Supplier;
+import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
+import org.earslot.booking.BookingRefusal.SlotTaken;
+import org.earslot.booking.BookingRefusal.Unknown;
+import org.earslot.booking.BookingResult.Done;
+import org.earslot.booking.BookingResult.NotDone;
+import org.earslot.clinic.Audited;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.dao.OptimisticLockingFailureException;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/** One change of the diary as a whole: all of it or, where it is refused, nothing. */
+@Component
+public class DiaryChange {
+
+    /** The second guards in the database; what breaks them is the same refusal as the first guard's. */
+    private static final List<String> PLACE_GUARDS = List.of("appointment_practitioner_once", "appointment_room_once");
+
+    private final TransactionTemplate transaction;
+    private final RowLocks locks;
+    private final Appointments appointments;
+    private final ApplicationEventPublisher events;
+
+    DiaryChange(
+            PlatformTransactionManager transactions,
+            RowLocks locks,
+            Appointments appointments,
+            ApplicationEventPublisher events) {
+        this.transaction = new TransactionTemplate(transactions);
+        this.locks = locks;
+        this.appointments = appointments;
+        this.events = events;
+    }
+
+    public BookingResult whole(Supplier<BookingResult> change) {
+        try {
+            return transaction.execute(status -> {
+                BookingResult result = change.get();
+                if (result instanceof NotDone && status.isNewTransaction()) {
+                    status.setRollbackOnly();
+                }
+                return result;
+            });
+        } catch (DataIntegrityViolationException e) {
+            if (breaksPlaceGuard(e)) {
+                return BookingResult.refused(new SlotTaken());
+            }
+            throw e;
+        } catch (OptimisticLockingFailureException e) {
+            return BookingResult.refused(new ChangedMeanwhile());
+        }
+    }
+
+    /**
+     * Holds all that a change of an appointment touches, then lets {@code verb} change it.
+     *
+     * @param version the version that whoever asks has seen; null where any will do
+     * @param moreDays days to hold besides the appointment's own
+     */
+    public BookingResult ofAppointment(
+            UUID clinicId,
+            UUID appointmentId,
+            @Nullable Integer version,
+            Set<LocalDate> moreDays,
+            BiFunction<Appointment, List<LocalDate>, BookingResult> verb) {
+        return whole(() -> {
+            Optional<RowLocks.Standing> standing = locks.standing(clinicId, appointmentId);
+            if (standing.isEmpty()) {
+                return BookingResult.refused(new Unknown("appointment"));
+            }
+            Set<LocalDate> days = new HashSet<>(moreDays);
+            days.add(standing.get().date());
+            locks.holdReferral(clinicId, standing.get().referralId());
+            List<LocalDate> closed = locks.holdDays(clinicId, days);
+            locks.holdAppointment(clinicId, appointmentId);
+            Appointment appointment =
+                    appointments.findByClinicIdAndId(clinicId, appointmentId).orElseThrow();
+            boolean other = version != null && appointment.version() != version;
+            if (other || !appointment.place().date().equals(standing.get().date())) {
+                return BookingResult.refused(new ChangedMeanwhile());
+            }
+            BookingResult result = verb.apply(appointment, closed);
+            if (result instanceof Done) {
+                days.forEach(day -> events.publishEvent(new DayChanged(clinicId, day)));
+            }
+            return result;
+        });
+    }
+
+    /** Keeps a changed appointment and tells of it, unless the change was refused. */
+    public BookingResult settled(
+            Appointment appointment, Optional<BookingRefusal> refusal, String action, @Nullable String detail) {
+        if (refusal.isPresent()) {
+            return BookingResult.refused(refusal.get());
+        }
+        appointments.saveAndFlush(appointment);
+        announce(appointment, action, detail);
+        return new Done(appointment.id(), appointment.version());
+    }
+
+    /** Tells the audit trail, and those who look at the day. */
+    public void announce(Appointment appointment, String action, @Nullable String detail) {
+        events.publishEvent(
+                new DayChanged(appointment.clinicId(), appointment.place().date()));
+        events.publishEvent(new Audited.Entry(
+                        appointment.clinicId(),
+                        action,
+                        "appointment",
+                        appointment.id().toString(),
+                        detail)
+                .about(appointment.patientId().orElse(null)));
+    }
+
+    private static boolean breaksPlaceGuard(DataIntegrityViolationException e) {
+        String said = String.valueOf(e.getMostSpecificCause().getMessage());
+        return PLACE_GUARDS.stream().anyMatch(said::contains);
+    }
+}

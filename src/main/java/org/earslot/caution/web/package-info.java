@@ -1,0 +1,5 @@
+/** Pages of {@code caution}. */
+@NullMarked
+package org.earslot.caution.web;
+
+import org.jspecify.annotations.NullMarked;

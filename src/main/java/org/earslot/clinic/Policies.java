@@ -1,7 +1,0 @@
-package org.earslot.clinic;
-
-import java.util.UUID;
-import org.springframework.data.jpa.repository.JpaRepository;
-
-/** The policy of each clinic. */
-public interface Policies extends JpaRepository<Policy, UUID> {}

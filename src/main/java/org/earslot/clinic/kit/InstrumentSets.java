@@ -1,0 +1,14 @@
+package org.earslot.clinic.kit;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** The instrument sets of each clinic. */
+public interface InstrumentSets extends JpaRepository<InstrumentSet, UUID> {
+
+    List<InstrumentSet> findByClinicIdOrderByNumber(UUID clinicId);
+
+    Optional<InstrumentSet> findByClinicIdAndId(UUID clinicId, UUID id);
+}

@@ -1,0 +1,83 @@
+package org.earslot.clinic.policy;
+
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Repository;
+
+/** When each term of a policy was changed, from what to what: so that later figures can be read beside it. */
+@Repository
+public class PolicyTermChanges {
+
+    /** Leads the name of a term that is the minutes which slots of a kind are given beyond their estimates. */
+    public static final String SLOT = "slot.";
+
+    private final JdbcTemplate database;
+
+    PolicyTermChanges(JdbcTemplate database) {
+        this.database = database;
+    }
+
+    /** @param term by the name it has in {@link PolicyTerms} or {@link ListCosts} */
+    public record Change(Instant at, String term, double before, double after) {}
+
+    /** Keeps every term that differs. */
+    public void note(UUID clinicId, Instant at, Map<String, Double> before, Map<String, Double> after) {
+        after.forEach((term, value) -> {
+            Double was = before.get(term);
+            if (was != null && !was.equals(value)) {
+                database.update(
+                        "insert into policy_term_change (clinic_id, changed_at, term, value_before, value_after)"
+                                + " values (?, ?, ?, ?, ?)",
+                        clinicId,
+                        at.atOffset(ZoneOffset.UTC),
+                        term,
+                        was,
+                        value);
+            }
+        });
+    }
+
+    /** All changes before {@code end}, the earliest first. */
+    public List<Change> before(UUID clinicId, Instant end) {
+        return database.query(
+                "select changed_at, term, value_before, value_after from policy_term_change"
+                        + " where clinic_id = ? and changed_at < ? order by changed_at, id",
+                (row, number) -> new Change(
+                        row.getObject(1, OffsetDateTime.class).toInstant(),
+                        row.getString(2),
+                        row.getDouble(3),
+                        row.getDouble(4)),
+                clinicId,
+                end.atOffset(ZoneOffset.UTC));
+    }
+
+    /** Every term of a policy by its name. */
+    public static Map<String, Double> of(Policy policy) {
+        PolicyTerms terms = policy.terms();
+        ListCosts costs = policy.costs();
+        Map<String, Double> values = new LinkedHashMap<>();
+        values.put("gridMinutes", (double) terms.gridMinutes());
+        values.put("acceptedOverrunShare", terms.acceptedOverrunShare());
+        values.put("acceptedOvertimeShare", terms.acceptedOvertimeShare());
+        values.put("leastSlotMinutes", (double) terms.leastSlotMinutes());
+        values.put("mostSlotMinutes", (double) terms.mostSlotMinutes());
+        values.put("waitLimitMinutes", (double) terms.waitLimitMinutes());
+        values.put("earlyAllowanceMinutes", (double) terms.earlyAllowanceMinutes());
+        values.put("irrigationTurnaroundMinutes", (double) terms.irrigationTurnaroundMinutes());
+        values.put("microsuctionTurnaroundMinutes", (double) terms.microsuctionTurnaroundMinutes());
+        values.put("manualRemovalTurnaroundMinutes", (double) terms.manualRemovalTurnaroundMinutes());
+        values.put("waitMinute", costs.waitMinute());
+        values.put("idleMinute", costs.idleMinute());
+        values.put("overtimeMinute", costs.overtimeMinute());
+        for (SlotKind kind : SlotKind.all()) {
+            values.put(SLOT + kind.code(), (double) terms.slotAdjustments().of(kind));
+        }
+        return values;
+    }
+}

@@ -1,0 +1,96 @@
+package org.earslot.clinic.policy;
+
+import org.earslot.ear.Method;
+
+/**
+ * The terms of a policy as values.
+ *
+ * @param gridMinutes starts lie on this grid: 1, 5, 10 or 15
+ * @param acceptedOverrunShare share of visits that may be ready later than the next booked start, in (0, 1)
+ * @param acceptedOvertimeShare share of sessions that may end late, in (0, 1)
+ * @param leastSlotMinutes shortest slot, 5 to 180
+ * @param mostSlotMinutes longest slot, from the shortest to 180
+ * @param waitLimitMinutes reception tells patients whose wait passes this, 0 to 180
+ * @param earlyAllowanceMinutes how long before the booked start a patient may be called in, 0 to 60
+ * @param slotAdjustments what the slots of some kinds of visit are given beyond their estimates
+ */
+public record PolicyTerms(
+        int gridMinutes,
+        double acceptedOverrunShare,
+        double acceptedOvertimeShare,
+        int leastSlotMinutes,
+        int mostSlotMinutes,
+        int waitLimitMinutes,
+        int earlyAllowanceMinutes,
+        int irrigationTurnaroundMinutes,
+        int microsuctionTurnaroundMinutes,
+        int manualRemovalTurnaroundMinutes,
+        SlotAdjustments slotAdjustments) {
+
+    /** Every slot as estimated. */
+    public PolicyTerms(
+            int gridMinutes,
+            double acceptedOverrunShare,
+            double acceptedOvertimeShare,
+            int leastSlotMinutes,
+            int mostSlotMinutes,
+            int waitLimitMinutes,
+            int earlyAllowanceMinutes,
+            int irrigationTurnaroundMinutes,
+            int microsuctionTurnaroundMinutes,
+            int manualRemovalTurnaroundMinutes) {
+        this(
+                gridMinutes,
+                acceptedOverrunShare,
+                acceptedOvertimeShare,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes,
+                SlotAdjustments.NONE);
+    }
+
+    /** The same with another share of sessions that may end late. */
+    public PolicyTerms withAcceptedOvertimeShare(double share) {
+        return new PolicyTerms(
+                gridMinutes,
+                acceptedOverrunShare,
+                share,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes,
+                slotAdjustments);
+    }
+
+    /** The same with slots set by other terms. */
+    public PolicyTerms with(SlotTerms slots) {
+        return new PolicyTerms(
+                gridMinutes,
+                slots.acceptedOverrunShare(),
+                acceptedOvertimeShare,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes,
+                slots.adjustments());
+    }
+
+    /** Minutes from finished to room ready that a slot holds for {@code method}. */
+    public int turnaroundMinutes(Method method) {
+        return switch (method) {
+            case IRRIGATION -> irrigationTurnaroundMinutes;
+            case MICROSUCTION -> microsuctionTurnaroundMinutes;
+            case MANUAL_REMOVAL -> manualRemovalTurnaroundMinutes;
+        };
+    }
+}

@@ -1,0 +1,65 @@
+package org.earslot.day;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.Appointments;
+import org.earslot.booking.BookingRefusal;
+import org.earslot.booking.BookingRefusal.RedFlagOpen;
+import org.earslot.referral.OpenRedFlags;
+import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.RedFlagTriage;
+import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Before a patient with an open red flag is called in: a practitioner who calls in has decided to see the patient here,
+ * and that is recorded; anybody else, and a program, is told who decides.
+ */
+@Service
+public class CallInGate {
+
+    private final Appointments appointments;
+    private final OpenRedFlags openRedFlags;
+    private final RedFlagTriage triage;
+    private final Referrals referrals;
+
+    CallInGate(Appointments appointments, OpenRedFlags openRedFlags, RedFlagTriage triage, Referrals referrals) {
+        this.appointments = appointments;
+        this.openRedFlags = openRedFlags;
+        this.triage = triage;
+        this.referrals = referrals;
+    }
+
+    /**
+     * Why the patient is not called in; empty if nothing is open, or whoever calls in is a practitioner.
+     *
+     * @param practitionerId the practitioner behind the account that calls in; null for none
+     */
+    @Transactional
+    public Optional<BookingRefusal> refuses(
+            UUID clinicId, UUID appointmentId, @Nullable UUID practitionerId, String who) {
+        List<RedFlagCase> undecided = appointments
+                .findByClinicIdAndId(clinicId, appointmentId)
+                .flatMap(Appointment::patientId)
+                .map(patient -> openRedFlags.of(clinicId, patient))
+                .orElse(List.of())
+                .stream()
+                .filter(RedFlagCase::undecided)
+                .toList();
+        if (undecided.isEmpty()) {
+            return Optional.empty();
+        }
+        if (practitionerId == null) {
+            return Optional.of(
+                    new RedFlagOpen(openRedFlags.clinician(undecided.get(0)).orElse(null)));
+        }
+        undecided.forEach(one -> referrals
+                .findByClinicIdAndId(clinicId, one.referralId())
+                .ifPresent(referral -> triage.seeHere(referral, null, who)));
+        return Optional.empty();
+    }
+}

@@ -1,0 +1,172 @@
+package org.earslot.day;
+
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Supplier;
+import org.earslot.booking.BookingRefusal;
+import org.earslot.booking.BookingRefusal.DayClosed;
+import org.earslot.booking.BookingRefusal.DayNotClosed;
+import org.earslot.booking.BookingRefusal.DayNotOver;
+import org.earslot.booking.BookingRefusal.NoReason;
+import org.earslot.booking.BookingRefusal.OpenVisitsNotConfirmed;
+import org.earslot.booking.BookingRefusal.VisitsOpen;
+import org.earslot.booking.BookingRefusal.VisitsUnfinished;
+import org.earslot.booking.DayChanged;
+import org.earslot.booking.RowLocks;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Clinics;
+import org.jspecify.annotations.Nullable;
+import org.springframework.boot.context.properties.EnableConfigurationProperties;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.scheduling.annotation.EnableScheduling;
+import org.springframework.scheduling.annotation.Scheduled;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/**
+ * Closes days: from then on their times stay as they are. A person closes one, or the night does. The lead may open one
+ * again for a reason; it then closes by itself as if that day were the day itself.
+ */
+@Service
+@EnableScheduling
+@EnableConfigurationProperties(DayClosingSettings.class)
+public class DayClosing {
+
+    private static final int LONGEST_REASON = 200;
+
+    private final Clinics clinics;
+    private final ClinicClock clock;
+    private final RowLocks locks;
+    private final DayDiaries diaries;
+    private final JdbcTemplate jdbc;
+    private final TransactionTemplate transaction;
+    private final DayClosingSettings settings;
+    private final ApplicationEventPublisher events;
+
+    DayClosing(
+            Clinics clinics,
+            ClinicClock clock,
+            RowLocks locks,
+            DayDiaries diaries,
+            JdbcTemplate jdbc,
+            PlatformTransactionManager transactions,
+            DayClosingSettings settings,
+            ApplicationEventPublisher events) {
+        this.clinics = clinics;
+        this.clock = clock;
+        this.locks = locks;
+        this.diaries = diaries;
+        this.jdbc = jdbc;
+        this.transaction = new TransactionTemplate(transactions);
+        this.settings = settings;
+        this.events = events;
+    }
+
+    /**
+     * Closes the day for a person once each visit has an end or the last session is over; never while someone is in the
+     * room. Empty where that was done.
+     *
+     * @param openConfirmed how many visits without an end the person has confirmed; empty where nothing was confirmed
+     */
+    public Optional<BookingRefusal> close(UUID clinicId, LocalDate date, Optional<Integer> openConfirmed) {
+        if (date.isAfter(clock.today(clinicId))) {
+            return Optional.of(new DayNotOver(date));
+        }
+        return closed(clinicId, date, () -> {
+            DayDiary day = diaries.of(clinicId, date);
+            int open = day.open().size();
+            int underWay = (int) day.open().stream()
+                    .filter(line -> line.progress().isUnderWay())
+                    .count();
+            if (underWay > 0) {
+                return new VisitsUnfinished(underWay);
+            }
+            if (open > 0 && !day.isOver(clock.local(clinicId, clock.now()))) {
+                return new VisitsOpen(open);
+            }
+            return openConfirmed.equals(Optional.of(open)) ? null : new OpenVisitsNotConfirmed(open);
+        });
+    }
+
+    /** Opens a closed day again; empty where that was done. @param reason in a few words, without a patient's details */
+    public Optional<BookingRefusal> reopen(UUID clinicId, LocalDate date, String reason) {
+        String why = reason.strip();
+        if (why.isEmpty() || why.length() > LONGEST_REASON) {
+            return Optional.of(new NoReason());
+        }
+        return Optional.ofNullable(transaction.execute(status -> {
+            if (locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
+                return new DayNotClosed(date);
+            }
+            jdbc.update(
+                    "update clinic_day set closed_at = null, reopened_at = ?, reopened_reason = ?"
+                            + " where clinic_id = ? and day_date = ?",
+                    clock.now().atOffset(ZoneOffset.UTC),
+                    why,
+                    clinicId,
+                    date);
+            events.publishEvent(new Audited.Entry(clinicId, "day-reopened", "day", date.toString(), why));
+            events.publishEvent(new DayChanged(clinicId, date));
+            return null;
+        }));
+    }
+
+    /** Closes the days of each clinic that are over by so many nights. */
+    @Scheduled(
+            initialDelayString = "${earslot.dayclosing.every:PT3M}",
+            fixedDelayString = "${earslot.dayclosing.every:PT10M}")
+    public void closeThoseOver() {
+        if (settings.nights() < 1) {
+            return;
+        }
+        for (Clinic clinic : clinics.findAll()) {
+            LocalDateTime local = clock.local(clinic.id(), clock.now());
+            int nights = local.toLocalTime().isBefore(settings.at()) ? settings.nights() + 1 : settings.nights();
+            open(clinic.id(), local.toLocalDate().minusDays(nights))
+                    .forEach(date -> closed(clinic.id(), date, () -> null));
+        }
+    }
+
+    private Optional<BookingRefusal> closed(UUID clinicId, LocalDate date, Supplier<@Nullable BookingRefusal> rule) {
+        return Optional.ofNullable(transaction.execute(status -> {
+            if (!locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
+                return new DayClosed(date);
+            }
+            BookingRefusal refusal = rule.get();
+            if (refusal != null) {
+                return refusal;
+            }
+            jdbc.update(
+                    "update clinic_day set closed_at = ? where clinic_id = ? and day_date = ?",
+                    clock.now().atOffset(ZoneOffset.UTC),
+                    clinicId,
+                    date);
+            events.publishEvent(new Audited.Entry(clinicId, "day-closed", "day", date.toString(), null));
+            events.publishEvent(new DayChanged(clinicId, date));
+            return null;
+        }));
+    }
+
+    /** The days up to {@code last} with appointments that are open, and were not opened again after it. */
+    private List<LocalDate> open(UUID clinicId, LocalDate last) {
+        return jdbc.queryForList(
+                "select distinct a.clinic_date from appointment a"
+                        + " left join clinic_day d on d.clinic_id = a.clinic_id and d.day_date = a.clinic_date"
+                        + " where a.clinic_id = ? and a.clinic_date <= ? and d.closed_at is null"
+                        + " and (d.reopened_at is null or d.reopened_at < ?)",
+                LocalDate.class,
+                clinicId,
+                last,
+                clock.at(clinicId, last.plusDays(1), LocalTime.MIDNIGHT).atOffset(ZoneOffset.UTC));
+    }
+}

@@ -1,0 +1,135 @@
+package org.earslot.day;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.booking.Booking;
+import org.earslot.booking.BookingRefusal.RedFlagOpen;
+import org.earslot.booking.BookingRefusal.Unknown;
+import org.earslot.booking.BookingRequest.OfFitIn;
+import org.earslot.booking.BookingResult;
+import org.earslot.caution.AskedCaution;
+import org.earslot.caution.PatientCaution;
+import org.earslot.caution.PatientCautions;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.day.LateCard.Turn;
+import org.earslot.ear.Caution;
+import org.earslot.ear.UnknownCode;
+import org.earslot.patient.Patient;
+import org.earslot.patient.Patients;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.OpenRedFlags;
+import org.earslot.referral.RedFlagAnswers;
+import org.earslot.referral.RedFlagCase;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+
+/**
+ * Fits in whoever has no slot. Red flags and cautions are asked first; the answers belong to the referral that the fit-in
+ * serves, which is made if there is none, so that sheet and running list warn as for everybody else.
+ */
+@Service
+public class FitIns {
+
+    private final Booking booking;
+    private final Turns turns;
+    private final Intake intake;
+    private final UnreferredVisits unreferred;
+    private final ArrivalQuestions arrival;
+    private final Referrals referrals;
+    private final Patients patients;
+    private final PatientCautions cautions;
+    private final OpenRedFlags openRedFlags;
+    private final ClinicClock clock;
+
+    FitIns(
+            Booking booking,
+            Turns turns,
+            Intake intake,
+            UnreferredVisits unreferred,
+            ArrivalQuestions arrival,
+            Referrals referrals,
+            Patients patients,
+            PatientCautions cautions,
+            OpenRedFlags openRedFlags,
+            ClinicClock clock) {
+        this.booking = booking;
+        this.turns = turns;
+        this.intake = intake;
+        this.unreferred = unreferred;
+        this.arrival = arrival;
+        this.referrals = referrals;
+        this.patients = patients;
+        this.cautions = cautions;
+        this.openRedFlags = openRedFlags;
+        this.clock = clock;
+    }
+
+    /** What is known of the patient's cautions today, with the day each was last said. */
+    public List<PatientCaution> known(UUID clinicId, UUID patientId) {
+        return cautions.inForce(clinicId, patientId, clock.today(clinicId));
+    }
+
+    /** The codes of cautions on record that are not known here: to be clarified with the patient. */
+    public List<UnknownCode> unknown(UUID clinicId, UUID patientId) {
+        return cautions.summary(clinicId, patientId, null, clock.today(clinicId))
+                .unknown();
+    }
+
+    /**
+     * Books it if every red flag is answered with no; else a clinician looks first, and nothing is booked.
+     *
+     * @param redFlags what was answered now
+     * @param yes the cautions answered with yes now, besides those known
+     * @param turn whose turn it is, for one who is here; null to book without checking in
+     */
+    public BookingResult fitIn(
+            UUID clinicId,
+            OfFitIn wish,
+            RedFlagAnswers redFlags,
+            Collection<Caution> yes,
+            @Nullable Turn turn,
+            String who) {
+        Optional<Patient> patient =
+                Optional.ofNullable(wish.patientId()).flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
+        if (patient.isEmpty() || (wish.referralId() == null && (wish.method() == null || wish.ears() == null))) {
+            return BookingResult.refused(new Unknown(patient.isEmpty() ? "patient" : "method"));
+        }
+        Referral referral = Optional.ofNullable(wish.referralId())
+                .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
+                .orElseGet(() -> unreferred.referral(
+                        patient.get(),
+                        wish.reason(),
+                        Objects.requireNonNull(wish.method()),
+                        Objects.requireNonNull(wish.ears()),
+                        who));
+        Taker taker = new Taker(who, null);
+        intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
+        Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
+        if (raised.isPresent()) {
+            return BookingResult.refused(
+                    new RedFlagOpen(openRedFlags.clinician(raised.get()).orElse(null)));
+        }
+        OfFitIn asked =
+                new OfFitIn(referral.id(), patient.get().id(), wish.method(), wish.ears(), wish.reason(), wish.place());
+        return turn == null
+                ? booking.book(clinicId, asked, who)
+                : arrival.askedAlready(clinicId, turns.fitIn(clinicId, asked, turn, who), who);
+    }
+
+    private List<AskedCaution> answered(UUID clinicId, UUID patientId, Collection<Caution> yes) {
+        List<AskedCaution> known =
+                known(clinicId, patientId).stream().map(PatientCaution::asked).toList();
+        List<AskedCaution> said = new ArrayList<>(known);
+        yes.stream()
+                .filter(caution -> known.stream().noneMatch(one -> one.caution() == caution))
+                .forEach(caution -> said.add(new AskedCaution(caution, null, null)));
+        return said;
+    }
+}

@@ -1,0 +1,222 @@
+package org.earslot.day;
+
+import java.time.Duration;
+import java.time.LocalTime;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.Appointments;
+import org.earslot.booking.BookedPlace;
+import org.earslot.booking.BookingRefusal;
+import org.earslot.booking.BookingRefusal.RedFlagsNotAsked;
+import org.earslot.booking.BookingRequest.OfFitIn;
+import org.earslot.booking.PlaceRules;
+import org.earslot.booking.Planning;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.policy.ListCosts;
+import org.earslot.clinic.policy.Policies;
+import org.earslot.clinic.policy.Policy;
+import org.earslot.day.LateCard.Choice;
+import org.earslot.day.LateCard.Delay;
+import org.earslot.day.LateCard.Turn;
+import org.earslot.day.ListedVisit.Promised;
+import org.earslot.flow.list.DayList;
+import org.earslot.flow.list.Place;
+import org.earslot.flow.list.Stage;
+import org.earslot.flow.plan.CallInChoices;
+import org.earslot.flow.plan.Change;
+import org.earslot.flow.plan.Costs;
+import org.earslot.flow.run.Projection;
+import org.earslot.minutes.FixedMinutes;
+import org.earslot.patient.Patient;
+import org.earslot.patient.Patients;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Works out the late or walk-in card by the projection of the list as it runs. */
+@Service
+public class LateCards {
+
+    private static final String WALK_IN = "walk-in";
+
+    /** Smaller changes are not worth a word. */
+    private static final double LEAST_MINUTES = 0.5;
+
+    private final DayLists lists;
+    private final Planning planning;
+    private final PlaceRules rules;
+    private final Appointments appointments;
+    private final Patients patients;
+    private final Policies policies;
+
+    LateCards(
+            DayLists lists,
+            Planning planning,
+            PlaceRules rules,
+            Appointments appointments,
+            Patients patients,
+            Policies policies) {
+        this.lists = lists;
+        this.planning = planning;
+        this.rules = rules;
+        this.appointments = appointments;
+        this.patients = patients;
+        this.policies = policies;
+    }
+
+    /** For a patient of the list who is here; empty where nobody like that is, or the day is not running. */
+    @Transactional(readOnly = true)
+    public Optional<LateCard> ofLate(UUID clinicId, UUID appointmentId) {
+        Optional<Appointment> found = appointments
+                .findByClinicIdAndId(clinicId, appointmentId)
+                .filter(each -> each.status().present());
+        if (found.isEmpty()) {
+            return Optional.empty();
+        }
+        BookedPlace place = found.get().place();
+        DayLists.Day day = lists.of(clinicId, place.date(), place.practitionerId());
+        return day.visits().stream()
+                .filter(each -> each.id().equals(appointmentId) && each.plausible())
+                .findFirst()
+                .flatMap(visit -> running(day, DayDiaries.sessionOf(visit, day.held()))
+                        .map(list -> {
+                            Place patient = list.places().get(list.indexOf(appointmentId.toString()));
+                            LocalTime arrived = visit.times().arrived();
+                            return card(
+                                    clinicId,
+                                    day,
+                                    list,
+                                    patient,
+                                    appointmentId,
+                                    visit.booked(),
+                                    arrived == null ? day.now().toLocalTime() : arrived);
+                        }));
+    }
+
+    /** The card of a walk-in, or why there is none; neither where the session's list does not run now. */
+    public record WalkIn(Optional<LateCard> card, List<BookingRefusal> refusals) {}
+
+    /** For one who walks in now and has no place. */
+    @Transactional(readOnly = true)
+    public WalkIn ofWalkIn(UUID clinicId, OfFitIn wish, ClinicSession session) {
+        Planning.Planned planned = planning.plan(clinicId, wish);
+        // The card itself asks the red flags.
+        List<BookingRefusal> refusals = new ArrayList<>(planned.refusals().stream()
+                .filter(refusal -> !(refusal instanceof RedFlagsNotAsked))
+                .toList());
+        refusals.addAll(rules.brokenByFitIn(clinicId, planned.place(), planned.visit()));
+        if (!refusals.isEmpty()) {
+            return new WalkIn(Optional.empty(), refusals);
+        }
+        DayLists.Day day = lists.of(clinicId, session.date(), session.practitionerId());
+        LocalTime now = day.now().toLocalTime();
+        Promised promised =
+                ListedVisit.promised(planned.agreed(), planned.place().slotMinutes(), day.policy());
+        Place patient =
+                Place.fitIn(WALK_IN, now, promised.inRoom()).withTurnaround(new FixedMinutes(promised.turnaround()));
+        Optional<ClinicSession> held = day.held().stream()
+                .filter(each -> each.key().equals(session.key()))
+                .findFirst();
+        return new WalkIn(
+                running(day, held.orElse(null))
+                        .map(list -> card(clinicId, day, list, patient, null, null, now)
+                                .of(initials(clinicId, planned.agreed().patientId()))),
+                List.of());
+    }
+
+    /** The list of the session as it runs at this minute; empty on another day than today. */
+    private static Optional<DayList> running(DayLists.Day day, @Nullable ClinicSession session) {
+        if (session == null || !session.date().equals(day.now().toLocalDate())) {
+            return Optional.empty();
+        }
+        List<ListedVisit> coming = ListForecast.coming(day.in(session));
+        return Optional.of(
+                ListForecast.list(session, coming, day.policy(), day.now().toLocalTime()));
+    }
+
+    private LateCard card(
+            UUID clinicId,
+            DayLists.Day day,
+            DayList list,
+            Place patient,
+            @Nullable UUID appointmentId,
+            @Nullable LocalTime booked,
+            LocalTime arrived) {
+        LocalTime now = day.now().toLocalTime();
+        Place here = patient.stage() instanceof Stage.Present ? patient : patient.at(new Stage.Present(arrived));
+        CallInChoices choices = CallInChoices.of(list, here, costs(clinicId));
+        Map<String, Named> names = names(clinicId, day);
+        return new LateCard(
+                appointmentId,
+                appointmentId == null ? "" : names.get(appointmentId.toString()).initials(),
+                booked,
+                arrived,
+                List.of(
+                        choice(Turn.NOW, choices.seeNow(), here.name(), names, now),
+                        choice(Turn.AFTER_NEXT, choices.afterNext(), here.name(), names, now),
+                        new Choice(Turn.REBOOK, null, 0, List.of(), 0, 0)));
+    }
+
+    private static Choice choice(Turn turn, Change change, String patient, Map<String, Named> names, LocalTime now) {
+        Projection.Visit own = change.after().visit(patient);
+        LocalTime starts = own.starts() == null ? now : own.starts().median();
+        List<Delay> delays = new ArrayList<>();
+        for (Change.Effect effect : change.effects()) {
+            Named named = names.get(effect.name());
+            if (named != null && Math.abs(effect.laterMinutes()) >= LEAST_MINUTES) {
+                delays.add(new Delay(named.initials(), named.start(), Math.round(effect.laterMinutes())));
+            }
+        }
+        return new Choice(
+                turn,
+                starts.truncatedTo(ChronoUnit.MINUTES),
+                Math.max(0, Duration.between(now, starts).toMinutes()),
+                delays,
+                Math.round(change.addedWaitMinutes()),
+                Math.round(100 * change.addedPastEnd()));
+    }
+
+    private record Named(String initials, LocalTime start) {}
+
+    private Map<String, Named> names(UUID clinicId, DayLists.Day day) {
+        Map<UUID, Patient> known = patients
+                .findByClinicIdAndIdIn(
+                        clinicId,
+                        day.appointments().stream()
+                                .flatMap(each -> each.patientId().stream())
+                                .toList())
+                .stream()
+                .collect(Collectors.toMap(Patient::id, Function.identity()));
+        Map<UUID, LocalTime> starts =
+                day.visits().stream().collect(Collectors.toMap(ListedVisit::id, ListedVisit::from));
+        return day.appointments().stream()
+                .collect(Collectors.toMap(
+                        each -> each.id().toString(),
+                        each -> new Named(
+                                each.patientId()
+                                        .map(known::get)
+                                        .map(Patient::initials)
+                                        .orElse("–"),
+                                starts.get(each.id()))));
+    }
+
+    private String initials(UUID clinicId, @Nullable UUID patientId) {
+        return patientId == null
+                ? "–"
+                : patients.findByClinicIdAndId(clinicId, patientId)
+                        .map(Patient::initials)
+                        .orElse("–");
+    }
+
+    private Costs costs(UUID clinicId) {
+        ListCosts set = policies.findById(clinicId).map(Policy::costs).orElse(ListCosts.STARTING);
+        return new Costs(set.waitMinute(), set.idleMinute(), set.overtimeMinute());
+    }
+}

@@ -1,0 +1,94 @@
+package org.earslot.day;
+
+import java.time.Instant;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.Appointments;
+import org.earslot.booking.Booking;
+import org.earslot.booking.BookingRefusal.DayClosed;
+import org.earslot.booking.BookingRefusal.NotNow;
+import org.earslot.booking.BookingRequest.OfFitIn;
+import org.earslot.booking.BookingResult;
+import org.earslot.booking.BookingResult.Done;
+import org.earslot.booking.DiaryChange;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.day.LateCard.Turn;
+import org.springframework.stereotype.Service;
+
+/** Whose turn it is, where that is not the order of the booked starts. */
+@Service
+public class Turns {
+
+    private final DiaryChange change;
+    private final Booking booking;
+    private final RunningDay running;
+    private final Appointments appointments;
+    private final ClinicClock clock;
+
+    Turns(DiaryChange change, Booking booking, RunningDay running, Appointments appointments, ClinicClock clock) {
+        this.change = change;
+        this.booking = booking;
+        this.running = running;
+        this.appointments = appointments;
+        this.clock = clock;
+    }
+
+    /** Gives a patient who is here another turn than the booked start would. */
+    public BookingResult give(UUID clinicId, UUID appointmentId, Turn turn) {
+        return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
+            if (!closed.isEmpty()) {
+                return BookingResult.refused(new DayClosed(closed.get(0)));
+            }
+            if (!appointment.status().present()) {
+                return BookingResult.refused(new NotNow("turn", appointment.status()));
+            }
+            return change.settled(
+                    appointment, appointment.takeTurn(turnOf(appointment, turn)), "turn-given", turn.code());
+        });
+    }
+
+    /** Fits in a patient who is here, with that turn: booked, arrived and in order, or none of it. */
+    public BookingResult fitIn(UUID clinicId, OfFitIn request, Turn turn, String who) {
+        return change.whole(() -> {
+            BookingResult booked = booking.book(clinicId, request, who);
+            if (!(booked instanceof Done done)) {
+                return booked;
+            }
+            BookingResult arrived = running.record(clinicId, done.appointmentId(), ClockEvent.ARRIVED);
+            return arrived instanceof Done ? give(clinicId, done.appointmentId(), turn) : arrived;
+        });
+    }
+
+    /** Before everybody who waits, or just after the next one present. */
+    private Instant turnOf(Appointment patient, Turn turn) {
+        List<Appointment> waiting =
+                appointments
+                        .findByClinicIdAndClinicDateOrderByStartsAt(
+                                patient.clinicId(), patient.place().date())
+                        .stream()
+                        .filter(each -> each.place()
+                                .practitionerId()
+                                .equals(patient.place().practitionerId()))
+                        .filter(each -> !each.id().equals(patient.id()))
+                        .filter(each -> each.status().toCome() || each.status().present())
+                        .sorted(Comparator.comparing(Appointment::turn))
+                        .toList();
+        if (turn == Turn.AFTER_NEXT) {
+            Optional<Appointment> next = waiting.stream()
+                    .filter(each -> each.status().present())
+                    .findFirst()
+                    .or(() -> waiting.stream().findFirst());
+            return next.map(each -> each.turn().plusSeconds(1)).orElseGet(clock::now);
+        }
+        Instant now = clock.now();
+        return waiting.stream()
+                .findFirst()
+                .map(each -> each.turn().minusSeconds(1))
+                .filter(before -> before.isBefore(now))
+                .orElse(now);
+    }
+}

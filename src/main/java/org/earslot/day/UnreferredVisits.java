@@ -1,0 +1,56 @@
+package org.earslot.day;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.patient.Patient;
+import org.earslot.referral.Intake;
+import org.earslot.referral.Intake.Taker;
+import org.earslot.referral.Origin;
+import org.earslot.referral.Priority;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
+import org.springframework.stereotype.Component;
+
+/** Makes the referral of a visit for wax that has none, so that what is asked has a record to belong to. */
+@Component
+class UnreferredVisits {
+
+    private final Intake intake;
+    private final ClinicClock clock;
+
+    UnreferredVisits(Intake intake, ClinicClock clock) {
+        this.intake = intake;
+        this.clock = clock;
+    }
+
+    /** A referral of today by the patient; nothing has been asked yet. @param who the sign-in name of whoever asks */
+    Referral referral(Patient patient, String reason, Method method, Ears ears, String who) {
+        ReferralDetails said = new ReferralDetails(
+                null,
+                clock.today(patient.clinicId()),
+                reason.strip(),
+                Priority.ROUTINE,
+                ears,
+                method,
+                Answer.NOT_KNOWN,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                false,
+                List.of(),
+                Map.of(),
+                Map.of(),
+                Set.of(),
+                Origin.SELF_REFERRAL,
+                Answer.NOT_KNOWN);
+        return intake.takeIn(patient.clinicId(), patient.localNumber(), said, new Taker(who, null));
+    }
+}

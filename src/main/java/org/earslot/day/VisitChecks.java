@@ -1,0 +1,39 @@
+package org.earslot.day;
+
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.booking.Aftermath;
+import org.earslot.booking.BookingRefusal.NothingToRecord;
+import org.earslot.booking.BookingResult;
+import org.earslot.booking.DiaryChange;
+import org.earslot.ear.VisitCheck;
+import org.earslot.visit.Visit;
+import org.springframework.stereotype.Service;
+
+/** The ticks of the room card; stored with the visit, never needed to finish it. */
+@Service
+public class VisitChecks {
+
+    private final DiaryChange change;
+    private final Aftermath aftermath;
+
+    VisitChecks(DiaryChange change, Aftermath aftermath) {
+        this.change = change;
+        this.aftermath = aftermath;
+    }
+
+    /** Ticks one check of a visit that has begun, or removes the tick. */
+    public BookingResult tick(UUID clinicId, UUID appointmentId, VisitCheck check, boolean done) {
+        return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
+            Optional<Visit> visit =
+                    appointment.times().calledIn() == null ? Optional.empty() : aftermath.visit(appointment);
+            if (visit.isEmpty()) {
+                return BookingResult.refused(new NothingToRecord());
+            }
+            visit.get().tick(check, done);
+            return change.settled(
+                    appointment, Optional.empty(), done ? "check-ticked" : "check-unticked", check.code());
+        });
+    }
+}

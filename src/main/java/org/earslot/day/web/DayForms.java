@@ -1,0 +1,164 @@
+package org.earslot.day.web;
+
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import org.earslot.booking.AskedPlace;
+import org.earslot.booking.BookingRequest.OfFitIn;
+import org.earslot.booking.web.DiaryWords;
+import org.earslot.booking.web.PlaceForm;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.Sessions;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Word;
+import org.earslot.page.Reading;
+import org.earslot.patient.Patient;
+import org.earslot.patient.Patients;
+import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
+import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralStatus;
+import org.earslot.referral.Referrals;
+import org.springframework.stereotype.Component;
+
+/** Reads what is typed to book straight into a day. */
+@Component
+class DayForms {
+
+    private static final int LONGEST_TEXT = 200;
+
+    private final Sessions sessions;
+    private final Patients patients;
+    private final Referrals referrals;
+    private final CurrentClinic current;
+    private final ClinicClock clock;
+    private final DiaryWords words;
+
+    DayForms(
+            Sessions sessions,
+            Patients patients,
+            Referrals referrals,
+            CurrentClinic current,
+            ClinicClock clock,
+            DiaryWords words) {
+        this.sessions = sessions;
+        this.patients = patients;
+        this.referrals = referrals;
+        this.current = current;
+        this.clock = clock;
+        this.words = words;
+    }
+
+    /** What was answered on the card. */
+    record Asked(RedFlagAnswers redFlags, List<Caution> cautions) {
+
+        /** The same with the pain that the reason speaks of as a yes. */
+        Asked withPain() {
+            Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
+            answers.putAll(redFlags.answers());
+            answers.put(RedFlag.PAIN_OR_DISCHARGE, Answer.YES);
+            return new Asked(new RedFlagAnswers(answers, redFlags.words()), cautions);
+        }
+    }
+
+    /** A fit-in as it was asked for. */
+    record FitIn(OfFitIn wish, ClinicSession session) {}
+
+    /** The fit-in, from now on today, from the session's start on another day; or problems in the reading. */
+    Optional<FitIn> fitIn(Reading reading, LocalDate date, Map<String, String> typed) {
+        Optional<Patient> patient = patient(reading, "fitInPatient", typed);
+        Optional<String> reason = reading.required(
+                "fitInReason", reading.text("fitInReason", typed.get("fitInReason"), LONGEST_TEXT), "a reason");
+        Optional<ClinicSession> session = session(reading, "fitInSession", date, typed);
+        Optional<Method> method =
+                reading.word("fitInMethod", typed.get("fitInMethod"), Method::of, Word.codes(Method.values()));
+        Optional<Ears> ears = reading.word("fitInEars", typed.get("fitInEars"), Ears::of, Word.codes(Ears.values()));
+        Optional<Referral> referral = patient.flatMap(this::openReferral);
+        if (patient.isPresent() && referral.isEmpty() && reading.clean()) {
+            reading.required("fitInMethod", method, "a method, since there is no open referral");
+            reading.required("fitInEars", ears, "the ears, since there is no open referral");
+        }
+        if (!reading.clean() || session.isEmpty()) {
+            return Optional.empty();
+        }
+        LocalDateTime now = clock.local(current.id(), clock.now()).withSecond(0);
+        LocalDateTime from = date.equals(now.toLocalDate())
+                ? now
+                : date.atTime(session.get().span().from());
+        return Optional.of(new FitIn(
+                new OfFitIn(
+                        referral.map(Referral::id).orElse(null),
+                        patient.map(Patient::id).orElse(null),
+                        method.orElse(null),
+                        ears.orElse(null),
+                        reason.orElse(""),
+                        new AskedPlace(
+                                session.get().practitionerId(), session.get().roomId(), from, 1)),
+                session.get()));
+    }
+
+    /** What was answered on the card: red flags and cautions, both in full; or problems in the reading. */
+    Optional<Asked> answers(Reading reading, Map<String, String> typed) {
+        RedFlagAnswers redFlags = RedFlagAnswers.read(reading, typed::get);
+        List<Caution> cautions = Arrays.stream(Caution.values())
+                .filter(caution -> typed.containsKey("caution." + caution.code()))
+                .toList();
+        if (reading.clean() && !redFlags.complete() && !redFlags.stop()) {
+            reading.problem("noneFlagged", "", words.say("diary.arrival.each"), words.say("diary.arrival.each.remedy"));
+        }
+        if (cautions.isEmpty() && !typed.containsKey("cautionsAsked") && !redFlags.stop()) {
+            reading.problem(
+                    "cautionsAsked",
+                    "",
+                    words.say("diary.fitIn.cautions.needed"),
+                    words.say("diary.arrival.each.remedy"));
+        }
+        return reading.clean() ? Optional.of(new Asked(redFlags, cautions)) : Optional.empty();
+    }
+
+    /** Whether the reason says that something hurts: a painful ear is a clinician's, not a fit-in for wax. */
+    boolean pain(String reason) {
+        return Pattern.compile("\\b(" + words.say("diary.fitIn.pain.words") + ")\\b", Pattern.CASE_INSENSITIVE)
+                .matcher(reason)
+                .find();
+    }
+
+    Optional<Patient> patient(Reading reading, String field, Map<String, String> typed) {
+        Optional<String> number = reading.required(
+                field, reading.text(field, typed.get(field), LONGEST_TEXT), "a patient's local number");
+        Optional<Patient> found = number.flatMap(known -> patients.findByClinicIdAndLocalNumber(current.id(), known));
+        if (number.isPresent() && found.isEmpty()) {
+            reading.problem(field, "", "the local number of a patient of this clinic", "look it up under Referrals");
+        }
+        return found;
+    }
+
+    /** The latest referral that is not booked or closed, also one that waits for answers or for a clinician. */
+    Optional<Referral> openReferral(Patient patient) {
+        return referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), patient.id()).stream()
+                .filter(referral ->
+                        referral.status() != ReferralStatus.BOOKED && referral.status() != ReferralStatus.CLOSED)
+                .findFirst();
+    }
+
+    Optional<ClinicSession> session(Reading reading, String field, LocalDate date, Map<String, String> typed) {
+        List<ClinicSession> held = PlaceForm.Days.holds(date) ? sessions.on(current.id(), date) : List.of();
+        String key = typed.getOrDefault(field, "");
+        Optional<ClinicSession> found =
+                held.stream().filter(session -> session.key().equals(key)).findFirst();
+        if (found.isEmpty()) {
+            reading.problem(field, "", "a session of that day", "choose one of the list");
+        }
+        return found;
+    }
+}

@@ -1,7 +1,0 @@
-package org.earslot.diary;
-
-import java.time.LocalDate;
-import java.util.UUID;
-
-/** Something of a day of the diary has changed; published inside the transaction that changes it. No patient's details. */
-public record DayChanged(UUID clinicId, LocalDate date) {}

@@ -1,0 +1,5 @@
+/** The estimator's table: past visits as rows of named parts. */
+@NullMarked
+package org.earslot.duration.table;
+
+import org.jspecify.annotations.NullMarked;

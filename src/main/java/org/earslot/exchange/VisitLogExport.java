@@ -1,0 +1,91 @@
+package org.earslot.exchange;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.PatientNames;
+import org.earslot.clinic.Practitioners;
+import org.earslot.clinic.Rooms;
+import org.earslot.exchange.csv.CsvWriter;
+import org.earslot.visit.Visit;
+import org.earslot.visit.VisitLine;
+import org.earslot.visit.Visits;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.data.domain.Limit;
+import org.springframework.stereotype.Service;
+
+/** Writes stored visits as a visit log that the import takes back without loss; visits still open are left out. */
+@Service
+public class VisitLogExport {
+
+    private static final Limit PAGE = Limit.of(1000);
+    private static final LocalDate FIRST = LocalDate.of(1900, 1, 1);
+    private static final LocalDate LAST = LocalDate.of(2199, 12, 31);
+
+    private final Visits visits;
+    private final Practitioners practitioners;
+    private final Rooms rooms;
+    private final ClinicClock clock;
+    private final PatientNames patients;
+    private final ApplicationEventPublisher events;
+
+    VisitLogExport(
+            Visits visits,
+            Practitioners practitioners,
+            Rooms rooms,
+            ClinicClock clock,
+            PatientNames patients,
+            ApplicationEventPublisher events) {
+        this.visits = visits;
+        this.practitioners = practitioners;
+        this.rooms = rooms;
+        this.clock = clock;
+        this.patients = patients;
+        this.events = events;
+    }
+
+    /** Writes the visits from {@code first} to {@code last}, both included, page by page; empty is without end. */
+    public void write(UUID clinicId, Optional<LocalDate> first, Optional<LocalDate> last, Appendable out)
+            throws IOException {
+        events.publishEvent(new Audited.Entry(
+                clinicId,
+                "visit-log-exported",
+                "visit-log",
+                null,
+                "from " + first.map(LocalDate::toString).orElse("the first") + " to "
+                        + last.map(LocalDate::toString).orElse("the last")));
+        Map<UUID, String> names = new HashMap<>();
+        practitioners.findByClinicIdOrderByName(clinicId).forEach(p -> names.put(p.id(), p.name()));
+        rooms.findByClinicIdOrderByName(clinicId).forEach(room -> names.put(room.id(), room.name()));
+        CsvWriter writer = new CsvWriter(out);
+        writer.write(VisitLine.COLUMNS);
+        ZoneId zone = clock.zone(clinicId);
+        LocalDate date = first.orElse(FIRST);
+        String visitRef = "";
+        List<Visit> page;
+        do {
+            page = visits.overAfter(clinicId, date, visitRef, last.orElse(LAST), PAGE);
+            Set<UUID> shown = patients.numbered(
+                    clinicId, page.stream().map(Visit::patientRef).distinct().toList());
+            if (!shown.isEmpty()) {
+                events.publishEvent(Audited.viewed(clinicId, "visit log export", shown));
+            }
+            for (Visit visit : page) {
+                String room = visit.roomId().map(names::get).orElse(null);
+                VisitLine line = StoredLines.line(visit, names.get(visit.practitionerId()), room, zone)
+                        .orElseThrow();
+                writer.write(line.cells());
+                date = visit.date();
+                visitRef = visit.visitRef();
+            }
+        } while (page.size() == PAGE.max());
+    }
+}

@@ -1,0 +1,212 @@
+package org.earslot.exchange;
+
+import java.sql.PreparedStatement;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.earslot.ear.Answer;
+import org.earslot.visit.PastChanges;
+import org.earslot.visit.VisitLine;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+
+/** Writes lines of a visit log as rows, many at once. */
+@Component
+class VisitRows {
+
+    /** The columns whose values are the cells of the line as they stand, null where empty. */
+    private static final int FIRST_TEXT = VisitLine.COLUMNS.indexOf("right_wax_reported");
+
+    private static final int AFTER_TEXTS = VisitLine.COLUMNS.indexOf("booked_start");
+    private static final List<String> TEXTS = VisitLine.COLUMNS.subList(FIRST_TEXT, AFTER_TEXTS);
+    private static final int FIRST_END = VisitLine.COLUMNS.indexOf("stopped_early");
+    private static final List<String> END = VisitLine.COLUMNS.subList(FIRST_END, VisitLine.COLUMNS.size());
+    private static final int CAUTIONS = VisitLine.COLUMNS.indexOf("cautions");
+
+    private static final List<String> CONTENT = Stream.of(
+                    List.of("patient_ref", "visit_date", "practitioner_id", "room_id", "attendance", "method_planned"),
+                    List.of("ears", "first_visit", "hearing_aid", "cautions", "softener_days"),
+                    TEXTS,
+                    List.of("booked_start", "slot_minutes", "arrived", "called_in", "finished", "room_ready"),
+                    END,
+                    List.of("content_hash"))
+            .flatMap(List::stream)
+            .toList();
+    private static final String INSERT = "insert into visit (" + String.join(", ", CONTENT)
+            + ", id, clinic_id, visit_ref, fit_in, times_entered_later, source, version) values ("
+            + "?, ".repeat(CONTENT.size()) + "?, ?, ?, false, false, 'import', 0)";
+    private static final String UPDATE = "update visit set "
+            + CONTENT.stream().map(column -> column + " = ?").collect(Collectors.joining(", "))
+            + ", version = version + 1 where clinic_id = ? and visit_ref = ?";
+    private static final int ASKED_AT_ONCE = 1000;
+    // A look-up for each id by the index on clinic and id, which both databases then use: H2 scans the clinic's visits
+    // for
+    // a list, PostgreSQL keeps a plan that scans them all for a join.
+    private static final String KNOWN = "select asked.ref, (select coalesce(known.content_hash, '') from visit known"
+            + " where known.clinic_id = ? and known.visit_ref = asked.ref) from (values "
+            + String.join(", ", Collections.nCopies(ASKED_AT_ONCE, "(cast(? as varchar))"))
+            + ") as asked (ref)";
+
+    private static final String DAY = "select visit_date from visit where clinic_id = ? and visit_ref = ?";
+
+    private final JdbcTemplate jdbc;
+    private final PastChanges changes;
+
+    VisitRows(JdbcTemplate jdbc, PastChanges changes) {
+        this.jdbc = jdbc;
+        this.changes = changes;
+    }
+
+    /** A line with the practitioner and room its names stand for. */
+    record Row(
+            VisitLine line,
+            List<String> cells,
+            UUID practitionerId,
+            @Nullable UUID roomId,
+            String hash) {
+
+        private static final int PRACTITIONER = VisitLine.COLUMNS.indexOf("practitioner");
+        private static final int ROOM = VisitLine.COLUMNS.indexOf("room");
+
+        /** The hash is over ids, so that a new name in set-up does not make another content of it. */
+        static Row of(VisitLine line, UUID practitionerId, @Nullable UUID roomId) {
+            List<String> cells = line.cells();
+            List<String> named = new ArrayList<>(cells);
+            named.set(PRACTITIONER, practitionerId.toString());
+            named.set(ROOM, roomId == null ? "" : roomId.toString());
+            return new Row(line, cells, practitionerId, roomId, VisitLog.hash(named));
+        }
+    }
+
+    /** Of these ids, at most 1000, those that are known, with the hash of their content; empty where none is kept. */
+    Map<String, String> known(UUID clinicId, Collection<String> visitRefs) {
+        List<Object> asked = new ArrayList<>(ASKED_AT_ONCE + 1);
+        asked.add(clinicId);
+        asked.addAll(visitRefs);
+        while (asked.size() <= ASKED_AT_ONCE) {
+            asked.add("");
+        }
+        Map<String, String> known = new HashMap<>();
+        jdbc.query(
+                KNOWN,
+                row -> {
+                    String hash = row.getString(2);
+                    if (hash != null) {
+                        known.put(row.getString(1), hash);
+                    }
+                },
+                asked.toArray());
+        return known;
+    }
+
+    void insert(UUID clinicId, ZoneId zone, Iterator<UUID> ids, List<Row> rows) {
+        jdbc.batchUpdate(INSERT, rows, rows.size() + 1, (statement, row) -> {
+            int next = new Filling(statement).content(row, zone);
+            statement.setObject(next, ids.next());
+            statement.setObject(next + 1, clinicId);
+            statement.setString(next + 2, row.line().visitRef());
+        });
+        noteDaysOf(clinicId, rows);
+    }
+
+    void update(UUID clinicId, ZoneId zone, List<Row> rows) {
+        // A line may move its visit to another day: the day before has changed too.
+        List<LocalDate> before = rows.stream()
+                .flatMap(row -> jdbc
+                        .queryForList(DAY, LocalDate.class, clinicId, row.line().visitRef())
+                        .stream())
+                .toList();
+        changes.note(clinicId, before);
+        jdbc.batchUpdate(UPDATE, rows, rows.size() + 1, (statement, row) -> {
+            int next = new Filling(statement).content(row, zone);
+            statement.setObject(next, clinicId);
+            statement.setString(next + 1, row.line().visitRef());
+        });
+        noteDaysOf(clinicId, rows);
+    }
+
+    private void noteDaysOf(UUID clinicId, List<Row> rows) {
+        changes.note(clinicId, rows.stream().map(row -> row.line().date()).toList());
+    }
+
+    /** Fills the places of a statement one after the other. */
+    private static final class Filling {
+
+        private final PreparedStatement statement;
+        private int place;
+
+        Filling(PreparedStatement statement) {
+            this.statement = statement;
+        }
+
+        /** Fills in the columns of {@link #CONTENT}; returns the next place. */
+        int content(Row row, ZoneId zone) throws SQLException {
+            VisitLine line = row.line();
+            text(line.patientRef());
+            object(line.date(), Types.DATE);
+            object(row.practitionerId(), Types.OTHER);
+            object(row.roomId(), Types.OTHER);
+            text(line.attendance().code());
+            text(line.methodPlanned().code());
+            text(line.ears().code());
+            answer(line.firstVisit());
+            answer(line.hearingAid());
+            text(row.cells().get(CAUTIONS));
+            object(line.softenerDays(), Types.INTEGER);
+            for (int place = FIRST_TEXT; place < AFTER_TEXTS; place++) {
+                textOrNull(row.cells().get(place));
+            }
+            time(line.date(), line.bookedStart(), zone);
+            object(line.slotMinutes(), Types.INTEGER);
+            time(line.date(), line.arrived(), zone);
+            time(line.date(), line.calledIn(), zone);
+            time(line.date(), line.finished(), zone);
+            time(line.date(), line.roomReady(), zone);
+            for (int place = FIRST_END; place < VisitLine.COLUMNS.size(); place++) {
+                textOrNull(row.cells().get(place));
+            }
+            text(row.hash());
+            return place + 1;
+        }
+
+        private void text(String value) throws SQLException {
+            statement.setString(++place, value);
+        }
+
+        private void textOrNull(String value) throws SQLException {
+            statement.setString(++place, value.isEmpty() ? null : value);
+        }
+
+        private void answer(Answer answer) throws SQLException {
+            text(answer.code());
+        }
+
+        private void time(LocalDate date, @Nullable LocalTime time, ZoneId zone) throws SQLException {
+            OffsetDateTime at =
+                    time == null ? null : date.atTime(time).atZone(zone).toOffsetDateTime();
+            object(at, Types.TIMESTAMP_WITH_TIMEZONE);
+        }
+
+        private void object(@Nullable Object value, int type) throws SQLException {
+            if (value == null) {
+                statement.setNull(++place, type);
+            } else {
+                statement.setObject(++place, value);
+            }
+        }
+    }
+}

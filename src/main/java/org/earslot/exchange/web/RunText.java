@@ -1,0 +1,42 @@
+package org.earslot.exchange.web;
+
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.exchange.csv.Fault;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** Puts what runs say into words. */
+@Component
+class RunText {
+
+    private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("d MMM yyyy, HH:mm", Locale.UK);
+
+    private final MessageSource messages;
+    private final ClinicClock clock;
+    private final CurrentClinic current;
+
+    RunText(MessageSource messages, ClinicClock clock, CurrentClinic current) {
+        this.messages = messages;
+        this.clock = clock;
+        this.current = current;
+    }
+
+    String said(String key, Object... arguments) {
+        return messages.getMessage(key, arguments, LocaleContextHolder.getLocale());
+    }
+
+    String said(Fault fault) {
+        String column = fault.column().isEmpty() ? "" : fault.column() + ": ";
+        return column + fault.reason() + "; " + fault.remedy() + ".";
+    }
+
+    /** The moment as the clinic's clock showed it. */
+    public String when(Instant at) {
+        return WHEN.format(clock.local(current.id(), at));
+    }
+}

@@ -1,0 +1,58 @@
+package org.earslot.flow.plan;
+
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.List;
+import org.earslot.flow.list.DayList;
+import org.earslot.flow.list.Place;
+import org.earslot.flow.list.Stage;
+
+/**
+ * The late or walk-in card: what to do with a patient who is here but whose turn it is not.
+ *
+ * @param seeNow called in next, before everybody who waits
+ * @param afterNext called in after the next patient
+ * @param rebook not seen today
+ */
+public record CallInChoices(Change seeNow, Change afterNext, Change rebook) {
+
+    /**
+     * Each choice against the list without this patient, so the effects are what it costs everyone else; the patient's
+     * own figures are in {@link Change#after}.
+     *
+     * @param list running (with {@code now}); if the patient stands in it, that place is taken out first
+     * @param patient present; a late one keeps the booked start, a walk-in is a fit-in
+     */
+    public static CallInChoices of(DayList list, Place patient, Costs costs) {
+        LocalTime now = list.now();
+        if (now == null || !(patient.stage() instanceof Stage.Present)) {
+            throw new IllegalArgumentException("a late or walk-in patient is one present on a running list; "
+                    + "give the list a time of the clock and the patient an arrival");
+        }
+        List<Place> others = new ArrayList<>();
+        for (int index : list.order()) {
+            Place place = list.places().get(index);
+            if (!place.name().equals(patient.name())) {
+                others.add(place);
+            }
+        }
+        int next = 0;
+        while (next < others.size()
+                && (others.get(next).wasCalledIn() || others.get(next).stage() == Stage.AWAY)) {
+            next++;
+        }
+        DayList without = list.withPlaces(others);
+        DayList first = list.withPlaces(with(others, patient, next));
+        DayList second = list.withPlaces(with(others, patient, Math.min(others.size(), next + 1)));
+        return new CallInChoices(
+                Change.between(without, first, costs),
+                Change.between(without, second, costs),
+                Change.between(without, without, costs));
+    }
+
+    private static List<Place> with(List<Place> others, Place patient, int at) {
+        List<Place> list = new ArrayList<>(others);
+        list.add(at, patient);
+        return list;
+    }
+}

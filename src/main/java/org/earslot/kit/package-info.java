@@ -1,0 +1,8 @@
+/** Whether instruments, sterilisation cycles and portable equipment suffice for a day. */
+@ApplicationModule(
+        allowedDependencies = {"booking", "booking :: web", "clinic", "clinic :: kit", "ear", "page", "patient"})
+@NullMarked
+package org.earslot.kit;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

@@ -1,0 +1,118 @@
+package org.earslot.offers;
+
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.clinic.TimeSpan;
+import org.earslot.clinic.policy.PolicyTerms;
+import org.earslot.day.ListedVisit.Promised;
+import org.earslot.day.ListedVisits;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Method;
+import org.earslot.estimate.habits.Habits;
+import org.earslot.flow.list.Arrivals;
+import org.earslot.flow.list.Mix;
+import org.earslot.flow.list.Place;
+import org.earslot.flow.plan.Costs;
+import org.earslot.flow.plan.Rollout;
+import org.earslot.minutes.FixedMinutes;
+import org.earslot.offers.SlotWish.PartOfDay;
+import org.earslot.referral.Priority;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a search for a slot goes by.
+ *
+ * @param wholeList whether offers weigh the whole list, or go to the end of what is booked
+ * @param now the clinic's wall clock
+ */
+record OfferTerms(
+        PolicyTerms policy,
+        Costs costs,
+        boolean wholeList,
+        Habits habits,
+        LocalDateTime now,
+        ZoneId zone,
+        Priority priority,
+        PartOfDay partOfDay) {
+
+    /** The visit that is looked for, in a list. */
+    static final UUID NEW = new UUID(0, 0);
+
+    /**
+     * The visit by one practitioner.
+     *
+     * @param least minutes of its slot
+     * @param most minutes of its slot, as estimated for itself
+     * @param beyond minutes that the policy gives such visits beyond their estimates; in both bounds already
+     */
+    record OwnVisit(Promised promised, int least, int most, int beyond, Answer first) {}
+
+    /** Days until then, in minutes of wait: the project's own assumption. */
+    double daysCost(LocalDate date) {
+        double minutes = switch (priority) {
+            case ROUTINE -> 0.3;
+            case SOON -> 1.5;
+            case URGENT -> 10;
+        };
+        return costs.waitMinute() * minutes * ChronoUnit.DAYS.between(now.toLocalDate(), date);
+    }
+
+    /** When a slot may begin on that day: from the first time, before the second; null where it no longer may. */
+    @Nullable
+    TimeSpan window(LocalDate date) {
+        LocalTime from = partOfDay == PartOfDay.AFTERNOON ? LocalTime.NOON : LocalTime.MIN;
+        LocalTime to = partOfDay == PartOfDay.MORNING ? LocalTime.NOON : LocalTime.of(23, 59);
+        if (date.equals(now.toLocalDate()) && now.toLocalTime().isAfter(from)) {
+            from = now.toLocalTime();
+        }
+        return from.isBefore(to) ? new TimeSpan(from, to) : null;
+    }
+
+    /**
+     * The least and most minutes of a slot for what was promised: from its mean, and what the policy gives such visits
+     * beyond, to what was advised, on the grid.
+     */
+    OwnVisit wax(Promised promised, int advised, int beyond, Answer first) {
+        int grid = policy.gridMinutes();
+        Place place = Place.booked("", LocalTime.NOON, 0, promised.inRoom())
+                .withTurnaround(new FixedMinutes(promised.turnaround()));
+        int mean = (int) Rollout.meanSlot(place, grid);
+        int least = Math.max(
+                (mean + beyond + grid - 1) / grid * grid, (policy.leastSlotMinutes() + grid - 1) / grid * grid);
+        return new OwnVisit(promised, Math.min(least, advised), advised, beyond, first);
+    }
+
+    Place place(OwnVisit own) {
+        return Place.booked(NEW.toString(), LocalTime.NOON, 0, own.promised().inRoom())
+                .withTurnaround(new FixedMinutes(own.promised().turnaround()))
+                .withAttendance(habits.coming().absent(own.first()), arrivals());
+    }
+
+    Arrivals arrivals() {
+        return ListedVisits.arrivals(habits.coming());
+    }
+
+    /** What else may be booked with somebody who holds these methods. */
+    Mix mix(Set<Method> methods) {
+        var kinds = habits.usual().stream()
+                .filter(usual -> methods.isEmpty() || methods.contains(usual.method()))
+                .toList();
+        return new Mix(
+                (kinds.isEmpty() ? habits.usual() : kinds)
+                        .stream()
+                                .map(usual -> new Mix.Kind(
+                                        usual.method().code() + " "
+                                                + usual.ears().code(),
+                                        usual.inRoom(),
+                                        new FixedMinutes(policy.turnaroundMinutes(usual.method())),
+                                        1))
+                                .toList(),
+                habits.coming().absent(),
+                arrivals());
+    }
+}

@@ -1,0 +1,38 @@
+package org.earslot.offers;
+
+import java.time.LocalDate;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a slot is looked for: a referral to book, or an appointment to move.
+ *
+ * @param referralId the referral; null where an appointment is to be moved
+ * @param appointmentId the appointment to move; null for a new booking
+ * @param from first day; null for today
+ * @param to last day; null for {@link Slots#WEEKS} weeks on
+ * @param practitionerId only this one; null for anyone who holds the method
+ * @param partOfDay when it may begin
+ * @param atMost how many offers, at least 1
+ */
+public record SlotWish(
+        @Nullable UUID referralId,
+        @Nullable UUID appointmentId,
+        @Nullable LocalDate from,
+        @Nullable LocalDate to,
+        @Nullable UUID practitionerId,
+        PartOfDay partOfDay,
+        int atMost) {
+
+    /** When a visit may begin. */
+    public enum PartOfDay {
+        ANY,
+        MORNING,
+        AFTERNOON
+    }
+
+    /** Any place for that referral. */
+    public static SlotWish of(UUID referralId) {
+        return new SlotWish(referralId, null, null, null, null, PartOfDay.ANY, Slots.MOST_OFFERS);
+    }
+}

@@ -1,0 +1,182 @@
+package org.earslot.offers.web;
+
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Stream;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.Appointments;
+import org.earslot.booking.Judgements;
+import org.earslot.booking.web.DiaryWords;
+import org.earslot.booking.web.PlaceForm;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.day.DayDiaries;
+import org.earslot.day.DayDiary.Line;
+import org.earslot.offers.DayFix;
+import org.earslot.offers.Proposals;
+import org.earslot.offers.Shift;
+import org.earslot.offers.ShiftEffect;
+import org.earslot.offers.ShiftEffects;
+import org.earslot.page.Problem;
+import org.earslot.page.Refused;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Component;
+import org.springframework.ui.Model;
+
+/** What a fix of a day would do, shown before anybody makes it. */
+@Component
+class FixPage {
+
+    /** Few enough to choose from. */
+    private static final int OFFERS = 4;
+
+    private final Proposals proposals;
+    private final ShiftEffects effects;
+    private final DayDiaries diaries;
+    private final Appointments appointments;
+    private final Judgements judgements;
+    private final DiaryWords words;
+    private final CurrentClinic current;
+    private final ApplicationEventPublisher events;
+
+    FixPage(
+            Proposals proposals,
+            ShiftEffects effects,
+            DayDiaries diaries,
+            Appointments appointments,
+            Judgements judgements,
+            DiaryWords words,
+            CurrentClinic current,
+            ApplicationEventPublisher events) {
+        this.proposals = proposals;
+        this.effects = effects;
+        this.diaries = diaries;
+        this.appointments = appointments;
+        this.judgements = judgements;
+        this.words = words;
+        this.current = current;
+        this.events = events;
+    }
+
+    /** What is asked for. @param session the session to better @param appointment the one to move */
+    record Wanted(
+            DayFix fix, @Nullable String session, @Nullable UUID appointment) {}
+
+    /** One way to do it. */
+    public record Way(List<Shift> shifts, ShiftEffect effect) {
+
+        /** The place asked for that visit. */
+        public Shift of(UUID appointmentId) {
+            return shifts.stream()
+                    .filter(shift -> shift.appointmentId().equals(appointmentId))
+                    .findFirst()
+                    .orElseThrow();
+        }
+    }
+
+    /** @param asked the patients ticked as asked, where the form comes back */
+    String show(Model model, LocalDate date, Wanted wanted, Set<String> asked) {
+        if (!PlaceForm.Days.holds(date)) {
+            String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;
+            throw Refused.invalid(List.of(new Problem("date", date.toString(), allowed, "give " + allowed)));
+        }
+        if (wanted.session() == null && (wanted.appointment() == null || wanted.fix() != DayFix.MOVE)) {
+            throw Refused.invalid(List.of(
+                    new Problem("session", "", "a session of that day", "start from a warning of the day sheet")));
+        }
+        List<Line> movable = movable(date, wanted);
+        Optional<UUID> moved = Optional.ofNullable(wanted.appointment())
+                .or(() -> movable.stream().map(Line::id).findFirst());
+        List<Way> ways = ways(date, wanted, moved).stream()
+                .map(shifts -> new Way(shifts, effects.of(current.id(), shifts)))
+                .toList();
+        model.addAttribute("date", date);
+        model.addAttribute("fix", wanted.fix());
+        model.addAttribute("sessionKey", wanted.session());
+        model.addAttribute("appointment", wanted.fix() == DayFix.MOVE ? moved.orElse(null) : null);
+        model.addAttribute("movable", movable);
+        List<Line> leftOut = leftOut(date, wanted, moved);
+        model.addAttribute("leftOut", leftOut);
+        model.addAttribute("ways", ways);
+        model.addAttribute("asked", asked);
+        model.addAttribute("worse", worse(ways));
+        seen(ways, Stream.concat(movable.stream(), leftOut.stream()).toList());
+        return "diary/fix";
+    }
+
+    /** By visit and date, in words: what suits worse there than on the visit's own date. */
+    private Map<String, String> worse(List<Way> ways) {
+        Map<String, String> said = new HashMap<>();
+        ways.stream()
+                .flatMap(way -> way.shifts().stream())
+                .forEach(shift -> appointments
+                        .findByClinicIdAndId(current.id(), shift.appointmentId())
+                        .flatMap(one -> judgements.ifMoved(one, shift.place().date()))
+                        .ifPresent(worse -> said.put(
+                                shift.appointmentId() + " " + shift.place().date(), words.say("diary.worse", worse))));
+        return said;
+    }
+
+    private List<List<Shift>> ways(LocalDate date, Wanted wanted, Optional<UUID> moved) {
+        UUID clinic = current.id();
+        if (wanted.fix() == DayFix.MOVE) {
+            return moved.map(id -> appointments
+                            .findByClinicIdAndId(clinic, id)
+                            .orElseThrow(() -> Refused.notFound("appointment")))
+                    .filter(each -> each.status().toCome() && !each.fitIn())
+                    .map(each -> proposals.offers(clinic, each, OFFERS).stream()
+                            .map(List::of)
+                            .toList())
+                    .orElse(List.of());
+        }
+        String key = Objects.requireNonNull(wanted.session());
+        List<Shift> shifts =
+                wanted.fix() == DayFix.RETIME ? proposals.retime(clinic, date, key) : proposals.swap(clinic, date, key);
+        return shifts.isEmpty() ? List.of() : List.of(shifts);
+    }
+
+    private List<Line> movable(LocalDate date, Wanted wanted) {
+        if (wanted.fix() != DayFix.MOVE || wanted.session() == null) {
+            return List.of();
+        }
+        List<Line> lines = diaries.of(current.id(), date).lines().toList();
+        return proposals.toMove(current.id(), date, wanted.session()).stream()
+                .flatMap(id -> lines.stream().filter(line -> line.id().equals(id)))
+                .toList();
+    }
+
+    /** Who is left out for a person to decide: of the session, or the one asked for. */
+    private List<Line> leftOut(LocalDate date, Wanted wanted, Optional<UUID> moved) {
+        List<UUID> ids = wanted.session() == null
+                ? moved
+                        .flatMap(id -> appointments.findByClinicIdAndId(current.id(), id))
+                        .filter(proposals::leftOut)
+                        .map(Appointment::id)
+                        .stream()
+                        .toList()
+                : proposals.leftOut(current.id(), date, wanted.session());
+        return diaries.of(current.id(), date)
+                .lines()
+                .filter(line -> ids.contains(line.id()))
+                .toList();
+    }
+
+    private void seen(List<Way> ways, List<Line> movable) {
+        List<UUID> named = Stream.concat(
+                        movable.stream().map(Line::who),
+                        ways.stream()
+                                .flatMap(way -> way.effect().visits().stream())
+                                .map(ShiftEffect.OfVisit::who))
+                .map(who -> who.patientId())
+                .filter(Objects::nonNull)
+                .toList();
+        events.publishEvent(Audited.viewed(current.id(), "fix of a day", named));
+    }
+}

@@ -1,0 +1,115 @@
+package org.earslot.offers.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.earslot.booking.BookingResult;
+import org.earslot.booking.BookingResult.NotDone;
+import org.earslot.booking.web.DiaryWords;
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.ear.Word;
+import org.earslot.offers.DayFix;
+import org.earslot.offers.Rearranging;
+import org.earslot.offers.Shift;
+import org.earslot.page.Reading;
+import org.earslot.page.Refused;
+import org.jspecify.annotations.Nullable;
+import org.springframework.format.annotation.DateTimeFormat;
+import org.springframework.format.annotation.DateTimeFormat.ISO;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** Fixes of a day: looked at, made, taken back. */
+@Controller
+@RequestMapping("/day/{date}/fix")
+class FixPages {
+
+    private final FixPage page;
+    private final Rearranging rearranging;
+    private final CurrentClinic current;
+    private final DiaryWords words;
+
+    FixPages(FixPage page, Rearranging rearranging, CurrentClinic current, DiaryWords words) {
+        this.page = page;
+        this.rearranging = rearranging;
+        this.current = current;
+        this.words = words;
+    }
+
+    @GetMapping
+    String show(
+            @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @RequestParam @Nullable String fix,
+            @RequestParam @Nullable String session,
+            @RequestParam @Nullable UUID appointment,
+            Model model) {
+        return page.show(model, date, new FixPage.Wanted(fix(fix), blankToNull(session), appointment), Set.of());
+    }
+
+    @PostMapping
+    String make(
+            @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @RequestParam MultiValueMap<String, String> typed,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Reading reading = new Reading();
+        DayFix fix = fix(typed.getFirst("fix"));
+        ShiftsForm form = new ShiftsForm(typed);
+        List<Shift> shifts = form.shifts(reading);
+        Optional<UUID> chosen = reading.id("chosen", typed.getFirst("chosen"));
+        if (!reading.clean()) {
+            throw Refused.invalid(reading.problems());
+        }
+        BookingResult result = rearranging.apply(current.id(), date, fix, shifts, current.who());
+        if (result instanceof NotDone no) {
+            int status = words.status(no.refusals());
+            if (status == HttpServletResponse.SC_NOT_FOUND) {
+                throw words.refused(no.refusals());
+            }
+            response.setStatus(status);
+            model.addAttribute("refused", words.say(no));
+            FixPage.Wanted wanted =
+                    new FixPage.Wanted(fix, blankToNull(typed.getFirst("session")), chosen.orElse(null));
+            return page.show(model, date, wanted, form.asked());
+        }
+        redirect.addFlashAttribute("notice", words.say("diary.fix.done." + fix.code(), shifts.size()));
+        return "redirect:/day/" + date + "/sheet";
+    }
+
+    @PostMapping("/{id}/undo")
+    String undo(
+            @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @PathVariable UUID id,
+            @RequestParam @Nullable String asked,
+            RedirectAttributes redirect) {
+        BookingResult result = rearranging.undo(current.id(), id, asked != null, current.who());
+        if (result instanceof NotDone no) {
+            redirect.addFlashAttribute("refused", words.say(no));
+        } else {
+            redirect.addFlashAttribute("notice", words.say("diary.fix.undone"));
+        }
+        return "redirect:/day/" + date + "/sheet";
+    }
+
+    private static DayFix fix(@Nullable String given) {
+        Reading reading = new Reading();
+        return reading.required(
+                        "fix", reading.word("fix", given, DayFix::of, Word.codes(DayFix.values())), "what to do")
+                .orElseThrow(() -> Refused.invalid(reading.problems()));
+    }
+
+    private static @Nullable String blankToNull(@Nullable String text) {
+        return text == null || text.isBlank() ? null : text;
+    }
+}

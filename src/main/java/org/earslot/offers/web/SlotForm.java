@@ -1,0 +1,62 @@
+package org.earslot.offers.web;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.offers.SlotWish;
+import org.earslot.offers.SlotWish.PartOfDay;
+import org.earslot.page.Problem;
+import org.earslot.page.Reading;
+import org.jspecify.annotations.Nullable;
+
+/** What was typed to narrow the search for a slot, as text. */
+record SlotForm(Map<String, String> typed) {
+
+    private static final int SHOWN = 12;
+
+    SlotForm {
+        typed = Map.copyOf(typed);
+    }
+
+    /** For templates: what was typed in that field. */
+    public @Nullable String get(String field) {
+        return typed.get(field);
+    }
+
+    /** The wish, or every problem in {@code reading}. */
+    Optional<SlotWish> wish(@Nullable UUID referralId, @Nullable UUID appointmentId, LocalDate today, Reading reading) {
+        LocalDate last = today.plusYears(1);
+        Optional<LocalDate> from = reading.date("from", get("from"), today, last);
+        Optional<LocalDate> to = reading.date("to", get("to"), today, last);
+        Optional<UUID> practitioner = reading.id("practitioner", get("practitioner"));
+        PartOfDay part = reading.word("part", get("part"), SlotForm::partOfDay, List.of("morning", "afternoon"))
+                .orElse(PartOfDay.ANY);
+        if (from.isPresent() && to.isPresent() && to.get().isBefore(from.get())) {
+            reading.problem("to", get("to"), "a date from " + from.get() + " on", "give a later last day");
+        }
+        return reading.clean()
+                ? Optional.of(new SlotWish(
+                        referralId,
+                        appointmentId,
+                        from.orElse(null),
+                        to.orElse(null),
+                        practitioner.orElse(null),
+                        part,
+                        SHOWN))
+                : Optional.empty();
+    }
+
+    Map<String, Problem> problems(Reading reading) {
+        return reading.byField();
+    }
+
+    private static Optional<PartOfDay> partOfDay(String word) {
+        return switch (word) {
+            case "morning" -> Optional.of(PartOfDay.MORNING);
+            case "afternoon" -> Optional.of(PartOfDay.AFTERNOON);
+            default -> Optional.empty();
+        };
+    }
+}

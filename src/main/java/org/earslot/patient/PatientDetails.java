@@ -1,0 +1,90 @@
+package org.earslot.patient;
+
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.earslot.ear.Answer;
+import org.jspecify.annotations.Nullable;
+
+/** What is known of a patient, apart from the number; null is "not known". */
+public record PatientDetails(
+        @Nullable String familyName,
+        @Nullable String givenName,
+        @Nullable LocalDate dateOfBirth,
+        @Nullable String contact,
+        @Nullable String contactPerson,
+        Answer contactPermission,
+        ContactRoute preferredRoute,
+        @Nullable String interpreter,
+        @Nullable String mobility,
+        @Nullable String consentBy,
+        @Nullable String comesWith,
+        Answer hearingAid) {
+
+    /** Nothing known but the number, as after the import of a visit log. */
+    public static final PatientDetails UNKNOWN = new PatientDetails(
+            null,
+            null,
+            null,
+            null,
+            null,
+            Answer.NOT_KNOWN,
+            ContactRoute.NOT_KNOWN,
+            null,
+            null,
+            null,
+            null,
+            Answer.NOT_KNOWN);
+
+    /** These details, with what {@code given} knows in place of what was known before. */
+    public PatientDetails completedBy(PatientDetails given) {
+        return new PatientDetails(
+                known(given.familyName, familyName),
+                known(given.givenName, givenName),
+                known(given.dateOfBirth, dateOfBirth),
+                known(given.contact, contact),
+                known(given.contactPerson, contactPerson),
+                given.contactPermission == Answer.NOT_KNOWN ? contactPermission : given.contactPermission,
+                given.preferredRoute == ContactRoute.NOT_KNOWN ? preferredRoute : given.preferredRoute,
+                known(given.interpreter, interpreter),
+                known(given.mobility, mobility),
+                known(given.consentBy, consentBy),
+                known(given.comesWith, comesWith),
+                given.hearingAid == Answer.NOT_KNOWN ? hearingAid : given.hearingAid);
+    }
+
+    /** Those of name and date of birth that are known here and in {@code given}, and differ by more than capitals. */
+    public List<String> contradictedBy(PatientDetails given) {
+        Map<String, @Nullable Object> others = given.identity();
+        return identity().entrySet().stream()
+                .filter(field -> field.getValue() != null && others.get(field.getKey()) != null)
+                .filter(field -> !plain(field.getValue()).equals(plain(others.get(field.getKey()))))
+                .map(Map.Entry::getKey)
+                .toList();
+    }
+
+    private Map<String, @Nullable Object> identity() {
+        Map<String, @Nullable Object> fields = new LinkedHashMap<>();
+        fields.put("familyName", familyName);
+        fields.put("givenName", givenName);
+        fields.put("dateOfBirth", dateOfBirth);
+        return fields;
+    }
+
+    private static String plain(@Nullable Object value) {
+        return String.valueOf(value).strip().replaceAll("\\s+", " ").toLowerCase(Locale.ROOT);
+    }
+
+    /** The age in full years on {@code date}; empty where the date of birth is not known. */
+    public Optional<Integer> ageOn(LocalDate date) {
+        return Optional.ofNullable(dateOfBirth).map(born -> Math.max(0, (int) ChronoUnit.YEARS.between(born, date)));
+    }
+
+    private static <T> @Nullable T known(@Nullable T given, @Nullable T before) {
+        return given == null ? before : given;
+    }
+}

@@ -1,0 +1,96 @@
+package org.earslot.patient;
+
+import java.time.LocalDate;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.ear.Answer;
+import org.springframework.data.domain.Limit;
+import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Query;
+
+/** The patients of each clinic. */
+public interface Patients extends JpaRepository<Patient, UUID> {
+
+    Optional<Patient> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    Optional<Patient> findByClinicIdAndLocalNumber(UUID clinicId, String localNumber);
+
+    /** The patient of that number; of a second record, the patient whose it is. */
+    default Optional<Patient> known(UUID clinicId, String localNumber) {
+        return findByClinicIdAndLocalNumber(clinicId, localNumber)
+                .flatMap(found -> found.mergedInto().isEmpty()
+                        ? Optional.of(found)
+                        : findByClinicIdAndId(clinicId, found.mergedInto().get()));
+    }
+
+    /** Those with one of these dates of birth, second records left out. */
+    @Query("""
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.dateOfBirth in :births""")
+    List<Compared> bornOn(UUID clinicId, Collection<LocalDate> births);
+
+    /** Those of that telephone number, second records left out. */
+    @Query("""
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.phoneKey = :phone""")
+    List<Compared> withPhone(UUID clinicId, String phone);
+
+    /**
+     * Those whose family name begins so, second records left out.
+     *
+     * @param anyBirth whether those with a date of birth count too
+     * @param anyPhone whether those with a telephone number count too
+     */
+    @Query("""
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.familyStart in :starts
+              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+    List<Compared> beginning(UUID clinicId, Collection<String> starts, boolean anyBirth, boolean anyPhone);
+
+    /** Likewise those whose family name ends so. */
+    @Query("""
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.familyEnd in :ends
+              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+    List<Compared> ending(UUID clinicId, Collection<String> ends, boolean anyBirth, boolean anyPhone);
+
+    /** Likewise those whose family name sounds so. */
+    @Query("""
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
+                p.contact)
+            from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.familySound in :sounds
+              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+    List<Compared> sounding(UUID clinicId, Collection<String> sounds, boolean anyBirth, boolean anyPhone);
+
+    /** Of every clinic, those whose keys are of an earlier version. */
+    @Query("select p.id from Patient p where p.keysVersion < :version")
+    List<UUID> withOlderKeys(int version, Limit limit);
+
+    @Query("""
+            select p from Patient p
+            where p.clinicId = :clinicId and p.mergedInto is null and p.hearingAid = :answer""")
+    List<Patient> withHearingAid(UUID clinicId, Answer answer);
+
+    long countByClinicId(UUID clinicId);
+
+    @Query("""
+            select p from Patient p where p.clinicId = :clinicId and p.mergedInto is null and (
+                lower(p.familyName) like :start or lower(p.givenName) like :start or lower(p.localNumber) like :start)
+            order by p.familyName, p.givenName, p.localNumber""")
+    List<Patient> search(UUID clinicId, String start, Limit limit);
+
+    List<Patient> findByClinicIdAndLocalNumberIn(UUID clinicId, Collection<String> localNumbers);
+
+    List<Patient> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);
+}

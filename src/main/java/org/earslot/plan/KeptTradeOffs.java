@@ -1,0 +1,53 @@
+package org.earslot.plan;
+
+import java.sql.Timestamp;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.plan.TradeOffs.Worked;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Repository;
+import org.springframework.transaction.annotation.Transactional;
+import tools.jackson.core.JacksonException;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Trade-offs that were worked out, for whoever asks next. */
+@Repository
+class KeptTradeOffs {
+
+    private static final JsonMapper JSON = JsonMapper.builder().build();
+
+    private final JdbcTemplate jdbc;
+    private final ClinicClock clock;
+
+    KeptTradeOffs(JdbcTemplate jdbc, ClinicClock clock) {
+        this.jdbc = jdbc;
+        this.clock = clock;
+    }
+
+    /** What was kept; what an older version wrote and nobody can read is as if it were not there. */
+    Optional<Worked> find(UUID clinicId, String key) {
+        List<String> found = jdbc.queryForList(
+                "select points from trade_off_kept where clinic_id = ? and content_key = ?",
+                String.class,
+                clinicId,
+                key);
+        try {
+            return found.stream().findFirst().map(text -> JSON.readValue(text, Worked.class));
+        } catch (JacksonException e) {
+            return Optional.empty();
+        }
+    }
+
+    @Transactional
+    void keep(UUID clinicId, String key, Worked worked) {
+        jdbc.update("delete from trade_off_kept where clinic_id = ? and content_key = ?", clinicId, key);
+        jdbc.update(
+                "insert into trade_off_kept (clinic_id, content_key, points, made_at) values (?, ?, ?, ?)",
+                clinicId,
+                key,
+                JSON.writeValueAsString(worked),
+                Timestamp.from(clock.now()));
+    }
+}

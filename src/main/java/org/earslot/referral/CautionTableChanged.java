@@ -1,6 +1,0 @@
-package org.earslot.referral;
-
-import java.util.UUID;
-
-/** A clinic has changed its table of cautions. */
-record CautionTableChanged(UUID clinicId) {}

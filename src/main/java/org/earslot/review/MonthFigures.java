@@ -1,6 +1,0 @@
-package org.earslot.review;
-
-import java.util.List;
-
-/** What the visits of one month say by themselves. @param head without what other months and the policy add */
-record MonthFigures(HeadLine head, List<GroupTable> where, Waits waits, Promised promised, Indicators indicators) {}

@@ -1,0 +1,186 @@
+package org.earslot.review.advice;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.YearMonth;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Wax;
+import org.earslot.estimate.Estimate;
+import org.earslot.estimate.Estimates;
+import org.earslot.estimate.Question;
+import org.earslot.estimate.VisitPlan;
+import org.earslot.estimate.WhoCanAnswer;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+
+/**
+ * Works out what asking a question at every referral would have saved: the estimator's own value of each question, over a
+ * sample of the visits booked in the last months, each as it stood at referral.
+ */
+@Component
+class ReferralQuestions {
+
+    /** So many months up to the end of the reviewed one. */
+    static final int MONTHS = 3;
+
+    /** Every so many-th visit, so that about as many are looked at, whatever the size of the clinic. */
+    static final int SAMPLED = 60;
+
+    private static final int KEPT = 1_000;
+
+    /** Below this a question is not worth asking; the project's own choice, minutes. */
+    private static final double LEAST = 0.005;
+
+    private static final String BOOKED = " from visit where clinic_id = :clinic and visit_date between :first and :last"
+            + " and (attendance is null or attendance not in ('cancelled_by_patient', 'cancelled_by_clinic'))";
+
+    /** Numbered by their ids alone, so that only those chosen are read whole. */
+    private static final String SAMPLE = "select visit.* from visit join (select id as chosen,"
+            + " row_number() over (order by visit_date, visit_ref) as place" + BOOKED
+            + ") numbered on chosen = visit.id where mod(place, :step) = 0 order by place";
+
+    private final JdbcClient database;
+    private final Estimates estimates;
+    private final Map<Asked, List<Question>> known = new LinkedHashMap<>(16, 0.75f, true) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<Asked, List<Question>> eldest) {
+            return size() > KEPT;
+        }
+    };
+
+    /** What to ask follows from the fit and from what is known, so it may be kept by both for good. */
+    private record Asked(UUID clinicId, String version, VisitPlan plan) {}
+
+    ReferralQuestions(JdbcClient database, Estimates estimates) {
+        this.database = database;
+        this.estimates = estimates;
+    }
+
+    QuestionsAsked upTo(UUID clinicId, YearMonth month) {
+        int visits = booked(clinicId, month);
+        List<VisitPlan> plans = sampled(clinicId, month, visits);
+        return plans.isEmpty() ? new QuestionsAsked(0, 0, List.of()) : added(visits, questions(clinicId, plans));
+    }
+
+    /** Visits booked in the months up to {@code month}. */
+    int booked(UUID clinicId, YearMonth month) {
+        return within("select count(*)" + BOOKED, clinicId, month)
+                .query(Integer.class)
+                .single();
+    }
+
+    /** Every so many-th of them, as it stood at referral. */
+    List<VisitPlan> sampled(UUID clinicId, YearMonth month, int visits) {
+        return within(SAMPLE, clinicId, month)
+                .param("step", Math.max(1, (visits + SAMPLED - 1) / SAMPLED))
+                .query((row, number) -> plan(row))
+                .list();
+    }
+
+    private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month) {
+        return database.sql(sql)
+                .param("clinic", clinicId)
+                .param("first", month.minusMonths(MONTHS - 1).atDay(1))
+                .param("last", month.atEndOfMonth());
+    }
+
+    private List<List<Question>> questions(UUID clinicId, List<VisitPlan> plans) {
+        String version = estimates.version(clinicId);
+        Map<VisitPlan, List<Question>> answers = new HashMap<>();
+        synchronized (known) {
+            for (VisitPlan plan : plans) {
+                Optional.ofNullable(known.get(new Asked(clinicId, version, plan)))
+                        .ifPresent(questions -> answers.put(plan, questions));
+            }
+        }
+        List<VisitPlan> open = plans.stream()
+                .filter(plan -> !answers.containsKey(plan))
+                .distinct()
+                .toList();
+        List<Estimate> estimated = open.isEmpty() ? List.of() : estimates.estimateAll(clinicId, open);
+        synchronized (known) {
+            for (int i = 0; i < open.size(); i++) {
+                answers.put(open.get(i), estimated.get(i).ask());
+                known.put(
+                        new Asked(clinicId, estimated.get(i).version(), open.get(i)),
+                        estimated.get(i).ask());
+            }
+        }
+        return plans.stream().map(answers::get).toList();
+    }
+
+    private static QuestionsAsked added(int visits, List<List<Question>> sampled) {
+        Map<String, List<Question>> byFinding = sampled.stream()
+                .flatMap(List::stream)
+                .filter(question -> question.whoCanAnswer() != WhoCanAnswer.PRACTITIONER)
+                .collect(Collectors.groupingBy(Question::factor, TreeMap::new, Collectors.toList()));
+        List<QuestionLine> lines = new ArrayList<>();
+        byFinding.forEach((finding, questions) -> {
+            double sum = questions.stream().mapToDouble(Question::savesMinutes).sum();
+            if (sum / questions.size() >= LEAST) {
+                lines.add(new QuestionLine(
+                        finding,
+                        questions.get(0).whoCanAnswer().code(),
+                        questions.size(),
+                        sum / questions.size(),
+                        sum / sampled.size() * visits));
+            }
+        });
+        lines.sort(Comparator.comparingDouble(QuestionLine::minutesAll).reversed());
+        return new QuestionsAsked(visits, sampled.size(), List.copyOf(lines));
+    }
+
+    /** The visit as it stood at referral, by no one in particular, for a patient not seen before. */
+    private static VisitPlan plan(ResultSet row) throws SQLException {
+        Ears ears = Ears.of(row.getString("ears")).orElseThrow();
+        Map<Ear, EarFindings> reported = new EnumMap<>(Ear.class);
+        for (Ear ear : ears.each()) {
+            reported.put(ear, findings(row, ear.code()));
+        }
+        return new VisitPlan(
+                null,
+                null,
+                Method.of(row.getString("method_planned")).orElseThrow(),
+                ears,
+                Answer.of(row.getString("first_visit")).orElse(Answer.NOT_KNOWN),
+                Answer.of(row.getString("hearing_aid")).orElse(Answer.NOT_KNOWN),
+                Set.<Caution>of(),
+                row.getObject("softener_days", Integer.class),
+                reported,
+                row.getString("referrer"));
+    }
+
+    private static EarFindings findings(ResultSet row, String ear) throws SQLException {
+        return new EarFindings(
+                word(row.getString(ear + "_wax_reported"), Wax::of),
+                word(row.getString(ear + "_canal_reported"), Canal::of),
+                word(row.getString(ear + "_depth_reported"), Depth::of),
+                word(row.getString(ear + "_occlusion_reported"), Occlusion::of));
+    }
+
+    private static <W> @Nullable W word(@Nullable String code, Function<String, Optional<W>> words) {
+        return code == null ? null : words.apply(code).orElse(null);
+    }
+}

@@ -1,4 +1,0 @@
-package org.earslot.visit.web;
-
-/** What was chosen beside the file. */
-record ImportForm(String kind, boolean createNames, boolean update) {}

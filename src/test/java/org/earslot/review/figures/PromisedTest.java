@@ -1,0 +1,94 @@
+package org.earslot.review.figures;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.List;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.StoppedEarly;
+import org.earslot.estimate.Promise;
+import org.earslot.minutes.LogNormalMinutes;
+import org.earslot.reference.Reference;
+import org.earslot.review.ListedVisit;
+import org.junit.jupiter.api.Test;
+
+class PromisedTest {
+
+    private static final LogNormalMinutes MINUTES = new LogNormalMinutes(Math.log(20), 0.35);
+
+    @Test
+    void tells_the_share_out_by_each_promised_time() {
+        List<MeasuredVisit> visits = new ArrayList<>();
+        for (int i = 0; i < 20; i++) {
+            visits.add(at((i + 0.5) / 20, StoppedEarly.NO));
+        }
+        Promised promised = Promised.of(visits);
+        assertThat(promised.lines()).hasSize(2);
+        Promised.Line all = promised.lines().get(0);
+        assertThat(all.visits()).isEqualTo(20);
+        assertThat(all.kept()).extracting(Promised.Kept::promised).containsExactly(0.5, 0.8, 0.9, 0.95);
+        assertThat(all.kept())
+                .extracting(Promised.Kept::share)
+                .allSatisfy(share -> assertThat(share).isBetween(0.0, 1.0));
+        assertThat(all.kept().get(0).share()).isCloseTo(0.5, within(1e-12));
+        assertThat(all.kept().get(1).share()).isCloseTo(0.8, within(1e-12));
+        assertThat(all.pit()).containsExactly(2, 2, 2, 2, 2, 2, 2, 2, 2, 2);
+        assertThat(promised.lines().get(1).method()).isEqualTo("microsuction");
+    }
+
+    @Test
+    void takes_visits_cut_short_as_lasting_longer() {
+        // reference/survival-curves.R: u <- c(.1, .3, .45, .5, .62, .7, .85, .97); e <- c(1, 1, 0, 1, 1, 0, 1, 1);
+        // 1 - summary(survfit(Surv(u, e) ~ 1), times = c(.5, .8, .9, .95))$surv
+        double[] shares = Reference.of("survival-curves").values("promised.shares");
+        List<MeasuredVisit> visits = List.of(
+                at(0.1, StoppedEarly.NO),
+                at(0.3, StoppedEarly.COMFORT),
+                at(0.45, StoppedEarly.TIME),
+                at(0.4999, StoppedEarly.NO),
+                at(0.62, StoppedEarly.NO),
+                at(0.7, StoppedEarly.SAFETY),
+                at(0.85, StoppedEarly.NO),
+                at(0.97, StoppedEarly.NO));
+        Promised.Line all = Promised.of(visits).lines().get(0);
+        assertThat(all.cutShort()).isEqualTo(2);
+        assertThat(all.kept().get(0).share()).isCloseTo(shares[0], within(1e-12));
+        assertThat(all.kept().get(1).share()).isCloseTo(shares[1], within(1e-12));
+        assertThat(all.kept().get(2).share()).isCloseTo(shares[2], within(1e-12));
+        assertThat(all.kept().get(3).share()).isCloseTo(shares[3], within(1e-12));
+        assertThat(all.pit().stream().mapToInt(Integer::intValue).sum()).isEqualTo(6);
+    }
+
+    @Test
+    void counts_visits_without_a_promise_apart() {
+        MeasuredVisit imported = ListedVisit.on("2026-03-03")
+                .booked("09:00", "09:20")
+                .inRoom("09:00", "09:15", "09:20")
+                .visit();
+        assertThat(Promised.of(List.of(imported))).isEqualTo(new Promised(List.of(), 1));
+    }
+
+    /** A visit that took as long as the promise said a share {@code place} would take at most, to the nanosecond. */
+    private static MeasuredVisit at(double place, StoppedEarly stopped) {
+        LocalTime start = LocalTime.of(9, 0);
+        LocalTime end = start.plusNanos((long) (MINUTES.quantile(place) * 60e9));
+        return ListedVisit.on("2026-03-03")
+                .of(Method.MICROSUCTION, Ears.RIGHT)
+                .booked("09:00", "09:20")
+                .inRoom(start.toString(), end.toString(), end.toString())
+                .stopped(stopped)
+                .promised(new Promise(
+                                "test",
+                                20,
+                                MINUTES.mean(),
+                                MINUTES.standardDeviation(),
+                                Promise.quantiles(MINUTES),
+                                Promise.quantiles(MINUTES),
+                                0.1)
+                        .text())
+                .visit();
+    }
+}

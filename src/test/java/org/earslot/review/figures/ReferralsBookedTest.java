@@ -1,0 +1,182 @@
+package org.earslot.review.figures;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.YearMonth;
+import java.util.UUID;
+import org.earslot.booking.DiaryFixture;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.offers.FirstFreePlace;
+import org.earslot.referral.Referral;
+import org.earslot.review.KeptWeeks;
+import org.earslot.review.ListedVisit;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.OnPostgres;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** How long referrals waited for their first appointment, and how soon a place is free, on both databases. */
+class ReferralsBookedTest {
+
+    private static final YearMonth MARCH = YearMonth.of(2026, 3);
+    private static final LocalDate WEDNESDAY = DiaryFixture.WEDNESDAY;
+
+    abstract static class Waiting {
+
+        @Autowired
+        private ReferralsBooked booked;
+
+        @Autowired
+        private KeptWeeks kept;
+
+        @Autowired
+        private FirstFreePlace places;
+
+        @Autowired
+        private DiaryFixture diary;
+
+        @Autowired
+        private TestClinics clinics;
+
+        @Autowired
+        private JdbcClient database;
+
+        @Autowired
+        private SettableClock clock;
+
+        private TestClinic clinic;
+
+        @BeforeEach
+        void a_clinic_on_a_tuesday_in_march() {
+            clock.set(Instant.parse("2026-03-03T09:00:00Z"));
+            clinic = clinics.open();
+        }
+
+        @Test
+        void counts_from_received_to_the_day_of_the_first_appointment_booked_in_the_month() {
+            // Received on 20 February: 12 and 26 days.
+            diary.appointment(clinic, WEDNESDAY.atTime(9, 0), 20);
+            diary.appointment(clinic, WEDNESDAY.plusDays(14).atTime(9, 0), 20);
+            WeeksToAppointment weeks = in(MARCH, Whose.EVERYONE);
+            assertThat(weeks.referrals()).isEqualTo(2);
+            assertThat(weeks.median()).isEqualTo(19 / 7.0);
+            assertThat(in(MARCH.minusMonths(1), Whose.EVERYONE)).isEqualTo(WeeksToAppointment.NONE);
+            assertThat(in(MARCH, new Whose(clinic.p2()))).isEqualTo(WeeksToAppointment.NONE);
+            assertThat(in(MARCH, new Whose(clinic.p1())).referrals()).isEqualTo(2);
+            assertThat(booked.in(clinics.open().id(), MARCH, ListedVisit.LONDON, Whose.EVERYONE))
+                    .isEqualTo(WeeksToAppointment.NONE);
+        }
+
+        @Test
+        void counts_a_referral_once_with_the_appointment_booked_first() {
+            Referral referral = diary.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+            UUID first = diary.appointment(
+                    clinic, referral, diary.place(clinic, WEDNESDAY.plusDays(7).atTime(9, 0), 20));
+            database.sql("update appointment set status = 'cancelled', holds_place = false where id = ?")
+                    .param(first)
+                    .update();
+            clock.advance(Duration.ofMinutes(5));
+            diary.appointment(clinic, referral, diary.place(clinic, WEDNESDAY.atTime(9, 0), 20));
+            assertThat(in(MARCH, Whose.EVERYONE).median()).isEqualTo(19 / 7.0);
+            database.sql("update appointment set status = 'entered-in-error' where id = ?")
+                    .param(first)
+                    .update();
+            assertThat(in(MARCH, Whose.EVERYONE).median()).isEqualTo(12 / 7.0);
+        }
+
+        @Test
+        void keeps_a_month_that_has_settled_until_one_of_its_bookings_changes() {
+            UUID near = diary.appointment(clinic, WEDNESDAY.atTime(9, 0), 20);
+            clock.advance(Duration.ofMinutes(5));
+            UUID far = diary.appointment(clinic, WEDNESDAY.plusDays(14).atTime(9, 0), 20);
+            assertThat(keptIn(MARCH).median()).isEqualTo(19 / 7.0);
+            clock.set(Instant.parse("2026-04-10T09:00:00Z"));
+            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Whose.EVERYONE));
+            receivedEarlier(near, 7);
+            assertThat(in(MARCH, Whose.EVERYONE).median()).isEqualTo(22.5 / 7);
+            // It proves that the month is not read again; a day later it is.
+            assertThat(keptIn(MARCH).median()).isEqualTo(19 / 7.0);
+            clock.set(Instant.parse("2026-04-11T09:00:00Z"));
+            assertThat(keptIn(MARCH).median()).isEqualTo(22.5 / 7);
+            move(near, WEDNESDAY.plusDays(14));
+            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Whose.EVERYONE));
+            assertThat(keptIn(MARCH).median()).isEqualTo(29.5 / 7);
+            move(far, WEDNESDAY);
+            assertThat(keptIn(MARCH).median()).isEqualTo(22.5 / 7);
+            database.sql("update appointment set status = 'entered-in-error' where id = ?")
+                    .param(far)
+                    .update();
+            assertThat(keptIn(MARCH).median()).isEqualTo(33 / 7.0);
+            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Whose.EVERYONE));
+        }
+
+        private void receivedEarlier(UUID appointment, int days) {
+            database.sql("update referral set received_on = :on where id ="
+                            + " (select referral_id from appointment where id = :appointment)")
+                    .param("on", LocalDate.of(2026, 2, 20).minusDays(days))
+                    .param("appointment", appointment)
+                    .update();
+        }
+
+        private void move(UUID appointment, LocalDate to) {
+            database.sql("update appointment set clinic_date = :to where id = :appointment")
+                    .param("to", to)
+                    .param("appointment", appointment)
+                    .update();
+        }
+
+        private WeeksToAppointment keptIn(YearMonth month) {
+            return kept.in(clinic.id(), month, Whose.EVERYONE);
+        }
+
+        @Test
+        void finds_the_first_place_that_holds_the_slot_with_anyone() {
+            LocalDateTime now = LocalDate.of(2026, 3, 3).atTime(9, 0);
+            assertThat(places.of(clinic.id(), 30)).contains(now);
+            diary.appointment(
+                    clinic,
+                    diary.referral(clinic, Method.MICROSUCTION, Ears.BOTH),
+                    diary.place(clinic, now.plusMinutes(15), 60));
+            diary.appointment(
+                    clinic,
+                    diary.referral(clinic, Method.MICROSUCTION, Ears.BOTH),
+                    diary.secondPlace(clinic, now.plusMinutes(20), 60));
+            assertThat(places.of(clinic.id(), 20)).contains(now);
+            assertThat(places.of(clinic.id(), 30)).contains(now.plusMinutes(75));
+            clock.set(Instant.parse("2026-03-06T17:30:00Z"));
+            assertThat(places.of(clinic.id(), 30))
+                    .contains(LocalDate.of(2026, 3, 9).atTime(9, 0));
+            assertThat(places.of(clinic.id(), 179)).isPresent();
+            assertThat(places.of(clinic.id(), 600)).isEmpty();
+        }
+
+        private WeeksToAppointment in(YearMonth month, Whose whose) {
+            return booked.in(clinic.id(), month, ListedVisit.LONDON, whose);
+        }
+    }
+
+    @Nested
+    @SpringBootTest
+    @OnH2
+    @Import(SettableClock.Bringing.class)
+    class OnH2Database extends Waiting {}
+
+    @Nested
+    @SpringBootTest
+    @OnPostgres
+    @Import(SettableClock.Bringing.class)
+    class OnPostgresDatabase extends Waiting {}
+}
