@@ -45,7 +45,7 @@ public final class CautionTable {
     /** The defaults that come with the program; local protocol goes before them. */
     public static CautionTable defaults() {
         try (Reader reader = new InputStreamReader(
-                        CautionTable.class.getResourceAsStream("/referral/cautions.csv"), StandardCharsets.UTF_8);
+                        CautionTable.class.getResourceAsStream("/caution/cautions.csv"), StandardCharsets.UTF_8);
                 var records = FORMAT.parse(reader)) {
             return new CautionTable(
                     DEFAULTS, records.stream().map(CautionTable::rule).toList());

@@ -180,29 +180,30 @@ public class LetterFields {
     }
 
     private String ears(@Nullable Ears ears) {
-        return ears == null ? "" : words.say("diary.letter.ears." + ears.code());
+        return ears == null ? "" : words.say("aftercare.letter.ears." + ears.code());
     }
 
     /** "All asked, all no", "not asked", or the flags by any other answer. */
     private String flags(ReferralDetails said) {
         Map<String, List<String>> byAnswer = new LinkedHashMap<>();
         for (RedFlag flag : RedFlag.values()) {
-            String answer = said.answer(flag).map(words::word).orElseGet(() -> words.say("diary.letter.flag.notAsked"));
+            String answer =
+                    said.answer(flag).map(words::word).orElseGet(() -> words.say("aftercare.letter.flag.notAsked"));
             if (!said.answer(flag).equals(Optional.of(Answer.NO))) {
                 byAnswer.computeIfAbsent(answer, key -> new ArrayList<>())
-                        .add(words.say("diary.letter.flag." + flag.code()));
+                        .add(words.say("aftercare.letter.flag." + flag.code()));
             }
         }
         if (!said.unknown().redFlags().isEmpty()) {
             byAnswer.put(
-                    words.say("diary.letter.unknown"),
+                    words.say("aftercare.letter.unknown"),
                     said.unknown().redFlags().stream().map(UnknownCode::shown).toList());
         }
         if (byAnswer.isEmpty()) {
-            return words.say("diary.letter.flags.none");
+            return words.say("aftercare.letter.flags.none");
         }
         if (Arrays.stream(RedFlag.values()).allMatch(flag -> said.answer(flag).isEmpty())) {
-            return words.say("diary.letter.flag.notAsked");
+            return words.say("aftercare.letter.flag.notAsked");
         }
         return byAnswer.entrySet().stream()
                 .map(entry -> entry.getKey() + ": " + String.join(", ", entry.getValue()))
@@ -226,10 +227,10 @@ public class LetterFields {
     }
 
     private String advice(SoftenerAdvice.Part part, boolean sameForAll, String byMethod) {
-        String ears = words.say("diary.advice.ears." + part.ears().code());
+        String ears = words.say("aftercare.advice.ears." + part.ears().code());
         if (part.use() == SoftenerAdvice.Use.ALLOWED) {
-            return sameForAll ? byMethod : words.say("diary.advice.only", ears) + " " + byMethod;
+            return sameForAll ? byMethod : words.say("aftercare.advice.only", ears) + " " + byMethod;
         }
-        return words.say("diary.advice." + (part.byAllergyAlone() ? "ALLERGY" : part.use()), ears);
+        return words.say("aftercare.advice." + (part.byAllergyAlone() ? "ALLERGY" : part.use()), ears);
     }
 }

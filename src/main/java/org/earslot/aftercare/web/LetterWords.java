@@ -37,7 +37,7 @@ class LetterWords {
 
     /** A method, in plain words for a patient. */
     String method(Method method, boolean toPatient) {
-        return toPatient ? words.say("diary.letter.method." + method.code()) : word(method);
+        return toPatient ? words.say("aftercare.letter.method." + method.code()) : word(method);
     }
 
     String methods(List<Method> methods, boolean toPatient) {
@@ -50,7 +50,7 @@ class LetterWords {
     String cautions(List<AskedCaution> cautions, List<UnknownCode> unknown) {
         return Stream.concat(
                         cautions.stream().map(this::caution),
-                        unknown.stream().map(code -> say("diary.letter.unknown") + ": " + code.shown()))
+                        unknown.stream().map(code -> say("aftercare.letter.unknown") + ": " + code.shown()))
                 .distinct()
                 .collect(Collectors.joining(", "));
     }

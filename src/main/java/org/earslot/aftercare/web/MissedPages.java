@@ -71,7 +71,7 @@ class MissedPages {
                         .map(Patient::id)
                         .distinct()
                         .toList()));
-        return "diary/missed";
+        return "aftercare/missed";
     }
 
     /** @param id the appointment that was missed */
@@ -96,9 +96,9 @@ class MissedPages {
         if (refusal.isPresent()) {
             throw Refused.conflict(
                     "missed-not-decided",
-                    words.say("diary.missed.refused." + refusal.get().name()));
+                    words.say("aftercare.missed.refused." + refusal.get().name()));
         }
-        redirect.addFlashAttribute("notice", words.say("diary.notice.decided"));
+        redirect.addFlashAttribute("notice", words.say("booking.notice.decided"));
         return "redirect:/referrals/missed";
     }
 }

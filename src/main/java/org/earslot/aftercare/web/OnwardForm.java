@@ -55,7 +55,7 @@ public class OnwardForm {
             if (!given.equals(now)) {
                 String list = LISTS.get(field);
                 String said = list == null ? now : words.say(list + "." + now);
-                changes.add(new ChangedField(words.say("diary.onward." + field), said, given.isEmpty()));
+                changes.add(new ChangedField(words.say("aftercare.onward." + field), said, given.isEmpty()));
             }
         });
         model.addAttribute("onward", values);

@@ -45,14 +45,15 @@ class VisitFields {
         Optional<FollowUps.Next> next = followUps.next(appointment);
         fields.put("adverse", adverse(visit));
         List<AskedCaution> found = FoundCautions.of(visit);
-        fields.put("found", found.isEmpty() ? words.say("diary.letter.noneFound") : words.cautions(found, List.of()));
+        fields.put(
+                "found", found.isEmpty() ? words.say("aftercare.letter.noneFound") : words.cautions(found, List.of()));
         next.map(one -> words.cautions(one.cautions(), one.unknown()))
                 .filter(cautions -> !cautions.isEmpty())
                 .ifPresent(cautions -> fields.put("cautions", cautions));
         boolean nothingFollows = next.isEmpty();
         Optional<NextStep> decided = visit.nextStep();
-        fields.put("next", say("diary.letter.next.", decided, nothingFollows));
-        fields.put("acts", say("diary.letter.acts.", decided, nothingFollows));
+        fields.put("next", say("aftercare.letter.next.", decided, nothingFollows));
+        fields.put("acts", say("aftercare.letter.acts.", decided, nothingFollows));
         onward.of(appointment.clinicId(), visit.id()).ifPresent(details -> {
             fields.put("to", LetterWords.text(details.to()));
             fields.put("why", LetterWords.text(details.reason()));
@@ -72,7 +73,7 @@ class VisitFields {
         return Arrays.stream(Ear.values())
                 .filter(ear -> visit.outcome(ear).isPresent())
                 .map(ear -> words.say(
-                        "diary.letter.ear",
+                        "aftercare.letter.ear",
                         StringUtils.capitalize(words.word(ear)),
                         words.word(visit.outcome(ear).orElseThrow()),
                         words.methods(visit.methods(ear), toPatient)))
@@ -83,7 +84,7 @@ class VisitFields {
         List<String> tried = new ArrayList<>();
         attempts.of(appointment.clinicId(), visit.patientRef(), visit.date())
                 .forEach((ear, counts) -> counts.forEach((method, count) -> tried.add(words.say(
-                        "diary.letter.attempt",
+                        "aftercare.letter.attempt",
                         words.word(ear),
                         words.method(method, toPatient),
                         count.tried(),

@@ -98,8 +98,8 @@ class AfterVisitPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        String done =
-                answered(secondTry.stepOut(current.id(), id), id, "diary.notice.steppedOut", model, redirect, response);
+        String done = answered(
+                secondTry.stepOut(current.id(), id), id, "booking.notice.steppedOut", model, redirect, response);
         return backToList(done, id, back);
     }
 
@@ -112,7 +112,7 @@ class AfterVisitPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         String done = answered(
-                secondTry.callInAgain(current.id(), id), id, "diary.notice.calledInAgain", model, redirect, response);
+                secondTry.callInAgain(current.id(), id), id, "booking.notice.calledInAgain", model, redirect, response);
         return backToList(done, id, back);
     }
 
@@ -134,7 +134,7 @@ class AfterVisitPages {
         return answered(
                 running.recordFindings(current.id(), id, new Findings(Map.of(), null, null, step), current.who()),
                 id,
-                "diary.notice.decided",
+                "booking.notice.decided",
                 model,
                 redirect,
                 response);
@@ -160,9 +160,9 @@ class AfterVisitPages {
                         found.accept(current.id(), id, visit, ear.orElseThrow(), method.orElseThrow(), current.who()))
                 .isPresent();
         if (!accepted) {
-            throw Refused.conflict("no-complication", words.say("diary.complication.gone"));
+            throw Refused.conflict("no-complication", words.say("appointment.complication.gone"));
         }
-        redirect.addFlashAttribute("notice", words.say("diary.complication.added"));
+        redirect.addFlashAttribute("notice", words.say("appointment.complication.added"));
         return "redirect:/appointments/" + id;
     }
 
@@ -187,7 +187,7 @@ class AfterVisitPages {
                         .map(next -> next.softenerDays() != null)
                         .orElse(true);
         if (!softener) {
-            reading.problem("softenerDays", typed.get("softenerDays"), words.say("diary.next.noSoftener"), "0");
+            reading.problem("softenerDays", typed.get("softenerDays"), words.say("appointment.next.noSoftener"), "0");
         }
         if (!reading.clean() || method.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
@@ -199,8 +199,8 @@ class AfterVisitPages {
         }
         Referral referral = followUps
                 .make(appointment, method.get(), days.orElse(0), nothingNew, current.who())
-                .orElseThrow(() -> Refused.conflict("nothing-to-follow", words.say("diary.next.notOpen")));
-        redirect.addFlashAttribute("notice", words.say("diary.notice.followUp"));
+                .orElseThrow(() -> Refused.conflict("nothing-to-follow", words.say("appointment.next.notOpen")));
+        redirect.addFlashAttribute("notice", words.say("booking.notice.followUp"));
         return "redirect:/referrals/" + referral.id();
     }
 
@@ -219,7 +219,7 @@ class AfterVisitPages {
                 .map(Patient::id)
                 .toList();
         events.publishEvent(Audited.viewed(current.id(), "recalls", named));
-        return "diary/recalls";
+        return "aftercare/recalls";
     }
 
     @PostMapping("/setup/recall")

@@ -177,7 +177,7 @@ class AppointmentPage {
         values.putAll(typed);
         model.addAttribute("values", values);
         model.addAttribute("problems", problems);
-        return "diary/appointment";
+        return "appointment/appointment";
     }
 
     /** What follows the visit, and how its method suits on its own date. */
@@ -227,7 +227,7 @@ class AppointmentPage {
                                 judgements
                                         .sinceBooked(clinic, appointment.id())
                                         .filter(worse -> appointment.status().toCome())
-                                        .map(worse -> words.say("diary.worse.sinceBooked", worse))
+                                        .map(worse -> words.say("offers.worse.sinceBooked", worse))
                                         .orElse(null));
                         model.addAttribute("overruled", suitability.overridden(referral, suits));
                     });

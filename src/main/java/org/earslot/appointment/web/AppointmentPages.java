@@ -78,7 +78,7 @@ class AppointmentPages {
         if (result instanceof NotDone no) {
             return offerAnother(no, model, referral, null, typed, response);
         }
-        return done(result, "diary.notice.booked", redirect);
+        return done(result, "booking.notice.booked", redirect);
     }
 
     @PostMapping("/{id}/move")
@@ -104,7 +104,7 @@ class AppointmentPages {
                         "room", old.roomId(),
                         "start", oldStart,
                         "slotMinutes", old.slotMinutes()));
-        return done(result, "diary.notice.moved", redirect);
+        return done(result, "booking.notice.moved", redirect);
     }
 
     @PostMapping("/{id}/cancel")
@@ -125,7 +125,7 @@ class AppointmentPages {
             return page.show(model, id, typed, reading.byField());
         }
         BookingResult result = booking.cancel(current.id(), id, version, by.get(), why.get());
-        return answered(result, id, "diary.notice.cancelled", typed, model, redirect, response);
+        return answered(result, id, "booking.notice.cancelled", typed, model, redirect, response);
     }
 
     @PostMapping("/{id}/confirm")
@@ -136,7 +136,7 @@ class AppointmentPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         BookingResult result = booking.confirm(current.id(), id, version);
-        return answered(result, id, "diary.notice.confirmed", Map.of(), model, redirect, response);
+        return answered(result, id, "booking.notice.confirmed", Map.of(), model, redirect, response);
     }
 
     @PostMapping("/{id}/undo")
@@ -149,10 +149,10 @@ class AppointmentPages {
         Optional<UUID> referral = page.appointment(id).referralId();
         BookingResult result = booking.undo(current.id(), id, version, current.who());
         if (result instanceof Done && referral.isPresent()) {
-            redirect.addFlashAttribute("notice", words.say("diary.notice.undone"));
+            redirect.addFlashAttribute("notice", words.say("booking.notice.undone"));
             return "redirect:/slots?referral=" + referral.get();
         }
-        return answered(result, id, "diary.notice.undone", Map.of(), model, redirect, response);
+        return answered(result, id, "booking.notice.undone", Map.of(), model, redirect, response);
     }
 
     @PostMapping("/{id}/entered-in-error")
@@ -163,7 +163,7 @@ class AppointmentPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         BookingResult result = booking.enterInError(current.id(), id, version);
-        return answered(result, id, "diary.notice.enteredInError", Map.of(), model, redirect, response);
+        return answered(result, id, "booking.notice.enteredInError", Map.of(), model, redirect, response);
     }
 
     private static AskedPlace place(Map<String, String> typed) {

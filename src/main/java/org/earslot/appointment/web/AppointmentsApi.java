@@ -128,7 +128,7 @@ class AppointmentsApi {
                     throw new Refused(
                             422,
                             "shorter-than-offered",
-                            words.say("diary.api.shorter", least),
+                            words.say("appointment.api.shorter", least),
                             List.of(new Problem(
                                     "slotMinutes",
                                     String.valueOf(place.slotMinutes()),

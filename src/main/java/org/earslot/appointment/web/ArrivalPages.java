@@ -68,7 +68,11 @@ class ArrivalPages {
         Reading reading = new Reading();
         RedFlagAnswers given = RedFlagAnswers.read(reading, typed::get);
         if (reading.clean() && !given.complete() && !given.stop()) {
-            reading.problem("noneFlagged", "", words.say("diary.arrival.each"), words.say("diary.arrival.each.remedy"));
+            reading.problem(
+                    "noneFlagged",
+                    "",
+                    words.say("appointment.arrival.each"),
+                    words.say("appointment.arrival.each.remedy"));
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
@@ -85,7 +89,7 @@ class ArrivalPages {
             redirect.addFlashAttribute("notice", tell(appointment));
             return "redirect:/referrals/" + appointment.referralId().get();
         }
-        redirect.addFlashAttribute("notice", words.say("diary.notice.arrival"));
+        redirect.addFlashAttribute("notice", words.say("booking.notice.arrival"));
         return "redirect:/day/" + appointment.place().date();
     }
 
@@ -95,8 +99,8 @@ class ArrivalPages {
                 .flatMap(patient ->
                         openRedFlags.of(current.id(), patient).stream().findFirst())
                 .flatMap(openRedFlags::clinician)
-                .map(clinician -> words.say("diary.notice.arrival.tell", clinician))
-                .orElseGet(() -> words.say("diary.notice.arrival.tellAnyone"));
+                .map(clinician -> words.say("booking.notice.arrival.tell", clinician))
+                .orElseGet(() -> words.say("booking.notice.arrival.tellAnyone"));
     }
 
     private String show(Model model, UUID id, Map<String, String> typed, Reading reading) {
@@ -108,6 +112,6 @@ class ArrivalPages {
         model.addAttribute("flagTexts", redFlags.texts(current.id()));
         model.addAttribute("typed", typed);
         model.addAttribute("problems", reading.byField());
-        return "diary/arrival";
+        return "appointment/arrival";
     }
 }

@@ -92,7 +92,8 @@ class ClockPages {
         Press press = new Press(id, back, model, redirect, response);
         return nothingNew == null
                 ? happened(ClockEvent.ARRIVED, press)
-                : answered(questions.checkInNothingNew(current.id(), id, current.who()), "diary.notice.arrived", press);
+                : answered(
+                        questions.checkInNothingNew(current.id(), id, current.who()), "booking.notice.arrived", press);
     }
 
     @PostMapping("/call-in")
@@ -142,7 +143,7 @@ class ClockPages {
             HttpServletResponse response) {
         return answered(
                 running.didNotAttend(current.id(), id, null),
-                "diary.notice.didNotAttend",
+                "booking.notice.didNotAttend",
                 new Press(id, back, model, redirect, response));
     }
 
@@ -155,7 +156,7 @@ class ClockPages {
             HttpServletResponse response) {
         return answered(
                 running.lateNotSeen(current.id(), id, null),
-                "diary.notice.lateNotSeen",
+                "booking.notice.lateNotSeen",
                 new Press(id, back, model, redirect, response));
     }
 
@@ -183,7 +184,7 @@ class ClockPages {
             return page.show(model, id, typed, reading.byField());
         }
         Press press = new Press(id, null, model, redirect, response);
-        return answered(running.mend(current.id(), id, version.get(), times), "diary.notice.mended", press, typed);
+        return answered(running.mend(current.id(), id, version.get(), times), "booking.notice.mended", press, typed);
     }
 
     @PostMapping("/findings")
@@ -212,7 +213,7 @@ class ClockPages {
             return page.showChanged(model, id, typed);
         }
         return answered(
-                result, "diary.notice.findings", new Press(id, typed.get("back"), model, redirect, response), typed);
+                result, "booking.notice.findings", new Press(id, typed.get("back"), model, redirect, response), typed);
     }
 
     /** One tap for one ear: the planned method, clear, no adverse event. Nothing is recorded as found. */
@@ -233,12 +234,12 @@ class ClockPages {
                 .orElse(new Findings(Map.of(), null, null, null));
         return answered(
                 running.recordFindings(current.id(), id, findings, current.who()),
-                "diary.notice.findings",
+                "booking.notice.findings",
                 new Press(id, back, model, redirect, response));
     }
 
     private String happened(ClockEvent event, Press press) {
-        return answered(running.record(current.id(), press.id(), event), "diary.notice." + event.code(), press);
+        return answered(running.record(current.id(), press.id(), event), "booking.notice." + event.code(), press);
     }
 
     private String answered(BookingResult result, String notice, Press press) {

@@ -93,7 +93,7 @@ class GapPages {
                 current.id(),
                 "gap",
                 fits.stream().map(fit -> fit.patient().id()).toList()));
-        return "diary/gap";
+        return "offers/gap";
     }
 
     @GetMapping("/setup/waiting-list")
@@ -144,6 +144,6 @@ class GapPages {
         model.addAttribute("version", version());
         model.addAttribute("values", values);
         model.addAttribute("problems", reading.byField());
-        return "diary/waiting-list";
+        return "offers/waiting-list";
     }
 }

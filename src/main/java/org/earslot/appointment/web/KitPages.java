@@ -137,7 +137,7 @@ class KitPages {
         if (!kit.use(current.id(), chosen, id, current.who())) {
             throw Refused.conflict("set-not-clean", "This set is not clean: take another.");
         }
-        redirect.addFlashAttribute("notice", words.say("diary.kit.used"));
+        redirect.addFlashAttribute("notice", words.say("kit.kit.used"));
         return "redirect:/appointments/" + id;
     }
 
@@ -171,7 +171,7 @@ class KitPages {
         if (done.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             String now = unit(known.get().id()).map(KitUnit::name).orElse("");
-            model.addAttribute("changes", List.of(new ChangedField(words.say("diary.kit.name"), now, false)));
+            model.addAttribute("changes", List.of(new ChangedField(words.say("kit.kit.name"), now, false)));
             return setUp(model, typed, List.of());
         }
         return settled(done.get(), reading, typed, model, redirect, response);
@@ -254,7 +254,7 @@ class KitPages {
         model.addAttribute("typed", typed);
         model.addAttribute("problems", problems);
         model.addAttribute("methods", Method.values());
-        return "diary/kit-setup";
+        return "kit/kit-setup";
     }
 
     private String show(Model model, Reading reading) {
@@ -263,7 +263,7 @@ class KitPages {
         model.addAttribute("today", clock.today(current.id()));
         model.addAttribute("ahead", forecast.ahead(current.id()));
         model.addAttribute("problems", reading.byField());
-        return "diary/kit";
+        return "kit/kit";
     }
 
     private void lists(Model model) {

@@ -106,7 +106,7 @@ class LetterPages {
                 .map(Patient::correspondence)
                 .filter(correspondence -> !mayGoOut(kind, correspondence))
                 .ifPresent(correspondence -> {
-                    throw Refused.conflict("no-letter", words.say("diary.letter.refused." + correspondence.code()));
+                    throw Refused.conflict("no-letter", words.say("aftercare.letter.refused." + correspondence.code()));
                 });
         String body = letters.body(current.id(), kind);
         List<String> chosen = letters.chosen(body);
@@ -123,7 +123,7 @@ class LetterPages {
                 "patient",
                 patient.toString(),
                 kind.code() + ": " + String.join(", ", chosen))));
-        return "diary/letter";
+        return "aftercare/letter";
     }
 
     private static boolean mayGoOut(LetterKind kind, Correspondence correspondence) {
@@ -137,7 +137,7 @@ class LetterPages {
     @GetMapping("/setup/letters")
     String all(Model model) {
         model.addAttribute("kinds", LetterKind.values());
-        return "diary/letters";
+        return "aftercare/letters";
     }
 
     @GetMapping("/setup/letters/{kind}")
@@ -164,7 +164,7 @@ class LetterPages {
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             String now = letters.body(current.id(), kind);
-            model.addAttribute("changes", List.of(new ChangedField(words.say("diary.letters.body"), now, false)));
+            model.addAttribute("changes", List.of(new ChangedField(words.say("aftercare.letters.body"), now, false)));
             return one(model, kind, body, reading);
         }
         said.get()
@@ -193,7 +193,7 @@ class LetterPages {
                 "others",
                 kind.fields().stream().filter(field -> !chosen.contains(field)).toList());
         model.addAttribute("problems", reading.byField());
-        return "diary/letter-text";
+        return "aftercare/letter-text";
     }
 
     private FormVersion version(LetterKind kind) {

@@ -62,7 +62,7 @@ class OnwardPages {
             throw Refused.invalid(reading.problems());
         }
         UUID of = visit.map(Visit::id)
-                .orElseThrow(() -> Refused.conflict("not-referred-on", words.say("diary.onward.notDecided")));
+                .orElseThrow(() -> Refused.conflict("not-referred-on", words.say("aftercare.onward.notDecided")));
         Optional<Boolean> recorded = edits.save(
                 typed.get(FormVersion.FIELD),
                 () -> form.version(visit),
@@ -74,7 +74,7 @@ class OnwardPages {
             return shown;
         }
         if (!recorded.get()) {
-            throw Refused.conflict("not-referred-on", words.say("diary.onward.notDecided"));
+            throw Refused.conflict("not-referred-on", words.say("aftercare.onward.notDecided"));
         }
         redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
         return "redirect:/appointments/" + id;

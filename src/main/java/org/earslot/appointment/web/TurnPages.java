@@ -63,7 +63,7 @@ class TurnPages {
         Turn given = Turn.of(turn).filter(each -> each != Turn.REBOOK).orElseThrow(() -> Refused.notFound("turn"));
         return answered(
                 turns.give(current.id(), id, given),
-                "diary.notice.turn." + given.code(),
+                "booking.notice.turn." + given.code(),
                 new Answer(id, back, model, redirect, response));
     }
 
@@ -75,7 +75,7 @@ class TurnPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         return answered(
-                notices.told(current.id(), id), "diary.notice.told", new Answer(id, back, model, redirect, response));
+                notices.told(current.id(), id), "booking.notice.told", new Answer(id, back, model, redirect, response));
     }
 
     private String answered(BookingResult result, String notice, Answer answer) {

@@ -100,7 +100,7 @@ class CoverPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(typed, model, reading);
         }
-        redirect.addFlashAttribute("notice", words.say("diary.cover.done"));
+        redirect.addFlashAttribute("notice", words.say("booking.cover.done"));
         return "redirect:/setup/cover?date=" + date + "&absent="
                 + session.orElseThrow().practitionerId() + "&cover=" + practitioner.orElseThrow();
     }
@@ -137,7 +137,7 @@ class CoverPages {
                     .toList();
             events.publishEvent(Audited.viewed(clinic, "cover", named));
         }
-        return "diary/cover";
+        return "booking/cover";
     }
 
     private LocalDate date(Map<String, String> asked, Reading reading) {

@@ -144,11 +144,11 @@ public class DiaryWords {
     }
 
     private String allowed(BookingRefusal refusal) {
-        return say("diary.refusal." + refusal.wording(), arguments(refusal));
+        return say("booking.refusal." + refusal.wording(), arguments(refusal));
     }
 
     private String remedy(BookingRefusal refusal) {
-        return say("diary.refusal." + refusal.wording() + ".remedy", arguments(refusal));
+        return say("booking.refusal." + refusal.wording() + ".remedy", arguments(refusal));
     }
 
     private Object[] arguments(BookingRefusal refusal) {

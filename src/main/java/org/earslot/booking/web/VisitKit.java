@@ -46,7 +46,7 @@ public class VisitKit {
         List<String> used = uses.findByClinicIdAndAppointmentIdOrderByAt(clinic, appointment.id()).stream()
                 .map(use -> name(all.get(use.setId()), known)
                         + use.cycleNumber()
-                                .map(cycle -> ", " + words.say("diary.kit.cycle", cycle))
+                                .map(cycle -> ", " + words.say("kit.kit.cycle", cycle))
                                 .orElse(""))
                 .toList();
         model.addAttribute("cleanSets", clean);
@@ -54,6 +54,6 @@ public class VisitKit {
     }
 
     private String name(InstrumentSet set, Map<UUID, InstrumentKind> known) {
-        return known.get(set.kindId()).name() + ", " + words.say("diary.kit.set", set.number());
+        return known.get(set.kindId()).name() + ", " + words.say("kit.kit.set", set.number());
     }
 }

@@ -82,7 +82,7 @@ class CautionPages {
         model.addAttribute("due", table.reviewDue(clock.today(current.id())));
         model.addAttribute("problems", reading.byField());
         offerToSign(model, typed);
-        return "referral/cautions";
+        return "caution/cautions";
     }
 
     @GetMapping("/{caution}/{method}")
@@ -194,7 +194,7 @@ class CautionPages {
         model.addAttribute("problems", reading.byField());
         offerToSign(model, values);
         model.addAttribute("verdicts", Verdict.values());
-        return "referral/caution-cell";
+        return "caution/caution-cell";
     }
 
     private FormVersion version(Caution caution, Method method) {
@@ -208,7 +208,7 @@ class CautionPages {
         for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
             CautionRule rule = rules.get(place);
             String verdict = say("VerdictWord." + rule.verdict().code());
-            changes.add(new ChangedField(say("referral.cautions.rule" + place), verdict + ", " + rule.source(), false));
+            changes.add(new ChangedField(say("caution.rule" + place), verdict + ", " + rule.source(), false));
         }
         return changes;
     }

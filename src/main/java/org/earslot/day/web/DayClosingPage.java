@@ -47,7 +47,7 @@ class DayClosingPage {
         Optional<Integer> confirmed = new Reading().whole("openVisits", typed.get("openVisits"), 0, Integer.MAX_VALUE);
         return after(
                 closing.close(current.id(), date, confirmed),
-                "diary.notice.closed",
+                "booking.notice.closed",
                 date,
                 Map.of("closing", "refused"),
                 model,
@@ -65,7 +65,7 @@ class DayClosingPage {
             HttpServletResponse response) {
         return after(
                 closing.reopen(current.id(), date, typed.getOrDefault("reopenReason", "")),
-                "diary.notice.reopened",
+                "booking.notice.reopened",
                 date,
                 typed,
                 model,

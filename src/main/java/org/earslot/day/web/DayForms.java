@@ -114,21 +114,25 @@ class DayForms {
                 .filter(caution -> typed.containsKey("caution." + caution.code()))
                 .toList();
         if (reading.clean() && !redFlags.complete() && !redFlags.stop()) {
-            reading.problem("noneFlagged", "", words.say("diary.arrival.each"), words.say("diary.arrival.each.remedy"));
+            reading.problem(
+                    "noneFlagged",
+                    "",
+                    words.say("appointment.arrival.each"),
+                    words.say("appointment.arrival.each.remedy"));
         }
         if (cautions.isEmpty() && !typed.containsKey("cautionsAsked") && !redFlags.stop()) {
             reading.problem(
                     "cautionsAsked",
                     "",
-                    words.say("diary.fitIn.cautions.needed"),
-                    words.say("diary.arrival.each.remedy"));
+                    words.say("day.fitIn.cautions.needed"),
+                    words.say("appointment.arrival.each.remedy"));
         }
         return reading.clean() ? Optional.of(new Asked(redFlags, cautions)) : Optional.empty();
     }
 
     /** Whether the reason says that something hurts: a painful ear is a clinician's, not a fit-in for wax. */
     boolean pain(String reason) {
-        return Pattern.compile("\\b(" + words.say("diary.fitIn.pain.words") + ")\\b", Pattern.CASE_INSENSITIVE)
+        return Pattern.compile("\\b(" + words.say("day.fitIn.pain.words") + ")\\b", Pattern.CASE_INSENSITIVE)
                 .matcher(reason)
                 .find();
     }

@@ -114,7 +114,7 @@ public class DayPage {
         model.addAttribute("problems", problems);
         model.addAttribute("lookAgainSeconds", today ? 60 : null);
         seen(day, deceased, again);
-        return "diary/day";
+        return "day/day";
     }
 
     private void seen(DayDiary day, List<ToCancel> deceased, boolean again) {

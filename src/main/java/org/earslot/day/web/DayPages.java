@@ -89,7 +89,7 @@ class DayPages {
                 new AskedPlace(session.get().practitionerId(), session.get().roomId(), date.atTime(start.get()), 1);
         return booked(
                 new OfOtherVisit(patient.get().id(), kind.get(), place),
-                "diary.notice.booked",
+                "booking.notice.booked",
                 date,
                 typed,
                 "other",

@@ -42,14 +42,14 @@ public record FindingsChanges(Map<String, String> values, List<ChangedField> cha
     private static String label(String field, DiaryWords words) {
         int point = field.indexOf('.');
         if (point < 0) {
-            return words.say("diary.findings." + field);
+            return words.say("appointment.findings." + field);
         }
         String of = field.substring(point + 1);
         return words.say("Ear." + field.substring(0, point)) + ", "
                 + words.say(
                         of.startsWith(FindingsForm.FOUND)
                                 ? "Caution." + of.substring(FindingsForm.FOUND.length())
-                                : "diary.findings." + of);
+                                : "appointment.findings." + of);
     }
 
     private static String word(String field, String value, DiaryWords words) {

@@ -153,7 +153,7 @@ class FitInPages {
         model.addAttribute("known", fitIns.known(current.id(), patient));
         model.addAttribute("unknown", fitIns.unknown(current.id(), patient));
         model.addAttribute("cautions", Caution.values());
-        return "diary/fit-in";
+        return "day/fit-in";
     }
 
     private String done(Asked asked, FitIn fitIn, @Nullable Turn turn, String done) {
@@ -174,7 +174,7 @@ class FitInPages {
         if (result instanceof NotDone no) {
             return refused(no.refusals(), asked);
         }
-        asked.redirect().addFlashAttribute("notice", words.say("diary.notice.fittedIn"));
+        asked.redirect().addFlashAttribute("notice", words.say("booking.notice.fittedIn"));
         return done;
     }
 

@@ -93,6 +93,6 @@ class KeptPresses {
             List<BookingRefusal> refusals = no.refusals();
             return ResponseEntity.status(words.status(refusals)).body(new Answer(false, words.say(no)));
         }
-        return ResponseEntity.ok(new Answer(true, List.of(words.say("diary.notice." + event.code()))));
+        return ResponseEntity.ok(new Answer(true, List.of(words.say("booking.notice." + event.code()))));
     }
 }

@@ -83,10 +83,10 @@ class ImportPages {
         Optional<CsvImport> wanted =
                 kinds.stream().filter(known -> known.kind().code().equals(kind)).findFirst();
         if (wanted.isEmpty()) {
-            return refused(model, response, form, List.of(text.said("visit.import.wrong.kind")));
+            return refused(model, response, form, List.of(text.said("exchange.import.wrong.kind")));
         }
         if (file == null || file.isEmpty()) {
-            return refused(model, response, form, List.of(text.said("visit.import.wrong.noFile")));
+            return refused(model, response, form, List.of(text.said("exchange.import.wrong.noFile")));
         }
         Upload upload;
         try (InputStream in = file.getInputStream()) {
@@ -112,7 +112,7 @@ class ImportPages {
         if (start instanceof ImportRuns.Start.Started started) {
             return "redirect:/import/runs/" + started.runId();
         }
-        return refused(model, response, form, List.of(text.said("visit.import.wrong.underWay")));
+        return refused(model, response, form, List.of(text.said("exchange.import.wrong.underWay")));
     }
 
     @GetMapping("/visit-log.csv")
@@ -154,7 +154,7 @@ class ImportPages {
         model.addAttribute("diary", kinds.stream().anyMatch(kind -> kind.kind() == ImportKind.BOOKINGS));
         model.addAttribute("runs", runs.latest(current.id()));
         model.addAttribute("text", text);
-        return "visit/import";
+        return "exchange/import";
     }
 
     private static List<Fault> faults(Upload upload, CsvImport kind) throws IOException {

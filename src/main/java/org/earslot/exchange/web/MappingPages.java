@@ -94,7 +94,7 @@ class MappingPages {
         model.addAttribute("createNames", createNames);
         model.addAttribute("update", update);
         model.addAttribute("groups", HeadingsForm.groups());
-        return "visit/headings";
+        return "exchange/headings";
     }
 
     @GetMapping("/words")
@@ -116,7 +116,7 @@ class MappingPages {
         model.addAttribute("meanings", Targets.meanings());
         model.addAttribute("createNames", createNames);
         model.addAttribute("update", update);
-        return "visit/words";
+        return "exchange/words";
     }
 
     /** Keeps what was confirmed and tries the file: a dry run, which changes nothing. */
@@ -135,7 +135,7 @@ class MappingPages {
         if (runs.start(terms, upload, new MappedForm(mapping), true) instanceof ImportRuns.Start.Started started) {
             return "redirect:/import/runs/" + started.runId();
         }
-        redirect.addFlashAttribute("notice", text.said("visit.import.wrong.underWay"));
+        redirect.addFlashAttribute("notice", text.said("exchange.import.wrong.underWay"));
         return "redirect:/import/uploads/" + id + "/words?createNames=" + createNames + "&update=" + update;
     }
 

@@ -64,13 +64,13 @@ class RunPages {
 
     @GetMapping
     String show(@PathVariable UUID id, Model model) {
-        return run(id, model, "visit/run");
+        return run(id, model, "exchange/run");
     }
 
     /** The part of the page that changes while the run goes on. */
     @GetMapping("/progress")
     String progress(@PathVariable UUID id, Model model) {
-        return run(id, model, "visit/run :: progress");
+        return run(id, model, "exchange/run :: progress");
     }
 
     private String run(UUID id, Model model, String view) {
@@ -94,14 +94,14 @@ class RunPages {
         Optional<Upload> upload = waiting(dry);
         Optional<FileForm> form = upload.flatMap(Upload::form);
         if (upload.isEmpty() || form.isEmpty()) {
-            redirect.addFlashAttribute("notice", text.said("visit.run.fileGone"));
+            redirect.addFlashAttribute("notice", text.said("exchange.run.fileGone"));
             return "redirect:/import";
         }
         ImportRuns.Start start = runs.start(dry.termsForGood(current.who()), upload.get(), form.get(), dry.mapped());
         if (start instanceof ImportRuns.Start.Started started) {
             return "redirect:/import/runs/" + started.runId();
         }
-        redirect.addFlashAttribute("notice", text.said("visit.import.wrong.underWay"));
+        redirect.addFlashAttribute("notice", text.said("exchange.import.wrong.underWay"));
         return "redirect:/import/runs/" + id;
     }
 
@@ -116,7 +116,7 @@ class RunPages {
         model.addAttribute("page", shown);
         model.addAttribute("more", more.size() > PAGE);
         model.addAttribute("rejections", more.subList(0, Math.min(PAGE, more.size())));
-        return "visit/rejected";
+        return "exchange/rejected";
     }
 
     /** The rejected lines as CSV: what is wrong and what to do first, then the line's cells, to be mended and sent again. */

@@ -21,19 +21,19 @@ public class KitWords {
     public String of(KitLack lack, String room) {
         if (lack instanceof NoUnit none) {
             return words.say(
-                    "diary.lack.NoUnit", words.say("Method." + none.method().code()), room);
+                    "kit.lack.NoUnit", words.say("Method." + none.method().code()), room);
         }
         if (lack instanceof UnitElsewhere elsewhere) {
             return words.say(
-                    "diary.lack.UnitElsewhere",
+                    "kit.lack.UnitElsewhere",
                     elsewhere.name(),
                     elsewhere.freeFrom().toString());
         }
         SetsShort sets = (SetsShort) lack;
         return sets.cleanAgain()
                 .map(clean -> words.say(
-                        "diary.lack.SetsShort", sets.kind(), sets.first().toString(), clean.toString()))
+                        "kit.lack.SetsShort", sets.kind(), sets.first().toString(), clean.toString()))
                 .orElseGet(() -> words.say(
-                        "diary.lack.SetsShortForGood", sets.kind(), sets.first().toString()));
+                        "kit.lack.SetsShortForGood", sets.kind(), sets.first().toString()));
     }
 }

@@ -59,6 +59,6 @@ class LookBackPages {
                     .toList();
             events.publishEvent(Audited.viewed(current.id(), "cycle look-back", named));
         });
-        return "diary/look-back";
+        return "kit/look-back";
     }
 }

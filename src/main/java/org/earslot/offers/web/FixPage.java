@@ -108,7 +108,7 @@ class FixPage {
         model.addAttribute("asked", asked);
         model.addAttribute("worse", worse(ways));
         seen(ways, Stream.concat(movable.stream(), leftOut.stream()).toList());
-        return "diary/fix";
+        return "offers/fix";
     }
 
     /** By visit and date, in words: what suits worse there than on the visit's own date. */
@@ -120,7 +120,7 @@ class FixPage {
                         .findByClinicIdAndId(current.id(), shift.appointmentId())
                         .flatMap(one -> judgements.ifMoved(one, shift.place().date()))
                         .ifPresent(worse -> said.put(
-                                shift.appointmentId() + " " + shift.place().date(), words.say("diary.worse", worse))));
+                                shift.appointmentId() + " " + shift.place().date(), words.say("offers.worse", worse))));
         return said;
     }
 

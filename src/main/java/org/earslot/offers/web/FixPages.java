@@ -83,7 +83,7 @@ class FixPages {
                     new FixPage.Wanted(fix, blankToNull(typed.getFirst("session")), chosen.orElse(null));
             return page.show(model, date, wanted, form.asked());
         }
-        redirect.addFlashAttribute("notice", words.say("diary.fix.done." + fix.code(), shifts.size()));
+        redirect.addFlashAttribute("notice", words.say("offers.fix.done." + fix.code(), shifts.size()));
         return "redirect:/day/" + date + "/sheet";
     }
 
@@ -97,7 +97,7 @@ class FixPages {
         if (result instanceof NotDone no) {
             redirect.addFlashAttribute("refused", words.say(no));
         } else {
-            redirect.addFlashAttribute("notice", words.say("diary.fix.undone"));
+            redirect.addFlashAttribute("notice", words.say("offers.fix.undone"));
         }
         return "redirect:/day/" + date + "/sheet";
     }

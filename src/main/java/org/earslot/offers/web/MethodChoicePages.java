@@ -63,6 +63,6 @@ class MethodChoicePages {
         patients.findByClinicIdAndId(clinic, asked.patientId())
                 .ifPresent(patient -> model.addAttribute("patient", patient));
         events.publishEvent(Audited.viewed(clinic, "methods", List.of(asked.patientId())));
-        return "diary/methods";
+        return "offers/methods";
     }
 }

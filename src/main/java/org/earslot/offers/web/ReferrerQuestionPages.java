@@ -84,7 +84,7 @@ class ReferrerQuestionPages {
         model.addAttribute("questions", questions);
         model.addAttribute("answers", answers(questions));
         events.publishEvent(Audited.viewed(clinic, "questions", List.of(referral.patientId())));
-        return "diary/questions";
+        return "offers/questions";
     }
 
     /** The cautions nobody has answered: all where the list was not read out. */

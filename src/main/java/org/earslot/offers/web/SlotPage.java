@@ -124,7 +124,7 @@ public class SlotPage {
             events.publishEvent(Audited.viewed(clinic, "slots", List.of(patient.id())));
         });
         wish.ifPresent(wanted -> found(model, slots.search(clinic, wanted), referral.orElse(null), moved.orElse(null)));
-        return "diary/slots";
+        return "offers/slots";
     }
 
     /** By date, in words: what suits worse there than on the appointment's own date. */
@@ -135,7 +135,7 @@ public class SlotPage {
                 .distinct()
                 .forEach(date -> judgements
                         .ifMoved(moved, date)
-                        .ifPresent(worse -> said.put(date, diaryWords.say("diary.worse", worse))));
+                        .ifPresent(worse -> said.put(date, diaryWords.say("offers.worse", worse))));
         return said;
     }
 

@@ -118,7 +118,7 @@ class SlotsApi {
 
     private NoneBody none(SlotWish asked, Offers offers) {
         NoOffer why = whyNone.of(current.id(), asked, offers);
-        return new NoneBody(why.code(), words.say("diary.none." + why.code()));
+        return new NoneBody(why.code(), words.say("offers.none." + why.code()));
     }
 
     private static void put(Map<String, String> typed, String field, @Nullable String given) {

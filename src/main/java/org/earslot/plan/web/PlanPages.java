@@ -107,13 +107,13 @@ class PlanPages {
             return page(model, session, typed, response);
         }
         policy.apply(current.id(), terms.get(), current.who());
-        return back(redirect, session, "daysheet.plan.applied");
+        return back(redirect, session, "plan.applied");
     }
 
     @PostMapping("/terms/{id}/undo")
     String undo(@PathVariable UUID id, @RequestParam @Nullable UUID session, RedirectAttributes redirect) {
         boolean undone = policy.undo(current.id(), id);
-        return back(redirect, session, undone ? "daysheet.plan.undone" : "daysheet.plan.notUndone");
+        return back(redirect, session, undone ? "plan.undone" : "plan.notUndone");
     }
 
     /** Puts the plan in force as the template of the session. */
@@ -138,7 +138,7 @@ class PlanPages {
             return page(model, session, with(typed, "plan", "yes"), response);
         }
         templates.apply(current.id(), chosen.get().id(), found.places(), current.who());
-        return back(redirect, chosen.get().id(), "daysheet.plan.templateApplied");
+        return back(redirect, chosen.get().id(), "plan.templateApplied");
     }
 
     @PostMapping("/template/{id}/withdraw")
@@ -146,7 +146,7 @@ class PlanPages {
         if (!templates.withdraw(current.id(), id)) {
             throw Refused.notFound("template");
         }
-        return back(redirect, session, "daysheet.plan.templateWithdrawn");
+        return back(redirect, session, "plan.templateWithdrawn");
     }
 
     private String page(Model model, @Nullable UUID asked, Map<String, String> typed, HttpServletResponse response) {
@@ -191,7 +191,7 @@ class PlanPages {
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
         }
-        return "daysheet/plan";
+        return "plan/plan";
     }
 
     private void worked(Model model, WeeklySession session, ListTerms inForce, ListTerms asked) {

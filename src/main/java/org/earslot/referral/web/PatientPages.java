@@ -185,7 +185,7 @@ class PatientPages {
         UUID practitioner = practitioner();
         String said = why.orElseThrow(() -> Refused.invalid(reading.problems()));
         refuse(cautions.correct(current.id(), id, caution, practitioner, said, current.who()));
-        return done("referral.cautions.corrected", id, redirect);
+        return done("caution.corrected", id, redirect);
     }
 
     /** A practitioner has asked the patient what cautions stored in unknown codes are about. */
@@ -206,7 +206,7 @@ class PatientPages {
                 .orElse(null);
         String said = why.orElseThrow(() -> Refused.invalid(reading.problems()));
         refuse(cautions.clarify(current.id(), id, seen, practitioner(), said, current.who()));
-        return done("referral.cautions.clarified", id, redirect);
+        return done("caution.clarified", id, redirect);
     }
 
     private UUID practitioner() {

@@ -36,7 +36,7 @@ class DiaryWordsTest {
     @MethodSource("refusals")
     void says_every_refusal(BookingRefusal refusal) {
         String said = words.say(refusal);
-        assertThat(said).endsWith(".").doesNotContain("{", "}", "diary.refusal", "null", "''");
+        assertThat(said).endsWith(".").doesNotContain("{", "}", "booking.refusal", "null", "''");
         Refused refused = words.refused(List.of(refusal));
         assertThat(refused.getMessage()).isNotBlank();
         assertThat(refused.status()).isBetween(400, 499);
@@ -98,7 +98,7 @@ class DiaryWordsTest {
 
     private static ResourceBundleMessageSource messages() {
         ResourceBundleMessageSource messages = new ResourceBundleMessageSource();
-        messages.setBasenames("messages/diary", "messages/words");
+        messages.setBasenames("messages/booking", "messages/words");
         messages.setDefaultEncoding("UTF-8");
         messages.setAlwaysUseMessageFormat(true);
         return messages;
