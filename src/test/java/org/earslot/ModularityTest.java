@@ -4,13 +4,17 @@ import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.earslotbroken.BrokenHouse;
 import org.junit.jupiter.api.Test;
 import org.springframework.modulith.core.ApplicationModules;
@@ -32,6 +36,8 @@ class ModularityTest {
             .should()
             .resideInAPackage("..web..");
 
+    private static final int MOST_FILES_IN_A_PACKAGE = 45;
+
     private final JavaClasses house = new ClassFileImporter()
             .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
             .importPackages("org.earslot");
@@ -50,6 +56,21 @@ class ModularityTest {
     }
 
     @Test
+    void packages_form_no_cycle() {
+        slices().matching("org.earslot.(**)").should().beFreeOfCycles().check(house);
+    }
+
+    @Test
+    void a_package_is_no_larger_than_a_person_can_know() {
+        Map<String, Long> files = house.stream()
+                .filter(JavaClass::isTopLevelClass)
+                .collect(Collectors.groupingBy(JavaClass::getPackageName, Collectors.counting()));
+        assertThat(files)
+                .hasSizeGreaterThan(40)
+                .allSatisfy((name, count) -> assertThat(count).as(name).isLessThanOrEqualTo(MOST_FILES_IN_A_PACKAGE));
+    }
+
+    @Test
     void a_broken_house_is_found_out() {
         ApplicationModules broken = ApplicationModules.of(BrokenHouse.class, location -> true);
         assertThatThrownBy(broken::verify).isInstanceOf(Violations.class).hasMessageContaining("upper");
@@ -59,5 +80,10 @@ class ModularityTest {
                 .should()
                 .dependOnClassesThat(resideInAPackage("..web.."));
         assertThatThrownBy(() -> same.check(classes)).isInstanceOf(AssertionError.class);
+        ArchRule noCycle = slices().matching("org.earslotbroken.(**)").should().beFreeOfCycles();
+        assertThatThrownBy(() -> noCycle.check(classes))
+                .isInstanceOf(AssertionError.class)
+                .hasMessageContaining("upper.web")
+                .hasMessageContaining("AtticPage.attic");
     }
 }

@@ -1,4 +1,8 @@
 package org.earslotbroken.upper.web;
 
-/** A page. */
-public class AtticPage {}
+import org.earslotbroken.upper.Attic;
+
+/** A page that knows its room, as it may; but its room knows it too. */
+public class AtticPage {
+    Attic attic;
+}
