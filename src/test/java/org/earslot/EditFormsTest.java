@@ -19,8 +19,8 @@ import java.util.UUID;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Accounts;
-import org.earslot.account.Admission;
 import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.clinic.OtherVisitKind;
@@ -80,7 +80,7 @@ class EditFormsTest {
     private OtherVisitKinds kinds;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private Accounts accounts;
@@ -97,7 +97,7 @@ class EditFormsTest {
         kit.unit(clinic.id(), Optional.empty(), "Suction", Method.MICROSUCTION, null, true);
         kinds.save(new OtherVisitKind(UUID.randomUUID(), clinic.id(), "Moulds", 20));
         String name = "desk-" + UUID.randomUUID();
-        admission.admit(clinic.id(), name, "Desk", Role.RECEPTIONIST, null);
+        accountAdministration.admit(clinic.id(), name, "Desk", Role.RECEPTIONIST, null);
         UUID account = accounts.findBySignInName(name).orElseThrow().id();
         pages = List.of(
                 "/setup",

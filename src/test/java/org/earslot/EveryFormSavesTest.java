@@ -22,7 +22,7 @@ import java.util.TreeSet;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.clinic.OtherVisitKind;
@@ -129,7 +129,7 @@ class EveryFormSavesTest {
     private OtherVisitKinds kinds;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private SettableClock clock;
@@ -147,7 +147,7 @@ class EveryFormSavesTest {
         TestClinic clinic = clinics.open();
         lead = SignedIn.lead(clinic.id());
         kinds.save(new OtherVisitKind(UUID.randomUUID(), clinic.id(), "Impression", 20));
-        admission.admit(clinic.id(), "r" + UUID.randomUUID(), "Receptionist", Role.RECEPTIONIST, null);
+        accountAdministration.admit(clinic.id(), "r" + UUID.randomUUID(), "Receptionist", Role.RECEPTIONIST, null);
         Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
         add("/referrals", referral.id());
         add("/patients", referral.patientId());

@@ -14,7 +14,7 @@ import java.util.function.BiConsumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
-import org.earslot.account.Asker;
+import org.earslot.account.SignedInUser;
 import org.earslot.testing.OfferedAddress;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
@@ -115,7 +115,7 @@ class WhoMayTest {
                 "practitioner", SignedIn.practitioner(clinic.id(), clinic.p1()),
                 "lead", SignedIn.lead(clinic.id()),
                 "program", SignedIn.program(clinic.id()),
-                "reader", SignedIn.as(new Asker.Program(clinic.id(), "reader", false)));
+                "reader", SignedIn.as(new SignedInUser.Program(clinic.id(), "reader", false)));
         addresses = OfferedAddress.all(mappings);
         assertThat(addresses).hasSizeGreaterThan(20);
     }

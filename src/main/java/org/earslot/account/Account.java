@@ -99,8 +99,8 @@ public class Account {
     }
 
     /** Whoever signs in with this account. */
-    Asker.Person person() {
-        return new Asker.Person(id, clinicId, signInName, role, practitionerId, mustChangePassword);
+    SignedInUser.Person person() {
+        return new SignedInUser.Person(id, clinicId, signInName, role, practitionerId, mustChangePassword);
     }
 
     public UUID id() {

@@ -56,7 +56,7 @@ public class AuditTrail {
     @EventListener
     void keep(Audited done) {
         String who = AuthenticatedClinic.ifKnown()
-                .map(Asker::name)
+                .map(SignedInUser::name)
                 .or(() -> Optional.ofNullable(done.actor()))
                 .orElse(NOBODY);
         AuditEntry entry = new AuditEntry(done, who, clock.instant());

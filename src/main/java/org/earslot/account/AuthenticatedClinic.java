@@ -24,18 +24,20 @@ class AuthenticatedClinic implements CurrentClinic {
 
     @Override
     public Optional<UUID> practitionerId() {
-        return asker() instanceof Asker.Person person ? Optional.ofNullable(person.practitionerId()) : Optional.empty();
-    }
-
-    /** Who asks, if anyone is known to. */
-    static Optional<Asker> ifKnown() {
-        Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
-        return authentication != null && authentication.getPrincipal() instanceof Asker asker
-                ? Optional.of(asker)
+        return asker() instanceof SignedInUser.Person person
+                ? Optional.ofNullable(person.practitionerId())
                 : Optional.empty();
     }
 
-    private static Asker asker() {
+    /** Who asks, if anyone is known to. */
+    static Optional<SignedInUser> ifKnown() {
+        Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
+        return authentication != null && authentication.getPrincipal() instanceof SignedInUser signedInUser
+                ? Optional.of(signedInUser)
+                : Optional.empty();
+    }
+
+    private static SignedInUser asker() {
         return ifKnown().orElseThrow(() -> new AuthenticationCredentialsNotFoundException("nobody has signed in"));
     }
 }

@@ -100,7 +100,7 @@ public class FirstSignIn {
                 Role.LEAD,
                 null,
                 now));
-        events.publishEvent(new AtTheDoor(lead.signInName(), "clinic-opened", lead));
+        events.publishEvent(new SignInAttempted(lead.signInName(), "clinic-opened", lead));
         return true;
     }
 }

@@ -35,7 +35,7 @@ public class IdempotentPosts {
     }
 
     /** A request under a key; {@code hash} of everything that makes it the same request. */
-    public record Post(Asker.Program program, String key, String hash) {}
+    public record Post(SignedInUser.Program program, String key, String hash) {}
 
     /** What was answered; null is a header that was not sent. */
     public record Answer(

@@ -69,8 +69,8 @@ public class IntegrationKey {
     }
 
     /** Whoever asks with this key. */
-    Asker.Program program() {
-        return new Asker.Program(clinicId, name, mayWrite);
+    SignedInUser.Program program() {
+        return new SignedInUser.Program(clinicId, name, mayWrite);
     }
 
     /** Whether it has come to its end. */

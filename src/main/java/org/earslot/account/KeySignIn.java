@@ -37,13 +37,13 @@ public class KeySignIn implements AuthenticationProvider {
         String hash = new Secret(String.valueOf(asked.getCredentials())).hash();
         Instant now = clock.instant();
         Optional<IntegrationKey> key = keys.findByName(asked.getName());
-        Asker.Program program = key.filter(found -> found.accepts(hash, now))
+        SignedInUser.Program program = key.filter(found -> found.accepts(hash, now))
                 .map(found -> taken(found, now))
                 .orElseThrow(() -> refused(asked, key));
         return UsernamePasswordAuthenticationToken.authenticated(program, null, program.authorities());
     }
 
-    private Asker.Program taken(IntegrationKey key, Instant now) {
+    private SignedInUser.Program taken(IntegrationKey key, Instant now) {
         if (key.used(now)) {
             keys.save(key);
         }
@@ -61,8 +61,13 @@ public class KeySignIn implements AuthenticationProvider {
                     .orElseGet(() -> clinics.findAll().stream().map(Clinic::id));
             String subject = key.map(found -> found.id().toString()).orElse(null);
             String whose = key.map(IntegrationKey::name).orElse("unknown name");
-            meant.forEach(clinic -> events.publishEvent(new AtTheDoor(
-                    clinic, AtTheDoor.VISITOR, "key-refused", "integration", subject, whose + ", from " + address)));
+            meant.forEach(clinic -> events.publishEvent(new SignInAttempted(
+                    clinic,
+                    SignInAttempted.VISITOR,
+                    "key-refused",
+                    "integration",
+                    subject,
+                    whose + ", from " + address)));
         }
         return new BadCredentialsException("refused");
     }

@@ -28,7 +28,7 @@ public class OpenSessions {
     public record Open(Instant since, Instant lastUsed, String address, boolean own) {}
 
     /** The person's sessions, latest sign-in first. @param session the one that asks */
-    public List<Open> of(Asker.Person person, String session) {
+    public List<Open> of(SignedInUser.Person person, String session) {
         return sessions.findByPrincipalName(person.name()).values().stream()
                 .filter(one -> one.getAttribute(SignInStamp.ATTRIBUTE) != null)
                 .map(one -> open(one, one.getId().equals(session)))
@@ -38,18 +38,18 @@ public class OpenSessions {
 
     /** Signs the person out everywhere else. @param session the one that goes on */
     @Transactional
-    public void endOthers(Asker.Person person, String session) {
+    public void endOthers(SignedInUser.Person person, String session) {
         events.publishEvent(new Audited.Entry(
                 person.clinicId(),
                 "sessions-ended",
                 "account",
                 person.accountId().toString(),
                 person.name()));
-        events.publishEvent(new AccessEnded(person.name(), session));
+        events.publishEvent(new SessionsRevoked(person.name(), session));
     }
 
     @TransactionalEventListener(phase = TransactionPhase.AFTER_COMMIT, fallbackExecution = true)
-    void end(AccessEnded ended) {
+    void end(SessionsRevoked ended) {
         for (String id : sessions.findByPrincipalName(ended.signInName()).keySet()) {
             if (!id.equals(ended.exceptSession())) {
                 sessions.deleteById(id);

@@ -33,7 +33,7 @@ public class OwnPassword {
     }
 
     /** Whether the password of someone who has signed in is {@code current}; a wrong one counts and slows down. */
-    public boolean confirm(Asker.Person person, String current) {
+    public boolean confirm(SignedInUser.Person person, String current) {
         return accounts.findById(person.accountId())
                 .filter(account -> attempts.allows(account.signInName(), SIGNED_IN))
                 .flatMap(account -> attempts.count(
@@ -48,7 +48,8 @@ public class OwnPassword {
      * @param session the session in which the change is made, which goes on
      * @return the person as of now; empty where {@code current} is not right
      */
-    public Optional<Asker.Person> change(Asker.Person person, String current, String chosen, String session) {
+    public Optional<SignedInUser.Person> change(
+            SignedInUser.Person person, String current, String chosen, String session) {
         if (!confirm(person, current)) {
             return Optional.empty();
         }
@@ -58,7 +59,7 @@ public class OwnPassword {
             held.choosePassword(newHash);
             events.publishEvent(new Audited.Entry(
                     held.clinicId(), "password-changed", "account", held.id().toString(), held.signInName()));
-            events.publishEvent(new AccessEnded(held.signInName(), session));
+            events.publishEvent(new SessionsRevoked(held.signInName(), session));
             return Optional.of(held.person());
         });
     }

@@ -32,12 +32,12 @@ public class PasswordSignIn implements AuthenticationProvider {
         if (password.length() > LONGEST_PASSWORD) {
             throw new BadCredentialsException("refused");
         }
-        Asker.Person person = check(Account.plain(asked.getName()), password, SourceAddress.of(asked))
+        SignedInUser.Person person = check(Account.plain(asked.getName()), password, SourceAddress.of(asked))
                 .orElseThrow(() -> new BadCredentialsException("refused"));
         return UsernamePasswordAuthenticationToken.authenticated(person, null, person.authorities());
     }
 
-    private Optional<Asker.Person> check(String name, String password, String address) {
+    private Optional<SignedInUser.Person> check(String name, String password, String address) {
         if (!attempts.allows(name, address)) {
             return Optional.empty();
         }

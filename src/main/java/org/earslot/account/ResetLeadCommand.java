@@ -77,7 +77,7 @@ public final class ResetLeadCommand {
 
     private int reset(ConfigurableApplicationContext database, List<String> names) {
         Accounts accounts = database.getBean(Accounts.class);
-        Admission admission = database.getBean(Admission.class);
+        AccountAdministration admission = database.getBean(AccountAdministration.class);
         List<Account> leads = accounts.findAll().stream()
                 .filter(account -> account.role() == Role.LEAD)
                 .filter(account -> names.isEmpty() || account.signInName().equals(Account.plain(names.get(0))))
@@ -95,7 +95,7 @@ public final class ResetLeadCommand {
             admission.reactivate(lead.clinicId(), lead.id());
         }
         database.getBean(SecondFactorCheck.class).remove(lead.clinicId(), lead.id());
-        Admission.Handed handed =
+        AccountAdministration.Handed handed =
                 admission.handNewPassword(lead.clinicId(), lead.id()).orElseThrow();
         out.println("Password for " + handed.signInName() + ": " + handed.password());
         out.println("It serves for three days and must be changed at the sign-in. Open sessions have ended,"
@@ -129,7 +129,7 @@ public final class ResetLeadCommand {
     @EnableConfigurationProperties(SignInLimits.class)
     @Import({
         Passwords.class,
-        Admission.class,
+        AccountAdministration.class,
         AuditTrail.class,
         ClinicClock.class,
         SecondFactorCheck.class,
@@ -149,7 +149,7 @@ public final class ResetLeadCommand {
         }
 
         @EventListener
-        void endSessions(AccessEnded ended) {
+        void endSessions(SessionsRevoked ended) {
             jdbc.sql("delete from spring_session where principal_name = ?")
                     .param(ended.signInName())
                     .update();

@@ -37,7 +37,7 @@ class SecondFactor {
     protected SecondFactor() {}
 
     /** Begins one that counts for nothing until it is confirmed. */
-    SecondFactor(Asker.Person person) {
+    SecondFactor(SignedInUser.Person person) {
         this.accountId = person.accountId();
         this.clinicId = person.clinicId();
         this.secret = Totp.newSecret();

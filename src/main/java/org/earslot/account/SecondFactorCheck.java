@@ -54,7 +54,7 @@ public class SecondFactorCheck {
 
     /** Whether the clinic asks one of everybody in that role. */
     @Transactional(readOnly = true)
-    public boolean mustHave(Asker.Person person) {
+    public boolean mustHave(SignedInUser.Person person) {
         return person.role() == Role.LEAD
                 && clinics.findById(person.clinicId())
                         .filter(Clinic::leadsNeedSecondFactor)
@@ -63,7 +63,7 @@ public class SecondFactorCheck {
 
     /** A new secret to put into the app, shown once; empty where a second factor counts already. */
     @Transactional
-    public Optional<String> begin(Asker.Person person) {
+    public Optional<String> begin(SignedInUser.Person person) {
         SecondFactor factor = factors.hold(person.accountId()).orElseGet(() -> new SecondFactor(person));
         if (factor.confirmed()) {
             return Optional.empty();
@@ -75,7 +75,7 @@ public class SecondFactorCheck {
 
     /** Lets the second factor count if the code is right; answers recovery codes, for the only time, or none. */
     @Transactional
-    public List<String> confirm(Asker.Person person, String code) {
+    public List<String> confirm(SignedInUser.Person person, String code) {
         List<String> codes = factors
                 .hold(person.accountId())
                 .map(factor -> factor.confirm(code, clock.instant()))
@@ -91,7 +91,7 @@ public class SecondFactorCheck {
 
     /** Whether what was given at the sign-in is right: a code of the app or a recovery code. */
     @Transactional
-    public boolean accepts(Asker.Person person, String given, String address) {
+    public boolean accepts(SignedInUser.Person person, String given, String address) {
         String name = "code of " + person.name();
         if (!pace.allows(name, address)) {
             return false;

@@ -25,23 +25,23 @@ public class SessionRules {
     }
 
     /** What a session remembers whose person has just given the right password. */
-    public SignInStamp begin(Asker.Person person, String address) {
+    public SignInStamp begin(SignedInUser.Person person, String address) {
         return new SignInStamp(clock.instant(), address, version(person), owes(person));
     }
 
     /** The same session after a change that its own person has made to the account. */
-    public SignInStamp renewed(Asker.Person person, SignInStamp before) {
+    public SignInStamp renewed(SignedInUser.Person person, SignInStamp before) {
         return new SignInStamp(before.at(), before.address(), version(person), before.owes());
     }
 
-    private SignInStamp.Owes owes(Asker.Person person) {
+    private SignInStamp.Owes owes(SignedInUser.Person person) {
         if (factors.has(person.accountId())) {
             return SignInStamp.Owes.CODE;
         }
         return factors.mustHave(person) ? SignInStamp.Owes.SECOND_FACTOR : SignInStamp.Owes.NOTHING;
     }
 
-    private int version(Asker.Person person) {
+    private int version(SignedInUser.Person person) {
         return accounts.findById(person.accountId()).map(Account::version).orElse(-1);
     }
 
@@ -49,7 +49,7 @@ public class SessionRules {
      * Whether a session goes on. The account is read again each time, so that a role changed, a password reset or an
      * account deactivated takes effect with the next request, whatever sign-in ran beside it.
      */
-    public boolean goesOn(Asker.Person person, SignInStamp began, Instant lastUsed) {
+    public boolean goesOn(SignedInUser.Person person, SignInStamp began, Instant lastUsed) {
         Instant now = clock.instant();
         boolean inTime = now.isBefore(began.at().plus(limits.session()))
                 && now.isBefore(lastUsed.plus(limits.idle(person.role())));

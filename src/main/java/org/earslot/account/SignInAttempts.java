@@ -47,16 +47,16 @@ class SignInAttempts {
      * @return the person, where the password was right and the account is open, still with that password
      */
     @Transactional
-    Optional<Asker.Person> count(String purpose, Account checked, boolean right, String address) {
+    Optional<SignedInUser.Person> count(String purpose, Account checked, boolean right, String address) {
         Account account = accounts.hold(checked.id()).orElseThrow();
         boolean same = account.passwordHash().equals(checked.passwordHash());
         if (right && same && account.open(clock.instant(), limits.handedPassword())) {
             pace.succeeded(account.signInName(), address);
-            events.publishEvent(new AtTheDoor(account.signInName(), purpose, account));
+            events.publishEvent(new SignInAttempted(account.signInName(), purpose, account));
             return Optional.of(account.person());
         }
         boolean slowed = pace.failed(account.signInName(), address);
-        events.publishEvent(AtTheDoor.refused(slowed ? "sign-in-slowed" : "sign-in-refused", account, address));
+        events.publishEvent(SignInAttempted.refused(slowed ? "sign-in-slowed" : "sign-in-refused", account, address));
         return Optional.empty();
     }
 
@@ -65,7 +65,7 @@ class SignInAttempts {
     void countUnknown(String name, String address) {
         pace.failed(name, address);
         for (Clinic clinic : clinics.findAll()) {
-            events.publishEvent(AtTheDoor.unknown(clinic.id(), address));
+            events.publishEvent(SignInAttempted.unknown(clinic.id(), address));
         }
     }
 }

@@ -33,10 +33,10 @@ public class Booking {
     private final RowLocks locks;
     private final Planning planning;
     private final PlaceRules rules;
-    private final MovableUnits units;
+    private final PortableEquipment units;
     private final Appointments appointments;
-    private final Aftermath aftermath;
-    private final Judgements judgements;
+    private final BookingConsequences bookingConsequences;
+    private final SuitabilityCheck suitabilityCheck;
     private final ClinicClock clock;
 
     Booking(
@@ -44,10 +44,10 @@ public class Booking {
             RowLocks locks,
             Planning planning,
             PlaceRules rules,
-            MovableUnits units,
+            PortableEquipment units,
             Appointments appointments,
-            Aftermath aftermath,
-            Judgements judgements,
+            BookingConsequences bookingConsequences,
+            SuitabilityCheck suitabilityCheck,
             ClinicClock clock) {
         this.change = change;
         this.locks = locks;
@@ -55,8 +55,8 @@ public class Booking {
         this.rules = rules;
         this.units = units;
         this.appointments = appointments;
-        this.aftermath = aftermath;
-        this.judgements = judgements;
+        this.bookingConsequences = bookingConsequences;
+        this.suitabilityCheck = suitabilityCheck;
         this.clock = clock;
     }
 
@@ -124,7 +124,7 @@ public class Booking {
         return onAppointment(clinicId, appointmentId, version, Set.of(), appointment -> {
             Optional<BookingRefusal> refusal = appointment.cancel(by, why.strip());
             if (refusal.isEmpty()) {
-                aftermath.notSeen(appointment);
+                bookingConsequences.notSeen(appointment);
             }
             return change.settled(appointment, refusal, "appointment-cancelled", "by " + by.code());
         });
@@ -145,7 +145,7 @@ public class Booking {
         return onAppointment(clinicId, appointmentId, version, Set.of(), appointment -> {
             Optional<BookingRefusal> refusal = appointment.enterInError();
             if (refusal.isEmpty()) {
-                aftermath.bookAgain(appointment);
+                bookingConsequences.bookAgain(appointment);
             }
             return change.settled(appointment, refusal, "appointment-entered-in-error", null);
         });
@@ -189,9 +189,9 @@ public class Booking {
             }
             appointment = Appointment.booked(id, clinicId, planned.agreed(), place, who, clock.now());
         }
-        judgements.keep(appointment);
+        suitabilityCheck.keep(appointment);
         appointments.saveAndFlush(appointment);
-        aftermath.referralStandsAt(appointment, ReferralStatus.BOOKED);
+        bookingConsequences.referralStandsAt(appointment, ReferralStatus.BOOKED);
         change.announce(appointment, "appointment-booked", "at " + said(clinicId, place));
         return new Done(id, appointment.version());
     }

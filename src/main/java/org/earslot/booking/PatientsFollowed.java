@@ -6,7 +6,7 @@ import org.earslot.patient.MergedKind;
 import org.earslot.patient.PatientsMerged;
 import org.earslot.patient.PatientsParted;
 import org.earslot.referral.Merging;
-import org.earslot.visit.PastChanges;
+import org.earslot.visit.VisitLogRevision;
 import org.earslot.visit.Visits;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Component;
@@ -17,13 +17,13 @@ class PatientsFollowed {
 
     private final Appointments appointments;
     private final Visits visits;
-    private final PastChanges pastChanges;
+    private final VisitLogRevision visitLogRevision;
     private final Merging merging;
 
-    PatientsFollowed(Appointments appointments, Visits visits, PastChanges pastChanges, Merging merging) {
+    PatientsFollowed(Appointments appointments, Visits visits, VisitLogRevision visitLogRevision, Merging merging) {
         this.appointments = appointments;
         this.visits = visits;
-        this.pastChanges = pastChanges;
+        this.visitLogRevision = visitLogRevision;
         this.merging = merging;
     }
 
@@ -54,7 +54,7 @@ class PatientsFollowed {
         }
         if (!seen.isEmpty()) {
             visits.belongTo(clinic, seen, toNumber);
-            pastChanges.noteMoved(clinic, seen);
+            visitLogRevision.noteMoved(clinic, seen);
         }
     }
 }

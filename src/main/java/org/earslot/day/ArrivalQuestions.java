@@ -6,9 +6,9 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import org.earslot.booking.Aftermath;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
+import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.DiaryChange;
@@ -38,7 +38,7 @@ public class ArrivalQuestions {
     private final RedFlagTriage triage;
     private final Patients patients;
     private final UnreferredVisits unreferred;
-    private final Aftermath aftermath;
+    private final BookingConsequences bookingConsequences;
     private final ClinicClock clock;
 
     ArrivalQuestions(
@@ -50,7 +50,7 @@ public class ArrivalQuestions {
             RedFlagTriage triage,
             Patients patients,
             UnreferredVisits unreferred,
-            Aftermath aftermath,
+            BookingConsequences bookingConsequences,
             ClinicClock clock) {
         this.change = change;
         this.running = running;
@@ -60,7 +60,7 @@ public class ArrivalQuestions {
         this.triage = triage;
         this.patients = patients;
         this.unreferred = unreferred;
-        this.aftermath = aftermath;
+        this.bookingConsequences = bookingConsequences;
         this.clock = clock;
     }
 
@@ -81,7 +81,7 @@ public class ArrivalQuestions {
     }
 
     /** The same, for a press that brings its own key and age. */
-    public BookingResult checkInNothingNew(UUID clinicId, Press press, String who) {
+    public BookingResult checkInNothingNew(UUID clinicId, ClockCommand press, String who) {
         return change.whole(() -> asked(running.press(clinicId, press, who), clinicId, press.appointmentId(), who));
     }
 
@@ -151,7 +151,7 @@ public class ArrivalQuestions {
                             Objects.requireNonNull(planned.ears()),
                             who);
                     appointment.serve(referral.id());
-                    aftermath.referralStandsAt(appointment, ReferralStatus.BOOKED);
+                    bookingConsequences.referralStandsAt(appointment, ReferralStatus.BOOKED);
                     return referral;
                 });
     }

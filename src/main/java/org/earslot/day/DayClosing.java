@@ -47,7 +47,7 @@ public class DayClosing {
     private final Clinics clinics;
     private final ClinicClock clock;
     private final RowLocks locks;
-    private final DayDiaries diaries;
+    private final DaySchedules diaries;
     private final JdbcTemplate jdbc;
     private final TransactionTemplate transaction;
     private final DayClosingSettings settings;
@@ -57,7 +57,7 @@ public class DayClosing {
             Clinics clinics,
             ClinicClock clock,
             RowLocks locks,
-            DayDiaries diaries,
+            DaySchedules diaries,
             JdbcTemplate jdbc,
             PlatformTransactionManager transactions,
             DayClosingSettings settings,
@@ -83,7 +83,7 @@ public class DayClosing {
             return Optional.of(new DayNotOver(date));
         }
         return closed(clinicId, date, () -> {
-            DayDiary day = diaries.of(clinicId, date);
+            DaySchedule day = diaries.of(clinicId, date);
             int open = day.open().size();
             int underWay = (int) day.open().stream()
                     .filter(line -> line.progress().isUnderWay())

@@ -52,12 +52,12 @@ public class DayLists {
 
         public List<ListedVisit> in(ClinicSession session) {
             return visits.stream()
-                    .filter(visit -> DayDiaries.sessionOf(visit, held) == session)
+                    .filter(visit -> DaySchedules.sessionOf(visit, held) == session)
                     .toList();
         }
 
-        public ListRun run(ClinicSession session, List<ListedVisit> listed) {
-            return ListForecast.of(session, listed, policy, DayDiaries.timeOfTheDay(session, listed, now));
+        public SessionProjection run(ClinicSession session, List<ListedVisit> listed) {
+            return SessionProjector.of(session, listed, policy, DaySchedules.timeOfTheDay(session, listed, now));
         }
     }
 

@@ -11,8 +11,8 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.booking.LocalClock;
-import org.earslot.day.DayDiary.Lane;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule.Lane;
+import org.earslot.day.DaySchedule.Line;
 import org.earslot.ear.Attendance;
 import org.earslot.flow.list.Session;
 import org.earslot.flow.past.RealisedVisit;
@@ -55,17 +55,17 @@ public record DayWaits(
     public record OfSource(String cause, @Nullable LocalTime start, String initials, double minutes, int patients) {}
 
     /** One for each session of the day in which somebody was seen and every visit begun is over. */
-    public static List<DayWaits> of(DayDiary day) {
+    public static List<DayWaits> of(DaySchedule day) {
         List<DayWaits> all = new ArrayList<>();
         for (Lane lane : day.lanes()) {
-            for (DayDiary.Session session : lane.sessions()) {
+            for (DaySchedule.Session session : lane.sessions()) {
                 of(lane, session).ifPresent(all::add);
             }
         }
         return all;
     }
 
-    private static Optional<DayWaits> of(Lane lane, DayDiary.Session session) {
+    private static Optional<DayWaits> of(Lane lane, DaySchedule.Session session) {
         LocalTime from = session.held().span().from();
         LocalTime to = session.held().span().to();
         List<Line> lines = lane.lines().stream()

@@ -30,8 +30,8 @@ import org.earslot.flow.list.DayList;
 import org.earslot.flow.list.Place;
 import org.earslot.flow.list.Stage;
 import org.earslot.flow.plan.CallInChoices;
-import org.earslot.flow.plan.Change;
 import org.earslot.flow.plan.Costs;
+import org.earslot.flow.plan.PlanChange;
 import org.earslot.flow.run.Projection;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.patient.Patient;
@@ -85,7 +85,7 @@ public class LateCards {
         return day.visits().stream()
                 .filter(each -> each.id().equals(appointmentId) && each.plausible())
                 .findFirst()
-                .flatMap(visit -> running(day, DayDiaries.sessionOf(visit, day.held()))
+                .flatMap(visit -> running(day, DaySchedules.sessionOf(visit, day.held()))
                         .map(list -> {
                             Place patient = list.places().get(list.indexOf(appointmentId.toString()));
                             LocalTime arrived = visit.times().arrived();
@@ -136,9 +136,9 @@ public class LateCards {
         if (session == null || !session.date().equals(day.now().toLocalDate())) {
             return Optional.empty();
         }
-        List<ListedVisit> coming = ListForecast.coming(day.in(session));
+        List<ListedVisit> coming = SessionProjector.coming(day.in(session));
         return Optional.of(
-                ListForecast.list(session, coming, day.policy(), day.now().toLocalTime()));
+                SessionProjector.list(session, coming, day.policy(), day.now().toLocalTime()));
     }
 
     private LateCard card(
@@ -164,11 +164,12 @@ public class LateCards {
                         new Choice(Turn.REBOOK, null, 0, List.of(), 0, 0)));
     }
 
-    private static Choice choice(Turn turn, Change change, String patient, Map<String, Named> names, LocalTime now) {
+    private static Choice choice(
+            Turn turn, PlanChange change, String patient, Map<String, Named> names, LocalTime now) {
         Projection.Visit own = change.after().visit(patient);
         LocalTime starts = own.starts() == null ? now : own.starts().median();
         List<Delay> delays = new ArrayList<>();
-        for (Change.Effect effect : change.effects()) {
+        for (PlanChange.Effect effect : change.effects()) {
             Named named = names.get(effect.name());
             if (named != null && Math.abs(effect.laterMinutes()) >= LEAST_MINUTES) {
                 delays.add(new Delay(named.initials(), named.start(), Math.round(effect.laterMinutes())));

@@ -12,7 +12,7 @@ import org.earslot.booking.LocalClock;
 import org.earslot.booking.PlannedVisit;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Method;
-import org.earslot.estimate.Promise;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.minutes.MinutesDistribution;
@@ -43,9 +43,9 @@ public record ListedVisit(
         String room,
         boolean comes,
         LocalClock times,
-        Likely likely,
+        AttendanceProbability likely,
         LocalTime turn,
-        @Nullable Outside outside,
+        @Nullable InterruptedVisit outside,
         boolean plausible) {
 
     /** In the order of the starts, called in once. */
@@ -60,7 +60,7 @@ public record ListedVisit(
             String room,
             boolean comes,
             LocalClock times,
-            Likely likely) {
+            AttendanceProbability likely) {
         this(
                 id,
                 booked,
@@ -81,7 +81,8 @@ public record ListedVisit(
     /** Spread of a wax removal whose length nobody estimated; the project's own assumption. */
     private static final double UNPROMISED_SPREAD = 0.4;
 
-    static ListedVisit of(Appointment appointment, PolicyTerms policy, ZoneId zone, Likely likely, Instant now) {
+    static ListedVisit of(
+            Appointment appointment, PolicyTerms policy, ZoneId zone, AttendanceProbability likely, Instant now) {
         BookedPlace place = appointment.place();
         Promised promised = promised(appointment.planned(), place.slotMinutes(), policy);
         LocalTime start = LocalDateTime.ofInstant(place.start(), zone).toLocalTime();
@@ -103,12 +104,12 @@ public record ListedVisit(
                 appointment.hasPlausibleTimes(zone, now));
     }
 
-    static @Nullable Outside outside(Appointment appointment, ZoneId zone) {
+    static @Nullable InterruptedVisit outside(Appointment appointment, ZoneId zone) {
         return appointment
                 .steppedOut()
                 .filter(from ->
                         appointment.isOutside() || appointment.calledInAgain().isPresent())
-                .map(from -> new Outside(
+                .map(from -> new InterruptedVisit(
                         local(from, zone),
                         appointment.calledInAgain().map(to -> local(to, zone)).orElse(null)))
                 .orElse(null);
@@ -137,7 +138,7 @@ public record ListedVisit(
             return new Promised(new FixedMinutes(slotMinutes), 0, 0);
         }
         int turnaround = policy.turnaroundMinutes(method);
-        return Promise.find(estimate)
+        return BookedEstimate.find(estimate)
                 .map(promise -> new Promised(promise.inRoomMinutes(), turnaround, promise.sharedSdLog()))
                 .orElseGet(() -> {
                     double mean = Math.max(1, 0.8 * (slotMinutes - turnaround));

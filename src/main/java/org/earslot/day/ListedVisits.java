@@ -12,8 +12,8 @@ import org.earslot.booking.PlaceRules;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Answer;
-import org.earslot.estimate.habits.Coming;
-import org.earslot.estimate.habits.LearntHabits;
+import org.earslot.estimate.habits.AttendanceModel;
+import org.earslot.estimate.habits.LearntPatterns;
 import org.earslot.flow.list.Arrivals;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
@@ -24,11 +24,11 @@ import org.springframework.stereotype.Component;
 public class ListedVisits {
 
     private final Referrals referrals;
-    private final LearntHabits habits;
+    private final LearntPatterns habits;
     private final PlaceRules rules;
     private final ClinicClock clock;
 
-    ListedVisits(Referrals referrals, LearntHabits habits, PlaceRules rules, ClinicClock clock) {
+    ListedVisits(Referrals referrals, LearntPatterns habits, PlaceRules rules, ClinicClock clock) {
         this.referrals = referrals;
         this.habits = habits;
         this.rules = rules;
@@ -38,28 +38,29 @@ public class ListedVisits {
     List<ListedVisit> of(UUID clinicId, Collection<Appointment> appointments) {
         PolicyTerms policy = rules.policy(clinicId);
         ZoneId zone = clock.zone(clinicId);
-        Coming coming = habits.of(clinicId).coming();
+        AttendanceModel coming = habits.of(clinicId).coming();
         Arrivals arrivals = arrivals(coming);
         Instant now = clock.now();
         Map<UUID, Answer> first = firstVisits(appointments);
         return appointments.stream()
                 .map(each -> {
                     Answer answer = each.referralId().map(first::get).orElse(Answer.NOT_KNOWN);
-                    return ListedVisit.of(each, policy, zone, new Likely(coming.absent(answer), arrivals), now);
+                    return ListedVisit.of(
+                            each, policy, zone, new AttendanceProbability(coming.absent(answer), arrivals), now);
                 })
                 .toList();
     }
 
     /** Whether the patient of an appointment comes, and when. */
-    public Likely likely(Appointment appointment) {
-        Coming coming = habits.of(appointment.clinicId()).coming();
+    public AttendanceProbability likely(Appointment appointment) {
+        AttendanceModel coming = habits.of(appointment.clinicId()).coming();
         Answer first =
                 firstVisits(List.of(appointment)).values().stream().findFirst().orElse(Answer.NOT_KNOWN);
-        return new Likely(coming.absent(first), arrivals(coming));
+        return new AttendanceProbability(coming.absent(first), arrivals(coming));
     }
 
-    public static Arrivals arrivals(Coming coming) {
-        return new Arrivals(Coming.EARLIEST_MINUTES, coming.sinceEarliest());
+    public static Arrivals arrivals(AttendanceModel coming) {
+        return new Arrivals(AttendanceModel.EARLIEST_MINUTES, coming.sinceEarliest());
     }
 
     private Map<UUID, Answer> firstVisits(Collection<Appointment> appointments) {

@@ -9,9 +9,9 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
-import org.earslot.booking.Aftermath;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
+import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
 import org.earslot.booking.BookingRefusal.DayClosed;
@@ -42,21 +42,21 @@ public class RunningDay {
 
     private final DiaryChange change;
     private final Planning planning;
-    private final Aftermath aftermath;
-    private final PressKeys keys;
+    private final BookingConsequences bookingConsequences;
+    private final IdempotencyKeys keys;
     private final FoundCautions found;
     private final ClinicClock clock;
 
     RunningDay(
             DiaryChange change,
             Planning planning,
-            Aftermath aftermath,
-            PressKeys keys,
+            BookingConsequences bookingConsequences,
+            IdempotencyKeys keys,
             FoundCautions found,
             ClinicClock clock) {
         this.change = change;
         this.planning = planning;
-        this.aftermath = aftermath;
+        this.bookingConsequences = bookingConsequences;
         this.keys = keys;
         this.found = found;
         this.clock = clock;
@@ -91,14 +91,14 @@ public class RunningDay {
      *
      * @param who the sign-in name of whoever sends it
      */
-    public BookingResult press(UUID clinicId, Press press, String who) {
+    public BookingResult press(UUID clinicId, ClockCommand press, String who) {
         if (!press.inReason()) {
-            return BookingResult.refused(new PressTooOld(Press.LONGEST_KEPT.toHours()));
+            return BookingResult.refused(new PressTooOld(ClockCommand.LONGEST_KEPT.toHours()));
         }
         Instant received = clock.now();
         Instant made = press.wasKept() ? received.minus(press.age()).truncatedTo(ChronoUnit.SECONDS) : received;
         return change.ofAppointment(clinicId, press.appointmentId(), null, Set.of(), (appointment, closed) -> {
-            Optional<PressKeys.Pressed> before = keys.find(clinicId, press.key());
+            Optional<IdempotencyKeys.Pressed> before = keys.find(clinicId, press.key());
             if (before.isPresent()) {
                 return before.get().is(press)
                         ? new BookingResult.Done(appointment.id(), appointment.version())
@@ -119,9 +119,9 @@ public class RunningDay {
     }
 
     /** A time that the server did not take itself stays out of the fit; when the patient came plays no part there. */
-    private void mark(Appointment appointment, Press press) {
+    private void mark(Appointment appointment, ClockCommand press) {
         if (press.wasKept() && press.event() != ClockEvent.ARRIVED) {
-            aftermath.visit(appointment).ifPresent(Visit::timesCameLater);
+            bookingConsequences.visit(appointment).ifPresent(Visit::timesCameLater);
         }
     }
 
@@ -194,7 +194,7 @@ public class RunningDay {
             UUID clinicId, UUID appointmentId, @Nullable String seen, Findings findings, String who) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit =
-                    appointment.times().calledIn() == null ? Optional.empty() : aftermath.visit(appointment);
+                    appointment.times().calledIn() == null ? Optional.empty() : bookingConsequences.visit(appointment);
             if (visit.isEmpty()) {
                 return BookingResult.refused(new NothingToRecord());
             }
@@ -227,7 +227,7 @@ public class RunningDay {
                                 times.arrived(), times.calledIn(), times.finished(), times.roomReady()))));
         boolean isOver = times.finished() != null;
         if (refusal.isEmpty() && wasOver != isOver) {
-            aftermath.referralStandsAt(appointment, isOver ? ReferralStatus.CLOSED : ReferralStatus.BOOKED);
+            bookingConsequences.referralStandsAt(appointment, isOver ? ReferralStatus.CLOSED : ReferralStatus.BOOKED);
         }
         if (refusal.isEmpty() && isOver) {
             appointment.attendance().ifPresent(was -> inLog(appointment, visit -> visit.attended(was)));
@@ -259,7 +259,7 @@ public class RunningDay {
                     return visit.arrive(when);
                 }));
         if (refusal.isEmpty()) {
-            aftermath.referralStandsAt(appointment, ReferralStatus.BOOKED);
+            bookingConsequences.referralStandsAt(appointment, ReferralStatus.BOOKED);
         }
         return refusal;
     }
@@ -283,23 +283,23 @@ public class RunningDay {
                 first(appointment.finish(when), () -> inLog(appointment, visit -> visit.finish(when)));
         if (refusal.isEmpty() && leftFromOutside) {
             // How much of it was time in the room is not known.
-            aftermath.visit(appointment).ifPresent(Visit::timesCameLater);
+            bookingConsequences.visit(appointment).ifPresent(Visit::timesCameLater);
         }
         if (refusal.isEmpty()) {
-            aftermath.referralStandsAt(appointment, ReferralStatus.CLOSED);
+            bookingConsequences.referralStandsAt(appointment, ReferralStatus.CLOSED);
         }
         return refusal;
     }
 
     private Optional<BookingRefusal> notSeen(Appointment appointment, Optional<BookingRefusal> refusal) {
         if (refusal.isEmpty()) {
-            aftermath.notSeen(appointment);
+            bookingConsequences.notSeen(appointment);
         }
         return refusal;
     }
 
     private Optional<BookingRefusal> inLog(Appointment appointment, Function<Visit, Optional<VisitRefusal>> verb) {
-        return aftermath
+        return bookingConsequences
                 .visit(appointment)
                 .flatMap(verb)
                 .map(refusal ->

@@ -6,8 +6,8 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
-import org.earslot.booking.Aftermath;
 import org.earslot.booking.Appointment;
+import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.DayClosed;
 import org.earslot.booking.BookingRefusal.TimeNotOfTheDay;
@@ -27,12 +27,12 @@ public class SecondTry {
     public static final Duration OUTSIDE = Duration.ofMinutes(15);
 
     private final DiaryChange change;
-    private final Aftermath aftermath;
+    private final BookingConsequences bookingConsequences;
     private final ClinicClock clock;
 
-    SecondTry(DiaryChange change, Aftermath aftermath, ClinicClock clock) {
+    SecondTry(DiaryChange change, BookingConsequences bookingConsequences, ClinicClock clock) {
         this.change = change;
-        this.aftermath = aftermath;
+        this.bookingConsequences = bookingConsequences;
         this.clock = clock;
     }
 
@@ -52,7 +52,7 @@ public class SecondTry {
                     if (refusal.isEmpty()) {
                         Duration outside =
                                 Duration.between(appointment.steppedOut().orElseThrow(), now);
-                        aftermath.visit(appointment).ifPresent(visit -> visit.stayedOutside(outside));
+                        bookingConsequences.visit(appointment).ifPresent(visit -> visit.stayedOutside(outside));
                     }
                     return refusal;
                 },

@@ -7,8 +7,8 @@ import java.util.Map;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.SessionTemplate;
 import org.earslot.clinic.SessionTemplates;
-import org.earslot.day.DayDiary.Lane;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule.Lane;
+import org.earslot.day.DaySchedule.Line;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -26,11 +26,11 @@ public class SuggestedPlaces {
 
     /** The free places of each session's template, by the session's key; sessions without any are left out. */
     @Transactional(readOnly = true)
-    public Map<String, List<SessionTemplate.Place>> of(DayDiary day) {
+    public Map<String, List<SessionTemplate.Place>> of(DaySchedule day) {
         LocalDateTime now = clock.local(day.clinicId(), clock.now());
         Map<String, List<SessionTemplate.Place>> free = new HashMap<>();
         for (Lane lane : day.lanes()) {
-            for (DayDiary.Session session : lane.sessions()) {
+            for (DaySchedule.Session session : lane.sessions()) {
                 templates.of(day.clinicId(), session.held().origin()).ifPresent(template -> {
                     List<SessionTemplate.Place> places = template.places().stream()
                             .filter(place -> day.date().atTime(place.start()).isAfter(now))

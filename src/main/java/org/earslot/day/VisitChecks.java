@@ -3,7 +3,7 @@ package org.earslot.day;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import org.earslot.booking.Aftermath;
+import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingRefusal.NothingToRecord;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
@@ -16,18 +16,18 @@ import org.springframework.stereotype.Service;
 public class VisitChecks {
 
     private final DiaryChange change;
-    private final Aftermath aftermath;
+    private final BookingConsequences bookingConsequences;
 
-    VisitChecks(DiaryChange change, Aftermath aftermath) {
+    VisitChecks(DiaryChange change, BookingConsequences bookingConsequences) {
         this.change = change;
-        this.aftermath = aftermath;
+        this.bookingConsequences = bookingConsequences;
     }
 
     /** Ticks one check of a visit that has begun, or removes the tick. */
     public BookingResult tick(UUID clinicId, UUID appointmentId, VisitCheck check, boolean done) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit =
-                    appointment.times().calledIn() == null ? Optional.empty() : aftermath.visit(appointment);
+                    appointment.times().calledIn() == null ? Optional.empty() : bookingConsequences.visit(appointment);
             if (visit.isEmpty()) {
                 return BookingResult.refused(new NothingToRecord());
             }

@@ -15,8 +15,8 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.PlaceRules;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.day.DayDiary.Line;
-import org.earslot.day.DayDiary.Progress;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedule.Progress;
 import org.earslot.patient.ContactRoute;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
@@ -28,13 +28,13 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class WaitNotices {
 
-    private final DayDiaries diaries;
+    private final DaySchedules diaries;
     private final DiaryChange change;
     private final Patients patients;
     private final PlaceRules rules;
     private final ClinicClock clock;
 
-    WaitNotices(DayDiaries diaries, DiaryChange change, Patients patients, PlaceRules rules, ClinicClock clock) {
+    WaitNotices(DaySchedules diaries, DiaryChange change, Patients patients, PlaceRules rules, ClinicClock clock) {
         this.diaries = diaries;
         this.change = change;
         this.patients = patients;
@@ -71,7 +71,7 @@ public class WaitNotices {
 
     /** Of those still to be called in on that day. */
     @Transactional(readOnly = true)
-    public Notices of(DayDiary day) {
+    public Notices of(DaySchedule day) {
         int limit = rules.policy(day.clinicId()).waitLimitMinutes();
         if (!day.date().equals(clock.today(day.clinicId()))) {
             return new Notices(limit, List.of());
@@ -112,7 +112,7 @@ public class WaitNotices {
 
     private static boolean isToTell(Line line, int limit) {
         boolean waiting = line.progress() == Progress.TO_COME || line.progress() == Progress.PRESENT;
-        int said = line.told() == null ? 0 : line.told().minutes() + Told.MORE_MINUTES;
+        int said = line.told() == null ? 0 : line.told().minutes() + WaitNotice.MORE_MINUTES;
         return waiting && line.waitMinutes() > Math.max(limit, said);
     }
 

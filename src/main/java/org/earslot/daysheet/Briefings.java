@@ -13,7 +13,7 @@ import org.earslot.caution.SoftenerAdvice;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule.Line;
 import org.earslot.daysheet.Briefing.Overruled;
 import org.earslot.daysheet.Briefing.RedFlagState;
 import org.earslot.ear.Ear;

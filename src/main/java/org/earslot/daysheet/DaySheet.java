@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.UUID;
 import org.earslot.caution.Verdict;
 import org.earslot.clinic.ClinicSession;
-import org.earslot.day.DayDiary.Who;
+import org.earslot.day.DaySchedule.Who;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;

@@ -7,7 +7,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.booking.Judgements;
+import org.earslot.booking.SuitabilityCheck;
 import org.earslot.caution.CautionSummary;
 import org.earslot.caution.PatientCaution;
 import org.earslot.caution.Verdict;
@@ -16,11 +16,11 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
 import org.earslot.clinic.policy.PolicyTerms;
-import org.earslot.day.DayDiaries;
-import org.earslot.day.DayDiary;
-import org.earslot.day.DayDiary.Lane;
-import org.earslot.day.DayDiary.Line;
-import org.earslot.day.ListRun.Expected;
+import org.earslot.day.DaySchedule;
+import org.earslot.day.DaySchedule.Lane;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedules;
+import org.earslot.day.SessionProjection.Expected;
 import org.earslot.daysheet.Briefing.RedFlagState;
 import org.earslot.daysheet.DaySheet.RunsOn;
 import org.earslot.daysheet.DaySheet.SessionLine;
@@ -50,7 +50,7 @@ public class DaySheets {
     /** How many reasons for the length a line shows. */
     private static final int REASONS = 2;
 
-    private final DayDiaries diaries;
+    private final DaySchedules diaries;
     private final Referrals referrals;
     private final Briefings briefings;
     private final SheetPlans plans;
@@ -58,11 +58,11 @@ public class DaySheets {
     private final TrayRules trays;
     private final Practitioners practitioners;
     private final Policies policies;
-    private final Judgements judgements;
+    private final SuitabilityCheck suitabilityCheck;
     private final KitWarnings kit;
 
     DaySheets(
-            DayDiaries diaries,
+            DaySchedules diaries,
             Referrals referrals,
             Briefings briefings,
             SheetPlans plans,
@@ -70,7 +70,7 @@ public class DaySheets {
             TrayRules trays,
             Practitioners practitioners,
             Policies policies,
-            Judgements judgements,
+            SuitabilityCheck suitabilityCheck,
             KitWarnings kit) {
         this.diaries = diaries;
         this.referrals = referrals;
@@ -80,14 +80,14 @@ public class DaySheets {
         this.trays = trays;
         this.practitioners = practitioners;
         this.policies = policies;
-        this.judgements = judgements;
+        this.suitabilityCheck = suitabilityCheck;
         this.kit = kit;
     }
 
     /** The sheets of {@code date}, those of practitioners without any visit left out. */
     @Transactional(readOnly = true)
     public DaySheet of(UUID clinicId, LocalDate date) {
-        DayDiary day = diaries.of(clinicId, date);
+        DaySchedule day = diaries.of(clinicId, date);
         Morning morning = new Morning(
                 day,
                 policies.findById(clinicId)
@@ -95,7 +95,7 @@ public class DaySheets {
                         .terms(),
                 trays.of(clinicId),
                 kit.of(clinicId, date),
-                Holders.of(day, practitioners.findByClinicIdOrderByName(clinicId)));
+                CoverAssignments.of(day, practitioners.findByClinicIdOrderByName(clinicId)));
         return new DaySheet(
                 date,
                 day.lanes().stream()
@@ -106,7 +106,11 @@ public class DaySheets {
 
     /** What all sheets of a day are made from. */
     private record Morning(
-            DayDiary day, PolicyTerms policy, List<TrayRule> trays, KitWarnings.OfDay kit, Holders holders) {}
+            DaySchedule day,
+            PolicyTerms policy,
+            List<TrayRule> trays,
+            KitWarnings.OfDay kit,
+            CoverAssignments holders) {}
 
     private Sheet sheet(Morning morning, Lane lane) {
         List<SessionLine> sessions = lane.sessions().stream()
@@ -127,7 +131,8 @@ public class DaySheets {
             SheetLine written = line(morning, line, referral, i == seen.size() - 1);
             lines.add(written);
             warnings.addAll(warnings(morning, line, written, referral));
-            if (line.progress() == DayDiary.Progress.TO_COME && written.brief().redFlags() == RedFlagState.NOT_ASKED) {
+            if (line.progress() == DaySchedule.Progress.TO_COME
+                    && written.brief().redFlags() == RedFlagState.NOT_ASKED) {
                 unasked.add(
                         new Unasked(line.start(), line.who().name(), line.who().referralId()));
             }
@@ -140,7 +145,7 @@ public class DaySheets {
     }
 
     private SheetLine line(Morning morning, Line line, @Nullable Referral referral, boolean last) {
-        DayDiary day = morning.day();
+        DaySchedule day = morning.day();
         Method method = line.what().method();
         Expected expected = line.expected();
         LocalTime starts = expected == null ? null : expected.starts();
@@ -203,13 +208,13 @@ public class DaySheets {
         if (!line.inSession() && cover.isEmpty()) {
             warnings.add(new Warning.OutsideSession(start, name, line.id()));
         }
-        if (line.progress().equals(DayDiary.Progress.TO_COME)) {
+        if (line.progress().equals(DaySchedule.Progress.TO_COME)) {
             morning.holders()
                     .ageNotSeen(line, written.brief().age())
                     .ifPresent(who -> warnings.add(new Warning.AgeNotSeen(start, name, who.name(), line.id())));
         }
         Method method = written.method();
-        if (method == null || !line.progress().equals(DayDiary.Progress.TO_COME)) {
+        if (method == null || !line.progress().equals(DaySchedule.Progress.TO_COME)) {
             return warnings;
         }
         morning.holders()
@@ -229,7 +234,7 @@ public class DaySheets {
         if (!brief.forbidding().isEmpty()) {
             warnings.add(new Warning.Contraindicated(start, name, method, brief.forbidding(), line.id()));
         }
-        judgements
+        suitabilityCheck
                 .sinceBooked(referral.clinicId(), line.id())
                 .filter(worse -> worse.now() != Verdict.CONTRAINDICATED)
                 .filter(worse -> !worse.cautions().isEmpty()

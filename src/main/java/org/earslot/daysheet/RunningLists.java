@@ -8,10 +8,10 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.day.DayDiaries;
-import org.earslot.day.DayDiary;
-import org.earslot.day.DayDiary.Lane;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule;
+import org.earslot.day.DaySchedule.Lane;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedules;
 import org.earslot.day.LateCard;
 import org.earslot.day.LateCards;
 import org.earslot.referral.Referral;
@@ -26,7 +26,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class RunningLists {
 
-    private final DayDiaries diaries;
+    private final DaySchedules diaries;
     private final Briefings briefings;
     private final Referrals referrals;
     private final TrayRules trays;
@@ -35,7 +35,7 @@ public class RunningLists {
     private final ClinicClock clock;
 
     RunningLists(
-            DayDiaries diaries,
+            DaySchedules diaries,
             Briefings briefings,
             Referrals referrals,
             TrayRules trays,
@@ -60,7 +60,7 @@ public class RunningLists {
     /** The day with the list of {@code practitionerId}, or of the first by name where that is empty. */
     @Transactional(readOnly = true)
     public Shown of(UUID clinicId, LocalDate date, Optional<UUID> practitionerId) {
-        DayDiary day = diaries.of(clinicId, date);
+        DaySchedule day = diaries.of(clinicId, date);
         List<Choice> choices = day.lanes().stream()
                 .filter(lane -> !lane.lines().isEmpty())
                 .map(lane -> new Choice(lane.practitionerId(), lane.practitionerName()))

@@ -6,10 +6,10 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.earslot.clinic.policy.PolicyTerms;
-import org.earslot.day.DayDiary;
-import org.earslot.day.DayDiary.Lane;
-import org.earslot.day.DayDiary.Line;
-import org.earslot.day.DayDiary.Progress;
+import org.earslot.day.DaySchedule;
+import org.earslot.day.DaySchedule.Lane;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedule.Progress;
 import org.earslot.daysheet.DaySheet.Warning;
 
 /** What to settle about a session as a whole. */
@@ -17,7 +17,7 @@ final class SessionWarnings {
 
     private SessionWarnings() {}
 
-    static List<Warning> of(DayDiary.Session session, Lane lane, PolicyTerms policy) {
+    static List<Warning> of(DaySchedule.Session session, Lane lane, PolicyTerms policy) {
         List<Warning> warnings = new ArrayList<>();
         String key = session.held().key();
         if (session.run().pastEnd() > policy.acceptedOvertimeShare()) {

@@ -6,7 +6,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.caution.AskedCaution;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule.Line;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.estimate.VisitPlan;

@@ -36,7 +36,7 @@ final class DaySpread {
     /** Sums over pairs of g_i g_j, and of p_i p_j. */
     private static double[] pairs(Fit fit) {
         PastVisits visits = fit.visits;
-        RowStep step = new RowStep(fit, new PassSums(fit));
+        RowStep step = new RowStep(fit, new SweepAccumulator(fit));
         double person = fit.persons ? fit.sizes.person * fit.sizes.person : 0;
         Day day = new Day(fit.groups);
         double[] pairs = new double[2];

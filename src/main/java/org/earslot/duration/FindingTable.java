@@ -2,9 +2,9 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import java.util.List;
+import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Prior;
 import org.earslot.duration.table.Priors;
-import org.earslot.duration.table.Recollection;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  * <p>By Bayes' rule, reports, circumstances and memory being taken as independent given what is found: shares of the levels
  * at all (a Dirichlet mean, shrunk to the assumed shares), times the probability of the report in hand under each level
  * ({@link Reliability}), times how much commoner each level is under each circumstance than the reports alone would have
- * it, times what is remembered ({@link Remembering}). A circumstance enters only where the counts say that it matters, and
+ * it, times what is remembered ({@link CarryForward}). A circumstance enters only where the counts say that it matters, and
  * shrunk by as much as makes them most likely.
  */
 public final class FindingTable {
@@ -33,7 +33,7 @@ public final class FindingTable {
     private final double assumedWorth;
     private final double[] right;
     private final double rightWorth;
-    private final Remembering remembering;
+    private final CarryForward carryForward;
 
     /** Of the same factor in other parts of the visit. */
     final Resemblance resemblance;
@@ -78,8 +78,8 @@ public final class FindingTable {
         }
         assumedWorth = worth;
         rightWorth = rights;
-        remembering = new Remembering(stays);
-        resemblance = new Resemblance(levels, Remembering.ofOneOther(stays));
+        carryForward = new CarryForward(stays);
+        resemblance = new Resemblance(levels, CarryForward.ofOneOther(stays));
         found = new double[levels];
         reports = new double[1][levels][levels];
         under = new double[circumstances][];
@@ -112,8 +112,8 @@ public final class FindingTable {
         if (reported != NONE) {
             reports[source + 1][level][reported] += weight;
         }
-        if (memory != Recollection.NONE) {
-            remembering.add(memory, level);
+        if (memory != LastFindings.NONE) {
+            carryForward.add(memory, level);
         }
         if (circumstances > 0 && given != null) {
             if (reported == NONE) {
@@ -162,7 +162,7 @@ public final class FindingTable {
         general = Dirichlet.shrunk(found, assumed, assumedWorth);
         Reliability of = new Reliability(reports, general, right, rightWorth);
         reliability = of;
-        remembering.settle(general);
+        carryForward.settle(general);
         resemblance.settle(general);
         Arrays.fill(times, null);
         if (circumstances > 0) {
@@ -257,7 +257,7 @@ public final class FindingTable {
                 }
             }
         }
-        remembering.apply(memory, general, into);
+        carryForward.apply(memory, general, into);
         double total = 0;
         for (int level = 0; level < levels; level++) {
             total += into[level];

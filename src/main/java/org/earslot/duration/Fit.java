@@ -48,7 +48,7 @@ final class Fit {
     double[] personMean;
     double[] personNext;
     final double[] personPrecision;
-    Sizes sizes;
+    VarianceComponents sizes;
 
     /** Whether persons are told apart: some person has come twice. */
     final boolean persons;
@@ -64,7 +64,7 @@ final class Fit {
     ComfortStops stops;
     double logLikelihood;
     double lastStep = Double.POSITIVE_INFINITY;
-    private Arrow.@org.jspecify.annotations.Nullable Solved solved;
+    private ArrowheadSystem.@org.jspecify.annotations.Nullable Solved solved;
 
     Fit(PastVisits visits, Layout layout, Design design, Criterion criterion) {
         this.visits = visits;
@@ -78,7 +78,7 @@ final class Fit {
         personMean = new double[layout.vocabulary.persons.size()];
         personNext = new double[personMean.length];
         personPrecision = new double[personMean.length];
-        sizes = Sizes.of(layout.priors, layout.kinds);
+        sizes = VarianceComponents.of(layout.priors, layout.kinds);
         persons = criterion == Criterion.EVIDENCE && someoneCameTwice();
         if (criterion != Criterion.EVIDENCE) {
             sizes.stubbornShare = 0;
@@ -91,14 +91,15 @@ final class Fit {
             int first = visits.firstSegment[row];
             int parts = visits.firstSegment[row + 1] - first - 1;
             // The checks know one noise for all.
-            classOf[row] = flat() ? 0 : Sizes.noiseClass(parts == 0 ? Names.NONE : visits.kind[first + 1], parts);
+            classOf[row] =
+                    flat() ? 0 : VarianceComponents.noiseClass(parts == 0 ? Names.NONE : visits.kind[first + 1], parts);
             for (int s = first; s <= first + parts; s++) {
                 open[row] |= design.open[s];
             }
         }
         tables = new ReportTables(layout.vocabulary, layout.priors);
         stops = new ComfortStops(layout.priors);
-        sizeSteps = new SizeSteps(this);
+        varianceUpdate = new VarianceUpdate(this);
     }
 
     private boolean someoneCameTwice() {
@@ -149,7 +150,7 @@ final class Fit {
     private boolean withSizes = true;
     private double relaxed = 1;
     private double[] lastMove;
-    private final SizeSteps sizeSteps;
+    private final VarianceUpdate varianceUpdate;
     private double largestSize = Double.POSITIVE_INFINITY;
 
     /** Stops expected in a visit's minutes. */
@@ -165,14 +166,14 @@ final class Fit {
 
     private void pass() {
         int[] bounds = bounds();
-        PassSums[] passes = new PassSums[bounds.length - 1];
+        SweepAccumulator[] passes = new SweepAccumulator[bounds.length - 1];
         IntStream chunks = IntStream.range(0, passes.length);
         (passes.length > 1 ? chunks.parallel() : chunks).forEach(chunk -> {
-            Pass pass = new Pass(this);
+            Sweep pass = new Sweep(this);
             pass.over(bounds[chunk], bounds[chunk + 1]);
             passes[chunk] = pass.sums;
         });
-        PassSums all = passes[0];
+        SweepAccumulator all = passes[0];
         for (int chunk = 1; chunk < passes.length; chunk++) {
             all.add(passes[chunk]);
         }
@@ -206,8 +207,8 @@ final class Fit {
         return criterion != Criterion.EVIDENCE;
     }
 
-    private void step(PassSums sums) {
-        Arrow arrow = sums.arrow;
+    private void step(SweepAccumulator sums) {
+        ArrowheadSystem arrow = sums.arrow;
         int width = layout.width;
         logLikelihood = sums.logLikelihood;
         for (int i = 0; i < width; i++) {
@@ -235,11 +236,11 @@ final class Fit {
                 logLikelihood += 0.5 * Math.log(blockPrecision[k]);
             }
         }
-        Arrow.Solved result = arrow.solve();
+        ArrowheadSystem.Solved result = arrow.solve();
         solved = result;
         logLikelihood -= 0.5 * result.logDetGroups();
         double largest = move(result);
-        double change = sizeSteps.step(sums, result, blockPrecision, withSizes);
+        double change = varianceUpdate.step(sums, result, blockPrecision, withSizes);
         largestSize = withSizes ? change : Math.max(largestSize, change);
         lastStep = Math.max(largest, largestSize);
     }
@@ -257,7 +258,7 @@ final class Fit {
         return precision;
     }
 
-    private double move(Arrow.Solved result) {
+    private double move(ArrowheadSystem.Solved result) {
         double largest = 0;
         for (double change : result.step()) {
             largest = Math.max(largest, Math.abs(change));
@@ -311,8 +312,8 @@ final class Fit {
     }
 
     /** The last solved system; one pass at least must have run. */
-    Arrow.Solved solved() {
-        Arrow.Solved result = solved;
+    ArrowheadSystem.Solved solved() {
+        ArrowheadSystem.Solved result = solved;
         if (result == null) {
             throw new IllegalStateException("no pass has run");
         }

@@ -31,7 +31,7 @@ final class Forecast {
     private final Layout layout;
     private final Posterior posterior;
 
-    private Bins[] bins = new Bins[0];
+    private LocationGrid[] bins = new LocationGrid[0];
     private double[][] shareOf = new double[0][];
     private final double[] x;
     private final int[] touched;
@@ -67,23 +67,23 @@ final class Forecast {
     }
 
     /** The time to completion. @param shift what the recent level adds to every location */
-    MixtureMinutes of(Asked asked, double shift, ProbabilityMap map) {
+    MixtureMinutes of(Query asked, double shift, ProbabilityMap map) {
         locate(asked, shift);
         return mixture(asked, map);
     }
 
     // ---- where the time lies -------------------------------------------------------------------------------------
 
-    private void locate(Asked asked, double shift) {
+    private void locate(Query asked, double shift) {
         int count = asked.segments.size();
         ensure(count);
         double[] block = asked.group == Names.NONE ? null : posterior.block()[asked.group];
         double strange = 0;
         int combinations = 1;
         for (int s = 0; s < count; s++) {
-            Asked.Segment segment = asked.segments.get(s);
+            Query.Segment segment = asked.segments.get(s);
             bins[s].start(known(asked, segment, block));
-            for (Asked.Entry entry : segment.entries) {
+            for (Query.Entry entry : segment.entries) {
                 if (!entry.certain()) {
                     bins[s].spread(entry.columns(), entry.shares(), posterior.beta());
                 }
@@ -120,9 +120,9 @@ final class Forecast {
     }
 
     /** Parts that are alike are long together: the covariance of their logarithms, each by its share of the time. */
-    private void together(Asked asked) {
+    private void together(Query asked) {
         double variance = 0;
-        for (Asked.Pair pair : asked.pairs) {
+        for (Query.Pair pair : asked.pairs) {
             variance += 2 * share(pair.one()) * share(pair.other()) * pair.covariance(posterior.beta());
         }
         for (int l = 0; l < locations; l++) {
@@ -149,7 +149,7 @@ final class Forecast {
 
     /** A group never seen may be anywhere that groups are. */
     private void stranger() {
-        Sizes sizes = posterior.sizes();
+        VarianceComponents sizes = posterior.sizes();
         double rest = 0;
         for (int k = 1; k < local.length; k++) {
             double size = k <= layout.kinds ? sizes.groupKind : sizes.groupSide;
@@ -160,14 +160,14 @@ final class Forecast {
         groupDoubt = strangerSquare;
     }
 
-    private double known(Asked asked, Asked.Segment segment, double @org.jspecify.annotations.Nullable [] block) {
+    private double known(Query asked, Query.Segment segment, double @org.jspecify.annotations.Nullable [] block) {
         double[] beta = posterior.beta();
         double sum = segment.strangeMean;
         if (!isStrange(segment)) {
             int place = segment.kind + 1;
             sum += beta[layout.base[place]] + (layout.since[place] == Layout.NONE ? 0 : beta[layout.since[place]]);
         }
-        for (Asked.Entry entry : segment.entries) {
+        for (Query.Entry entry : segment.entries) {
             if (entry.number()) {
                 sum += beta[entry.columns()[0]] * entry.shares()[0];
             } else if (entry.certain()) {
@@ -191,7 +191,7 @@ final class Forecast {
         return sum;
     }
 
-    private static boolean isStrange(Asked.Segment segment) {
+    private static boolean isStrange(Query.Segment segment) {
         return segment.kind == Names.NONE && !segment.kindName.isEmpty();
     }
 
@@ -201,7 +201,7 @@ final class Forecast {
             bins = Arrays.copyOf(bins, count);
             shareOf = Arrays.copyOf(shareOf, count);
             for (int s = had; s < count; s++) {
-                bins[s] = new Bins(s == 0 ? ONCE_POINTS : PART_POINTS);
+                bins[s] = new LocationGrid(s == 0 ? ONCE_POINTS : PART_POINTS);
                 shareOf[s] = new double[Math.max(ONCE_POINTS, 64)];
             }
         }
@@ -272,17 +272,17 @@ final class Forecast {
     }
 
     /** The expected design, weighted by each segment's share of the time. */
-    private void design(Asked asked, int count) {
+    private void design(Query asked, int count) {
         local[0] = 1;
         for (int s = 0; s < count; s++) {
-            Asked.Segment segment = asked.segments.get(s);
-            Bins of = bins[s];
+            Query.Segment segment = asked.segments.get(s);
+            LocationGrid of = bins[s];
             double share = share(s);
             if (!isStrange(segment)) {
                 touch(layout.base[segment.kind + 1], share);
                 touch(layout.since[segment.kind + 1], share);
             }
-            for (Asked.Entry entry : segment.entries) {
+            for (Query.Entry entry : segment.entries) {
                 if (entry.number()) {
                     touch(entry.columns()[0], share * entry.shares()[0]);
                 } else if (entry.certain()) {
@@ -333,8 +333,8 @@ final class Forecast {
 
     // ---- how wide it is ------------------------------------------------------------------------------------------
 
-    private MixtureMinutes mixture(Asked asked, ProbabilityMap map) {
-        Sizes sizes = posterior.sizes();
+    private MixtureMinutes mixture(Query asked, ProbabilityMap map) {
+        VarianceComponents sizes = posterior.sizes();
         int in = noiseClass(asked);
         double sigma = wider * sizes.noise[in];
         boolean stranger = asked.group == Names.NONE;
@@ -371,8 +371,8 @@ final class Forecast {
     }
 
     /** The class of noise of a question. */
-    static int noiseClass(Asked asked) {
+    static int noiseClass(Query asked) {
         int parts = asked.segments.size() - 1;
-        return Sizes.noiseClass(parts == 0 ? Names.NONE : asked.segments.get(1).kind, parts);
+        return VarianceComponents.noiseClass(parts == 0 ? Names.NONE : asked.segments.get(1).kind, parts);
     }
 }

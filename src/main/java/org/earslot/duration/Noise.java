@@ -39,7 +39,7 @@ final class Noise {
     double stubbornFirst;
     double stubbornSquare;
 
-    void set(Sizes sizes, double informative) {
+    void set(VarianceComponents sizes, double informative) {
         share = sizes.stubbornShare;
         shift = sizes.stubbornShift;
         spread = sizes.stubbornSpread;

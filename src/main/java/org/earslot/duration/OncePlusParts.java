@@ -79,7 +79,7 @@ public final class OncePlusParts implements Estimator {
         Fit fit = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
         ReportTables tables = new ReportTables(layout.vocabulary, priors);
         PersonsSoFar.Order order = PersonsSoFar.Order.of(visits);
-        Foreseen foreseen = new Foreseen(visits.count);
+        OutOfSampleForecasts foreseen = new OutOfSampleForecasts(visits.count);
         int before = 0;
         int[] stretches = stretches(visits.count);
         for (int stretch = 0; stretch < stretches.length; stretch++) {
@@ -106,7 +106,7 @@ public final class OncePlusParts implements Estimator {
     }
 
     /** Looks for a change of practice in how the forecasts missed, and fits again where there was one. */
-    private FittedModel settled(Fit fit, ReportTables tables, Foreseen foreseen) {
+    private FittedModel settled(Fit fit, ReportTables tables, OutOfSampleForecasts foreseen) {
         PastVisits visits = fit.visits;
         int settledFrom = foreseen.from(Math.max(SETTLED, visits.count / 8));
         int changed = Drift.change(foreseen.misses(), settledFrom);
@@ -154,7 +154,7 @@ public final class OncePlusParts implements Estimator {
             trial.startFrom(fit);
             trial.stretch(from, weights, tables);
             trial.run(Math.min(8, passes(visits.count)), 1e-3);
-            Foreseen foreseen = new Foreseen(TRIED);
+            OutOfSampleForecasts foreseen = new OutOfSampleForecasts(TRIED);
             foresee(trial, tables, PersonsSoFar.Order.of(visits), from, visits.count, TRIED, foreseen);
             double score = foreseen.score();
             // A half-life has to earn its keep: it throws past visits away.
@@ -189,7 +189,13 @@ public final class OncePlusParts implements Estimator {
 
     /** Says the next stretch's minutes beforehand, as the fit then stood, and keeps what came of it. */
     private static void foresee(
-            Fit fit, ReportTables tables, PersonsSoFar.Order order, int from, int to, int most, Foreseen foreseen) {
+            Fit fit,
+            ReportTables tables,
+            PersonsSoFar.Order order,
+            int from,
+            int to,
+            int most,
+            OutOfSampleForecasts foreseen) {
         PastVisits visits = fit.visits;
         Posterior posterior = Posterior.of(fit);
         int step = Math.max(1, (to - from + most - 1) / most);
@@ -197,13 +203,13 @@ public final class OncePlusParts implements Estimator {
         MixtureMinutes[] forecasts = new MixtureMinutes[count];
         // Two halves, each with its own room to work in; what they say is kept in order.
         IntStream.range(0, count < FEW_FORECASTS ? 1 : 2).parallel().forEach(half -> {
-            Questions questions = new Questions(fit.layout, fit.design.recorded, tables);
+            QueryEncoder questions = new QueryEncoder(fit.layout, fit.design.recorded, tables);
             Forecast forecast = new Forecast(fit.layout, posterior);
             PersonsSoFar persons = new PersonsSoFar(fit, order, from);
             for (int i = half; i < count; i += count < FEW_FORECASTS ? 1 : 2) {
                 int at = from + i * step;
                 double[] own = persons.before(at);
-                Asked asked = questions.of(visits, visits.order[at], own[0], own[1]);
+                Query asked = questions.of(visits, visits.order[at], own[0], own[1]);
                 forecasts[i] = forecast.of(asked, 0, ProbabilityMap.IDENTITY);
             }
         });

@@ -65,7 +65,7 @@ final class OncePlusPartsModel implements FittedModel {
         return halfLife;
     }
 
-    private Asked asked(VisitTerms visit) {
+    private Query asked(VisitTerms visit) {
         int who = layout.vocabulary.persons.find(visit.person());
         double mean = 0;
         double variance =
@@ -74,7 +74,7 @@ final class OncePlusPartsModel implements FittedModel {
             mean = personMean[who];
             variance = 1 / personPrecision[who];
         }
-        return new Questions(layout, recorded, tables)
+        return new QueryEncoder(layout, recorded, tables)
                 .of(visit, (part, factor) -> memory.of(who, part, factor), mean, variance);
     }
 
@@ -89,15 +89,15 @@ final class OncePlusPartsModel implements FittedModel {
     private final class Itemised implements Prediction {
 
         private final VisitTerms visit;
-        private final Asked asked;
+        private final Query query;
         private final MixtureMinutes completion;
         private final double groupDoubt;
 
         Itemised(VisitTerms visit) {
             this.visit = visit;
-            asked = asked(visit);
+            query = asked(visit);
             Forecast forecast = new Forecast(layout, posterior);
-            completion = forecast.of(asked, 0, maps[Forecast.noiseClass(asked)]);
+            completion = forecast.of(query, 0, maps[Forecast.noiseClass(query)]);
             groupDoubt = forecast.groupDoubt;
         }
 
@@ -113,12 +113,12 @@ final class OncePlusPartsModel implements FittedModel {
 
         @Override
         public List<Item> why() {
-            return new WhyThisLong(layout, posterior).items(asked, visit.group(), completion.quantile(0.5));
+            return new WhyThisLong(layout, posterior).items(query, visit.group(), completion.quantile(0.5));
         }
 
         @Override
         public List<Question> ask() {
-            return Asking.questions(
+            return ValueOfInformation.questions(
                     visit,
                     completion,
                     OncePlusPartsModel.this::predict,

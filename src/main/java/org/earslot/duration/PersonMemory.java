@@ -1,8 +1,8 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Names;
 import org.earslot.duration.table.PastVisits;
-import org.earslot.duration.table.Recollection;
 
 /** What was found so far in each part of each person, by factor: the same ear remembered. Looked up where it is asked. */
 final class PersonMemory {
@@ -32,12 +32,12 @@ final class PersonMemory {
     /** What was found. @param who the person's number, or {@link Names#NONE} @param part "" for what is paid once */
     long of(int who, String part, int factor) {
         if (who == Names.NONE) {
-            return Recollection.NONE;
+            return LastFindings.NONE;
         }
         int own = part.isEmpty() ? Names.NONE : visits.vocabulary.parts.find(part);
         boolean never = own == Names.NONE && !part.isEmpty();
-        long same = Recollection.NONE;
-        long other = Recollection.NONE;
+        long same = LastFindings.NONE;
+        long other = LastFindings.NONE;
         for (int i = first[who]; i < first[who + 1]; i++) {
             int row = rows[i];
             for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
@@ -46,13 +46,13 @@ final class PersonMemory {
                     continue;
                 }
                 if (visits.name[s] == own && !never) {
-                    same = Recollection.same(same, level);
+                    same = LastFindings.same(same, level);
                 } else if (visits.name[s] != Names.NONE && !part.isEmpty()) {
-                    other = Recollection.same(other, level);
+                    other = LastFindings.same(other, level);
                 }
             }
         }
-        return Recollection.withOther(same, other);
+        return LastFindings.withOther(same, other);
     }
 
     private int found(int segment, int factor) {

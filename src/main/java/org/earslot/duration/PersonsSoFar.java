@@ -17,7 +17,7 @@ final class PersonsSoFar {
     /** @param order of the fit's visits @param from how many visits in time the fit has seen */
     PersonsSoFar(Fit fit, Order order, int from) {
         this.fit = fit;
-        step = new RowStep(fit, new PassSums(fit));
+        step = new RowStep(fit, new SweepAccumulator(fit));
         this.order = order;
         this.from = from;
     }

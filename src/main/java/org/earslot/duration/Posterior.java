@@ -20,13 +20,13 @@ record Posterior(
         double[][] block,
         double[][] cross,
         double[][] own,
-        Sizes sizes,
+        VarianceComponents sizes,
         boolean personsTold,
         double[] widths) {
 
     /** Of a fit that has made a pass. */
     static Posterior of(Fit fit) {
-        Arrow.Solved solved = fit.solved();
+        ArrowheadSystem.Solved solved = fit.solved();
         double[] covariance = solved.covariance();
         double[][] cross = new double[fit.groups][];
         double[][] own = new double[fit.groups][];
@@ -48,8 +48,8 @@ record Posterior(
         for (int i = 0; i < width; i++) {
             System.arraycopy(fit.layout.priorPrecision[i], 0, precision, i * width, width);
         }
-        Arrow.cholesky(precision, width);
-        double[] covariance = Arrow.inverse(precision, width);
+        ArrowheadSystem.cholesky(precision, width);
+        double[] covariance = ArrowheadSystem.inverse(precision, width);
         double[][] none = new double[0][];
         return new Posterior(
                 fit.beta.clone(), covariance, none, none, none, fit.sizes.copy(), false, new double[width]);

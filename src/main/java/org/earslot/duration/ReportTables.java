@@ -1,9 +1,9 @@
 package org.earslot.duration;
 
+import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Names;
 import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Priors;
-import org.earslot.duration.table.Recollection;
 import org.earslot.duration.table.Vocabulary;
 import org.jspecify.annotations.Nullable;
 
@@ -77,7 +77,7 @@ final class ReportTables {
                 if (PastVisits.isNumber(term)
                         || PastVisits.isCertain(term)
                         || PastVisits.foundOf(term) == Names.NONE
-                        || visits.recollection(t) != Recollection.NONE) {
+                        || visits.recollection(t) != LastFindings.NONE) {
                     continue;
                 }
                 for (int other = visits.firstTerm[one + 1]; other < visits.firstTerm[last]; other++) {

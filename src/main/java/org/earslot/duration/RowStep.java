@@ -16,8 +16,8 @@ final class RowStep {
     private final PastVisits visits;
     private final Design design;
     private final Layout layout;
-    private final PassSums sums;
-    private final OpenRow openRow;
+    private final SweepAccumulator sums;
+    private final MarginalisedRow marginalisedRow;
 
     final Noise noise = new Noise();
 
@@ -49,7 +49,7 @@ final class RowStep {
 
     private double[] minutes = new double[8];
 
-    RowStep(Fit fit, PassSums sums) {
+    RowStep(Fit fit, SweepAccumulator sums) {
         this.fit = fit;
         this.sums = sums;
         visits = fit.visits;
@@ -60,7 +60,7 @@ final class RowStep {
         touched = new int[layout.width];
         local = new double[layout.blockWidth];
         noise.set(fit.sizes, fit.informative);
-        openRow = new OpenRow(fit, this, sums);
+        marginalisedRow = new MarginalisedRow(fit, this, sums);
     }
 
     /** @param effect of the person, on the log scale */
@@ -69,7 +69,7 @@ final class RowStep {
         double @Nullable [] block = group == Names.NONE ? null : fit.block[group];
         startDesign();
         if (fit.open[row]) {
-            openRow.evaluate(row, effect, block);
+            marginalisedRow.evaluate(row, effect, block);
         } else {
             closedRow(row, effect, block);
         }

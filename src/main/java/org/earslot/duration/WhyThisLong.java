@@ -49,7 +49,7 @@ final class WhyThisLong {
     }
 
     /** The lines. @param median the median to be shown, in minutes */
-    List<Item> items(Asked asked, @Nullable String group, double median) {
+    List<Item> items(Query asked, @Nullable String group, double median) {
         List<Item> labels = new ArrayList<>();
         double[] minutes = bill(asked, posterior.beta(), block(asked), asked.personMean, labels, group);
         double[][] drawn = new double[minutes.length][DRAWS];
@@ -81,14 +81,14 @@ final class WhyThisLong {
         return items;
     }
 
-    private double[] block(Asked asked) {
+    private double[] block(Query asked) {
         return asked.group == Names.NONE
                 ? new double[layout.blockWidth]
                 : posterior.block()[asked.group];
     }
 
     private double[] bill(
-            Asked asked,
+            Query asked,
             double[] beta,
             double[] block,
             double person,
@@ -97,7 +97,7 @@ final class WhyThisLong {
         Lines lines = new Lines(2 + 2 * asked.segments.size() + asked.entries() + 3);
         double sum = 0;
         double groupInside = 0;
-        for (Asked.Segment segment : asked.segments) {
+        for (Query.Segment segment : asked.segments) {
             double reference = reference(segment, beta);
             double own = inside(segment, block);
             double[] logs = new double[segment.entries.size()];
@@ -112,7 +112,7 @@ final class WhyThisLong {
             double perLog = perLog(reference, total);
             line(lines, labels, reference, once ? ItemKind.ONCE : ItemKind.PART, segment.part, "", segment.kindName);
             for (int e = 0; e < logs.length; e++) {
-                Asked.Entry entry = segment.entries.get(e);
+                Query.Entry entry = segment.entries.get(e);
                 line(
                         lines,
                         labels,
@@ -174,7 +174,7 @@ final class WhyThisLong {
         }
     }
 
-    private double reference(Asked.Segment segment, double[] beta) {
+    private double reference(Query.Segment segment, double[] beta) {
         boolean strange = segment.kind == Names.NONE && !segment.kindName.isEmpty();
         double known = strange ? 0 : beta[layout.base[segment.kind + 1]];
         int since = strange ? Layout.NONE : layout.since[segment.kind + 1];
@@ -182,7 +182,7 @@ final class WhyThisLong {
     }
 
     /** What is the group's own in this kind and on this side, on the log scale. */
-    private double inside(Asked.Segment segment, double[] block) {
+    private double inside(Query.Segment segment, double[] block) {
         if (segment.kind == Names.NONE) {
             return 0;
         }
@@ -190,7 +190,7 @@ final class WhyThisLong {
         return block[layout.kindInBlock(segment.kind)] + side;
     }
 
-    private static double multiplier(Asked.Entry entry, double[] beta) {
+    private static double multiplier(Query.Entry entry, double[] beta) {
         if (entry.number()) {
             return Math.exp(beta[entry.columns()[0]] * entry.shares()[0]);
         }
@@ -221,7 +221,7 @@ final class WhyThisLong {
         final double[] block;
         double person;
 
-        Draws(Posterior posterior, Asked asked, Layout layout) {
+        Draws(Posterior posterior, Query asked, Layout layout) {
             columns = columns(asked, layout);
             beta = posterior.beta().clone();
             block = asked.group == Names.NONE ? new double[layout.blockWidth] : posterior.block()[asked.group].clone();
@@ -246,7 +246,7 @@ final class WhyThisLong {
                     factor[i * n + j] = covariance + (i == j ? 1e-12 : 0);
                 }
             }
-            Arrow.cholesky(factor, n);
+            ArrowheadSystem.cholesky(factor, n);
             for (int i = 0; i < n; i++) {
                 if (factor[i * n + i] > 1e40) {
                     // No variance of its own is left in this column.
@@ -257,16 +257,16 @@ final class WhyThisLong {
             personSd = Math.sqrt(asked.personVariance);
         }
 
-        private static int[] columns(Asked asked, Layout layout) {
+        private static int[] columns(Query asked, Layout layout) {
             java.util.TreeSet<Integer> set = new java.util.TreeSet<>();
-            for (Asked.Segment segment : asked.segments) {
+            for (Query.Segment segment : asked.segments) {
                 if (segment.kind != Names.NONE || segment.kindName.isEmpty()) {
                     set.add(layout.base[segment.kind + 1]);
                     if (layout.since[segment.kind + 1] != Layout.NONE) {
                         set.add(layout.since[segment.kind + 1]);
                     }
                 }
-                for (Asked.Entry entry : segment.entries) {
+                for (Query.Entry entry : segment.entries) {
                     for (int column : entry.columns()) {
                         if (column != Layout.NONE) {
                             set.add(column);

@@ -25,7 +25,7 @@ final class Widths {
         int every = Math.max(1, (fit.rows.length + ENOUGH - 1) / ENOUGH);
         double[] square = new double[width * width];
         double[] right = new double[width];
-        RowStep step = new RowStep(fit, new PassSums(fit));
+        RowStep step = new RowStep(fit, new SweepAccumulator(fit));
         for (int i = 0; i < fit.rows.length; i += every) {
             int row = fit.rows[i];
             int who = fit.visits.person[row];
@@ -37,9 +37,9 @@ final class Widths {
         for (int column = 0; column < width; column++) {
             square[column * width + column] += 1 / (SPREAD * SPREAD);
         }
-        Arrow.cholesky(square, width);
-        Arrow.forward(square, width, right, 0);
-        Arrow.backward(square, width, right, 0);
+        ArrowheadSystem.cholesky(square, width);
+        ArrowheadSystem.forward(square, width, right, 0);
+        ArrowheadSystem.backward(square, width, right, 0);
         return right;
     }
 }

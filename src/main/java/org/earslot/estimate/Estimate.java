@@ -50,7 +50,7 @@ public record Estimate(
 
     /** What is kept with an appointment: the numbers it was booked on, as text. */
     public String promised() {
-        return Promise.of(this).text();
+        return BookedEstimate.of(this).text();
     }
 
     /** The distribution as a picture, with the slot on it. */

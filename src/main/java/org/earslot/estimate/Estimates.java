@@ -22,12 +22,12 @@ import org.springframework.stereotype.Service;
 @Service
 public class Estimates {
 
-    private final LearntInForce inForce;
+    private final ActiveModelProvider inForce;
     private final Policies policies;
     private final Practitioners practitioners;
     private final ClinicClock clock;
 
-    Estimates(LearntInForce inForce, Policies policies, Practitioners practitioners, ClinicClock clock) {
+    Estimates(ActiveModelProvider inForce, Policies policies, Practitioners practitioners, ClinicClock clock) {
         this.inForce = inForce;
         this.policies = policies;
         this.practitioners = practitioners;
@@ -41,7 +41,7 @@ public class Estimates {
 
     /** The same for many, in order. */
     public List<Estimate> estimateAll(UUID clinicId, List<VisitPlan> plans) {
-        Learnt learnt = inForce.of(clinicId);
+        ActiveModel learnt = inForce.of(clinicId);
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();
@@ -64,7 +64,7 @@ public class Estimates {
 
     /** The times in room alone, in order, without why and what to ask: much less work. */
     public List<MinutesDistribution> timesInRoom(UUID clinicId, List<VisitPlan> plans) {
-        Learnt learnt = inForce.of(clinicId);
+        ActiveModel learnt = inForce.of(clinicId);
         long today = clock.today(clinicId).toEpochDay();
         return plans.stream()
                 .map(plan -> learnt.model()
@@ -78,7 +78,7 @@ public class Estimates {
     }
 
     private static Estimate estimated(
-            VisitPlan plan, Learnt learnt, PolicyTerms policy, @Nullable Practitioner practitioner, long today) {
+            VisitPlan plan, ActiveModel learnt, PolicyTerms policy, @Nullable Practitioner practitioner, long today) {
         String name = practitioner == null ? null : practitioner.id().toString();
         Ear hand = practitioner == null ? null : practitioner.dominantHand().orElse(null);
         Prediction prediction = learnt.model().predict(learnt.terms().plan(plan, name, hand, today));
@@ -86,7 +86,7 @@ public class Estimates {
                 learnt.version(),
                 prediction.completion(),
                 prediction.inRoom(),
-                Slots.minutes(prediction.inRoom(), plan.method(), plan.ears(), policy),
+                SlotLengths.minutes(prediction.inRoom(), plan.method(), plan.ears(), policy),
                 prediction.why().stream().map(item -> whyLine(item, plan)).toList(),
                 prediction.ask().stream().map(Estimates::question).toList(),
                 (int) learnt.model().visits(),

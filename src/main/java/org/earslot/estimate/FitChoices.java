@@ -13,7 +13,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param estimator the name of the estimator
  * @param occlusion whether how much of the canal is blocked is a term
  * @param slotProbability the quantile that slots were made of at the time of the fit
- * @param numerics the mark of how the release computed that made the fit, see {@link Numerics}
+ * @param numerics the mark of how the release computed that made the fit, see {@link NumericFingerprint}
  */
 public record FitChoices(
         String estimator,
@@ -28,12 +28,12 @@ public record FitChoices(
 
     /** The choices of a fit made now. */
     public static FitChoices now(boolean occlusion, double slotProbability) {
-        return new FitChoices(CURRENT, occlusion, slotProbability, Numerics.mark());
+        return new FitChoices(CURRENT, occlusion, slotProbability, NumericFingerprint.mark());
     }
 
     /** Whether this release makes the same model of the same visits. */
     boolean computedAsNow() {
-        return Numerics.mark().equals(numerics);
+        return NumericFingerprint.mark().equals(numerics);
     }
 
     /** The estimator of that name. */

@@ -109,10 +109,10 @@ public record FitScores(double slotProbability, List<Way> ways) {
             return new FitScores(slotProbability, List.of());
         }
         List<Contestant> contestants = List.of(
-                new Contestant(ESTIMATOR, new Thinned(estimator)),
+                new Contestant(ESTIMATOR, new QuantileApproximation(estimator)),
                 new Contestant("fixed_slot", Baselines.fixedSlot()),
                 new Contestant("by_method_and_ears", Baselines.quantilesByKind()),
-                new Contestant("log_linear", new Thinned(LogLinear.with(Priors.earCare()))));
+                new Contestant("log_linear", new QuantileApproximation(LogLinear.with(Priors.earCare()))));
         int first = Math.max(rows.size() / 2, rows.size() - MOST);
         RollingOrigin.Plan plan = new RollingOrigin.Plan(first, BLOCKS, slotProbability);
         List<Way> ways = new ArrayList<>();

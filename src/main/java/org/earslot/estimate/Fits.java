@@ -28,10 +28,10 @@ public class Fits implements DisposableBean {
     private static final Logger LOG = LoggerFactory.getLogger(Fits.class);
     private static final Duration BETWEEN_TRIES = Duration.ofMillis(200);
 
-    private final FitTurns turns;
-    private final OneFit oneFit;
+    private final FitLease turns;
+    private final FitJob fitJob;
     private final Snapshots snapshots;
-    private final KeptFits kept;
+    private final SnapshotStore kept;
     private final FitSettings settings;
     private final Map<UUID, ReentrantLock> here = new ConcurrentHashMap<>();
     private final Map<UUID, ScheduledFuture<?>> waiting = new ConcurrentHashMap<>();
@@ -41,9 +41,9 @@ public class Fits implements DisposableBean {
         return thread;
     });
 
-    Fits(FitTurns turns, OneFit oneFit, Snapshots snapshots, KeptFits kept, FitSettings settings) {
+    Fits(FitLease turns, FitJob fitJob, Snapshots snapshots, SnapshotStore kept, FitSettings settings) {
         this.turns = turns;
-        this.oneFit = oneFit;
+        this.fitJob = fitJob;
         this.snapshots = snapshots;
         this.kept = kept;
         this.settings = settings;
@@ -68,7 +68,7 @@ public class Fits implements DisposableBean {
     private Snapshot held(UUID clinicId, UUID holder) {
         Optional<String> failure = Optional.of("stopped");
         try {
-            Snapshot snapshot = oneFit.run(clinicId, progress -> turns.report(clinicId, holder, progress));
+            Snapshot snapshot = fitJob.run(clinicId, progress -> turns.report(clinicId, holder, progress));
             failure = Optional.empty();
             return snapshot;
         } catch (RuntimeException e) {

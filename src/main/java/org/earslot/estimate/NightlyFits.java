@@ -17,13 +17,13 @@ class NightlyFits {
 
     private final Clinics clinics;
     private final ClinicClock clock;
-    private final FitTurns turns;
+    private final FitLease turns;
     private final StoredVisits visits;
     private final Fits fits;
     private final FitSettings settings;
 
     NightlyFits(
-            Clinics clinics, ClinicClock clock, FitTurns turns, StoredVisits visits, Fits fits, FitSettings settings) {
+            Clinics clinics, ClinicClock clock, FitLease turns, StoredVisits visits, Fits fits, FitSettings settings) {
         this.clinics = clinics;
         this.clock = clock;
         this.turns = turns;

@@ -15,21 +15,21 @@ final class Referrers {
     /** Referrers shown; the reports of the others are in the tables of all. */
     static final int MOST = 20;
 
-    private final Map<String, FoundCounts> counts = new TreeMap<>();
+    private final Map<String, FindingCounts> counts = new TreeMap<>();
 
     private Referrers() {}
 
-    static List<WhatWasLearnt.Referrer> of(List<VisitRow> rows) {
+    static List<ModelReport.Referrer> of(List<VisitRow> rows) {
         Referrers referrers = new Referrers();
         rows.forEach(referrers::count);
-        List<WhatWasLearnt.Referrer> told = new ArrayList<>();
+        List<ModelReport.Referrer> told = new ArrayList<>();
         referrers.counts.forEach((name, found) -> {
-            List<WhatWasLearnt.Table> tables = found.tables();
+            List<ModelReport.Table> tables = found.tables();
             if (!tables.isEmpty()) {
-                told.add(new WhatWasLearnt.Referrer(name, tables));
+                told.add(new ModelReport.Referrer(name, tables));
             }
         });
-        told.sort(Comparator.comparingLong(WhatWasLearnt.Referrer::reports).reversed());
+        told.sort(Comparator.comparingLong(ModelReport.Referrer::reports).reversed());
         return told.subList(0, Math.min(MOST, told.size()));
     }
 
@@ -41,7 +41,7 @@ final class Referrers {
         for (Part part : row.terms().parts()) {
             for (Term term : part.terms()) {
                 if (term instanceof Term.Finding finding && finding.reported() != null && finding.found() != null) {
-                    counts.computeIfAbsent(source, any -> new FoundCounts()).add(finding);
+                    counts.computeIfAbsent(source, any -> new FindingCounts()).add(finding);
                 }
             }
         }

@@ -51,8 +51,7 @@ public class Snapshot {
     }
 
     /** What a fit came to. */
-    record Fitted(
-            int visits, int cutShort, double seconds, FitScores scores, WhatWasLearnt learnt, String contentHash) {}
+    record Fitted(int visits, int cutShort, double seconds, FitScores scores, ModelReport learnt, String contentHash) {}
 
     UUID id() {
         return id;
@@ -68,7 +67,7 @@ public class Snapshot {
 
     /** The hash of a fit: of the choices as kept, and of the table. */
     static String hash(String choices, byte[] table) {
-        MessageDigest digest = RowBytes.sha256();
+        MessageDigest digest = TrainingTableCodec.sha256();
         digest.update(choices.getBytes(StandardCharsets.UTF_8));
         return HexFormat.of().formatHex(digest.digest(table));
     }
@@ -103,8 +102,8 @@ public class Snapshot {
         return FitScores.read(scores);
     }
 
-    public WhatWasLearnt learnt() {
-        return WhatWasLearnt.read(learnt);
+    public ModelReport learnt() {
+        return ModelReport.read(learnt);
     }
 
     public String contentHash() {

@@ -44,7 +44,7 @@ public record StopsByDifficulty(long visits, long stopped, List<Line> lines) {
     public record Line(String method, int ears, long visits, List<Double> half, List<Double> most) {}
 
     /** Tries it on the latest of these rows. @param kinds what to tell the minutes of */
-    static StopsByDifficulty of(List<VisitRow> rows, List<WhatWasLearnt.Kind> kinds) {
+    static StopsByDifficulty of(List<VisitRow> rows, List<ModelReport.Kind> kinds) {
         List<VisitRow> latest = rows.subList(Math.max(0, rows.size() - MOST), rows.size());
         long stopped = latest.stream()
                 .filter(row -> row.ending() == Ending.STOPPED_FOR_COMFORT)
@@ -57,14 +57,14 @@ public record StopsByDifficulty(long visits, long stopped, List<Line> lines) {
         return new StopsByDifficulty(latest.size(), stopped, lines);
     }
 
-    private static Line line(WhatWasLearnt.Kind kind, List<FittedModel> models) {
+    private static Line line(ModelReport.Kind kind, List<FittedModel> models) {
         VisitTerms plain = plain(kind.method(), kind.ears());
         List<Double> half = new ArrayList<>();
         List<Double> most = new ArrayList<>();
         for (FittedModel model : models) {
             Prediction prediction = model.predict(plain);
-            half.add(WhatWasLearnt.rounded(prediction.completion().quantile(0.5)));
-            most.add(WhatWasLearnt.rounded(prediction.completion().quantile(0.8)));
+            half.add(ModelReport.rounded(prediction.completion().quantile(0.5)));
+            most.add(ModelReport.rounded(prediction.completion().quantile(0.8)));
         }
         return new Line(kind.method(), kind.ears(), kind.visits(), half, most);
     }

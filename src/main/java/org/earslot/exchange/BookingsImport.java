@@ -15,10 +15,10 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.DiaryChanged;
-import org.earslot.booking.Judgements;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.PlannedVisit;
 import org.earslot.booking.RowLocks;
+import org.earslot.booking.SuitabilityCheck;
 import org.earslot.booking.VisitPlans;
 import org.earslot.caution.AskedCaution;
 import org.earslot.caution.PatientCaution.Basis;
@@ -32,10 +32,10 @@ import org.earslot.estimate.Estimates;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.imports.CsvImport;
 import org.earslot.exchange.imports.ImportKind;
+import org.earslot.exchange.imports.ImportResult;
 import org.earslot.exchange.imports.ImportTerms;
-import org.earslot.exchange.imports.SetUp;
+import org.earslot.exchange.imports.SetUpImport;
 import org.earslot.exchange.imports.SetUpNames;
-import org.earslot.exchange.imports.Taken;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientAmendments;
 import org.earslot.patient.Patients;
@@ -57,7 +57,7 @@ import org.springframework.stereotype.Component;
 @Component
 class BookingsImport implements CsvImport {
 
-    private final SetUp setUp;
+    private final SetUpImport setUpImport;
     private final Patients patients;
     private final PatientAmendments amendments;
     private final Referrals referrals;
@@ -65,14 +65,14 @@ class BookingsImport implements CsvImport {
     private final PlaceRules rules;
     private final RowLocks locks;
     private final Estimates estimates;
-    private final Judgements judgements;
+    private final SuitabilityCheck suitabilityCheck;
     private final PatientCautions patientCautions;
     private final RedFlagTriage triage;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
     BookingsImport(
-            SetUp setUp,
+            SetUpImport setUpImport,
             Patients patients,
             PatientAmendments amendments,
             Referrals referrals,
@@ -80,12 +80,12 @@ class BookingsImport implements CsvImport {
             PlaceRules rules,
             RowLocks locks,
             Estimates estimates,
-            Judgements judgements,
+            SuitabilityCheck suitabilityCheck,
             PatientCautions patientCautions,
             RedFlagTriage triage,
             ClinicClock clock,
             ApplicationEventPublisher events) {
-        this.setUp = setUp;
+        this.setUpImport = setUpImport;
         this.patients = patients;
         this.amendments = amendments;
         this.referrals = referrals;
@@ -93,7 +93,7 @@ class BookingsImport implements CsvImport {
         this.rules = rules;
         this.locks = locks;
         this.estimates = estimates;
-        this.judgements = judgements;
+        this.suitabilityCheck = suitabilityCheck;
         this.patientCautions = patientCautions;
         this.triage = triage;
         this.clock = clock;
@@ -121,21 +121,21 @@ class BookingsImport implements CsvImport {
     }
 
     @Override
-    public Taking begin(ImportTerms terms, Taken taken) {
-        return new Run(terms, taken, setUp.names(terms, taken));
+    public Taking begin(ImportTerms terms, ImportResult importResult) {
+        return new Run(terms, importResult, setUpImport.names(terms, importResult));
     }
 
     private final class Run implements Taking {
 
         private final ImportTerms terms;
         private final UUID clinicId;
-        private final Taken taken;
+        private final ImportResult importResult;
         private final SetUpNames names;
 
-        Run(ImportTerms terms, Taken taken, SetUpNames names) {
+        Run(ImportTerms terms, ImportResult importResult, SetUpNames names) {
             this.terms = terms;
             this.clinicId = terms.clinicId();
-            this.taken = taken;
+            this.importResult = importResult;
             this.names = names;
         }
 
@@ -144,7 +144,7 @@ class BookingsImport implements CsvImport {
             for (Cells cells : lines) {
                 Optional<BookingLine> line = BookingLine.read(cells);
                 if (line.isEmpty() || !goesIn(cells, line.get())) {
-                    taken.reject(cells);
+                    importResult.reject(cells);
                 }
             }
             events.publishEvent(new DiaryChanged(clinicId));
@@ -175,7 +175,7 @@ class BookingsImport implements CsvImport {
             }
             names.planned(practitioner.get(), line.method());
             book(line, place);
-            taken.accept(line.patientRef());
+            importResult.accept(line.patientRef());
             return true;
         }
 
@@ -190,7 +190,7 @@ class BookingsImport implements CsvImport {
 
         private boolean wasThere(Cells cells, BookingLine line, BookedPlace place, Appointment known) {
             if (same(line, place, known)) {
-                taken.repeat(cells);
+                importResult.repeat(cells);
                 return true;
             }
             if (!terms.update()) {
@@ -256,22 +256,22 @@ class BookingsImport implements CsvImport {
             known.takeOver(line.bookingRef(), line.status(), line.note());
             referrals.saveAndFlush(referral.get());
             recordCautions(referral.get());
-            judgements.keep(known);
+            suitabilityCheck.keep(known);
             appointments.saveAndFlush(known);
-            taken.accept(line.patientRef());
+            importResult.accept(line.patientRef());
             return true;
         }
 
         private boolean free(Cells cells, BookedPlace place, @Nullable UUID except) {
             locks.holdDays(clinicId, new TreeSet<>(List.of(place.date())));
-            boolean taken = rules.taken(clinicId, place, except).isPresent();
-            if (taken) {
+            boolean importResult = rules.taken(clinicId, place, except).isPresent();
+            if (importResult) {
                 cells.fault(
                         "start",
                         "the practitioner or the room is booked then",
                         "move one of the two bookings, then send the line again");
             }
-            return !taken;
+            return !importResult;
         }
 
         private boolean isSomebodyElse(BookingLine line) {
@@ -303,7 +303,7 @@ class BookingsImport implements CsvImport {
             Appointment appointment =
                     Appointment.booked(UUID.randomUUID(), clinicId, planned, place, terms.who(), clock.now());
             appointment.takeOver(line.bookingRef(), line.status(), line.note());
-            judgements.keep(appointment);
+            suitabilityCheck.keep(appointment);
             appointments.saveAndFlush(appointment);
         }
 

@@ -16,7 +16,7 @@ import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.csv.CsvHeader;
 import org.earslot.exchange.csv.CsvReader;
 import org.earslot.exchange.csv.CsvRow;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.earslot.exchange.csv.UnreadableFile;
 import org.earslot.visit.VisitLine;
 import org.jspecify.annotations.Nullable;
@@ -27,7 +27,7 @@ public final class VisitLog {
     private VisitLog() {}
 
     /** A line that cannot be used, with all that is wrong with it. */
-    public record Rejected(long line, String visitRef, String raw, List<Fault> faults) {}
+    public record Rejected(long line, String visitRef, String raw, List<FieldError> faults) {}
 
     /** How many lines there were, and what became of them. */
     public record Counts(long lines, long accepted, long repeats, long rejected) {}

@@ -13,10 +13,10 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.imports.CsvImport;
 import org.earslot.exchange.imports.ImportKind;
+import org.earslot.exchange.imports.ImportResult;
 import org.earslot.exchange.imports.ImportTerms;
-import org.earslot.exchange.imports.SetUp;
+import org.earslot.exchange.imports.SetUpImport;
 import org.earslot.exchange.imports.SetUpNames;
-import org.earslot.exchange.imports.Taken;
 import org.earslot.visit.Visit;
 import org.earslot.visit.VisitLine;
 import org.earslot.visit.Visits;
@@ -32,7 +32,7 @@ class VisitLogImport implements CsvImport {
 
     private final VisitRows rows;
     private final Visits visits;
-    private final SetUp setUp;
+    private final SetUpImport setUpImport;
     private final ClinicClock clock;
     private final EntityManager entities;
     private final ApplicationEventPublisher events;
@@ -41,14 +41,14 @@ class VisitLogImport implements CsvImport {
     VisitLogImport(
             VisitRows rows,
             Visits visits,
-            SetUp setUp,
+            SetUpImport setUpImport,
             ClinicClock clock,
             EntityManager entities,
             ApplicationEventPublisher events,
             PlatformTransactionManager transactions) {
         this.rows = rows;
         this.visits = visits;
-        this.setUp = setUp;
+        this.setUpImport = setUpImport;
         this.clock = clock;
         this.entities = entities;
         this.events = events;
@@ -76,21 +76,21 @@ class VisitLogImport implements CsvImport {
     }
 
     @Override
-    public Taking begin(ImportTerms terms, Taken taken) {
-        return new Run(terms, taken, setUp.names(terms, taken), clock.zone(terms.clinicId()));
+    public Taking begin(ImportTerms terms, ImportResult importResult) {
+        return new Run(terms, importResult, setUpImport.names(terms, importResult), clock.zone(terms.clinicId()));
     }
 
     private final class Run implements Taking {
 
         private final ImportTerms terms;
-        private final Taken taken;
+        private final ImportResult importResult;
         private final SetUpNames names;
         private final ZoneId zone;
         private final RisingIds ids = new RisingIds(clock.now());
 
-        Run(ImportTerms terms, Taken taken, SetUpNames names, ZoneId zone) {
+        Run(ImportTerms terms, ImportResult importResult, SetUpNames names, ZoneId zone) {
             this.terms = terms;
-            this.taken = taken;
+            this.importResult = importResult;
             this.names = names;
             this.zone = zone;
         }
@@ -99,7 +99,7 @@ class VisitLogImport implements CsvImport {
         public void take(List<Cells> lines) {
             Map<Cells, VisitRows.Row> good = new LinkedHashMap<>();
             for (Cells cells : lines) {
-                row(cells).ifPresentOrElse(row -> good.put(cells, row), () -> taken.reject(cells));
+                row(cells).ifPresentOrElse(row -> good.put(cells, row), () -> importResult.reject(cells));
             }
             if (!good.isEmpty()) {
                 store(good);
@@ -127,15 +127,15 @@ class VisitLogImport implements CsvImport {
                 String ref = row.line().visitRef();
                 String before = known.get(ref);
                 if (row.hash().equals(before)) {
-                    taken.repeat(cells);
+                    importResult.repeat(cells);
                 } else if (before != null && !terms.update()) {
                     VisitLog.noteOtherContent(cells);
-                    taken.reject(cells);
+                    importResult.reject(cells);
                 } else {
                     (before == null || added.containsKey(ref) ? added : changed).put(ref, row);
                     known.put(ref, row.hash());
                     names.planned(row.practitionerId(), row.line().methodPlanned());
-                    taken.accept(row.line().patientRef());
+                    importResult.accept(row.line().patientRef());
                 }
             });
             rows.insert(terms.clinicId(), zone, ids, new ArrayList<>(added.values()));

@@ -18,8 +18,8 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.ear.Answer;
-import org.earslot.visit.PastChanges;
 import org.earslot.visit.VisitLine;
+import org.earslot.visit.VisitLogRevision;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
@@ -64,9 +64,9 @@ class VisitRows {
     private static final String DAY = "select visit_date from visit where clinic_id = ? and visit_ref = ?";
 
     private final JdbcTemplate jdbc;
-    private final PastChanges changes;
+    private final VisitLogRevision changes;
 
-    VisitRows(JdbcTemplate jdbc, PastChanges changes) {
+    VisitRows(JdbcTemplate jdbc, VisitLogRevision changes) {
         this.jdbc = jdbc;
         this.changes = changes;
     }

@@ -11,9 +11,9 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
-import org.earslot.booking.CountedUnits;
+import org.earslot.booking.EquipmentPool;
 import org.earslot.booking.HeldPlace;
-import org.earslot.booking.MovableUnits;
+import org.earslot.booking.PortableEquipment;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Sessions;
@@ -27,7 +27,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Where the kit will not reach, today and on the days ahead. It warns and refuses nothing: what a booking must not take is {@link MovableUnits}. */
+/** Where the kit will not reach, today and on the days ahead. It warns and refuses nothing: what a booking must not take is {@link PortableEquipment}. */
 @Service
 public class KitForecast {
 
@@ -36,7 +36,7 @@ public class KitForecast {
 
     private final InstrumentKinds kinds;
     private final InstrumentSets sets;
-    private final MovableUnits units;
+    private final PortableEquipment units;
     private final Appointments appointments;
     private final Sessions sessions;
     private final SetsToday today;
@@ -45,7 +45,7 @@ public class KitForecast {
     KitForecast(
             InstrumentKinds kinds,
             InstrumentSets sets,
-            MovableUnits units,
+            PortableEquipment units,
             Appointments appointments,
             Sessions sessions,
             SetsToday today,
@@ -126,7 +126,7 @@ public class KitForecast {
     }
 
     /** What the clinic has. */
-    private record Listed(List<InstrumentKind> kinds, List<InstrumentSet> sets, CountedUnits units) {
+    private record Listed(List<InstrumentKind> kinds, List<InstrumentSet> sets, EquipmentPool units) {
 
         List<InstrumentSet> of(InstrumentKind kind) {
             return sets.stream().filter(set -> set.kindId().equals(kind.id())).toList();

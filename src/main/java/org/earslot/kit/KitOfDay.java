@@ -11,7 +11,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.earslot.booking.CountedUnits;
+import org.earslot.booking.EquipmentPool;
 import org.earslot.booking.HeldPlace;
 import org.earslot.clinic.kit.InstrumentKind;
 import org.earslot.clinic.kit.KitUnit;
@@ -28,7 +28,7 @@ import org.earslot.kit.SetsNeeded.Sets;
  * @param opens when the first session begins, minute of the day
  * @param laidOut visits that need no clean set any more
  */
-record KitOfDay(List<Kind> kinds, CountedUnits units, int opens, Set<UUID> laidOut, ZoneId zone) {
+record KitOfDay(List<Kind> kinds, EquipmentPool units, int opens, Set<UUID> laidOut, ZoneId zone) {
 
     record Kind(InstrumentKind kind, Sets sets) {}
 

@@ -37,6 +37,6 @@ public interface MinutesDistribution {
      * @throws IllegalArgumentException otherwise
      */
     default MinutesDistribution remainder(double passed) {
-        return passed == 0 ? this : new Remainder(this, passed);
+        return passed == 0 ? this : new RemainingTime(this, passed);
     }
 }

@@ -18,10 +18,10 @@ import org.earslot.booking.HeldPlace;
 import org.earslot.booking.LocalClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
-import org.earslot.day.Likely;
-import org.earslot.day.ListForecast;
+import org.earslot.day.AttendanceProbability;
 import org.earslot.day.ListedVisit;
 import org.earslot.day.ListedVisit.Promised;
+import org.earslot.day.SessionProjector;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.flow.list.DayList;
@@ -42,8 +42,8 @@ final class OfferSearch {
     private final OfferTerms terms;
     private final Map<UUID, Set<Method>> methods;
     private final Map<UUID, OwnVisit> own;
-    private final UnitsElsewhere units;
-    private final OpenLists openLists;
+    private final EquipmentConflicts units;
+    private final SessionPlanCache sessionPlanCache;
     private final Map<Set<Method>, Mix> mixes = new HashMap<>();
     private final Map<String, Promised> promises = new HashMap<>();
 
@@ -85,13 +85,13 @@ final class OfferSearch {
             OfferTerms terms,
             Map<UUID, Set<Method>> methods,
             Map<UUID, OwnVisit> own,
-            UnitsElsewhere units,
-            OpenLists openLists) {
+            EquipmentConflicts units,
+            SessionPlanCache sessionPlanCache) {
         this.terms = terms;
         this.methods = methods;
         this.own = own;
         this.units = units;
-        this.openLists = openLists;
+        this.sessionPlanCache = sessionPlanCache;
     }
 
     /**
@@ -120,13 +120,14 @@ final class OfferSearch {
             List<Booked> day = byDay.getOrDefault(session.date(), List.of());
             List<ListedVisit> now = underWay.get(session.key());
             if (now != null) {
-                found.addAll(new UnderWay(terms, own(session), mix(session)).offers(session, now, taken(session, day)));
+                found.addAll(new RunningSessionOffers(terms, own(session), mix(session))
+                        .offers(session, now, taken(session, day)));
             } else if (terms.wholeList()) {
                 List<Rollout.Open> parts = open(session, day, shared.getOrDefault(session.practitionerId(), 0.0));
                 parts.forEach(part -> named.put(part.name(), session));
                 lists.addAll(parts);
             } else {
-                found.addAll(new AtTheEnd(terms, own(session), mix(session))
+                found.addAll(new AppendOffers(terms, own(session), mix(session))
                         .offers(session, list(session, day, 0), taken(session, day)));
             }
         }
@@ -143,7 +144,7 @@ final class OfferSearch {
 
     private Found found(ClinicSession session, Rollout.Offer offer, List<TimeSpan> elsewhere) {
         int grid = terms.policy().gridMinutes();
-        int slot = UnitsElsewhere.before(elsewhere, offer.start(), (int) Math.round(offer.slotMinutes()));
+        int slot = EquipmentConflicts.before(elsewhere, offer.start(), (int) Math.round(offer.slotMinutes()));
         OwnVisit visit = own(session);
         return new Found(
                 session,
@@ -159,7 +160,7 @@ final class OfferSearch {
     /** The session's list, asked about in each stretch of it for which the visit finds its unit. */
     private List<Rollout.Open> open(ClinicSession session, List<Booked> day, double shared) {
         List<HeldPlace> listed = inSession(session, day).map(Booked::held).toList();
-        OpenLists.Content content = new OpenLists.Content(
+        SessionPlanCache.Content content = new SessionPlanCache.Content(
                 session,
                 listed,
                 roomTaken(session, day),
@@ -168,11 +169,11 @@ final class OfferSearch {
                 terms.habits().version(),
                 methods(session),
                 shared);
-        OpenList list = openLists.of(content, () -> made(session, day, shared));
+        OpenList list = sessionPlanCache.of(content, () -> made(session, day, shared));
         OwnVisit visit = own(session);
         TimeSpan window = terms.window(session.date());
         int least = Math.max(visit.least(), terms.policy().gridMinutes());
-        List<TimeSpan> hours = UnitsElsewhere.starts(window, elsewhere(session, day), least);
+        List<TimeSpan> hours = EquipmentConflicts.starts(window, elsewhere(session, day), least);
         return IntStream.range(0, hours.size())
                 .mapToObj(i -> new Rollout.Open(
                         session.key() + " " + i,
@@ -197,9 +198,9 @@ final class OfferSearch {
     /** What is booked, as a plan whose starts lie on the clinic's grid; the room's other bookings take no time in it. */
     private DayList list(ClinicSession session, List<Booked> day, double shared) {
         List<ListedVisit> visits =
-                ListForecast.coming(inSession(session, day).map(this::visit).toList());
-        DayList list = ListForecast.list(session, visits, terms.policy(), null);
-        return PlannedList.of(list, roomTaken(session, day), terms.policy().gridMinutes())
+                SessionProjector.coming(inSession(session, day).map(this::visit).toList());
+        DayList list = SessionProjector.list(session, visits, terms.policy(), null);
+        return SessionPlan.of(list, roomTaken(session, day), terms.policy().gridMinutes())
                 .withCommonSd(shared);
     }
 
@@ -307,7 +308,7 @@ final class OfferSearch {
                 "",
                 true,
                 new LocalClock(null, null, null, null),
-                new Likely(terms.habits().coming().absent(first), terms.arrivals()));
+                new AttendanceProbability(terms.habits().coming().absent(first), terms.arrivals()));
     }
 
     /** Many visits were promised the same: each promise is read once. */

@@ -13,7 +13,7 @@ import org.earslot.day.ListedVisit.Promised;
 import org.earslot.day.ListedVisits;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
-import org.earslot.estimate.habits.Habits;
+import org.earslot.estimate.habits.ClinicPatterns;
 import org.earslot.flow.list.Arrivals;
 import org.earslot.flow.list.Mix;
 import org.earslot.flow.list.Place;
@@ -34,7 +34,7 @@ record OfferTerms(
         PolicyTerms policy,
         Costs costs,
         boolean wholeList,
-        Habits habits,
+        ClinicPatterns habits,
         LocalDateTime now,
         ZoneId zone,
         Priority priority,

@@ -20,9 +20,9 @@ import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.NotNow;
 import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.HeldPlace;
-import org.earslot.booking.MovableUnits;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
+import org.earslot.booking.PortableEquipment;
 import org.earslot.booking.RowLocks;
 import org.earslot.booking.VisitPlans;
 import org.earslot.clinic.ClinicClock;
@@ -39,7 +39,7 @@ import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
-import org.earslot.estimate.habits.LearntHabits;
+import org.earslot.estimate.habits.LearntPatterns;
 import org.earslot.offers.OfferTerms.OwnVisit;
 import org.earslot.offers.SlotsFound.NotLooked;
 import org.earslot.offers.SlotsFound.Offers;
@@ -73,10 +73,10 @@ public class Slots {
     private final Estimates estimates;
     private final Planning planning;
     private final PlaceRules rules;
-    private final LearntHabits habits;
+    private final LearntPatterns habits;
     private final DayLists dayLists;
-    private final MovableUnits units;
-    private final OpenLists openLists;
+    private final PortableEquipment units;
+    private final SessionPlanCache sessionPlanCache;
     private final RowLocks locks;
     private final ClinicClock clock;
 
@@ -90,10 +90,10 @@ public class Slots {
             Estimates estimates,
             Planning planning,
             PlaceRules rules,
-            LearntHabits habits,
+            LearntPatterns habits,
             DayLists dayLists,
-            MovableUnits units,
-            OpenLists openLists,
+            PortableEquipment units,
+            SessionPlanCache sessionPlanCache,
             RowLocks locks,
             ClinicClock clock) {
         this.referrals = referrals;
@@ -108,7 +108,7 @@ public class Slots {
         this.habits = habits;
         this.dayLists = dayLists;
         this.units = units;
-        this.openLists = openLists;
+        this.sessionPlanCache = sessionPlanCache;
         this.locks = locks;
         this.clock = clock;
     }
@@ -218,8 +218,8 @@ public class Slots {
                 terms,
                 able.values().stream().collect(Collectors.toMap(Practitioner::id, Practitioner::methods)),
                 own,
-                new UnitsElsewhere(units.of(clinicId), method),
-                openLists);
+                new EquipmentConflicts(units.of(clinicId), method),
+                sessionPlanCache);
         UUID self = moved == null ? null : moved.id();
         List<Offer> best = search
                 .best(held, booked, self, underWay(clinicId, held, self, terms), Math.min(MOST_OFFERS, wish.atMost()))
@@ -278,7 +278,7 @@ public class Slots {
                         .flatMap(same -> day.in(same).stream())
                         .filter(visit -> !visit.id().equals(except))
                         .toList();
-                if (UnderWay.hasBegun(session, listed, terms.now().toLocalTime())) {
+                if (RunningSessionOffers.hasBegun(session, listed, terms.now().toLocalTime())) {
                     begun.put(session.key(), listed);
                 }
             }

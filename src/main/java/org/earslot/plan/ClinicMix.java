@@ -11,9 +11,9 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
-import org.earslot.estimate.Promise;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.flow.list.Mix;
 import org.earslot.minutes.FixedMinutes;
@@ -70,7 +70,7 @@ class ClinicMix {
         return new Member(
                 new Mix.Kind(
                         plan.method().code() + " " + plan.ears().code(),
-                        Promise.of(estimate).inRoomMinutes(),
+                        BookedEstimate.of(estimate).inRoomMinutes(),
                         new FixedMinutes(policy.turnaroundMinutes(plan.method())),
                         1),
                 estimate.slotMinutes(),

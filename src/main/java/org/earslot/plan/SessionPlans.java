@@ -100,7 +100,7 @@ public class SessionPlans {
                         .map(part -> VisitPlan.of(part.method(), part.ears()).doneBy(weekly.practitionerId()))
                         .toList());
         String key =
-                SessionPattern.key(weekly, policy, terms.costs(), each.get(0).version()) + " "
+                SessionOutline.key(weekly, policy, terms.costs(), each.get(0).version()) + " "
                         + terms.acceptedOvertimeShare() + " " + mix;
         Job<Found> job = background.of(clinicId + " " + key, Found.NOTHING, work -> {
             List<Member> members = new ArrayList<>();
@@ -115,7 +115,7 @@ public class SessionPlans {
 
     private static Found found(
             WeeklySession weekly, List<Part> mix, List<Member> members, PolicyTerms policy, ListTerms terms) {
-        DayList empty = SessionPattern.empty(weekly, policy, ClinicMix.sharedSd(members));
+        DayList empty = SessionOutline.empty(weekly, policy, ClinicMix.sharedSd(members));
         List<Integer> order = interleaved(mix);
         List<Place> places = new ArrayList<>();
         for (int i = 0; i < order.size(); i++) {
@@ -129,7 +129,7 @@ public class SessionPlans {
         }
         HowMany fit = HowMany.fit(
                 empty.withPlaces(spaced(places, policy.gridMinutes())),
-                SessionPattern.costs(terms.costs()),
+                SessionOutline.costs(terms.costs()),
                 terms.acceptedOvertimeShare(),
                 StartTimes.Rules.everyMinutes(policy.gridMinutes()).withOrderFree());
         return found(mix, fit, order.size());

@@ -106,7 +106,7 @@ public class TradeOffs {
         String version = estimates
                 .estimate(clinicId, VisitPlan.of(Method.MICROSUCTION, Ears.RIGHT))
                 .version();
-        String key = SessionPattern.key(weekly, policy.withAcceptedOvertimeShare(0.5), costs, version + " " + month);
+        String key = SessionOutline.key(weekly, policy.withAcceptedOvertimeShare(0.5), costs, version + " " + month);
         Optional<Worked> known = kept.find(clinicId, key);
         if (known.isPresent()) {
             return new Shown(known.get(), 1, 1, false, false);
@@ -123,7 +123,7 @@ public class TradeOffs {
             job.reached(1, 1, new Worked(List.of(), null, members.size()));
             return;
         }
-        DayList empty = SessionPattern.empty(weekly, policy, ClinicMix.sharedSd(members));
+        DayList empty = SessionOutline.empty(weekly, policy, ClinicMix.sharedSd(members));
         Mix mix = new Mix(members.stream().map(Member::kind).toList());
         PresentPolicy present = PresentPolicy.of(empty, members, 4 * DAYS);
         List<Integer> counts = counts(weekly, members);
@@ -134,7 +134,7 @@ public class TradeOffs {
                 points.addAll(TradeOff.of(
                                 empty,
                                 mix,
-                                SessionPattern.costs(costs),
+                                SessionOutline.costs(costs),
                                 List.of(count),
                                 DAYS,
                                 policy.gridMinutes(),
@@ -154,7 +154,7 @@ public class TradeOffs {
                         each.kind().inRoom().mean() + each.kind().turnaround().mean())
                 .average()
                 .orElse(1);
-        int full = (int) Math.floor(SessionPattern.minutes(weekly) / mean);
+        int full = (int) Math.floor(SessionOutline.minutes(weekly) / mean);
         int step = Math.max(1, full / 10);
         return IntStream.rangeClosed(-3, 1)
                 .map(i -> full + i * step)

@@ -14,13 +14,13 @@ import org.earslot.ear.Method;
 import org.earslot.review.figures.DayCounts;
 import org.earslot.review.figures.DayFigures;
 import org.earslot.review.figures.Dimension;
-import org.earslot.review.figures.Figures;
 import org.earslot.review.figures.GroupSum;
 import org.earslot.review.figures.GroupSums;
 import org.earslot.review.figures.Indicators;
 import org.earslot.review.figures.MeasuredVisit;
 import org.earslot.review.figures.MeasuredVisits;
 import org.earslot.review.figures.MetPlaces;
+import org.earslot.review.figures.MonthTotals;
 import org.earslot.review.figures.Promised;
 import org.earslot.review.figures.Promises;
 import org.earslot.review.figures.SessionMinutes;
@@ -38,7 +38,7 @@ import org.earslot.review.figures.Waits;
  */
 record DayPart(
         LocalDate date,
-        Figures figures,
+        MonthTotals figures,
         SessionMinutes sessions,
         DayCounts counts,
         List<GroupSums> where,
@@ -65,7 +65,7 @@ record DayPart(
                 date,
                 DayFigures.of(listed, held, zone, promises, turnaround).stream()
                         .map(DayFigures::figures)
-                        .reduce(Figures.NONE, Figures::plus),
+                        .reduce(MonthTotals.NONE, MonthTotals::plus),
                 SessionMinutes.of(listed, held, zone),
                 counts(listed, cancelled),
                 Arrays.stream(Dimension.values())

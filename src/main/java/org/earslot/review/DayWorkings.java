@@ -11,7 +11,7 @@ import org.earslot.clinic.ClinicSession;
 import org.earslot.ear.Method;
 import org.earslot.review.figures.MeasuredVisit;
 import org.earslot.review.figures.MeasuredVisits;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Component;
 
 /** Works out from their visits what days come to. */
@@ -34,7 +34,7 @@ class DayWorkings {
             UUID clinicId,
             LocalDate first,
             LocalDate last,
-            Whose whose,
+            Scope whose,
             List<ClinicSession> held,
             ZoneId zone,
             ToIntFunction<Method> turnaround) {

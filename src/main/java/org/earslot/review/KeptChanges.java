@@ -15,8 +15,8 @@ import org.earslot.review.MonthSummaries.Part;
 import org.earslot.review.advice.ChangeFindings;
 import org.earslot.review.advice.MonthChanges;
 import org.earslot.review.advice.WhatToChange;
-import org.earslot.review.figures.Whose;
-import org.earslot.visit.PastChanges;
+import org.earslot.review.figures.Scope;
+import org.earslot.visit.VisitLogRevision;
 import org.springframework.stereotype.Service;
 
 /**
@@ -29,7 +29,7 @@ public class KeptChanges {
     private final MonthChanges changes;
     private final MonthParts parts;
     private final MonthSummaries summaries;
-    private final PastChanges past;
+    private final VisitLogRevision past;
     private final Policies policies;
     private final Fits fits;
 
@@ -37,7 +37,7 @@ public class KeptChanges {
             MonthChanges changes,
             MonthParts parts,
             MonthSummaries summaries,
-            PastChanges past,
+            VisitLogRevision past,
             Policies policies,
             Fits fits) {
         this.changes = changes;
@@ -61,7 +61,7 @@ public class KeptChanges {
             // Were one of them changed meanwhile and later changed back, what was worked out between would seem to
             // hold.
             if (grounds(clinicId, month).equals(grounds)) {
-                summaries.keep(clinicId, Whose.EVERYONE, month, Part.CHANGE, grounds.ground(), ChangeFindings.of(told));
+                summaries.keep(clinicId, Scope.EVERYONE, month, Part.CHANGE, grounds.ground(), ChangeFindings.of(told));
             }
             return told;
         });
@@ -74,7 +74,7 @@ public class KeptChanges {
 
     private Optional<WhatToChange> standing(UUID clinicId, YearMonth month, Grounds grounds) {
         return Optional.ofNullable(summaries
-                        .standing(clinicId, Whose.EVERYONE, Part.CHANGE, new TreeMap<>(Map.of(month, grounds.ground())))
+                        .standing(clinicId, Scope.EVERYONE, Part.CHANGE, new TreeMap<>(Map.of(month, grounds.ground())))
                         .get(month))
                 .map(kept -> kept.under(grounds.slots()));
     }

@@ -9,9 +9,9 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.review.MonthSummaries.Ground;
 import org.earslot.review.MonthSummaries.Part;
 import org.earslot.review.figures.ReferralsBooked;
+import org.earslot.review.figures.Scope;
 import org.earslot.review.figures.WeeksToAppointment;
-import org.earslot.review.figures.Whose;
-import org.earslot.visit.PastChanges;
+import org.earslot.visit.VisitLogRevision;
 import org.springframework.stereotype.Component;
 
 /**
@@ -23,17 +23,17 @@ public class KeptWeeks {
 
     private final ReferralsBooked referrals;
     private final MonthSummaries summaries;
-    private final PastChanges changes;
+    private final VisitLogRevision changes;
     private final ClinicClock clock;
 
-    KeptWeeks(ReferralsBooked referrals, MonthSummaries summaries, PastChanges changes, ClinicClock clock) {
+    KeptWeeks(ReferralsBooked referrals, MonthSummaries summaries, VisitLogRevision changes, ClinicClock clock) {
         this.referrals = referrals;
         this.summaries = summaries;
         this.changes = changes;
         this.clock = clock;
     }
 
-    public WeeksToAppointment in(UUID clinicId, YearMonth month, Whose whose) {
+    public WeeksToAppointment in(UUID clinicId, YearMonth month, Scope whose) {
         ZoneId zone = clock.zone(clinicId);
         if (!changes.settled(month)) {
             return referrals.in(clinicId, month, zone, whose);

@@ -13,8 +13,8 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.review.MonthSummaries.Ground;
-import org.earslot.review.figures.Whose;
-import org.earslot.visit.PastChanges;
+import org.earslot.review.figures.Scope;
+import org.earslot.visit.VisitLogRevision;
 import org.springframework.stereotype.Component;
 
 /**
@@ -26,9 +26,9 @@ class MonthDays {
 
     private final DaySummaries summaries;
     private final DayWorkings workings;
-    private final PastChanges changes;
+    private final VisitLogRevision changes;
 
-    MonthDays(DaySummaries summaries, DayWorkings workings, PastChanges changes) {
+    MonthDays(DaySummaries summaries, DayWorkings workings, VisitLogRevision changes) {
         this.summaries = summaries;
         this.workings = workings;
         this.changes = changes;
@@ -43,8 +43,8 @@ class MonthDays {
     record Around(ZoneId zone, PolicyTerms terms, List<ClinicSession> held, String basis) {}
 
     /** Every day of the month, the earliest first. */
-    List<DayPart> of(UUID clinicId, YearMonth month, Whose whose, Around around) {
-        if (!whose.equals(Whose.EVERYONE)) {
+    List<DayPart> of(UUID clinicId, YearMonth month, Scope whose, Around around) {
+        if (!whose.equals(Scope.EVERYONE)) {
             return workedOut(clinicId, month.atDay(1), month.atEndOfMonth(), whose, around);
         }
         return upTo(month.atEndOfMonth(), clinicId, month, around, grounds(clinicId, month, around));
@@ -68,7 +68,7 @@ class MonthDays {
                 while (last.isBefore(end) && !days.containsKey(last.plusDays(1))) {
                     last = last.plusDays(1);
                 }
-                anew.addAll(workedOut(clinicId, first, last, Whose.EVERYONE, around));
+                anew.addAll(workedOut(clinicId, first, last, Scope.EVERYONE, around));
                 first = last;
             }
         }
@@ -80,7 +80,7 @@ class MonthDays {
         return List.copyOf(days.values());
     }
 
-    private List<DayPart> workedOut(UUID clinicId, LocalDate first, LocalDate last, Whose whose, Around around) {
+    private List<DayPart> workedOut(UUID clinicId, LocalDate first, LocalDate last, Scope whose, Around around) {
         return workings.of(
                 clinicId, first, last, whose, around.held(), around.zone(), around.terms()::turnaroundMinutes);
     }

@@ -8,7 +8,6 @@ import org.earslot.review.figures.Change;
 import org.earslot.review.figures.DayCounts;
 import org.earslot.review.figures.DayFigures;
 import org.earslot.review.figures.Dimension;
-import org.earslot.review.figures.Figures;
 import org.earslot.review.figures.GroupSum;
 import org.earslot.review.figures.GroupTable;
 import org.earslot.review.figures.HeadLine;
@@ -16,6 +15,7 @@ import org.earslot.review.figures.Indicators;
 import org.earslot.review.figures.MetPlaces;
 import org.earslot.review.figures.MonthFigures;
 import org.earslot.review.figures.MonthSums;
+import org.earslot.review.figures.MonthTotals;
 import org.earslot.review.figures.Promised;
 import org.earslot.review.figures.PromisedPlaces;
 import org.earslot.review.figures.SessionMinutes;
@@ -34,7 +34,7 @@ record MonthPart(MonthSums sums, MonthFigures figures) {
                 .flatMap(MetPlaces::met)
                 .toList();
         List<DayFigures> seen = days.stream()
-                .filter(day -> !day.figures().equals(Figures.NONE))
+                .filter(day -> !day.figures().equals(MonthTotals.NONE))
                 .map(day -> new DayFigures(day.date(), day.figures()))
                 .toList();
         MonthFigures figures = new MonthFigures(
@@ -55,7 +55,7 @@ record MonthPart(MonthSums sums, MonthFigures figures) {
     }
 
     private static HeadLine head(List<DayPart> days) {
-        Figures figures = days.stream().map(DayPart::figures).reduce(Figures.NONE, Figures::plus);
+        MonthTotals figures = days.stream().map(DayPart::figures).reduce(MonthTotals.NONE, MonthTotals::plus);
         DayCounts counts = days.stream().map(DayPart::counts).reduce(DayCounts.NONE, DayCounts::plus);
         return new HeadLine(
                 figures.seen(),

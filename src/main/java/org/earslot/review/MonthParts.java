@@ -22,8 +22,8 @@ import org.earslot.review.figures.EarsSeenAgain;
 import org.earslot.review.figures.MonthFigures;
 import org.earslot.review.figures.MonthSums;
 import org.earslot.review.figures.Repeats;
-import org.earslot.review.figures.Whose;
-import org.earslot.visit.PastChanges;
+import org.earslot.review.figures.Scope;
+import org.earslot.visit.VisitLogRevision;
 import org.springframework.stereotype.Component;
 
 /**
@@ -39,7 +39,7 @@ class MonthParts {
     private final MonthSummaries summaries;
     private final MonthDays days;
     private final EarsSeenAgain seenAgain;
-    private final PastChanges changes;
+    private final VisitLogRevision changes;
     private final Sessions sessions;
     private final Policies policies;
     private final Practitioners practitioners;
@@ -49,7 +49,7 @@ class MonthParts {
             MonthSummaries summaries,
             MonthDays days,
             EarsSeenAgain seenAgain,
-            PastChanges changes,
+            VisitLogRevision changes,
             Sessions sessions,
             Policies policies,
             Practitioners practitioners,
@@ -73,7 +73,7 @@ class MonthParts {
     }
 
     /** @param months how many, the asked one among them */
-    Read upTo(UUID clinicId, YearMonth month, int months, Whose whose) {
+    Read upTo(UUID clinicId, YearMonth month, int months, Scope whose) {
         Circumstances circumstances = circumstances(clinicId, month.minusMonths(months - 1L), month);
         SortedMap<YearMonth, MonthSums> sums =
                 new TreeMap<>(summaries.standing(clinicId, whose, Part.SUMS, circumstances.grounds()));
@@ -111,7 +111,7 @@ class MonthParts {
                 changed, MonthSummaries.named(circumstances.grounds().get(month).basis() + "\n" + more));
     }
 
-    private MonthPart workedOut(UUID clinicId, YearMonth month, Whose whose, Circumstances circumstances) {
+    private MonthPart workedOut(UUID clinicId, YearMonth month, Scope whose, Circumstances circumstances) {
         MonthPart part = MonthPart.of(days.of(clinicId, month, whose, circumstances.around(month)));
         if (changes.settled(month)) {
             Ground ground = circumstances.grounds().get(month);
@@ -122,7 +122,7 @@ class MonthParts {
     }
 
     /** Repeats rest on the visits of the {@value Repeats#DAYS} days before too. */
-    private Repeats again(UUID clinicId, YearMonth month, Whose whose, Circumstances circumstances) {
+    private Repeats again(UUID clinicId, YearMonth month, Scope whose, Circumstances circumstances) {
         YearMonth first = YearMonth.from(month.atDay(1).minusDays(Repeats.DAYS));
         long changed = circumstances.counts().entrySet().stream()
                 .filter(entry -> !entry.getKey().isBefore(first))

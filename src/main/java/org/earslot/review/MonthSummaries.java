@@ -10,8 +10,8 @@ import org.earslot.review.advice.ChangeFindings;
 import org.earslot.review.figures.MonthFigures;
 import org.earslot.review.figures.MonthSums;
 import org.earslot.review.figures.Repeats;
+import org.earslot.review.figures.Scope;
 import org.earslot.review.figures.WeeksToAppointment;
-import org.earslot.review.figures.Whose;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
@@ -53,7 +53,7 @@ class MonthSummaries {
     }
 
     /** That part of the months, where it still stands on its ground. @param grounds at least one */
-    <T> Map<YearMonth, T> standing(UUID clinicId, Whose whose, Part<T> part, SortedMap<YearMonth, Ground> grounds) {
+    <T> Map<YearMonth, T> standing(UUID clinicId, Scope whose, Part<T> part, SortedMap<YearMonth, Ground> grounds) {
         Map<YearMonth, T> standing = new HashMap<>();
         asked(
                         "select review_month, changes, basis, content from month_summary where " + KEY
@@ -74,7 +74,7 @@ class MonthSummaries {
     }
 
     /** Keeps a part in place of what was kept; whoever is later wins, and an older ground never stands. */
-    <T> void keep(UUID clinicId, Whose whose, YearMonth month, Part<T> part, Ground ground, T content) {
+    <T> void keep(UUID clinicId, Scope whose, YearMonth month, Part<T> part, Ground ground, T content) {
         String text = JSON.writeValueAsString(content);
         int known = asked(
                         "update month_summary set changes = :changes, basis = :basis, content = :content where " + KEY
@@ -107,7 +107,7 @@ class MonthSummaries {
         }
     }
 
-    private JdbcClient.StatementSpec asked(String sql, UUID clinicId, Whose whose, Part<?> part) {
+    private JdbcClient.StatementSpec asked(String sql, UUID clinicId, Scope whose, Part<?> part) {
         UUID practitioner = whose.practitionerId();
         return database.sql(sql)
                 .param("clinic", clinicId)

@@ -8,11 +8,11 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
 import org.earslot.estimate.Fits;
 import org.earslot.page.LoggedFailure;
-import org.earslot.review.ReviewTurns.Turn;
+import org.earslot.review.ReviewLease.Turn;
 import org.earslot.review.figures.MeasuredVisits;
 import org.earslot.review.figures.RunCharts;
-import org.earslot.review.figures.Whose;
-import org.earslot.visit.PastChanges;
+import org.earslot.review.figures.Scope;
+import org.earslot.visit.VisitLogRevision;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.scheduling.annotation.Scheduled;
@@ -36,23 +36,23 @@ class MonthsAhead {
     private final Clinics clinics;
     private final ClinicClock clock;
     private final Fits fits;
-    private final PastChanges changes;
+    private final VisitLogRevision changes;
     private final MeasuredVisits visits;
     private final MonthParts parts;
     private final KeptWeeks weeks;
     private final KeptChanges kept;
-    private final ReviewTurns turns;
+    private final ReviewLease turns;
 
     MonthsAhead(
             Clinics clinics,
             ClinicClock clock,
             Fits fits,
-            PastChanges changes,
+            VisitLogRevision changes,
             MeasuredVisits visits,
             MonthParts parts,
             KeptWeeks weeks,
             KeptChanges kept,
-            ReviewTurns turns) {
+            ReviewLease turns) {
         this.clinics = clinics;
         this.clock = clock;
         this.fits = fits;
@@ -99,16 +99,16 @@ class MonthsAhead {
     private void workOut(Turn turn) {
         UUID clinicId = turn.clinicId();
         YearMonth latest = latestSettled(clinicId);
-        if (visits.lastBefore(clinicId, latest.plusMonths(1).atDay(1), Whose.EVERYONE)
+        if (visits.lastBefore(clinicId, latest.plusMonths(1).atDay(1), Scope.EVERYONE)
                 .isEmpty()) {
             return;
         }
         for (int back = 0; back < MONTHS && turns.holdOn(turn); back++) {
             YearMonth month = latest.minusMonths(back);
-            parts.upTo(clinicId, month, back == 0 ? monthsBack(clinicId, latest) : RunCharts.MONTHS, Whose.EVERYONE);
+            parts.upTo(clinicId, month, back == 0 ? monthsBack(clinicId, latest) : RunCharts.MONTHS, Scope.EVERYONE);
             kept.after(clinicId, month);
-            weeks.in(clinicId, month, Whose.EVERYONE);
-            weeks.in(clinicId, month.minusYears(1), Whose.EVERYONE);
+            weeks.in(clinicId, month, Scope.EVERYONE);
+            weeks.in(clinicId, month.minusYears(1), Scope.EVERYONE);
         }
         YearMonth now = YearMonth.from(clock.today(clinicId));
         YearMonth month = latest.plusMonths(1);

@@ -9,7 +9,7 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
 import org.earslot.estimate.Fits;
-import org.earslot.estimate.WhatWasLearnt;
+import org.earslot.estimate.ModelReport;
 import org.earslot.review.figures.Comparison;
 import org.earslot.review.figures.Correction;
 import org.earslot.review.figures.HeadLine;
@@ -20,7 +20,7 @@ import org.earslot.review.figures.MonthReview;
 import org.earslot.review.figures.PlannedOverruns;
 import org.earslot.review.figures.PromisedOverTime;
 import org.earslot.review.figures.RunCharts;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -57,7 +57,7 @@ public class Reviews {
     }
 
     /** The last month that is over and had visits; this month where only this one has; empty where none ever had. */
-    public Optional<YearMonth> latest(UUID clinicId, Whose whose) {
+    public Optional<YearMonth> latest(UUID clinicId, Scope whose) {
         LocalDate today = clock.today(clinicId);
         return visits.lastBefore(clinicId, today.withDayOfMonth(1), whose)
                 .or(() -> visits.lastBefore(clinicId, today.plusDays(1), whose))
@@ -80,7 +80,7 @@ public class Reviews {
         if (!month.isBefore(now(clinicId))) {
             return Closing.STILL_RUNNING;
         }
-        MonthReview figures = recorded(clinicId, month, Whose.EVERYONE);
+        MonthReview figures = recorded(clinicId, month, Scope.EVERYONE);
         if (figures.empty()) {
             return Closing.EMPTY;
         }
@@ -90,19 +90,19 @@ public class Reviews {
     /** What has changed in the head line of a closed month since. */
     public List<Correction> corrections(UUID clinicId, ClosedMonth closed) {
         HeadLine now =
-                recorded(clinicId, closed.figures().month(), Whose.EVERYONE).head();
+                recorded(clinicId, closed.figures().month(), Scope.EVERYONE).head();
         return Correction.between(closed.figures().head(), now);
     }
 
     /** The review of {@code month}: of the whole clinic as it was closed, if it was; a practitioner's own as it is now. */
-    public MonthReview of(UUID clinicId, YearMonth month, Whose whose) {
-        return whose.equals(Whose.EVERYONE)
+    public MonthReview of(UUID clinicId, YearMonth month, Scope whose) {
+        return whose.equals(Scope.EVERYONE)
                 ? closed(clinicId, month).map(ClosedMonth::figures).orElseGet(() -> recorded(clinicId, month, whose))
                 : recorded(clinicId, month, whose);
     }
 
     /** The review of {@code month} from the visits as they are recorded now. */
-    private MonthReview recorded(UUID clinicId, YearMonth month, Whose whose) {
+    private MonthReview recorded(UUID clinicId, YearMonth month, Scope whose) {
         MonthParts.Read read = parts.upTo(clinicId, month, RunCharts.MONTHS, whose);
         MonthFigures own = read.own();
         Comparison.Side now = side(clinicId, month, whose, read);
@@ -120,7 +120,7 @@ public class Reviews {
                 own.waits(),
                 own.promised(),
                 PromisedOverTime.of(read.sums()),
-                whose.equals(Whose.EVERYONE) ? reported(clinicId) : List.of(),
+                whose.equals(Scope.EVERYONE) ? reported(clinicId) : List.of(),
                 own.indicators(),
                 read.again(),
                 RunCharts.of(
@@ -134,18 +134,18 @@ public class Reviews {
                                 clock.zone(clinicId))));
     }
 
-    private List<WhatWasLearnt.Table> reported(UUID clinicId) {
+    private List<ModelReport.Table> reported(UUID clinicId) {
         return fits.inForce(clinicId)
                 .map(snapshot -> snapshot.learnt().tables())
                 .orElse(List.of());
     }
 
     private Comparison compared(
-            String with, YearMonth earlier, UUID clinicId, Whose whose, MonthParts.Read read, Comparison.Side now) {
+            String with, YearMonth earlier, UUID clinicId, Scope whose, MonthParts.Read read, Comparison.Side now) {
         return Comparison.of(with, earlier, side(clinicId, earlier, whose, read), now);
     }
 
-    private Comparison.Side side(UUID clinicId, YearMonth month, Whose whose, MonthParts.Read read) {
+    private Comparison.Side side(UUID clinicId, YearMonth month, Scope whose, MonthParts.Read read) {
         return new Comparison.Side(read.days(month), weeks.in(clinicId, month, whose));
     }
 }

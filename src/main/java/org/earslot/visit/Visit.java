@@ -37,7 +37,7 @@ import org.jspecify.annotations.Nullable;
 
 /** One visit: its own copy of what was booked, and what happened. */
 @Entity
-@EntityListeners(PastChangesNoted.class)
+@EntityListeners(VisitLogRevisionListener.class)
 public class Visit {
 
     private static final int LONGEST_OUTSIDE = 180;

@@ -52,7 +52,7 @@ class AccountStorageTest {
     private Accounts accounts;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private AuditTrail trail;
@@ -107,12 +107,14 @@ class AccountStorageTest {
         List<UUID> leads = new ArrayList<>();
         for (int i = 0; i < 2; i++) {
             String name = "n" + UUID.randomUUID();
-            admission.admit(clinic, name, "A lead", Role.LEAD, null);
+            accountAdministration.admit(clinic, name, "A lead", Role.LEAD, null);
             leads.add(accounts.findBySignInName(name).orElseThrow().id());
         }
-        List<Callable<Admission.Change>> removals = List.of(
-                () -> admission.deactivate(clinic, leads.get(0)), () -> admission.deactivate(clinic, leads.get(1)));
-        assertThat(sideBySide(removals)).containsExactlyInAnyOrder(Admission.Change.DONE, Admission.Change.LAST_LEAD);
+        List<Callable<AccountAdministration.Change>> removals = List.of(
+                () -> accountAdministration.deactivate(clinic, leads.get(0)),
+                () -> accountAdministration.deactivate(clinic, leads.get(1)));
+        assertThat(sideBySide(removals))
+                .containsExactlyInAnyOrder(AccountAdministration.Change.DONE, AccountAdministration.Change.LAST_LEAD);
         assertThat(accounts.findByClinicIdOrderBySignInName(clinic).stream().filter(Account::activeLead))
                 .hasSize(1);
     }

@@ -39,7 +39,7 @@ class AccountsPageTest {
     private Accounts accounts;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private IntegrationKeys keys;
@@ -69,7 +69,8 @@ class AccountsPageTest {
                         .param("role", "receptionist"))
                 .andExpect(redirectedUrl("/accounts"))
                 .andReturn();
-        Admission.Handed handed = (Admission.Handed) made.getFlashMap().get("handed");
+        AccountAdministration.Handed handed =
+                (AccountAdministration.Handed) made.getFlashMap().get("handed");
         Cookie leads = made.getResponse().getCookie(SignedIn.COOKIE);
         mvc.perform(get("/accounts").cookie(leads).with(SignedIn.lead(clinic.id())))
                 .andExpect(content().string(Matchers.containsString(handed.password())));
@@ -110,7 +111,7 @@ class AccountsPageTest {
     @Test
     void refuses_a_name_that_is_taken_and_a_practitioner_of_another_clinic() throws Exception {
         String name = newName();
-        admission.admit(clinics.open().id(), name, "Someone", Role.RECEPTIONIST, null);
+        accountAdministration.admit(clinics.open().id(), name, "Someone", Role.RECEPTIONIST, null);
         asRealLead(post("/accounts")
                         .param("signInName", name)
                         .param("displayName", "x")
@@ -146,7 +147,7 @@ class AccountsPageTest {
     @Test
     void ends_the_sessions_of_whoever_may_do_less_now() throws Exception {
         String name = newName();
-        String password = admission
+        String password = accountAdministration
                 .admit(clinic.id(), name, "Desk", Role.RECEPTIONIST, null)
                 .orElseThrow()
                 .password();
@@ -244,7 +245,7 @@ class AccountsPageTest {
     @Test
     void refuses_a_new_password_that_is_short_repeated_wrongly_or_like_the_name() throws Exception {
         String name = newName();
-        String password = admission
+        String password = accountAdministration
                 .admit(clinic.id(), name, "Desk", Role.RECEPTIONIST, null)
                 .orElseThrow()
                 .password();
@@ -294,7 +295,7 @@ class AccountsPageTest {
 
     private UUID admit(Role role) {
         String name = newName();
-        admission.admit(clinic.id(), name, "Someone", role, null);
+        accountAdministration.admit(clinic.id(), name, "Someone", role, null);
         return accounts.findBySignInName(name).orElseThrow().id();
     }
 

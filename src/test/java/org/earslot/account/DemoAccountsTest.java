@@ -40,7 +40,7 @@ class DemoAccountsTest {
     private DemoAccounts demo;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Value("${earslot.demo.api-key}")
     private String key;
@@ -51,7 +51,7 @@ class DemoAccountsTest {
         int made = accounts.findAll().size();
         demo.open(clinic);
         assertThat(accounts.findAll()).as("no second set").hasSize(made);
-        admission.admit(clinic, "made-since", "Made since", Role.RECEPTIONIST, null);
+        accountAdministration.admit(clinic, "made-since", "Made since", Role.RECEPTIONIST, null);
 
         assertThat(demo.shown()).extracting(DemoAccounts.Shown::role).contains(Role.values());
         for (DemoAccounts.Shown shown : demo.shown()) {

@@ -76,7 +76,7 @@ class IdempotentPostsTest {
         }
 
         private Post post(String key, String hash) {
-            return new Post(new Asker.Program(clinic, "program"), key, hash);
+            return new Post(new SignedInUser.Program(clinic, "program"), key, hash);
         }
     }
 

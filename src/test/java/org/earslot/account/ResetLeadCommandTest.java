@@ -44,7 +44,7 @@ class ResetLeadCommandTest {
     private TestClinics clinics;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private Accounts accounts;
@@ -64,7 +64,7 @@ class ResetLeadCommandTest {
     @Test
     void lets_a_lead_in_again_and_ends_what_was_open() throws Exception {
         UUID clinic = clinics.open().id();
-        Admission.Handed old = admission
+        AccountAdministration.Handed old = accountAdministration
                 .admit(clinic, "l" + UUID.randomUUID(), "A lead", Role.LEAD, null)
                 .orElseThrow();
         Cookie open = mvc.perform(signIn(old.signInName(), old.password()))

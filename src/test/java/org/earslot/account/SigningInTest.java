@@ -47,7 +47,7 @@ class SigningInTest {
     private Passwords passwords;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private AuditTrail trail;
@@ -104,7 +104,7 @@ class SigningInTest {
             mvc.perform(signIn(name, "wrong")).andExpect(redirectedUrl("/sign-in?refused"));
         }
         mvc.perform(signIn(name, PASSWORD)).andExpect(redirectedUrl("/sign-in?refused"));
-        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "account", ""), 0))
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, SignInAttempted.VISITOR, "account", ""), 0))
                 .extracting(AuditEntry::action)
                 .startsWith("sign-in-slowed", "sign-in-refused")
                 .hasSize(5);
@@ -116,7 +116,7 @@ class SigningInTest {
     @Test
     void records_an_unknown_name_without_repeating_it() throws Exception {
         mvc.perform(signIn("my secret passphrase", "wrong").remoteAddress("192.0.2.7"));
-        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "", ""), 0)
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, SignInAttempted.VISITOR, "", ""), 0)
                         .getContent()
                         .get(0)
                         .detail())
@@ -125,7 +125,7 @@ class SigningInTest {
 
     @Test
     void refuses_a_password_that_was_handed_out_three_days_ago() throws Exception {
-        Admission.Handed handed = admission
+        AccountAdministration.Handed handed = accountAdministration
                 .admit(clinic, "new-" + UUID.randomUUID(), "New", Role.RECEPTIONIST, null)
                 .orElseThrow();
         clock.advance(Duration.ofDays(3));
@@ -158,7 +158,7 @@ class SigningInTest {
                             .with(httpBasic("nobody", Secret.key().shown())))
                     .andExpect(status().isUnauthorized());
         }
-        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, AtTheDoor.VISITOR, "integration", ""), 0))
+        assertThat(trail.latest(clinic, new AuditTrail.Choice(null, SignInAttempted.VISITOR, "integration", ""), 0))
                 .extracting(AuditEntry::action)
                 .containsOnly("key-refused")
                 .hasSize(5);

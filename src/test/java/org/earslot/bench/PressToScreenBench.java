@@ -12,7 +12,7 @@ import java.util.Locale;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
 import org.earslot.Earslot;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
@@ -64,7 +64,7 @@ public final class PressToScreenBench {
                 for (int round = 0; round < ROUNDS; round++) {
                     TestClinic clinic = clinics.open();
                     List<UUID> list = list(first.getBean(DiaryFixture.class), clinic);
-                    Admission admission = first.getBean(Admission.class);
+                    AccountAdministration admission = first.getBean(AccountAdministration.class);
                     Visitor desk = Visitor.signIn(port(first), admission, clinic.id(), Role.RECEPTIONIST, null);
                     Visitor chair = Visitor.signIn(port(other), admission, clinic.id(), Role.PRACTITIONER, clinic.p1());
                     run(desk, chair, list, "/day/" + TODAY + screen, round >= WARM_UP ? whole : null, page);

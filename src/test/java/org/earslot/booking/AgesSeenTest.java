@@ -26,15 +26,15 @@ import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.offers.DayFix;
-import org.earslot.offers.GapSeekers;
 import org.earslot.offers.MethodChoices;
-import org.earslot.offers.Proposals;
-import org.earslot.offers.Rearranging;
-import org.earslot.offers.Shift;
+import org.earslot.offers.Move;
+import org.earslot.offers.RescheduleProposals;
+import org.earslot.offers.Rescheduling;
 import org.earslot.offers.SlotWish;
 import org.earslot.offers.SlotWish.PartOfDay;
 import org.earslot.offers.Slots;
 import org.earslot.offers.SlotsFound.Offers;
+import org.earslot.offers.WaitlistEntries;
 import org.earslot.patient.ContactRoute;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
@@ -86,13 +86,13 @@ class AgesSeenTest {
     private Sessions sessions;
 
     @Autowired
-    private Rearranging rearranging;
+    private Rescheduling rescheduling;
 
     @Autowired
-    private Proposals proposals;
+    private RescheduleProposals rescheduleProposals;
 
     @Autowired
-    private GapSeekers seekers;
+    private WaitlistEntries seekers;
 
     @Autowired
     private Cover cover;
@@ -154,11 +154,11 @@ class AgesSeenTest {
         UUID id = diary.appointment(clinic, child, diary.secondPlace(clinic, DAY.atTime(10, 0), 30));
         AskedPlace adults = diary.place(clinic, DAY.atTime(11, 0), 30);
         assertThat(onlyTheAge(booking.move(clinic.id(), id, 0, adults))).isTrue();
-        assertThat(onlyTheAge(rearranging.apply(
-                        clinic.id(), DAY, DayFix.MOVE, List.of(new Shift(id, 0, adults, true)), "lead")))
+        assertThat(onlyTheAge(rescheduling.apply(
+                        clinic.id(), DAY, DayFix.MOVE, List.of(new Move(id, 0, adults, true)), "lead")))
                 .isTrue();
         Appointment booked = appointments.findByClinicIdAndId(clinic.id(), id).orElseThrow();
-        assertThat(proposals.offers(clinic.id(), booked, Slots.MOST_OFFERS))
+        assertThat(rescheduleProposals.offers(clinic.id(), booked, Slots.MOST_OFFERS))
                 .isNotEmpty()
                 .allSatisfy(shift -> assertThat(shift.place().practitionerId()).isEqualTo(clinic.p2()));
     }

@@ -33,8 +33,8 @@ import org.earslot.clinic.SessionException;
 import org.earslot.clinic.SessionExceptions;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.day.ClockEvent;
-import org.earslot.day.DayDiaries;
-import org.earslot.day.DayDiary;
+import org.earslot.day.DaySchedule;
+import org.earslot.day.DaySchedules;
 import org.earslot.day.RunningDay;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Caution;
@@ -78,7 +78,7 @@ class BookingTest {
         private Slots slots;
 
         @Autowired
-        private DayDiaries diaries;
+        private DaySchedules diaries;
 
         @Autowired
         private Appointments appointments;
@@ -306,7 +306,7 @@ class BookingTest {
             BookingResult result =
                     booking.book(clinic.id(), new OfFitIn(referral.id(), null, null, null, "pain", place), "r");
             assertThat(result).isInstanceOf(Done.class);
-            DayDiary day = diaries.of(clinic.id(), WEDNESDAY);
+            DaySchedule day = diaries.of(clinic.id(), WEDNESDAY);
             assertThat(day.lane(clinic.p1()).orElseThrow().seen()).hasSize(2);
             UUID id = ((Done) result).appointmentId();
             happen(id, "10:10", ClockEvent.CALLED_IN);
@@ -375,10 +375,10 @@ class BookingTest {
                     fixture.referral(clinic, Method.MANUAL_REMOVAL, Ears.BOTH),
                     fixture.place(clinic, WEDNESDAY.atTime(9, 0), 10));
             UUID next = fixture.appointment(clinic, WEDNESDAY.atTime(9, 10), 30);
-            DayDiary.Lane lane =
+            DaySchedule.Lane lane =
                     diaries.of(clinic.id(), WEDNESDAY).lane(clinic.p1()).orElseThrow();
             double wait = lane.lines().get(1).waitMinutes();
-            assertThat(lane.lines()).extracting(DayDiary.Line::id).containsExactly(slow, next);
+            assertThat(lane.lines()).extracting(DaySchedule.Line::id).containsExactly(slow, next);
             assertThat(wait).isGreaterThan(5);
             assertThat(lane.lines().get(1).expected().starts()).isAfter(LocalTime.of(9, 10));
             assertThat(lane.sessions().get(0).run().pastEnd()).isLessThan(0.01);
@@ -399,8 +399,8 @@ class BookingTest {
             assertThat(appointments.findById(autumn).orElseThrow().place().start())
                     .isEqualTo(Instant.parse("2026-10-25T09:00:00Z"));
             assertThat(refusal(LocalDate.of(2026, 10, 25).atTime(1, 45), 30)).isInstanceOf(ClocksChange.class);
-            DayDiary day = diaries.of(clinic.id(), LocalDate.of(2026, 10, 25));
-            assertThat(day.lines().map(DayDiary.Line::start)).containsExactly(LocalTime.of(9, 0));
+            DaySchedule day = diaries.of(clinic.id(), LocalDate.of(2026, 10, 25));
+            assertThat(day.lines().map(DaySchedule.Line::start)).containsExactly(LocalTime.of(9, 0));
         }
 
         private void weekendSession(LocalDate date, LocalTime from, LocalTime to) {

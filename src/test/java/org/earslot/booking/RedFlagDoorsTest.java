@@ -46,8 +46,8 @@ import org.earslot.exchange.imports.ApiImport;
 import org.earslot.exchange.imports.ImportKind;
 import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.offers.DayFix;
-import org.earslot.offers.Rearranging;
-import org.earslot.offers.Shift;
+import org.earslot.offers.Move;
+import org.earslot.offers.Rescheduling;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Intake;
@@ -102,7 +102,7 @@ class RedFlagDoorsTest {
         private MockMvc mvc;
 
         @Autowired
-        private Rearranging rearranging;
+        private Rescheduling rescheduling;
 
         @Autowired
         private RunningDay running;
@@ -295,14 +295,14 @@ class RedFlagDoorsTest {
             if (coming.isEmpty()) {
                 return;
             }
-            List<Shift> shifts = coming.stream()
-                    .map(one -> new Shift(one.id(), one.version(), somewhere(), true))
+            List<Move> shifts = coming.stream()
+                    .map(one -> new Move(one.id(), one.version(), somewhere(), true))
                     .toList();
             boolean allowed = coming.stream()
                     .allMatch(one -> openRedFlags
                             .of(clinic.id(), one.patientId().orElseThrow())
                             .isEmpty());
-            BookingResult result = rearranging.apply(clinic.id(), WEDNESDAY, DayFix.RETIME, shifts, "r");
+            BookingResult result = rescheduling.apply(clinic.id(), WEDNESDAY, DayFix.RETIME, shifts, "r");
             booked += result instanceof Rearranged ? 1 : 0;
             refused += result instanceof Rearranged ? 0 : 1;
             assertThat(result instanceof Rearranged && !allowed).isFalse();
@@ -312,14 +312,14 @@ class RedFlagDoorsTest {
         }
 
         private void takesARearrangementBack() {
-            rearranging.undoable(clinic.id(), WEDNESDAY).stream().findFirst().ifPresent(made -> {
+            rescheduling.undoable(clinic.id(), WEDNESDAY).stream().findFirst().ifPresent(made -> {
                 Map<UUID, Appointment> before = people.stream()
                         .flatMap(one -> toCome(one).stream())
                         .filter(one -> !openRedFlags
                                 .of(clinic.id(), one.patientId().orElseThrow())
                                 .isEmpty())
                         .collect(Collectors.toMap(Appointment::id, Function.identity()));
-                rearranging.undo(clinic.id(), made.id(), true, "r");
+                rescheduling.undo(clinic.id(), made.id(), true, "r");
                 before.forEach((id, one) -> assertThat(place(id)).isEqualTo(one.place()));
             });
         }

@@ -25,8 +25,8 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.clinic.TimeSpan;
+import org.earslot.day.ClockCommand;
 import org.earslot.day.ClockEvent;
-import org.earslot.day.Press;
 import org.earslot.day.RunningDay;
 import org.earslot.daysheet.BookedDay.Wish;
 import org.earslot.ear.Ears;
@@ -150,7 +150,7 @@ class ClockChangeDaysTest {
     }
 
     private BookingResult press(UUID id, ClockEvent event, Duration age, UUID key) {
-        return running.press(clinic.id(), new Press(key, id, event, age), "p1");
+        return running.press(clinic.id(), new ClockCommand(key, id, event, age), "p1");
     }
 
     private UUID book(LocalDate day) {

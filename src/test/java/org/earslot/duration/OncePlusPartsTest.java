@@ -158,8 +158,8 @@ class OncePlusPartsTest {
     void widensWhatIsNotKnown() {
         FittedModel model = OncePlusParts.with(Priors.earCare()).fit(RandomTables.rows(600, 21));
         VisitTerms known = RandomTables.asked().reporting("right", "wax", "soft");
-        assertThat(Asking.spread(model.predict(RandomTables.asked()).completion()))
-                .isGreaterThan(Asking.spread(model.predict(known).completion()));
+        assertThat(ValueOfInformation.spread(model.predict(RandomTables.asked()).completion()))
+                .isGreaterThan(ValueOfInformation.spread(model.predict(known).completion()));
         assertThat(model.predict(RandomTables.asked()).ask()).isNotEmpty();
     }
 

@@ -65,7 +65,7 @@ class ResemblanceTest {
     void widens_and_moves_what_is_forecast_of_two_parts() {
         FittedModel alike = OncePlusParts.with(Priors.weak()).fit(visits(true));
         FittedModel apart = OncePlusParts.with(Priors.weak()).fit(visits(false));
-        // Sizes 10 or 34 against 10, 22, 22 or 34: standard deviations 12 and 8.5.
+        // VarianceComponents 10 or 34 against 10, 22, 22 or 34: standard deviations 12 and 8.5.
         assertThat(of(alike, null, null).standardDeviation())
                 .isGreaterThan(1.2 * of(apart, null, null).standardDeviation());
         assertThat(median(alike, "slow", null) / median(alike, "quick", null))

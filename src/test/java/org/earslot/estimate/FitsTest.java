@@ -35,7 +35,7 @@ class FitsTest {
         private Fits fits;
 
         @Autowired
-        private FitTurns turns;
+        private FitLease turns;
 
         @Autowired
         private NightlyFits nightly;
@@ -44,13 +44,13 @@ class FitsTest {
         private Estimates estimates;
 
         @Autowired
-        private LearntInForce inForce;
+        private ActiveModelProvider inForce;
 
         @Autowired
         private Snapshots snapshots;
 
         @Autowired
-        private KeptFits keptFits;
+        private SnapshotStore snapshotStore;
 
         @Autowired
         private InventedLog log;
@@ -103,14 +103,14 @@ class FitsTest {
         void are_the_same_model_when_another_server_makes_it_from_what_is_kept() {
             List<InventedVisit> visits = log.keep(clinic, 4, 150);
             fits.fit(clinic.id());
-            Learnt again = elsewhere().of(clinic.id());
+            ActiveModel again = elsewhere().of(clinic.id());
             assertThat(again).isNotSameAs(inForce.of(clinic.id()));
             for (InventedVisit visit : visits.subList(0, 25)) {
                 VisitPlan plan = InventedLog.plan(clinic, visit);
                 Estimate here = estimates.estimate(clinic.id(), plan);
                 Prediction there = again.model()
                         .predict(again.terms().plan(plan, plan.practitionerId().toString(), hand(plan), today()));
-                for (double probability : Promise.KEPT) {
+                for (double probability : BookedEstimate.KEPT) {
                     assertThat(there.completion().quantile(probability))
                             .isEqualTo(here.completion().quantile(probability));
                     assertThat(there.inRoom().quantile(probability))
@@ -121,15 +121,15 @@ class FitsTest {
             }
         }
 
-        private LearntInForce elsewhere() {
-            return new LearntInForce(snapshots, keptFits);
+        private ActiveModelProvider elsewhere() {
+            return new ActiveModelProvider(snapshots, snapshotStore);
         }
 
         @Test
         void are_refused_where_what_is_kept_is_damaged_and_made_whole_by_the_next_fit() {
             log.keep(clinic, 3, 60);
             Snapshot fit = fits.fit(clinic.id());
-            byte[] bytes = keptFits.bytes(fit);
+            byte[] bytes = snapshotStore.bytes(fit);
             for (int at : new int[] {4, bytes.length / 3, bytes.length / 2, bytes.length - 3}) {
                 byte[] damaged = bytes.clone();
                 damaged[at] ^= 0x11;
@@ -138,7 +138,7 @@ class FitsTest {
             assertRefused(fit, Arrays.copyOf(bytes, bytes.length / 2));
             assertRefused(fit, new byte[0]);
             assertThat(fits.fit(clinic.id()).version()).isEqualTo(fit.version());
-            assertThat(keptFits.bytes(fit)).isEqualTo(bytes);
+            assertThat(snapshotStore.bytes(fit)).isEqualTo(bytes);
             assertThat(elsewhere().of(clinic.id()).version()).isEqualTo(fit.version());
         }
 
@@ -146,8 +146,9 @@ class FitsTest {
         void are_refused_where_another_whole_table_was_put_in_their_place() {
             log.keep(clinic, 3, 60);
             Snapshot fit = fits.fit(clinic.id());
-            List<VisitRow> rows = keptFits.table(fit);
-            assertRefused(fit, RowBytes.pack(rows.subList(1, rows.size())).bytes());
+            List<VisitRow> rows = snapshotStore.table(fit);
+            assertRefused(
+                    fit, TrainingTableCodec.pack(rows.subList(1, rows.size())).bytes());
         }
 
         @Test
@@ -157,13 +158,13 @@ class FitsTest {
             jdbc.update(
                     "update estimator_snapshot set settings = replace(settings, '\"occlusion\":', '\"occlusion\": ') where id = ?",
                     fit.id());
-            LearntInForce elsewhere = elsewhere();
+            ActiveModelProvider elsewhere = elsewhere();
             assertThatThrownBy(() -> elsewhere.of(clinic.id())).isInstanceOf(DamagedFit.class);
         }
 
         private void assertRefused(Snapshot fit, byte[] kept) {
             jdbc.update("update estimator_snapshot_part set content = ? where snapshot_id = ?", kept, fit.id());
-            LearntInForce elsewhere = elsewhere();
+            ActiveModelProvider elsewhere = elsewhere();
             assertThatThrownBy(() -> elsewhere.of(clinic.id()))
                     .isInstanceOf(DamagedFit.class)
                     .hasMessageContaining(fit.version())
@@ -253,7 +254,7 @@ class FitsTest {
             assertThat(turns.take(clinic.id(), other)).isFalse();
             turns.report(clinic.id(), one, new FitProgress(FitProgress.Stage.READING, 20, 100));
             assertThat(turns.underWay(clinic.id())).contains(new FitProgress(FitProgress.Stage.READING, 20, 100));
-            clock.advance(FitTurns.HELD.plusSeconds(1));
+            clock.advance(FitLease.HELD.plusSeconds(1));
             assertThat(turns.underWay(clinic.id())).isEmpty();
             assertThat(turns.take(clinic.id(), other)).isTrue();
             turns.end(clinic.id(), other, java.util.Optional.empty());

@@ -17,7 +17,7 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.exchange.csv.CsvWriter;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.earslot.visit.VisitLine;
 import org.earslot.visit.VisitLines;
 import org.junit.jupiter.api.Test;
@@ -81,7 +81,7 @@ class VisitLogTest {
     }
 
     /** The planted kind that a report of this column and value stands for. */
-    private static String kind(Fault fault) {
+    private static String kind(FieldError fault) {
         return switch (fault.column() + "|" + fault.value()) {
             case "method_planned|hoover?" -> "method not known";
             case "date|31/02/2026" -> "date not a date";
@@ -162,7 +162,9 @@ class VisitLogTest {
     @Test
     void names_all_that_is_wrong_with_a_line() throws Exception {
         read(VisitLines.log(VisitLines.line("V1", "date", "soon", "ears", "all", "slot_minutes", "x")));
-        assertThat(rejected.get(0).faults()).extracting(Fault::column).containsExactly("date", "ears", "slot_minutes");
+        assertThat(rejected.get(0).faults())
+                .extracting(FieldError::column)
+                .containsExactly("date", "ears", "slot_minutes");
     }
 
     @Test

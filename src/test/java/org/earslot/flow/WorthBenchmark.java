@@ -16,7 +16,7 @@ import org.earslot.duration.FittedModel;
 import org.earslot.duration.OncePlusParts;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.table.Priors;
-import org.earslot.estimate.Promise;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.flow.list.Arrivals;
 import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
@@ -293,7 +293,8 @@ public final class WorthBenchmark {
         /** As the diary keeps it. */
         private static MinutesDistribution promised(Prediction prediction) {
             MinutesDistribution time = prediction.inRoom();
-            return new Promise("", 0, time.mean(), time.standardDeviation(), Map.of(), Promise.quantiles(time), 0)
+            return new BookedEstimate(
+                            "", 0, time.mean(), time.standardDeviation(), Map.of(), BookedEstimate.quantiles(time), 0)
                     .inRoomMinutes();
         }
 

@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.UUID;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
@@ -48,7 +48,7 @@ class SignedOutTest {
     private DiaryFixture fixture;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private SettableClock clock;
@@ -96,7 +96,7 @@ class SignedOutTest {
     }
 
     private void signsIn(WebBrowser browser, TestClinic clinic) {
-        Admission.Handed handed = admission
+        AccountAdministration.Handed handed = accountAdministration
                 .admit(clinic.id(), "p" + UUID.randomUUID(), "P1", Role.PRACTITIONER, clinic.p1())
                 .orElseThrow();
         browser.go("/sign-in");

@@ -13,7 +13,7 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Map;
 import java.util.UUID;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
@@ -68,7 +68,7 @@ class WithoutConnectionTest {
     private DiaryFixture fixture;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private RunningDay running;
@@ -114,7 +114,7 @@ class WithoutConnectionTest {
     }
 
     private void signsIn(WebBrowser browser) {
-        Admission.Handed handed = admission
+        AccountAdministration.Handed handed = accountAdministration
                 .admit(clinic.id(), "p" + UUID.randomUUID(), "P1", Role.PRACTITIONER, clinic.p1())
                 .orElseThrow();
         browser.go("/sign-in");

@@ -14,7 +14,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Programs;
 import org.earslot.account.Role;
 import org.earslot.testing.OnH2;
@@ -54,7 +54,7 @@ class HostileRequestsTest {
     private Programs programs;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private Collection<RequestMappingHandlerMapping> mappings;
@@ -168,8 +168,8 @@ class HostileRequestsTest {
     @Test
     void a_file_is_written_to_disk_only_for_a_lead_on_the_page_of_imports() throws Exception {
         UUID clinic = clinics.open().id();
-        Visitor reception = Visitor.signIn(port, admission, clinic, Role.RECEPTIONIST, null);
-        Visitor lead = Visitor.signIn(port, admission, clinic, Role.LEAD, null);
+        Visitor reception = Visitor.signIn(port, accountAdministration, clinic, Role.RECEPTIONIST, null);
+        Visitor lead = Visitor.signIn(port, accountAdministration, clinic, Role.LEAD, null);
         String length = "Content-Length: " + 60 * MEGABYTE;
         String type = "Content-Type: multipart/form-data; boundary=x";
         byte[] begun = ("--x\r\nContent-Disposition: form-data; name=\"file\"; filename=\"a.csv\"\r\n\r\n"

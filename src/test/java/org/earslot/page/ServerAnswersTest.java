@@ -19,7 +19,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.TestClinics;
@@ -60,7 +60,7 @@ class ServerAnswersTest {
     private TestClinics clinics;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     private HttpClient browser;
 
@@ -70,7 +70,7 @@ class ServerAnswersTest {
                 .cookieHandler(new CookieManager(null, CookiePolicy.ACCEPT_ALL))
                 .followRedirects(HttpClient.Redirect.NEVER)
                 .build();
-        Admission.Handed handed = admission
+        AccountAdministration.Handed handed = accountAdministration
                 .admit(clinics.open().id(), "r" + UUID.randomUUID(), "Desk", Role.RECEPTIONIST, null)
                 .orElseThrow();
         String signIn = get("/sign-in").body();

@@ -9,7 +9,7 @@ import java.time.YearMonth;
 import java.util.List;
 import java.util.Random;
 import org.earslot.review.figures.MonthReview;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
@@ -140,7 +140,7 @@ class KeptDaysTest {
         }
 
         private MonthReview read(YearMonth month) {
-            return reviews.of(clinic.id(), month, Whose.EVERYONE);
+            return reviews.of(clinic.id(), month, Scope.EVERYONE);
         }
 
         private List<LocalDate> kept() {

@@ -18,7 +18,7 @@ import org.earslot.ear.Method;
 import org.earslot.review.figures.Dimension;
 import org.earslot.review.figures.GroupLine;
 import org.earslot.review.figures.MonthReview;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
@@ -89,7 +89,7 @@ class KeptMonthsTest {
             assertThat(january().head().visits()).isEqualTo(3);
             send(line("V3", "2025-12-12", "09:00", "09:20"));
             assertThat(january().head().visits()).isEqualTo(2);
-            assertThat(reviews.of(clinic.id(), YearMonth.of(2025, 12), Whose.EVERYONE)
+            assertThat(reviews.of(clinic.id(), YearMonth.of(2025, 12), Scope.EVERYONE)
                             .head()
                             .visits())
                     .isEqualTo(1);
@@ -131,11 +131,11 @@ class KeptMonthsTest {
         @Test
         void keeps_the_own_figures_of_each_apart() {
             assertThat(january().head().visits()).isEqualTo(2);
-            assertThat(reviews.of(clinic.id(), JANUARY, new Whose(clinic.p2()))
+            assertThat(reviews.of(clinic.id(), JANUARY, new Scope(clinic.p2()))
                             .head()
                             .visits())
                     .isZero();
-            assertThat(reviews.of(clinic.id(), JANUARY, new Whose(clinic.p1()))
+            assertThat(reviews.of(clinic.id(), JANUARY, new Scope(clinic.p1()))
                             .head()
                             .visits())
                     .isEqualTo(2);
@@ -156,7 +156,7 @@ class KeptMonthsTest {
         }
 
         private MonthReview january() {
-            return reviews.of(clinic.id(), JANUARY, Whose.EVERYONE);
+            return reviews.of(clinic.id(), JANUARY, Scope.EVERYONE);
         }
 
         private long kept() {

@@ -29,12 +29,12 @@ import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
 import org.earslot.review.figures.DayFigures;
 import org.earslot.review.figures.Dimension;
-import org.earslot.review.figures.Figures;
 import org.earslot.review.figures.GroupTable;
 import org.earslot.review.figures.HeadLine;
 import org.earslot.review.figures.Indicators;
 import org.earslot.review.figures.MeasuredVisit;
 import org.earslot.review.figures.MeasuredVisits;
+import org.earslot.review.figures.MonthTotals;
 import org.earslot.review.figures.Promised;
 import org.earslot.review.figures.PromisedPlaces;
 import org.earslot.review.figures.Promises;
@@ -73,10 +73,10 @@ class MonthPartTest {
             alike(month.figures().indicators(), Indicators.of(visits));
             alike(month.figures().head().sessions(), SessionMinutes.of(visits, held, ListedVisit.LONDON));
             alike(
-                    month.sums().days().stream().map(DayFigures::figures).reduce(Figures.NONE, Figures::plus),
+                    month.sums().days().stream().map(DayFigures::figures).reduce(MonthTotals.NONE, MonthTotals::plus),
                     DayFigures.of(visits, held, ListedVisit.LONDON, Promises.of(visits), method -> 4).stream()
                             .map(DayFigures::figures)
-                            .reduce(Figures.NONE, Figures::plus));
+                            .reduce(MonthTotals.NONE, MonthTotals::plus));
             alike(month.sums().promised(), PromisedPlaces.of(Promised.met(visits, Promises.of(visits))));
             head(month.figures().head(), visits);
         }

@@ -6,8 +6,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.UUID;
-import org.earslot.review.ReviewTurns.Turn;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.ReviewLease.Turn;
+import org.earslot.review.figures.Scope;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
@@ -33,7 +33,7 @@ class MonthsAheadTest {
         private MonthsAhead ahead;
 
         @Autowired
-        private ReviewTurns turns;
+        private ReviewLease turns;
 
         @Autowired
         private KeptChanges changes;
@@ -71,7 +71,7 @@ class MonthsAheadTest {
             database.sql("delete from visit where clinic_id = ?")
                     .param(clinic.id())
                     .update();
-            assertThat(reviews.of(clinic.id(), FEBRUARY, Whose.EVERYONE).head().visits())
+            assertThat(reviews.of(clinic.id(), FEBRUARY, Scope.EVERYONE).head().visits())
                     .isEqualTo(1);
             assertThat(turns.take(turn())).isTrue();
         }

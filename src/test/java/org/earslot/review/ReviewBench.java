@@ -9,7 +9,7 @@ import java.util.Locale;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import org.earslot.Earslot;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
@@ -142,7 +142,7 @@ public final class ReviewBench {
             JdbcClient database = app.getBean(JdbcClient.class);
             fill(database, app.getBean(Policies.class), app.getBean(TransactionTemplate.class));
             int port = app.getEnvironment().getRequiredProperty("local.server.port", Integer.class);
-            Admission admission = app.getBean(Admission.class);
+            AccountAdministration admission = app.getBean(AccountAdministration.class);
             Visitor lead = Visitor.signIn(port, admission, CLINIC, Role.LEAD, null);
             Visitor own = Visitor.signIn(
                     port,

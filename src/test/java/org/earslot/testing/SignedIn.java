@@ -1,8 +1,8 @@
 package org.earslot.testing;
 
 import java.util.UUID;
-import org.earslot.account.Asker;
 import org.earslot.account.Role;
+import org.earslot.account.SignedInUser;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.Authentication;
@@ -32,21 +32,21 @@ public final class SignedIn {
 
     /** A program, for paths below /api/v1. */
     public static RequestPostProcessor program(UUID clinicId) {
-        return as(new Asker.Program(clinicId, "program"));
+        return as(new SignedInUser.Program(clinicId, "program"));
     }
 
     /** Any person or program. */
-    public static RequestPostProcessor as(Asker asker) {
+    public static RequestPostProcessor as(SignedInUser asker) {
         return SecurityMockMvcRequestPostProcessors.authentication(authentication(asker));
     }
 
     /** For tests without HTTP: put it into the security context. */
-    public static Authentication authentication(Asker asker) {
+    public static Authentication authentication(SignedInUser asker) {
         return UsernamePasswordAuthenticationToken.authenticated(asker, null, asker.authorities());
     }
 
     /** A person named like the role. */
-    public static Asker.Person person(UUID clinicId, Role role, @Nullable UUID practitionerId) {
-        return new Asker.Person(UUID.randomUUID(), clinicId, role.code(), role, practitionerId, false);
+    public static SignedInUser.Person person(UUID clinicId, Role role, @Nullable UUID practitionerId) {
+        return new SignedInUser.Person(UUID.randomUUID(), clinicId, role.code(), role, practitionerId, false);
     }
 }

@@ -21,7 +21,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.jspecify.annotations.Nullable;
 
@@ -46,9 +46,10 @@ public final class Visitor {
     }
 
     /** Makes an account of that role and signs in with it. */
-    public static Visitor signIn(int port, Admission admission, UUID clinic, Role role, @Nullable UUID practitioner)
+    public static Visitor signIn(
+            int port, AccountAdministration admission, UUID clinic, Role role, @Nullable UUID practitioner)
             throws IOException, InterruptedException {
-        Admission.Handed handed = admission
+        AccountAdministration.Handed handed = admission
                 .admit(clinic, role.code().charAt(0) + UUID.randomUUID().toString(), "Someone", role, practitioner)
                 .orElseThrow();
         Visitor visitor = new Visitor(port);

@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.earslot.account.Asker;
+import org.earslot.account.SignedInUser;
 import org.earslot.testing.OfferedAddress;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -32,7 +32,7 @@ final class WhoIsLetIn {
         askers.put("practitioner", SignedIn.practitioner(clinic.id(), clinic.p1()));
         askers.put("lead", SignedIn.lead(clinic.id()));
         askers.put("program", SignedIn.program(clinic.id()));
-        askers.put("reader", SignedIn.as(new Asker.Program(clinic.id(), "reader", false)));
+        askers.put("reader", SignedIn.as(new SignedInUser.Program(clinic.id(), "reader", false)));
     }
 
     void addTo(Recording recording) throws Exception {

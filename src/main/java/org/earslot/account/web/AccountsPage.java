@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.account.Account;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Accounts;
-import org.earslot.account.Admission;
 import org.earslot.account.IntegrationKeys;
 import org.earslot.account.Role;
 import org.earslot.account.SecondFactorCheck;
@@ -43,7 +43,7 @@ class AccountsPage {
     private final Accounts accounts;
     private final IntegrationKeys keys;
     private final Practitioners practitioners;
-    private final Admission admission;
+    private final AccountAdministration accountAdministration;
     private final Edits edits;
     private final Wording wording;
     private final Clock clock;
@@ -58,7 +58,7 @@ class AccountsPage {
             Accounts accounts,
             IntegrationKeys keys,
             Practitioners practitioners,
-            Admission admission,
+            AccountAdministration accountAdministration,
             Edits edits,
             Wording wording,
             Clock clock,
@@ -71,7 +71,7 @@ class AccountsPage {
         this.accounts = accounts;
         this.keys = keys;
         this.practitioners = practitioners;
-        this.admission = admission;
+        this.accountAdministration = accountAdministration;
         this.edits = edits;
         this.wording = wording;
         this.clock = clock;
@@ -97,8 +97,9 @@ class AccountsPage {
         String displayName = checks.name("displayName", form.displayName());
         AccountForm.Assignment assignment = form.assignment(checks, clinic.id(), practitioners);
         ownPasswords.check(checks, ownPassword);
-        Optional<Admission.Handed> handed = checks.problems().isEmpty()
-                ? admission.admit(clinic.id(), signInName, displayName, assignment.role(), assignment.practitionerId())
+        Optional<AccountAdministration.Handed> handed = checks.problems().isEmpty()
+                ? accountAdministration.admit(
+                        clinic.id(), signInName, displayName, assignment.role(), assignment.practitionerId())
                 : Optional.empty();
         if (handed.isEmpty()) {
             if (checks.problems().isEmpty()) {
@@ -128,10 +129,10 @@ class AccountsPage {
         if (!checks.problems().isEmpty()) {
             return one(account, form, checks.problems(), HttpStatus.BAD_REQUEST);
         }
-        Optional<Admission.Change> change = edits.save(
+        Optional<AccountAdministration.Change> change = edits.save(
                 seen,
                 () -> AccountForm.version(account(id)),
-                () -> admission.assign(clinic.id(), id, assignment.role(), assignment.practitionerId()));
+                () -> accountAdministration.assign(clinic.id(), id, assignment.role(), assignment.practitionerId()));
         if (change.isEmpty()) {
             Account now = account(id);
             String role = wording.say("Role." + now.role().code());
@@ -144,13 +145,13 @@ class AccountsPage {
     @PostMapping(ACCOUNT + "/deactivate")
     ModelAndView deactivate(@PathVariable UUID id, RedirectAttributes redirect) {
         Account account = account(id);
-        return changed(admission.deactivate(clinic.id(), id), account, redirect);
+        return changed(accountAdministration.deactivate(clinic.id(), id), account, redirect);
     }
 
     @PostMapping(ACCOUNT + "/reactivate")
     ModelAndView reactivate(@PathVariable UUID id, RedirectAttributes redirect) {
         Account account = account(id);
-        return changed(admission.reactivate(clinic.id(), id), account, redirect);
+        return changed(accountAdministration.reactivate(clinic.id(), id), account, redirect);
     }
 
     @PostMapping(ACCOUNT + "/new-password")
@@ -163,7 +164,7 @@ class AccountsPage {
             return one(account, AccountForm.of(account), checks.problems(), HttpStatus.BAD_REQUEST);
         }
         redirect.addFlashAttribute(
-                "handed", admission.handNewPassword(clinic.id(), id).orElseThrow(AccountsPage::notThere));
+                "handed", accountAdministration.handNewPassword(clinic.id(), id).orElseThrow(AccountsPage::notThere));
         return new ModelAndView(BACK);
     }
 
@@ -208,7 +209,7 @@ class AccountsPage {
         return page;
     }
 
-    private ModelAndView changed(Admission.Change change, Account account, RedirectAttributes redirect) {
+    private ModelAndView changed(AccountAdministration.Change change, Account account, RedirectAttributes redirect) {
         return switch (change) {
             case DONE -> {
                 redirect.addFlashAttribute("notice", wording.say("account.changed", account.signInName()));

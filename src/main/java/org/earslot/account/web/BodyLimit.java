@@ -9,8 +9,8 @@ import jakarta.servlet.http.HttpServletRequestWrapper;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.util.List;
-import org.earslot.account.Asker;
 import org.earslot.account.Role;
+import org.earslot.account.SignedInUser;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
@@ -72,12 +72,12 @@ class BodyLimit extends OncePerRequestFilter {
 
     private static boolean isFile(String path, HttpServletRequest request) {
         Authentication asker = SecurityContextHolder.getContext().getAuthentication();
-        if (asker == null || !(asker.getPrincipal() instanceof Asker known)) {
+        if (asker == null || !(asker.getPrincipal() instanceof SignedInUser known)) {
             return false;
         }
         return path.startsWith(PROGRAMS)
-                ? known instanceof Asker.Program && is(request, "text/csv")
-                : known instanceof Asker.Person person
+                ? known instanceof SignedInUser.Program && is(request, "text/csv")
+                : known instanceof SignedInUser.Person person
                         && person.role() == Role.LEAD
                         && (path.equals(FILES_OF_LEADS) || path.startsWith(FILES_OF_LEADS + "/"));
     }

@@ -12,11 +12,11 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
-import org.earslot.account.Asker;
 import org.earslot.account.IdempotentPosts;
 import org.earslot.account.IdempotentPosts.Answer;
 import org.earslot.account.IdempotentPosts.Known;
 import org.earslot.account.IdempotentPosts.Post;
+import org.earslot.account.SignedInUser;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.beans.factory.annotation.Qualifier;
@@ -67,7 +67,7 @@ class IdempotentRequests extends OncePerRequestFilter {
     protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
             throws ServletException, IOException {
         Authentication asker = SecurityContextHolder.getContext().getAuthentication();
-        if (asker == null || !(asker.getPrincipal() instanceof Asker.Program program)) {
+        if (asker == null || !(asker.getPrincipal() instanceof SignedInUser.Program program)) {
             chain.doFilter(request, response);
             return;
         }

@@ -4,7 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.util.regex.Pattern;
-import org.earslot.account.Asker;
+import org.earslot.account.SignedInUser;
 import org.earslot.clinic.Audited;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.access.AccessDeniedException;
@@ -17,7 +17,7 @@ import org.springframework.security.web.access.AccessDeniedHandler;
 /** Tells a person that their role does not reach so far, and leads a visitor whose token has run out to the sign-in. */
 class NotAllowed implements AccessDeniedHandler {
 
-    private final ToSignIn toSignIn = new ToSignIn();
+    private final SignInEntryPoint signInEntryPoint = new SignInEntryPoint();
     private static final Pattern PLAIN = Pattern.compile("[\\w/.-]{1,120}");
 
     private final ApplicationEventPublisher events;
@@ -31,9 +31,9 @@ class NotAllowed implements AccessDeniedHandler {
             throws IOException {
         Authentication asker = SecurityContextHolder.getContext().getAuthentication();
         if (asker == null || asker instanceof AnonymousAuthenticationToken) {
-            toSignIn.commence(request, response, new InsufficientAuthenticationException("token", denied));
+            signInEntryPoint.commence(request, response, new InsufficientAuthenticationException("token", denied));
         } else {
-            if (asker.getPrincipal() instanceof Asker who) {
+            if (asker.getPrincipal() instanceof SignedInUser who) {
                 record(who, request);
             }
             response.sendError(HttpServletResponse.SC_FORBIDDEN);
@@ -41,7 +41,7 @@ class NotAllowed implements AccessDeniedHandler {
     }
 
     /** The address without what was asked with it. */
-    private void record(Asker who, HttpServletRequest request) {
+    private void record(SignedInUser who, HttpServletRequest request) {
         String path = request.getRequestURI().substring(request.getContextPath().length());
         String where = PLAIN.matcher(path).matches() ? path : "an address";
         events.publishEvent(new Audited.Entry(

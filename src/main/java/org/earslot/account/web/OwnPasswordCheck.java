@@ -1,7 +1,7 @@
 package org.earslot.account.web;
 
-import org.earslot.account.Asker;
 import org.earslot.account.OwnPassword;
+import org.earslot.account.SignedInUser;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.stereotype.Component;
 
@@ -22,7 +22,7 @@ class OwnPasswordCheck {
         }
         var asker = SecurityContextHolder.getContext().getAuthentication();
         boolean right = asker != null
-                && asker.getPrincipal() instanceof Asker.Person person
+                && asker.getPrincipal() instanceof SignedInUser.Person person
                 && passwords.confirm(person, given);
         if (!right) {
             checks.refuse("ownPassword", "", "ownPassword");

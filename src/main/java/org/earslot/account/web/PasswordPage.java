@@ -4,11 +4,11 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Optional;
-import org.earslot.account.Asker;
 import org.earslot.account.OpenSessions;
 import org.earslot.account.OwnPassword;
 import org.earslot.account.SessionRules;
 import org.earslot.account.SignInStamp;
+import org.earslot.account.SignedInUser;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
 import org.earslot.page.Problem;
@@ -55,14 +55,16 @@ class PasswordPage {
     }
 
     @GetMapping(SecurityConfig.PASSWORD)
-    ModelAndView show(@AuthenticationPrincipal Asker.Person person, HttpServletRequest request) {
+    ModelAndView show(@AuthenticationPrincipal SignedInUser.Person person, HttpServletRequest request) {
         return page(person, request, List.of(), HttpStatus.OK);
     }
 
     /** Signs the person out on all other devices. */
     @PostMapping(SecurityConfig.PASSWORD + "/sign-out-elsewhere")
     String signOutElsewhere(
-            @AuthenticationPrincipal Asker.Person person, HttpServletRequest request, RedirectAttributes redirect) {
+            @AuthenticationPrincipal SignedInUser.Person person,
+            HttpServletRequest request,
+            RedirectAttributes redirect) {
         sessions.endOthers(person, request.getSession().getId());
         redirect.addFlashAttribute("notice", wording.say("account.sessions.ended"));
         return "redirect:" + SecurityConfig.PASSWORD;
@@ -70,7 +72,7 @@ class PasswordPage {
 
     @PostMapping(SecurityConfig.PASSWORD)
     ModelAndView change(
-            @AuthenticationPrincipal Asker.Person person,
+            @AuthenticationPrincipal SignedInUser.Person person,
             @RequestParam(defaultValue = "") String currentPassword,
             @RequestParam(defaultValue = "") String newPassword,
             @RequestParam(defaultValue = "") String repeatedPassword,
@@ -86,7 +88,7 @@ class PasswordPage {
         if (newPassword.equals(currentPassword)) {
             checks.refuse("newPassword", "", "samePassword");
         }
-        Optional<Asker.Person> changed = checks.problems().isEmpty()
+        Optional<SignedInUser.Person> changed = checks.problems().isEmpty()
                 ? ownPassword.change(
                         person,
                         currentPassword,
@@ -104,7 +106,7 @@ class PasswordPage {
         return new ModelAndView("redirect:/");
     }
 
-    private void goOnAs(Asker.Person person, HttpServletRequest request, HttpServletResponse response) {
+    private void goOnAs(SignedInUser.Person person, HttpServletRequest request, HttpServletResponse response) {
         request.changeSessionId();
         SecurityContext context = SecurityContextHolder.createEmptyContext();
         context.setAuthentication(
@@ -117,7 +119,7 @@ class PasswordPage {
     }
 
     private ModelAndView page(
-            Asker.Person person, HttpServletRequest request, List<Problem> problems, HttpStatusCode status) {
+            SignedInUser.Person person, HttpServletRequest request, List<Problem> problems, HttpStatusCode status) {
         ModelAndView page = new ModelAndView("account/password", status);
         page.addObject("problems", problems);
         page.addObject("mustChange", person.mustChangePassword());

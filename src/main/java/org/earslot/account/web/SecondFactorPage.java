@@ -5,10 +5,10 @@ import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
-import org.earslot.account.Asker;
 import org.earslot.account.SecondFactorCheck;
 import org.earslot.account.SignInStamp;
 import org.earslot.account.SignInStamp.Owes;
+import org.earslot.account.SignedInUser;
 import org.springframework.http.HttpStatus;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
@@ -35,14 +35,14 @@ class SecondFactorPage {
     }
 
     @GetMapping
-    ModelAndView show(@AuthenticationPrincipal Asker.Person person, HttpServletRequest request) {
+    ModelAndView show(@AuthenticationPrincipal SignedInUser.Person person, HttpServletRequest request) {
         return page(person, request, new Checks(wording));
     }
 
     /** The code at the sign-in. */
     @PostMapping
     ModelAndView give(
-            @AuthenticationPrincipal Asker.Person person,
+            @AuthenticationPrincipal SignedInUser.Person person,
             @RequestParam(defaultValue = "") String code,
             HttpServletRequest request) {
         if (SecondFactorFirst.owes(request) != Owes.CODE) {
@@ -58,7 +58,7 @@ class SecondFactorPage {
     /** Shows a new secret, once. */
     @PostMapping("/begin")
     ModelAndView begin(
-            @AuthenticationPrincipal Asker.Person person,
+            @AuthenticationPrincipal SignedInUser.Person person,
             @RequestParam(defaultValue = "") String ownPassword,
             HttpServletRequest request) {
         Checks checks = new Checks(wording);
@@ -76,7 +76,7 @@ class SecondFactorPage {
     /** Counts from now on; the recovery codes are shown once. */
     @PostMapping("/confirm")
     ModelAndView confirm(
-            @AuthenticationPrincipal Asker.Person person,
+            @AuthenticationPrincipal SignedInUser.Person person,
             @RequestParam(defaultValue = "") String code,
             HttpServletRequest request) {
         List<String> codes = factors.confirm(person, code);
@@ -89,7 +89,7 @@ class SecondFactorPage {
 
     @PostMapping("/remove")
     ModelAndView remove(
-            @AuthenticationPrincipal Asker.Person person,
+            @AuthenticationPrincipal SignedInUser.Person person,
             @RequestParam(defaultValue = "") String ownPassword,
             HttpServletRequest request,
             RedirectAttributes redirect) {
@@ -106,13 +106,13 @@ class SecondFactorPage {
         return new ModelAndView("redirect:" + SecurityConfig.SECOND_FACTOR);
     }
 
-    private ModelAndView refused(Asker.Person person, HttpServletRequest request, String field, String what) {
+    private ModelAndView refused(SignedInUser.Person person, HttpServletRequest request, String field, String what) {
         Checks checks = new Checks(wording);
         checks.refuse(field, "", what);
         return page(person, request, checks);
     }
 
-    private ModelAndView page(Asker.Person person, HttpServletRequest request, Checks checks) {
+    private ModelAndView page(SignedInUser.Person person, HttpServletRequest request, Checks checks) {
         ModelAndView page = new ModelAndView("account/second-factor");
         page.setStatus(checks.problems().isEmpty() ? HttpStatus.OK : HttpStatus.BAD_REQUEST);
         page.addObject("problems", checks.problems());

@@ -1,8 +1,8 @@
 package org.earslot.account.web;
 
 import java.util.UUID;
-import org.earslot.account.Asker;
 import org.earslot.account.SecondFactorCheck;
+import org.earslot.account.SignedInUser;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
@@ -47,7 +47,7 @@ class SecondFactorRules {
     /** Only a lead who has one asks it of the others, so that none is kept out by a rule nobody has tried. */
     @PostMapping("/second-factor")
     ModelAndView ask(
-            @AuthenticationPrincipal Asker.Person person,
+            @AuthenticationPrincipal SignedInUser.Person person,
             @RequestParam(defaultValue = "offered") String leads,
             @RequestParam(defaultValue = "") String ownPassword,
             @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,

@@ -2,12 +2,12 @@ package org.earslot.account.web;
 
 import java.util.Map;
 import java.util.stream.Stream;
-import org.earslot.account.Asker;
 import org.earslot.account.KeySignIn;
 import org.earslot.account.PasswordSignIn;
 import org.earslot.account.SessionRules;
 import org.earslot.account.SignInLimits;
 import org.earslot.account.SignInStamp.Owes;
+import org.earslot.account.SignedInUser;
 import org.earslot.page.ContentPolicy;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
@@ -115,12 +115,12 @@ class SecurityConfig {
         return http.securityMatcher("/api/**")
                 .authenticationManager(new ProviderManager(keys))
                 .authorizeHttpRequests(paths -> paths.requestMatchers(HttpMethod.GET, "/api/**")
-                        .hasAuthority(Asker.Program.AUTHORITY)
+                        .hasAuthority(SignedInUser.Program.AUTHORITY)
                         // A question of many words: nothing is changed by it.
                         .requestMatchers(HttpMethod.POST, "/api/v1/estimates")
-                        .hasAuthority(Asker.Program.AUTHORITY)
+                        .hasAuthority(SignedInUser.Program.AUTHORITY)
                         .anyRequest()
-                        .hasAuthority(Asker.Program.WRITES))
+                        .hasAuthority(SignedInUser.Program.WRITES))
                 .httpBasic(basic -> basic.realmName("earslot"))
                 .exceptionHandling(refusals -> refusals.accessDeniedHandler(notAllowed))
                 .csrf(csrf -> csrf.disable())
@@ -154,8 +154,8 @@ class SecurityConfig {
                         .addLogoutHandler(new HeaderWriterLogoutHandler(
                                 new ClearSiteDataHeaderWriter(Directive.CACHE, Directive.STORAGE)))
                         .logoutSuccessUrl(SIGN_IN + "?out"))
-                .exceptionHandling(refusals ->
-                        refusals.authenticationEntryPoint(new ToSignIn()).accessDeniedHandler(notAllowed))
+                .exceptionHandling(refusals -> refusals.authenticationEntryPoint(new SignInEntryPoint())
+                        .accessDeniedHandler(notAllowed))
                 .requestCache(cache -> cache.requestCache(asked))
                 .addFilterBefore(limit, CsrfFilter.class)
                 .addFilterBefore(new SessionWatch(rules), SecurityContextHolderFilter.class)
@@ -166,7 +166,8 @@ class SecurityConfig {
                                 Owes.SECOND_FACTOR,
                                 open(SECOND_FACTOR + "/**", PASSWORD, SIGN_OUT))),
                         AuthorizationFilter.class)
-                .addFilterAfter(new PasswordFirst(open(PASSWORD, SECOND_FACTOR, SIGN_OUT)), AuthorizationFilter.class)
+                .addFilterAfter(
+                        new PasswordChangeFilter(open(PASSWORD, SECOND_FACTOR, SIGN_OUT)), AuthorizationFilter.class)
                 .headers(SecurityConfig::headers)
                 .build();
     }
@@ -199,7 +200,7 @@ class SecurityConfig {
         asked.setRequestMatcher(new AndRequestMatcher(
                 PathPatternRequestMatcher.pathPattern(HttpMethod.GET, "/**"),
                 new NegatedRequestMatcher(open()),
-                request -> request.getHeader(ToSignIn.EXCHANGE) == null));
+                request -> request.getHeader(SignInEntryPoint.EXCHANGE) == null));
         return asked;
     }
 

@@ -8,9 +8,9 @@ import jakarta.servlet.http.HttpSession;
 import java.io.IOException;
 import java.time.Duration;
 import java.time.Instant;
-import org.earslot.account.Asker;
 import org.earslot.account.SessionRules;
 import org.earslot.account.SignInStamp;
+import org.earslot.account.SignedInUser;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpMethod;
 import org.springframework.http.MediaType;
@@ -37,13 +37,13 @@ class SessionWatch extends OncePerRequestFilter {
     protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
             throws ServletException, IOException {
         HttpSession session = request.getSession(false);
-        if (session != null && person(session) instanceof Asker.Person person) {
+        if (session != null && person(session) instanceof SignedInUser.Person person) {
             watch(session, person, request);
         }
         chain.doFilter(request, response);
     }
 
-    private void watch(HttpSession session, Asker.Person person, HttpServletRequest request) {
+    private void watch(HttpSession session, SignedInUser.Person person, HttpServletRequest request) {
         boolean goesOn = session.getAttribute(SignInStamp.ATTRIBUTE) instanceof SignInStamp began
                 && session.getAttribute(SignInStamp.LAST_USED) instanceof Instant lastUsed
                 && rules.goesOn(person, began, lastUsed);
@@ -66,7 +66,7 @@ class SessionWatch extends OncePerRequestFilter {
     /** Parts of pages are read by scripts alone, by themselves; a press is sent. */
     private static boolean isUse(HttpServletRequest request) {
         boolean read = HttpMethod.GET.matches(request.getMethod());
-        boolean byItself = request.getHeader(ToSignIn.EXCHANGE) != null
+        boolean byItself = request.getHeader(SignInEntryPoint.EXCHANGE) != null
                 || String.valueOf(request.getHeader(HttpHeaders.ACCEPT)).contains(MediaType.TEXT_EVENT_STREAM_VALUE);
         return !(read && byItself);
     }

@@ -5,9 +5,9 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.time.Duration;
-import org.earslot.account.Asker;
 import org.earslot.account.SessionRules;
 import org.earslot.account.SignInStamp;
+import org.earslot.account.SignedInUser;
 import org.earslot.page.Busy;
 import org.springframework.http.HttpHeaders;
 import org.springframework.security.core.Authentication;
@@ -34,7 +34,7 @@ class SignInOutcome extends SavedRequestAwareAuthenticationSuccessHandler implem
             HttpServletRequest request, HttpServletResponse response, Authentication authentication)
             throws ServletException, IOException {
         request.getSession().setMaxInactiveInterval((int) session.toSeconds());
-        if (authentication.getPrincipal() instanceof Asker.Person person) {
+        if (authentication.getPrincipal() instanceof SignedInUser.Person person) {
             SignInStamp began = rules.begin(person, request.getRemoteAddr());
             request.getSession().setAttribute(SignInStamp.ATTRIBUTE, began);
             request.getSession().setAttribute(SignInStamp.LAST_USED, began.at());

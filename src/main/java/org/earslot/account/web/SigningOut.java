@@ -2,7 +2,7 @@ package org.earslot.account.web;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
-import org.earslot.account.Asker;
+import org.earslot.account.SignedInUser;
 import org.earslot.clinic.Audited;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
@@ -15,7 +15,7 @@ record SigningOut(ApplicationEventPublisher events) implements LogoutHandler {
     @Override
     public void logout(
             HttpServletRequest request, HttpServletResponse response, @Nullable Authentication authentication) {
-        if (authentication != null && authentication.getPrincipal() instanceof Asker.Person person) {
+        if (authentication != null && authentication.getPrincipal() instanceof SignedInUser.Person person) {
             events.publishEvent(new Audited.Entry(
                     person.clinicId(),
                     "signed-out",

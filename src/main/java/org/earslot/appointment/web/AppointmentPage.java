@@ -15,8 +15,8 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.Booking;
 import org.earslot.booking.CancelledBy;
 import org.earslot.booking.FoundCautions;
-import org.earslot.booking.Judgements;
 import org.earslot.booking.LocalClock;
+import org.earslot.booking.SuitabilityCheck;
 import org.earslot.booking.web.DiaryWords;
 import org.earslot.booking.web.VisitKit;
 import org.earslot.caution.Suitability;
@@ -37,7 +37,7 @@ import org.earslot.day.web.FindingsForm;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.offers.Gaps;
+import org.earslot.offers.WaitlistOffers;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.earslot.patient.Patients;
@@ -66,10 +66,10 @@ class AppointmentPage {
     private final FollowUps followUps;
     private final FoundCautions found;
     private final OnwardForm onward;
-    private final Gaps gaps;
+    private final WaitlistOffers waitlistOffers;
     private final VisitKit visitKit;
     private final Booking booking;
-    private final Judgements judgements;
+    private final SuitabilityCheck suitabilityCheck;
     private final RedFlagNotices redFlags;
     private final DiaryWords words;
     private final CurrentClinic current;
@@ -89,10 +89,10 @@ class AppointmentPage {
             FollowUps followUps,
             FoundCautions found,
             OnwardForm onward,
-            Gaps gaps,
+            WaitlistOffers waitlistOffers,
             VisitKit visitKit,
             Booking booking,
-            Judgements judgements,
+            SuitabilityCheck suitabilityCheck,
             RedFlagNotices redFlags,
             DiaryWords words,
             CurrentClinic current,
@@ -110,10 +110,10 @@ class AppointmentPage {
         this.followUps = followUps;
         this.found = found;
         this.onward = onward;
-        this.gaps = gaps;
+        this.waitlistOffers = waitlistOffers;
         this.visitKit = visitKit;
         this.booking = booking;
-        this.judgements = judgements;
+        this.suitabilityCheck = suitabilityCheck;
         this.redFlags = redFlags;
         this.words = words;
         this.current = current;
@@ -184,7 +184,7 @@ class AppointmentPage {
     private void after(Model model, Appointment appointment) {
         UUID clinic = current.id();
         visitKit.show(model, appointment);
-        model.addAttribute("gapOpen", gaps.open(appointment));
+        model.addAttribute("gapOpen", waitlistOffers.open(appointment));
         model.addAttribute("next", followUps.next(appointment).orElse(null));
         model.addAttribute("letterKinds", letterKinds(appointment));
         onward.show(model, visit(appointment));
@@ -224,7 +224,7 @@ class AppointmentPage {
                                         appointment.place().date()));
                         model.addAttribute(
                                 "worse",
-                                judgements
+                                suitabilityCheck
                                         .sinceBooked(clinic, appointment.id())
                                         .filter(worse -> appointment.status().toCome())
                                         .map(worse -> words.say("offers.worse.sinceBooked", worse))

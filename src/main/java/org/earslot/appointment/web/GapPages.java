@@ -12,7 +12,7 @@ import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.kit.web.KitWords;
-import org.earslot.offers.Gaps;
+import org.earslot.offers.WaitlistOffers;
 import org.earslot.offers.web.OfferWords;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
@@ -33,7 +33,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 class GapPages {
 
-    private final Gaps gaps;
+    private final WaitlistOffers waitlistOffers;
     private final AppointmentPage page;
     private final OfferWords offerWords;
     private final KitWords kitWords;
@@ -46,7 +46,7 @@ class GapPages {
     private final ApplicationEventPublisher events;
 
     GapPages(
-            Gaps gaps,
+            WaitlistOffers waitlistOffers,
             AppointmentPage page,
             OfferWords offerWords,
             KitWords kitWords,
@@ -57,7 +57,7 @@ class GapPages {
             ClinicClock clock,
             DiaryWords words,
             ApplicationEventPublisher events) {
-        this.gaps = gaps;
+        this.waitlistOffers = waitlistOffers;
         this.page = page;
         this.offerWords = offerWords;
         this.kitWords = kitWords;
@@ -73,18 +73,18 @@ class GapPages {
     @GetMapping("/appointments/{id}/gap")
     String show(@PathVariable UUID id, Model model) {
         Appointment appointment = page.appointment(id);
-        var fits = gaps.fits(current.id(), id);
+        var fits = waitlistOffers.fits(current.id(), id);
         model.addAttribute("appointment", appointment);
         model.addAttribute(
                 "start", clock.local(current.id(), appointment.place().start()));
-        model.addAttribute("open", gaps.open(appointment));
+        model.addAttribute("open", waitlistOffers.open(appointment));
         model.addAttribute("fits", fits);
         model.addAttribute("words", offerWords);
         model.addAttribute("kitWords", kitWords);
         model.addAttribute(
                 "starts",
                 fits.stream()
-                        .map(Gaps.Fit::booked)
+                        .map(WaitlistOffers.Fit::booked)
                         .filter(Objects::nonNull)
                         .collect(Collectors.toMap(
                                 Appointment::id,

@@ -33,7 +33,7 @@ import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingRefusal.VisitsOpen;
 import org.earslot.booking.BookingRefusal.VisitsUnfinished;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.CautionsWorse;
+import org.earslot.booking.WorsenedCautions;
 import org.earslot.ear.Word;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
@@ -90,7 +90,7 @@ public class DiaryWords {
     }
 
     /** What suits worse than before, and by which cautions. */
-    public String say(String key, CautionsWorse worse) {
+    public String say(String key, WorsenedCautions worse) {
         return say(
                 key,
                 say("Verdict." + worse.was().name()),

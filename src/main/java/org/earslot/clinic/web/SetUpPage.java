@@ -89,7 +89,7 @@ class SetUpPage {
 
     @GetMapping
     String show(Model model) {
-        return page(model, Typed.NOTHING, List.of());
+        return page(model, SubmittedForm.NOTHING, List.of());
     }
 
     /** Every form of the page comes here: {@code section} and, for a row already there, its id. */
@@ -101,7 +101,7 @@ class SetUpPage {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        Typed typed = Typed.in(section, id.map(UUID::toString).orElse(""), given);
+        SubmittedForm typed = SubmittedForm.in(section, id.map(UUID::toString).orElse(""), given);
         Optional<List<Problem>> carriedOut = carryOut(typed, section, id);
         List<Problem> problems = carriedOut.orElse(List.of());
         if (carriedOut.isEmpty() || !problems.isEmpty()) {
@@ -118,7 +118,7 @@ class SetUpPage {
     }
 
     /** What is wrong; empty if somebody else has changed the row since the page was opened. */
-    private Optional<List<Problem>> carryOut(Typed typed, String section, Optional<UUID> id) {
+    private Optional<List<Problem>> carryOut(SubmittedForm typed, String section, Optional<UUID> id) {
         SetUpReading reading = new SetUpReading(typed, current.id(), clock.today(current.id()));
         if (rows.find(section, id).isEmpty()) {
             return Optional.of(reading.carryOut(setUp, id));
@@ -129,7 +129,7 @@ class SetUpPage {
                 () -> reading.carryOut(setUp, id));
     }
 
-    private String page(Model model, Typed typed, List<Problem> problems) {
+    private String page(Model model, SubmittedForm typed, List<Problem> problems) {
         UUID clinicId = current.id();
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId);
         List<Room> places = rooms.findByClinicIdOrderByName(clinicId);

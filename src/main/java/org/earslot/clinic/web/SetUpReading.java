@@ -27,20 +27,20 @@ import org.jspecify.annotations.Nullable;
 /** Reads one form of the set-up page and, if all of it holds, has it carried out. */
 final class SetUpReading {
 
-    private final Typed typed;
+    private final SubmittedForm submittedForm;
     private final UUID clinicId;
     private final LocalDate today;
     private final Reading reading = new Reading();
 
-    SetUpReading(Typed typed, UUID clinicId, LocalDate today) {
-        this.typed = typed;
+    SetUpReading(SubmittedForm submittedForm, UUID clinicId, LocalDate today) {
+        this.submittedForm = submittedForm;
         this.clinicId = clinicId;
         this.today = today;
     }
 
     /** What is wrong; empty where it was carried out. */
     List<Problem> carryOut(SetUp setUp, Optional<UUID> id) {
-        Optional<Problem> refusal = switch (typed.section()) {
+        Optional<Problem> refusal = switch (submittedForm.section()) {
             case "clinic" -> clinic(setUp);
             case "contact" -> contact(setUp);
             case "practitioners" -> practitioner(setUp, id);
@@ -61,14 +61,17 @@ final class SetUpReading {
         Optional<ZoneId> zone = reading.required(
                 "timeZone",
                 reading.word(
-                        "timeZone", typed.get("timeZone"), SetUpReading::zone, List.of("Europe/London", "UTC", "…")),
+                        "timeZone",
+                        submittedForm.get("timeZone"),
+                        SetUpReading::zone,
+                        List.of("Europe/London", "UTC", "…")),
                 "a time zone such as Europe/London");
         return reading.clean() ? setUp.rename(clinicId, name.orElseThrow(), zone.orElseThrow()) : Optional.empty();
     }
 
     private Optional<Problem> contact(SetUp setUp) {
-        ClinicContact contact =
-                ClinicContact.read(reading, typed.get("phone"), typed.get("address"), typed.get("openingHours"));
+        ClinicContact contact = ClinicContact.read(
+                reading, submittedForm.get("phone"), submittedForm.get("address"), submittedForm.get("openingHours"));
         return reading.clean() ? setUp.reachAt(clinicId, contact) : Optional.empty();
     }
 
@@ -82,16 +85,17 @@ final class SetUpReading {
 
     private Optional<Problem> practitioner(SetUp setUp, Optional<UUID> id) {
         Optional<String> name = name();
-        Optional<Ear> hand = reading.word("hand", typed.get("hand"), Ear::of, Word.codes(Ear.values()));
+        Optional<Ear> hand = reading.word("hand", submittedForm.get("hand"), Ear::of, Word.codes(Ear.values()));
         Set<Method> methods = EnumSet.noneOf(Method.class);
-        typed.all("methods")
+        submittedForm
+                .all("methods")
                 .forEach(code -> reading.word("methods", code, Method::of, Word.codes(Method.values()))
                         .ifPresent(methods::add));
         if (methods.isEmpty() && reading.clean()) {
             reading.problem("methods", "", "at least one method", "tick the methods held");
         }
-        Optional<Integer> least = reading.whole("leastAge", typed.get("leastAge"), 0, AgeRange.OLDEST);
-        Optional<Integer> most = reading.whole("mostAge", typed.get("mostAge"), 0, AgeRange.OLDEST);
+        Optional<Integer> least = reading.whole("leastAge", submittedForm.get("leastAge"), 0, AgeRange.OLDEST);
+        Optional<Integer> most = reading.whole("mostAge", submittedForm.get("mostAge"), 0, AgeRange.OLDEST);
         if (least.isPresent() && most.isPresent() && most.get() < least.get()) {
             reading.problem("mostAge", most.get().toString(), "at least " + least.get(), "raise it, or leave it empty");
         }
@@ -103,14 +107,14 @@ final class SetUpReading {
                         hand.orElse(null),
                         methods,
                         new AgeRange(least.orElse(null), most.orElse(null)),
-                        typed.ticked("active"))
+                        submittedForm.ticked("active"))
                 : Optional.empty();
     }
 
     private Optional<Problem> room(SetUp setUp, Optional<UUID> id) {
         Optional<String> name = name();
         return reading.clean()
-                ? setUp.room(clinicId, id, name.orElseThrow(), typed.ticked("active"))
+                ? setUp.room(clinicId, id, name.orElseThrow(), submittedForm.ticked("active"))
                 : Optional.empty();
     }
 
@@ -118,7 +122,7 @@ final class SetUpReading {
         Optional<String> name = name();
         int minutes = whole("minutes", 1, 180);
         return reading.clean()
-                ? setUp.otherVisit(clinicId, id, name.orElseThrow(), minutes, typed.ticked("active"))
+                ? setUp.otherVisit(clinicId, id, name.orElseThrow(), minutes, submittedForm.ticked("active"))
                 : Optional.empty();
     }
 
@@ -127,14 +131,15 @@ final class SetUpReading {
         Optional<UUID> room = choice("room");
         Optional<DayOfWeek> day = reading.required(
                 "day",
-                reading.word("day", typed.get("day"), SetUpReading::weekday, names(DayOfWeek.values())),
+                reading.word("day", submittedForm.get("day"), SetUpReading::weekday, names(DayOfWeek.values())),
                 "a day of the week");
         Optional<TimeSpan> span = span("from", "to");
-        Optional<TimeSpan> pause =
-                typed.get("breakFrom").isBlank() && typed.get("breakTo").isBlank()
-                        ? Optional.empty()
-                        : span("breakFrom", "breakTo");
-        LocalDate validFrom = reading.date("validFrom", typed.get("validFrom"), today.minusYears(5), today.plusYears(2))
+        Optional<TimeSpan> pause = submittedForm.get("breakFrom").isBlank()
+                        && submittedForm.get("breakTo").isBlank()
+                ? Optional.empty()
+                : span("breakFrom", "breakTo");
+        LocalDate validFrom = reading.date(
+                        "validFrom", submittedForm.get("validFrom"), today.minusYears(5), today.plusYears(2))
                 .orElse(today);
         return reading.clean()
                 ? setUp.addSession(
@@ -151,18 +156,20 @@ final class SetUpReading {
     private Optional<Problem> endSession(SetUp setUp, UUID id) {
         Optional<LocalDate> lastDay = reading.required(
                 "lastDay",
-                reading.date("lastDay", typed.get("lastDay"), today.minusYears(5), today.plusYears(2)),
+                reading.date("lastDay", submittedForm.get("lastDay"), today.minusYears(5), today.plusYears(2)),
                 "the last day");
         return reading.clean() ? setUp.endSession(clinicId, id, lastDay.orElseThrow()) : Optional.empty();
     }
 
     private Optional<Problem> exception(SetUp setUp) {
         Optional<LocalDate> date = reading.required(
-                "date", reading.date("date", typed.get("date"), today.minusYears(1), today.plusYears(2)), "a date");
+                "date",
+                reading.date("date", submittedForm.get("date"), today.minusYears(1), today.plusYears(2)),
+                "a date");
         Optional<String> reason =
-                reading.required("reason", reading.text("reason", typed.get("reason"), 200), "a reason");
-        Optional<UUID> practitioner = reading.id("practitioner", typed.get("practitioner"));
-        if (!typed.get("kind").equals("extra")) {
+                reading.required("reason", reading.text("reason", submittedForm.get("reason"), 200), "a reason");
+        Optional<UUID> practitioner = reading.id("practitioner", submittedForm.get("practitioner"));
+        if (!submittedForm.get("kind").equals("extra")) {
             return reading.clean()
                     ? setUp.close(clinicId, date.orElseThrow(), practitioner.orElse(null), reason.orElseThrow())
                     : Optional.empty();
@@ -183,7 +190,10 @@ final class SetUpReading {
 
     private Optional<Problem> policy(SetUp setUp) {
         int grid = reading.word(
-                        "gridMinutes", typed.get("gridMinutes"), SetUpReading::grid, List.of("1", "5", "10", "15"))
+                        "gridMinutes",
+                        submittedForm.get("gridMinutes"),
+                        SetUpReading::grid,
+                        List.of("1", "5", "10", "15"))
                 .orElse(0);
         if (grid == 0) {
             reading.required("gridMinutes", Optional.empty(), "1, 5, 10 or 15");
@@ -201,7 +211,7 @@ final class SetUpReading {
                 whole("manualRemovalTurnaroundMinutes", 0, 60));
         // A form that says nothing of the offers leaves them as they are.
         Optional<Boolean> whole =
-                reading.word("offers", typed.get("offers"), SetUpReading::wholeList, List.of("list", "end"));
+                reading.word("offers", submittedForm.get("offers"), SetUpReading::wholeList, List.of("list", "end"));
         if (!reading.clean()) {
             return Optional.empty();
         }
@@ -225,19 +235,20 @@ final class SetUpReading {
     }
 
     private Optional<String> name() {
-        return reading.required("name", reading.text("name", typed.get("name"), 80), "a name of up to 80 characters");
+        return reading.required(
+                "name", reading.text("name", submittedForm.get("name"), 80), "a name of up to 80 characters");
     }
 
     private int whole(String field, int least, int most) {
         return reading.required(
                         field,
-                        reading.whole(field, typed.get(field), least, most),
+                        reading.whole(field, submittedForm.get(field), least, most),
                         "a whole number from " + least + " to " + most)
                 .orElse(0);
     }
 
     private Optional<UUID> choice(String field) {
-        return reading.required(field, reading.id(field, typed.get(field)), "a " + field);
+        return reading.required(field, reading.id(field, submittedForm.get(field)), "a " + field);
     }
 
     private Optional<TimeSpan> span(String fromField, String toField) {
@@ -254,7 +265,7 @@ final class SetUpReading {
     }
 
     private @Nullable LocalTime time(String field) {
-        return reading.required(field, reading.time(field, typed.get(field)), "a time such as 09:00")
+        return reading.required(field, reading.time(field, submittedForm.get(field)), "a time such as 09:00")
                 .orElse(null);
     }
 

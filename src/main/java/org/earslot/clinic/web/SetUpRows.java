@@ -93,7 +93,7 @@ class SetUpRows {
     }
 
     /** Each field in which the row and what was typed differ. */
-    List<ChangedField> changes(Row row, Typed typed) {
+    List<ChangedField> changes(Row row, SubmittedForm typed) {
         return row.fields().entrySet().stream()
                 .filter(field -> !String.join(",", typed.all(field.getKey())).equals(field.getValue()))
                 .map(field -> new ChangedField(label(field.getKey()), field.getValue(), false))

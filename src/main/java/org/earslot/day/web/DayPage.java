@@ -15,8 +15,8 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.clinic.RecentViews;
-import org.earslot.day.DayDiaries;
-import org.earslot.day.DayDiary;
+import org.earslot.day.DaySchedule;
+import org.earslot.day.DaySchedules;
 import org.earslot.day.DayWaits;
 import org.earslot.day.RedFlagNotices;
 import org.earslot.day.SuggestedPlaces;
@@ -32,7 +32,7 @@ import org.springframework.ui.Model;
 @Component
 public class DayPage {
 
-    private final DayDiaries diaries;
+    private final DaySchedules diaries;
     private final SuggestedPlaces suggested;
     private final WaitNotices notices;
     private final RedFlagNotices redFlags;
@@ -43,7 +43,7 @@ public class DayPage {
     private final RecentViews views;
 
     DayPage(
-            DayDiaries diaries,
+            DaySchedules diaries,
             SuggestedPlaces suggested,
             WaitNotices notices,
             RedFlagNotices redFlags,
@@ -85,7 +85,7 @@ public class DayPage {
         }
         UUID clinic = current.id();
         LocalDateTime now = clock.local(clinic, clock.now());
-        DayDiary day = diaries.of(clinic, date);
+        DaySchedule day = diaries.of(clinic, date);
         boolean today = date.equals(now.toLocalDate());
         model.addAttribute("day", day);
         model.addAttribute("suggested", suggested.of(day));
@@ -117,7 +117,7 @@ public class DayPage {
         return "day/day";
     }
 
-    private void seen(DayDiary day, List<ToCancel> deceased, boolean again) {
+    private void seen(DaySchedule day, List<ToCancel> deceased, boolean again) {
         List<UUID> patients = Stream.concat(
                         day.lines().map(line -> line.who().patientId()),
                         deceased.stream().map(one -> one.patient().id()))

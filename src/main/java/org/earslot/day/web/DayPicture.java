@@ -9,10 +9,10 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.LocalClock;
-import org.earslot.day.DayDiary;
-import org.earslot.day.DayDiary.Lane;
-import org.earslot.day.DayDiary.Line;
-import org.earslot.day.DayDiary.Progress;
+import org.earslot.day.DaySchedule;
+import org.earslot.day.DaySchedule.Lane;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedule.Progress;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -73,7 +73,7 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
             String kind,
             double room) {}
 
-    static DayPicture of(DayDiary day, @Nullable LocalTime now) {
+    static DayPicture of(DaySchedule day, @Nullable LocalTime now) {
         int from = Math.max(0, times(day).mapToInt(LocalTime::getHour).min().orElse(8));
         int to = Math.min(
                 24,
@@ -98,7 +98,7 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
         return new Hour(x, covered ? "" : hour + ":00");
     }
 
-    private static Stream<LocalTime> times(DayDiary day) {
+    private static Stream<LocalTime> times(DaySchedule day) {
         return day.lanes().stream()
                 .flatMap(lane -> Stream.concat(
                         lane.sessions().stream()

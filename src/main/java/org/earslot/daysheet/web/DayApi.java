@@ -12,10 +12,10 @@ import java.util.TreeMap;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.day.DayDiaries;
-import org.earslot.day.DayDiary.Lane;
-import org.earslot.day.DayDiary.Line;
-import org.earslot.day.ListRun.Expected;
+import org.earslot.day.DaySchedule.Lane;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedules;
+import org.earslot.day.SessionProjection.Expected;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -26,12 +26,12 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 class DayApi {
 
-    private final DayDiaries diaries;
+    private final DaySchedules diaries;
     private final AskedDate dates;
     private final CurrentClinic current;
     private final ApplicationEventPublisher events;
 
-    DayApi(DayDiaries diaries, AskedDate dates, CurrentClinic current, ApplicationEventPublisher events) {
+    DayApi(DaySchedules diaries, AskedDate dates, CurrentClinic current, ApplicationEventPublisher events) {
         this.events = events;
         this.diaries = diaries;
         this.dates = dates;

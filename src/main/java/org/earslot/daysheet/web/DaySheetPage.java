@@ -15,7 +15,7 @@ import org.earslot.daysheet.DaySheet;
 import org.earslot.daysheet.DaySheets;
 import org.earslot.daysheet.SoftenerChecks;
 import org.earslot.kit.KitForecast;
-import org.earslot.offers.Rearranging;
+import org.earslot.offers.Rescheduling;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.context.MessageSource;
@@ -37,7 +37,7 @@ class DaySheetPage {
 
     private final DaySheets sheets;
     private final SoftenerChecks softener;
-    private final Rearranging rearranging;
+    private final Rescheduling rescheduling;
     private final KitForecast kit;
     private final AskedDate dates;
     private final CurrentClinic current;
@@ -49,7 +49,7 @@ class DaySheetPage {
     DaySheetPage(
             DaySheets sheets,
             SoftenerChecks softener,
-            Rearranging rearranging,
+            Rescheduling rescheduling,
             KitForecast kit,
             AskedDate dates,
             CurrentClinic current,
@@ -59,7 +59,7 @@ class DaySheetPage {
             MessageSource messages) {
         this.sheets = sheets;
         this.softener = softener;
-        this.rearranging = rearranging;
+        this.rescheduling = rescheduling;
         this.kit = kit;
         this.messages = messages;
         this.dates = dates;
@@ -120,7 +120,7 @@ class DaySheetPage {
     private String show(LocalDate asked, boolean again, Model model) {
         DaySheet sheet = sheets.of(current.id(), asked);
         model.addAttribute("sheet", sheet);
-        model.addAttribute("changes", rearranging.undoable(current.id(), asked));
+        model.addAttribute("changes", rescheduling.undoable(current.id(), asked));
         model.addAttribute("today", clock.today(current.id()));
         model.addAttribute("kitAhead", kitAhead(asked));
         model.addAttribute("printed", clock.local(current.id(), clock.now()));

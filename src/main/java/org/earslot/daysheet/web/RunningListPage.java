@@ -14,7 +14,7 @@ import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.RecentViews;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule.Line;
 import org.earslot.day.RedFlagNotice;
 import org.earslot.day.RedFlagNotices;
 import org.earslot.daysheet.RunningList;

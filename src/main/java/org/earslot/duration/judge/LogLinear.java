@@ -15,11 +15,11 @@ import org.earslot.duration.ComfortStops;
 import org.earslot.duration.Estimator;
 import org.earslot.duration.FindingTable;
 import org.earslot.duration.FittedModel;
+import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Part;
 import org.earslot.duration.table.Prior;
 import org.earslot.duration.table.Prior.Place;
 import org.earslot.duration.table.Priors;
-import org.earslot.duration.table.Recollection;
 import org.earslot.duration.table.Term;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;
@@ -264,7 +264,7 @@ public final class LogLinear implements Estimator {
                                 reported,
                                 source,
                                 NOTHING_ELSE,
-                                Recollection.NONE,
+                                LastFindings.NONE,
                                 weight);
             }
         }
@@ -371,7 +371,7 @@ public final class LogLinear implements Estimator {
                     set(shares, names.indexOf(finding.found()), 1);
                 } else {
                     int reported = finding.reported() == null ? -1 : names.indexOf(finding.reported());
-                    table(term.factor()).shares(reported, source, NOTHING_ELSE, Recollection.NONE, shares);
+                    table(term.factor()).shares(reported, source, NOTHING_ELSE, LastFindings.NONE, shares);
                 }
             }
             return shares;

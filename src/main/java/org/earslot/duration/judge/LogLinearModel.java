@@ -2,10 +2,10 @@ package org.earslot.duration.judge;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.earslot.duration.Asking;
 import org.earslot.duration.ComfortStops;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.Prediction;
+import org.earslot.duration.ValueOfInformation;
 import org.earslot.duration.table.VisitTerms;
 import org.earslot.minutes.LogStudentMinutes;
 import org.earslot.minutes.MinutesDistribution;
@@ -188,7 +188,8 @@ final class LogLinearModel implements FittedModel {
 
         @Override
         public List<Question> ask() {
-            return Asking.questions(visit, completion, LogLinearModel.this::predict, columns::table, columns::levels);
+            return ValueOfInformation.questions(
+                    visit, completion, LogLinearModel.this::predict, columns::table, columns::levels);
         }
     }
 }

@@ -128,7 +128,7 @@ public final class PastVisits {
 
     /** What was found of this term's factor in earlier visits of the same person. */
     public long recollection(int at) {
-        return recollections.length == 0 ? Recollection.NONE : recollections[at];
+        return recollections.length == 0 ? LastFindings.NONE : recollections[at];
     }
 
     public double numberOf(long packed) {
@@ -217,7 +217,7 @@ public final class PastVisits {
             }
             if (to - from > 1) {
                 remember(rows, from, to, parts, found);
-                Arrays.fill(found, Recollection.NONE);
+                Arrays.fill(found, LastFindings.NONE);
             }
             from = to;
         }
@@ -248,8 +248,8 @@ public final class PastVisits {
                 int at = factorOf(term[t]) * parts;
                 long all = found[at + part];
                 for (int other = 1; other < parts && part > 0; other++) {
-                    if (other != part && found[at + other] != Recollection.NONE) {
-                        all = Recollection.withOther(all, found[at + other]);
+                    if (other != part && found[at + other] != LastFindings.NONE) {
+                        all = LastFindings.withOther(all, found[at + other]);
                     }
                 }
                 recollections[t] = all;
@@ -263,7 +263,7 @@ public final class PastVisits {
                 int level = foundOf(term[t]);
                 if (!isNumber(term[t]) && !isCertain(term[t]) && level != Names.NONE) {
                     int at = factorOf(term[t]) * parts + name[s] + 1;
-                    found[at] = Recollection.same(found[at], level);
+                    found[at] = LastFindings.same(found[at], level);
                 }
             }
         }

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.estimate.Estimate;
-import org.earslot.estimate.Promise;
 import org.earslot.minutes.MinutesDistribution;
 import org.springframework.context.MessageSource;
 
@@ -57,7 +57,7 @@ record EstimateAnswer(
 
     private static Map<String, Double> quantiles(MinutesDistribution minutes) {
         Map<String, Double> quantiles = new TreeMap<>();
-        for (double probability : Promise.KEPT) {
+        for (double probability : BookedEstimate.KEPT) {
             quantiles.put(Double.toString(probability), rounded(minutes.quantile(probability)));
         }
         return quantiles;

@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.earslot.estimate.FitScores.Card;
+import org.earslot.estimate.ModelReport;
 import org.earslot.estimate.Snapshot;
-import org.earslot.estimate.WhatWasLearnt;
 import org.earslot.page.Figures;
 import org.springframework.context.MessageSource;
 
@@ -46,7 +46,7 @@ final class FitComparison {
                             say("estimate.scores.within", Math.round(level * 100)),
                             say("estimate.scores.percent", number(share * 100, 1))));
         });
-        WhatWasLearnt learnt = fit.learnt();
+        ModelReport learnt = fit.learnt();
         learnt.kinds().forEach(kind -> {
             String ears = say(kind.ears() == 1 ? "estimate.learnt.one" : "estimate.learnt.both");
             String what = say("Method." + kind.method()) + ", " + ears + ": ";

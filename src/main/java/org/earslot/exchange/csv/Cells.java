@@ -30,7 +30,7 @@ public final class Cells {
     private final String raw;
     private final UnaryOperator<String> cellOf;
     private final UnaryOperator<String> headingOf;
-    private final List<Fault> faults = new ArrayList<>();
+    private final List<FieldError> faults = new ArrayList<>();
 
     /**
      * @param cellOf the cell of a column, empty where there is none
@@ -52,13 +52,13 @@ public final class Cells {
     }
 
     /** Everything found wrong so far. */
-    public List<Fault> faults() {
+    public List<FieldError> faults() {
         return List.copyOf(faults);
     }
 
     /** Notes that something is wrong with {@code column}. */
     public void fault(String column, String reason, String remedy) {
-        faults.add(new Fault(headingOf.apply(column), cell(column), reason, remedy));
+        faults.add(new FieldError(headingOf.apply(column), cell(column), reason, remedy));
     }
 
     /** The cell without its guard and without blanks around it; empty where nothing stands there. */

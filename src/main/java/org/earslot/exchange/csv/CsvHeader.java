@@ -19,18 +19,18 @@ public final class CsvHeader implements FileForm.Headed {
      * @param required those without which no line can go in
      */
     public CsvHeader(List<String> named, List<String> known, List<String> required) throws UnreadableFile {
-        List<Fault> faults = new ArrayList<>();
+        List<FieldError> faults = new ArrayList<>();
         for (int i = 0; i < named.size(); i++) {
             String name = SpreadsheetCell.bare(named.get(i)).strip();
             if (!known.contains(name)) {
                 note(name);
             } else if (places.putIfAbsent(name, i) != null) {
-                faults.add(new Fault(name, "", "the column stands twice in the header", "keep one of the two"));
+                faults.add(new FieldError(name, "", "the column stands twice in the header", "keep one of the two"));
             }
         }
         for (String name : required) {
             if (!places.containsKey(name)) {
-                faults.add(new Fault(name, "", "the column is missing in the header", missing(named, name)));
+                faults.add(new FieldError(name, "", "the column is missing in the header", missing(named, name)));
             }
         }
         if (!faults.isEmpty()) {

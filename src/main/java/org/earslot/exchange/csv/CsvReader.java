@@ -39,7 +39,7 @@ public final class CsvReader {
             throw new UnreadableFile("the file is empty", "send a file with a header row and a line for each visit");
         }
         if (row instanceof CsvRow.Broken broken) {
-            Fault fault = broken.breakage().fault();
+            FieldError fault = broken.breakage().fault();
             throw new UnreadableFile("the header row cannot be read: " + fault.reason(), fault.remedy());
         }
         CsvRow.Whole header = (CsvRow.Whole) row;
@@ -72,7 +72,7 @@ public final class CsvReader {
         while (scan.isOpen() && !scan.isBroken()) {
             FileLine line = lines.next();
             if (line == null) {
-                return firstAlone(first, more, Breakage.OPEN_QUOTE);
+                return firstAlone(first, more, MalformedRow.OPEN_QUOTE);
             }
             more.add(line);
             length += line.text().length();
@@ -80,12 +80,12 @@ public final class CsvReader {
                 return firstAlone(first, more, line.breakage());
             }
             if (more.size() >= MOST_LINES || length > FileLines.LONGEST) {
-                return firstAlone(first, more, Breakage.OPEN_QUOTE);
+                return firstAlone(first, more, MalformedRow.OPEN_QUOTE);
             }
             scan.take(line);
         }
         if (scan.isBroken()) {
-            return firstAlone(first, more, more.isEmpty() ? Breakage.TEXT_AFTER_QUOTE : Breakage.OPEN_QUOTE);
+            return firstAlone(first, more, more.isEmpty() ? MalformedRow.TEXT_AFTER_QUOTE : MalformedRow.OPEN_QUOTE);
         }
         return counted(first, more, scan.cells());
     }
@@ -96,9 +96,9 @@ public final class CsvReader {
             return new CsvRow.Whole(first.number(), raw(first, more), cells);
         }
         if (more.stream().anyMatch(this::isRowByItself)) {
-            return firstAlone(first, more, Breakage.OPEN_QUOTE);
+            return firstAlone(first, more, MalformedRow.OPEN_QUOTE);
         }
-        return new CsvRow.Broken(first.number(), raw(first, more), Breakage.FIELD_COUNT);
+        return new CsvRow.Broken(first.number(), raw(first, more), MalformedRow.FIELD_COUNT);
     }
 
     /** Whether a line that a quoted cell has swallowed looks like a row of its own. */
@@ -110,12 +110,12 @@ public final class CsvReader {
                 && alone.cells().size() == width;
     }
 
-    private CsvRow firstAlone(FileLine first, List<FileLine> more, Breakage why) {
+    private CsvRow firstAlone(FileLine first, List<FileLine> more, MalformedRow why) {
         lines.giveBack(more);
         return broken(first, why);
     }
 
-    private static CsvRow broken(FileLine line, Breakage why) {
+    private static CsvRow broken(FileLine line, MalformedRow why) {
         return new CsvRow.Broken(line.number(), line.text(), why);
     }
 

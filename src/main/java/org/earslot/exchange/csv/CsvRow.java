@@ -19,5 +19,5 @@ public sealed interface CsvRow {
     }
 
     /** A line that is no row. */
-    record Broken(long line, String raw, Breakage breakage) implements CsvRow {}
+    record Broken(long line, String raw, MalformedRow breakage) implements CsvRow {}
 }

@@ -10,4 +10,4 @@ import org.jspecify.annotations.Nullable;
  * @param breakage what makes it unreadable, if anything; the text is then only the like of what stands there
  */
 record FileLine(
-        long number, String text, String end, @Nullable Breakage breakage) {}
+        long number, String text, String end, @Nullable MalformedRow breakage) {}

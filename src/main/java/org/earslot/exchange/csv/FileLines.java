@@ -127,14 +127,15 @@ final class FileLines {
         } catch (CharacterCodingException e) {
             Charset like = charset.equals(StandardCharsets.UTF_8) ? ANY_BYTES : StandardCharsets.ISO_8859_1;
             String shown = new String(line, 0, Math.min(size, LONGEST), like).replace('\0', '\uFFFD');
-            return new FileLine(number, shown, lineEnd, tooLong ? Breakage.TOO_LONG : Breakage.NOT_THE_ENCODING);
+            return new FileLine(
+                    number, shown, lineEnd, tooLong ? MalformedRow.TOO_LONG : MalformedRow.NOT_THE_ENCODING);
         }
         if (tooLong || text.length() > LONGEST) {
             String shown = text.substring(0, Math.min(text.length(), LONGEST)).replace('\0', '\uFFFD');
-            return new FileLine(number, shown, lineEnd, Breakage.TOO_LONG);
+            return new FileLine(number, shown, lineEnd, MalformedRow.TOO_LONG);
         }
         return text.indexOf('\0') >= 0
-                ? new FileLine(number, text.replace('\0', '\uFFFD'), lineEnd, Breakage.NUL)
+                ? new FileLine(number, text.replace('\0', '\uFFFD'), lineEnd, MalformedRow.NUL)
                 : new FileLine(number, text, lineEnd, null);
     }
 }

@@ -5,7 +5,7 @@ import java.io.InputStream;
 import java.io.OutputStream;
 import java.util.List;
 import java.util.Optional;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.earslot.exchange.csv.FileForm;
 import org.earslot.exchange.csv.UnreadableFile;
 import org.earslot.page.Problem;
@@ -52,7 +52,7 @@ public class ApiImport {
         report.write(run, idField, to);
     }
 
-    private static Problem problem(Fault fault) {
+    private static Problem problem(FieldError fault) {
         String field = fault.column().isEmpty() ? "file" : fault.column();
         return new Problem(field, fault.value(), fault.reason(), fault.remedy());
     }

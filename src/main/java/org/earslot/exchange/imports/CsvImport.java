@@ -19,7 +19,7 @@ public interface CsvImport {
     String idColumn();
 
     /** Begins a run, within its transaction; what becomes of each line is said in {@code taken}. */
-    Taking begin(ImportTerms terms, Taken taken);
+    Taking begin(ImportTerms terms, ImportResult taken);
 
     /** One run: all its lines go in within one transaction, or none does. */
     interface Taking {

@@ -71,7 +71,7 @@ public class ImportRun {
         unknownColumns = joined(unknown);
     }
 
-    void advance(Taken taken, long read) {
+    void advance(ImportResult taken, long read) {
         bytesRead = Math.min(read, bytesTotal);
         lines = taken.lines();
         accepted = taken.accepted();

@@ -86,7 +86,7 @@ class ImportRunner {
                 .filter(candidate -> candidate.kind() == terms.kind())
                 .findFirst()
                 .orElseThrow();
-        Taken taken = new Taken(kind.idColumn());
+        ImportResult taken = new ImportResult(kind.idColumn());
         try {
             ledger.write(runId, ImportRun::begin);
             CsvImport.Taking taking = inOne.execute(status -> {
@@ -122,7 +122,7 @@ class ImportRunner {
     }
 
     /** Says in the audit trail how many lines went in, and of which patients. */
-    private void trail(UUID runId, ImportTerms terms, Taken taken) {
+    private void trail(UUID runId, ImportTerms terms, ImportResult taken) {
         Set<UUID> patients = names.numbered(terms.clinicId(), taken.patientRefs());
         events.publishEvent(new Imported(terms, runId, taken.accepted(), patients));
     }
@@ -161,7 +161,7 @@ class ImportRunner {
         }
     }
 
-    private void read(UUID runId, Upload upload, FileForm form, CsvImport.Taking taking, Taken taken) {
+    private void read(UUID runId, Upload upload, FileForm form, CsvImport.Taking taking, ImportResult taken) {
         try (InputStream in = upload.open()) {
             CsvReader reader = new CsvReader(in, form.charset(), form.separator());
             CsvRow.Whole header = reader.header();
@@ -204,7 +204,7 @@ class ImportRunner {
     }
 
     /** The lines are in whatever a listener makes of it. */
-    private static void announce(UUID runId, CsvImport.Taking taking, Taken taken) {
+    private static void announce(UUID runId, CsvImport.Taking taking, ImportResult taken) {
         try {
             taking.committed(taken.accepted());
         } catch (RuntimeException e) {

@@ -1,6 +1,6 @@
 package org.earslot.exchange.imports;
 
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 
 /**
  * One fault of a rejected line.
@@ -9,4 +9,4 @@ import org.earslot.exchange.csv.Fault;
  * @param rowRef the line's own id; empty where it cannot be read
  * @param raw the line as it stands in the file, cut where it is very long; only with the first fault of a line
  */
-public record Rejection(long line, String rowRef, Fault fault, String raw) {}
+public record Rejection(long line, String rowRef, FieldError fault, String raw) {}

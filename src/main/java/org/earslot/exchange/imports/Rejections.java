@@ -6,7 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.function.Consumer;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 
@@ -29,7 +29,7 @@ public class Rejections {
                 rejections,
                 PAGE,
                 (row, rejection) -> {
-                    Fault fault = rejection.fault();
+                    FieldError fault = rejection.fault();
                     row.setObject(1, runId);
                     row.setLong(2, rejection.line());
                     row.setString(3, rejection.rowRef());
@@ -96,7 +96,7 @@ public class Rejections {
     }
 
     private static Rejection rejection(ResultSet row) throws SQLException {
-        Fault fault = new Fault(
+        FieldError fault = new FieldError(
                 row.getString("column_name"), row.getString("given"), row.getString("reason"), row.getString("remedy"));
         return new Rejection(row.getLong("line"), row.getString("row_ref"), fault, row.getString("raw_line"));
     }

@@ -26,7 +26,7 @@ class RunLedger {
         apart.executeWithoutResult(status -> change.accept(runs.findById(runId).orElseThrow()));
     }
 
-    void advance(UUID runId, Taken taken, long bytesRead) {
+    void advance(UUID runId, ImportResult taken, long bytesRead) {
         apart.executeWithoutResult(status -> {
             runs.findById(runId).orElseThrow().advance(taken, bytesRead);
             rejections.keep(runId, taken.newRejections());

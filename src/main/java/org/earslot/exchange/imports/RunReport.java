@@ -2,7 +2,7 @@ package org.earslot.exchange.imports;
 
 import java.io.OutputStream;
 import java.util.List;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.springframework.stereotype.Component;
 import tools.jackson.core.JsonGenerator;
 import tools.jackson.databind.json.JsonMapper;
@@ -66,7 +66,7 @@ public class RunReport {
         out.writeEndObject();
     }
 
-    private static void fault(JsonGenerator out, Fault fault) {
+    private static void fault(JsonGenerator out, FieldError fault) {
         out.writeStringProperty("column", fault.column());
         out.writeStringProperty("value", fault.value());
         out.writeStringProperty("reason", fault.reason());

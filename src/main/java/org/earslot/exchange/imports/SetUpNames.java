@@ -20,16 +20,16 @@ import org.earslot.exchange.csv.Cells;
 public final class SetUpNames {
 
     private final ImportTerms terms;
-    private final Taken taken;
+    private final ImportResult importResult;
     private final Practitioners practitioners;
     private final Rooms rooms;
     private final Map<String, UUID> practitionerIds = new HashMap<>();
     private final Map<String, UUID> roomIds = new HashMap<>();
     private final Map<UUID, Set<Method>> createdWith = new HashMap<>();
 
-    SetUpNames(ImportTerms terms, Taken taken, Practitioners practitioners, Rooms rooms) {
+    SetUpNames(ImportTerms terms, ImportResult importResult, Practitioners practitioners, Rooms rooms) {
         this.terms = terms;
-        this.taken = taken;
+        this.importResult = importResult;
         this.practitioners = practitioners;
         this.rooms = rooms;
         practitioners.findByClinicIdOrderByName(terms.clinicId()).forEach(p -> practitionerIds.put(p.name(), p.id()));
@@ -46,7 +46,7 @@ public final class SetUpNames {
         practitioners.saveAndFlush(new Practitioner(id, terms.clinicId(), name, null, EnumSet.noneOf(Method.class)));
         practitionerIds.put(name, id);
         createdWith.put(id, EnumSet.noneOf(Method.class));
-        taken.create(name);
+        importResult.create(name);
         return Optional.of(id);
     }
 
@@ -59,7 +59,7 @@ public final class SetUpNames {
         UUID id = UUID.randomUUID();
         rooms.saveAndFlush(new Room(id, terms.clinicId(), name));
         roomIds.put(name, id);
-        taken.create(name);
+        importResult.create(name);
         return Optional.of(id);
     }
 

@@ -1,7 +1,7 @@
 package org.earslot.exchange.imports;
 
 import java.util.List;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.earslot.exchange.csv.UnreadableFile;
 
 /** So many lines of a file cannot go in that nothing of it does. */
@@ -18,8 +18,8 @@ final class TooManyRejected extends RuntimeException {
     UnreadableFile told() {
         String reason = String.format(
                 "more than %,d lines cannot go in; reading stopped at line %d and nothing of the file went in",
-                Taken.REJECTED_AT_MOST, line);
+                ImportResult.REJECTED_AT_MOST, line);
         return new UnreadableFile(
-                List.of(new Fault("", "", reason, "check the headings, and send a few lines as a dry run first")));
+                List.of(new FieldError("", "", reason, "check the headings, and send a few lines as a dry run first")));
     }
 }

@@ -142,7 +142,7 @@ final class Guesses {
 
     /** What a word in a column of that target mostly means. */
     static Optional<String> meaning(String target, String own) {
-        String plain = Phrase.plain(own);
+        String plain = HeadingSynonym.plain(own);
         return Targets.words(target).stream()
                 .map(Word::code)
                 .filter(code -> code.equals(plain.replaceAll("[\\s-]+", "_"))
@@ -209,6 +209,6 @@ final class Guesses {
             "fu");
 
     private static String plain(String name) {
-        return Phrase.plain(name.replace('_', ' '));
+        return HeadingSynonym.plain(name.replace('_', ' '));
     }
 }

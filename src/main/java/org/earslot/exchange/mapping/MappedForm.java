@@ -12,7 +12,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.csv.CsvRow;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.earslot.exchange.csv.FileForm;
 import org.earslot.exchange.csv.RejectedColumns;
 import org.earslot.exchange.csv.UnreadableFile;
@@ -24,11 +24,11 @@ public final class MappedForm implements FileForm {
     private static final String SEVERAL = "\\s*(?:[;,/+&]|\\band\\b|\\bthen\\b)\\s*";
 
     private final ClinicMapping mapping;
-    private final Map<ClinicMapping.NoteWords, Phrase> phrases = new HashMap<>();
+    private final Map<ClinicMapping.NoteWords, HeadingSynonym> phrases = new HashMap<>();
 
     public MappedForm(ClinicMapping mapping) {
         this.mapping = mapping;
-        mapping.noteWords().forEach(words -> phrases.put(words, new Phrase(words.said())));
+        mapping.noteWords().forEach(words -> phrases.put(words, new HeadingSynonym(words.said())));
     }
 
     @Override
@@ -59,10 +59,10 @@ public final class MappedForm implements FileForm {
     @Override
     public Headed head(List<String> header) throws UnreadableFile {
         List<String> names = names(header);
-        List<Fault> faults = new ArrayList<>();
+        List<FieldError> faults = new ArrayList<>();
         mapping.headings().forEach((target, heading) -> {
             if (!names.contains(heading)) {
-                faults.add(new Fault(
+                faults.add(new FieldError(
                         heading, "", "the file has no such column, mapped to " + target, "map the headings anew"));
             }
         });
@@ -83,7 +83,7 @@ public final class MappedForm implements FileForm {
         @Override
         public Cells cells(CsvRow.Whole row) {
             Map<String, String> read = new HashMap<>();
-            String note = Phrase.plain(own(row, "note"));
+            String note = HeadingSynonym.plain(own(row, "note"));
             return new Cells(
                     row.line(),
                     row.raw(),
@@ -166,7 +166,7 @@ public final class MappedForm implements FileForm {
 
     private String words(String target, String own) {
         Map<String, String> meant = mapping.words().getOrDefault(target, Map.of());
-        String whole = meant.get(Phrase.plain(own));
+        String whole = meant.get(HeadingSynonym.plain(own));
         if (whole != null) {
             return whole;
         }
@@ -175,7 +175,7 @@ public final class MappedForm implements FileForm {
         }
         return Arrays.stream(own.split(SEVERAL))
                 .filter(part -> !part.isBlank())
-                .map(part -> meant.getOrDefault(Phrase.plain(part), word(part)))
+                .map(part -> meant.getOrDefault(HeadingSynonym.plain(part), word(part)))
                 .collect(Collectors.joining(";"));
     }
 

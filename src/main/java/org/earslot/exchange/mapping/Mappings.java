@@ -65,7 +65,7 @@ public class Mappings {
     }
 
     /** What the headings mean: as kept where the file still has them, else guessed. */
-    public ClinicMapping headings(UUID clinicId, Sheet sheet) {
+    public ClinicMapping headings(UUID clinicId, SampleRows sheet) {
         Optional<ClinicMapping> kept = of(clinicId);
         Map<String, String> headings = new LinkedHashMap<>();
         boolean known = kept.isPresent()
@@ -97,9 +97,9 @@ public class Mappings {
      */
     public Map<ClinicMapping.NoteWords, Integer> inNotes(Upload upload, ClinicMapping mapping)
             throws IOException, UnreadableFile {
-        Map<ClinicMapping.NoteWords, Phrase> phrases = new LinkedHashMap<>();
-        mapping.noteWords().forEach(words -> phrases.put(words, new Phrase(words.said())));
-        Guesses.inNotes().forEach(words -> phrases.put(words, new Phrase(words.said())));
+        Map<ClinicMapping.NoteWords, HeadingSynonym> phrases = new LinkedHashMap<>();
+        mapping.noteWords().forEach(words -> phrases.put(words, new HeadingSynonym(words.said())));
+        Guesses.inNotes().forEach(words -> phrases.put(words, new HeadingSynonym(words.said())));
         Map<ClinicMapping.NoteWords, Integer> counts = new LinkedHashMap<>();
         mapping.noteWords().forEach(words -> counts.put(words, 0));
         String heading = mapping.headings().get("note");
@@ -112,8 +112,8 @@ public class Mappings {
             int column = MappedForm.names(reader.header().cells()).indexOf(heading);
             for (CsvRow row = reader.next(); row != null && column >= 0; row = reader.next()) {
                 if (row instanceof CsvRow.Whole whole) {
-                    String note =
-                            Phrase.plain(SpreadsheetCell.bare(whole.cells().get(column)));
+                    String note = HeadingSynonym.plain(
+                            SpreadsheetCell.bare(whole.cells().get(column)));
                     phrases.forEach((words, phrase) -> {
                         if (phrase.isIn(note)) {
                             counts.merge(words, 1, Integer::sum);

@@ -7,7 +7,7 @@ import java.util.Map;
 import org.earslot.ear.Word;
 import org.earslot.exchange.mapping.ClinicMapping;
 import org.earslot.exchange.mapping.DateOrder;
-import org.earslot.exchange.mapping.Sheet;
+import org.earslot.exchange.mapping.SampleRows;
 import org.earslot.exchange.mapping.Targets;
 import org.earslot.page.Problem;
 import org.springframework.util.MultiValueMap;
@@ -76,7 +76,7 @@ final class HeadingsForm {
         return Targets.key(word);
     }
 
-    List<Problem> problems(Sheet sheet) {
+    List<Problem> problems(SampleRows sheet) {
         List<Problem> problems = new ArrayList<>();
         if (DateOrder.of(get("dates")).isEmpty()) {
             problems.add(new Problem("dates", get("dates"), "day_first or year_first", "choose one of the two"));
@@ -111,7 +111,7 @@ final class HeadingsForm {
     }
 
     /** The mapping with these headings, and the words that were confirmed before. */
-    ClinicMapping mapping(Sheet sheet, ClinicMapping before) {
+    ClinicMapping mapping(SampleRows sheet, ClinicMapping before) {
         Map<String, String> headings = new LinkedHashMap<>();
         Map<String, String> fixed = new LinkedHashMap<>();
         for (String target : Targets.all()) {

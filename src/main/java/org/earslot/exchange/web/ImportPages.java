@@ -14,7 +14,7 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.exchange.VisitLogExport;
 import org.earslot.exchange.csv.CsvReader;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.earslot.exchange.csv.FileForm;
 import org.earslot.exchange.csv.UnreadableFile;
 import org.earslot.exchange.imports.CsvImport;
@@ -92,7 +92,7 @@ class ImportPages {
         try (InputStream in = file.getInputStream()) {
             upload = uploads.keep(current.id(), name(file), in);
         }
-        List<Fault> faults = faults(upload, wanted.get());
+        List<FieldError> faults = faults(upload, wanted.get());
         if (faults.isEmpty()) {
             return tried(model, response, form, upload, wanted.get());
         }
@@ -157,7 +157,7 @@ class ImportPages {
         return "exchange/import";
     }
 
-    private static List<Fault> faults(Upload upload, CsvImport kind) throws IOException {
+    private static List<FieldError> faults(Upload upload, CsvImport kind) throws IOException {
         try (InputStream in = upload.open()) {
             FileForm own = FileForm.own(kind.columns(), kind.required());
             own.head(new CsvReader(in).header().cells());

@@ -14,7 +14,7 @@ import org.earslot.exchange.imports.Uploads;
 import org.earslot.exchange.mapping.ClinicMapping;
 import org.earslot.exchange.mapping.MappedForm;
 import org.earslot.exchange.mapping.Mappings;
-import org.earslot.exchange.mapping.Sheet;
+import org.earslot.exchange.mapping.SampleRows;
 import org.earslot.exchange.mapping.Targets;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
@@ -54,7 +54,7 @@ class MappingPages {
             @RequestParam(defaultValue = "false") boolean update,
             Model model)
             throws IOException {
-        Sheet sheet = look(upload(id));
+        SampleRows sheet = look(upload(id));
         HeadingsForm form = HeadingsForm.of(mappings.headings(current.id(), sheet));
         return headings(model, id, sheet, form, List.of(), createNames, update);
     }
@@ -68,7 +68,7 @@ class MappingPages {
             Model model,
             HttpServletResponse response)
             throws IOException {
-        Sheet sheet = look(upload(id));
+        SampleRows sheet = look(upload(id));
         HeadingsForm form = HeadingsForm.typed(given);
         List<Problem> problems = form.problems(sheet);
         if (!problems.isEmpty()) {
@@ -82,7 +82,7 @@ class MappingPages {
     private String headings(
             Model model,
             UUID id,
-            Sheet sheet,
+            SampleRows sheet,
             HeadingsForm form,
             List<Problem> problems,
             boolean createNames,
@@ -147,9 +147,9 @@ class MappingPages {
         return uploads.find(current.id(), id).orElseThrow(() -> Refused.notFound("file waiting; send it again"));
     }
 
-    private static Sheet look(Upload upload) throws IOException {
+    private static SampleRows look(Upload upload) throws IOException {
         try {
-            return Sheet.look(upload);
+            return SampleRows.look(upload);
         } catch (UnreadableFile e) {
             throw unreadable(e);
         }

@@ -5,7 +5,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.exchange.csv.Fault;
+import org.earslot.exchange.csv.FieldError;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -30,7 +30,7 @@ class RunText {
         return messages.getMessage(key, arguments, LocaleContextHolder.getLocale());
     }
 
-    String said(Fault fault) {
+    String said(FieldError fault) {
         String column = fault.column().isEmpty() ? "" : fault.column() + ": ";
         return column + fault.reason() + "; " + fault.remedy() + ".";
     }

@@ -9,7 +9,7 @@ import java.util.Optional;
 import org.earslot.ear.Word;
 import org.earslot.exchange.mapping.ClinicMapping;
 import org.earslot.exchange.mapping.Mappings;
-import org.earslot.exchange.mapping.Sheet;
+import org.earslot.exchange.mapping.SampleRows;
 import org.earslot.exchange.mapping.Targets;
 import org.springframework.util.MultiValueMap;
 
@@ -39,7 +39,7 @@ final class WordsForm {
     record Row(String target, String own, int times, String meaning, boolean confirmed) {}
 
     static WordsForm of(
-            ClinicMapping mapping, Sheet sheet, Mappings guesses, Map<ClinicMapping.NoteWords, Integer> notes) {
+            ClinicMapping mapping, SampleRows sheet, Mappings guesses, Map<ClinicMapping.NoteWords, Integer> notes) {
         List<Row> words = new ArrayList<>();
         for (String target : Targets.all()) {
             String heading = mapping.headings().get(target);
@@ -65,7 +65,8 @@ final class WordsForm {
     }
 
     /** A row for a word; none for a word that is written as the log itself writes it. */
-    private static Optional<Row> row(ClinicMapping mapping, Mappings guesses, String target, Sheet.Counted counted) {
+    private static Optional<Row> row(
+            ClinicMapping mapping, Mappings guesses, String target, SampleRows.Counted counted) {
         if (Targets.words(target).stream().anyMatch(word -> word.code().equals(counted.own()))) {
             return Optional.empty();
         }

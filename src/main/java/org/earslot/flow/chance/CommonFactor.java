@@ -22,7 +22,7 @@ public record CommonFactor(double[] z, double[] weight) {
     private static final double SCAN_RANGE = 4;
 
     /** What has been seen of one visit: it took from {@code least} to {@code most} minutes (infinite: still going on). */
-    public record Seen(TimeShape shape, double least, double most) {
+    public record Seen(DistributionTable shape, double least, double most) {
         double logLikelihood(double z) {
             double beyond = most == Double.POSITIVE_INFINITY ? 0 : shape.outlasts(z, most);
             return Math.log(Math.max(LEAST_LIKELIHOOD, shape.outlasts(z, least) - beyond));

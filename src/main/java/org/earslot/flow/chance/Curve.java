@@ -23,7 +23,7 @@ public final class Curve {
     }
 
     /** E[f(x + T)] for x from {@code from} to {@code to}. */
-    public Curve before(Mass time, int from, int to) {
+    public Curve before(LatticeDistribution time, int from, int to) {
         double[] reach = new double[to - from + time.p.length];
         for (int i = 0; i < reach.length; i++) {
             reach[i] = at(from + time.first + i);

@@ -8,11 +8,11 @@ final class DensitySum {
     private double[] values = {};
 
     /** Empty, but ready for all that fades of these. */
-    static DensitySum over(List<Law> laws) {
+    static DensitySum over(List<MixedDistribution> laws) {
         int from = Integer.MAX_VALUE;
         int end = Integer.MIN_VALUE;
-        for (Law law : laws) {
-            for (Smooth each : law.parts) {
+        for (MixedDistribution law : laws) {
+            for (ContinuousPart each : law.parts) {
                 if (!each.begins()) {
                     from = Math.min(from, each.first);
                     end = Math.max(end, each.first + each.p.length);
@@ -53,12 +53,12 @@ final class DensitySum {
         return values;
     }
 
-    List<Smooth> parts() {
-        return parts(Smooth.TAIL);
+    List<ContinuousPart> parts() {
+        return parts(ContinuousPart.TAIL);
     }
 
     /** @param tail what may be cut off either end */
-    List<Smooth> parts(double tail) {
-        return values.length == 0 ? List.of() : List.of(Smooth.fading(first, values, tail));
+    List<ContinuousPart> parts(double tail) {
+        return values.length == 0 ? List.of() : List.of(ContinuousPart.fading(first, values, tail));
     }
 }

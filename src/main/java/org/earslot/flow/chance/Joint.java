@@ -60,7 +60,7 @@ public final class Joint {
     }
 
     /** Independent to begin with. @param clip excess (cells, at most 0) below which the second clock is forgotten */
-    public static Joint starting(Mass base, Mass excess, int clip) {
+    public static Joint starting(LatticeDistribution base, LatticeDistribution excess, int clip) {
         double[][] p = new double[Math.max(1, excess.last() - clip + 1)][base.p.length];
         for (int e = 0; e < excess.p.length; e++) {
             double[] row = p[Math.max(0, excess.first + e - clip)];
@@ -72,23 +72,23 @@ public final class Joint {
     }
 
     /** A second clock that no longer matters. */
-    public static Joint alone(Mass base, int clip) {
+    public static Joint alone(LatticeDistribution base, int clip) {
         return new Joint(base.first, clip, new double[][] {base.p});
     }
 
-    public Mass base() {
+    public LatticeDistribution base() {
         double[] sum = new double[p[0].length];
         for (double[] row : p) {
             for (int i = 0; i < sum.length; i++) {
                 sum[i] += row[i];
             }
         }
-        return Mass.of(first, sum);
+        return LatticeDistribution.of(first, sum);
     }
 
     /** The later of the two clocks. */
-    public Mass reach() {
-        return swap(Mass.sure(0)).base();
+    public LatticeDistribution reach() {
+        return swap(LatticeDistribution.sure(0)).base();
     }
 
     /** E[excess+] in cells. */
@@ -116,12 +116,12 @@ public final class Joint {
 
     /** The first clock put to {@code cells} if it is earlier. */
     public Joint noEarlierThan(double cells) {
-        return laterOf(Mass.sure(cells));
+        return laterOf(LatticeDistribution.sure(cells));
     }
 
     /** The first clock put to an independent time if it is earlier; the second stays where it is. */
-    public Joint laterOf(Mass other) {
-        Mass all = base().laterOf(other);
+    public Joint laterOf(LatticeDistribution other) {
+        LatticeDistribution all = base().laterOf(other);
         int from = Math.max(first, other.first);
         int to = Math.max(Math.max(first + p[0].length - 1, other.last()), all.last());
         from = Math.min(from, all.first);
@@ -162,8 +162,8 @@ public final class Joint {
     }
 
     /** The first clock moves on by an independent time of at least 0. */
-    public Joint plus(Mass time) {
-        Mass all = base().plus(time);
+    public Joint plus(LatticeDistribution time) {
+        LatticeDistribution all = base().plus(time);
         int last = Math.max(all.last(), first + p[0].length - 1 + time.last());
         int from = first + time.first;
         double[][] moved = new double[p.length][last - from + 1];
@@ -184,7 +184,7 @@ public final class Joint {
      * The practitioner goes over to what the second clock stands for: the first clock becomes the later of the two, the
      * second one what was left behind, ready an independent {@code pending} after the first clock's old time.
      */
-    public Joint swap(Mass pending) {
+    public Joint swap(LatticeDistribution pending) {
         int most = p.length - 1 + clip;
         int reach = Math.max(0, most);
         double[][] moved = new double[Math.max(1, pending.last() - clip + 1)][p[0].length + reach];
@@ -201,7 +201,7 @@ public final class Joint {
     }
 
     /** When both clocks have run out, the first one only {@code pending} after its time. */
-    public Mass bothOut(Mass pending) {
+    public LatticeDistribution bothOut(LatticeDistribution pending) {
         double[] sum = new double[p[0].length + Math.max(p.length + clip, pending.last()) + 1];
         for (int r = 0; r < p.length; r++) {
             for (int c = 0; c < pending.p.length; c++) {
@@ -211,7 +211,7 @@ public final class Joint {
                 }
             }
         }
-        return Mass.of(first, sum);
+        return LatticeDistribution.of(first, sum);
     }
 
     /** The first clock is known to stand at {@code cells}; the second keeps its own time. */

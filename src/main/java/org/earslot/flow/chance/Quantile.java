@@ -3,48 +3,48 @@ package org.earslot.flow.chance;
 /** Where a distribution function passes a probability. */
 public final class Quantile {
 
-    private static final double SAME = Law.SAME;
+    private static final double SAME = MixedDistribution.SAME;
     private static final int MOST_STEPS = 50;
     /** Cells, and chance, by which a time between points may be out. */
     private static final double CLOSE = 1e-6;
 
     private static final double CLOSE_CHANCE = 1e-9;
 
-    private final Law law;
+    private final MixedDistribution mixedDistribution;
     /** Everything asked for next lies from here on. */
     private double low;
 
     private final double latest;
 
-    public Quantile(Law law) {
-        this.law = law;
-        low = law.earliest();
-        latest = law.latest();
+    public Quantile(MixedDistribution mixedDistribution) {
+        this.mixedDistribution = mixedDistribution;
+        low = mixedDistribution.earliest();
+        latest = mixedDistribution.latest();
     }
 
     /** The smallest t with P(T <= t) at least {@code probability}. @param probability not falling from call to call */
     public double at(double probability) {
-        if (law.upTo(low) >= probability) {
+        if (mixedDistribution.upTo(low) >= probability) {
             return low;
         }
         double high = latest;
         while (high - low > 1) {
             double middle = Math.floor((low + high) / 2);
             middle = middle <= low ? low + (high - low) / 2 : middle;
-            if (law.upTo(middle) >= probability) {
+            if (mixedDistribution.upTo(middle) >= probability) {
                 high = middle;
             } else {
                 low = middle;
             }
         }
         double from = low;
-        for (double each : law.at) {
+        for (double each : mixedDistribution.at) {
             if (each > from + SAME && each <= high + SAME) {
-                if (law.upTo(each) < probability) {
+                if (mixedDistribution.upTo(each) < probability) {
                     from = each;
                 } else {
                     double before = each - 2 * SAME;
-                    return law.upTo(before) < probability ? each : crossing(from, before, probability);
+                    return mixedDistribution.upTo(before) < probability ? each : crossing(from, before, probability);
                 }
             }
         }
@@ -55,12 +55,12 @@ public final class Quantile {
     private double crossing(double from, double to, double probability) {
         double before = from;
         double after = to;
-        double below = law.upTo(before) - probability;
-        double above = law.upTo(after) - probability;
+        double below = mixedDistribution.upTo(before) - probability;
+        double above = mixedDistribution.upTo(after) - probability;
         for (int i = 0; i < MOST_STEPS && after - before > CLOSE && above > 1e-12; i++) {
             double straight = before + (after - before) * -below / (above - below);
             double guess = i % 3 == 2 ? (before + after) / 2 : straight;
-            double there = law.upTo(guess) - probability;
+            double there = mixedDistribution.upTo(guess) - probability;
             if (Math.abs(there) < CLOSE_CHANCE) {
                 return guess;
             }

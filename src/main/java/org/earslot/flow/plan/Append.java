@@ -46,11 +46,11 @@ public final class Append {
      * @param acceptedPastEnd above 0, below 1
      */
     public static double sds(DayList empty, Mix mix, double acceptedPastEnd) {
-        Work usual = Work.of(mix);
-        double visits = Math.max(1, Work.length(empty.session()) / usual.mean());
+        Workload usual = Workload.of(mix);
+        double visits = Math.max(1, Workload.length(empty.session()) / usual.mean());
         double spread = Math.sqrt(usual.variance());
-        double reserve = new Work(visits * usual.mean(), visits * usual.variance())
-                        .upTo(Work.score(acceptedPastEnd), empty.commonSd())
+        double reserve = new Workload(visits * usual.mean(), visits * usual.variance())
+                        .upTo(Workload.score(acceptedPastEnd), empty.commonSd())
                 - visits * usual.mean();
         return spread == 0 ? 0 : Math.max(-3, Math.min(6, reserve / (visits * spread)));
     }

@@ -14,11 +14,11 @@ import org.earslot.flow.list.Stage;
  * @param afterNext called in after the next patient
  * @param rebook not seen today
  */
-public record CallInChoices(Change seeNow, Change afterNext, Change rebook) {
+public record CallInChoices(PlanChange seeNow, PlanChange afterNext, PlanChange rebook) {
 
     /**
      * Each choice against the list without this patient, so the effects are what it costs everyone else; the patient's
-     * own figures are in {@link Change#after}.
+     * own figures are in {@link PlanChange#after}.
      *
      * @param list running (with {@code now}); if the patient stands in it, that place is taken out first
      * @param patient present; a late one keeps the booked start, a walk-in is a fit-in
@@ -45,9 +45,9 @@ public record CallInChoices(Change seeNow, Change afterNext, Change rebook) {
         DayList first = list.withPlaces(with(others, patient, next));
         DayList second = list.withPlaces(with(others, patient, Math.min(others.size(), next + 1)));
         return new CallInChoices(
-                Change.between(without, first, costs),
-                Change.between(without, second, costs),
-                Change.between(without, without, costs));
+                PlanChange.between(without, first, costs),
+                PlanChange.between(without, second, costs),
+                PlanChange.between(without, without, costs));
     }
 
     private static List<Place> with(List<Place> others, Place patient, int at) {

@@ -49,10 +49,10 @@ public record HowMany(int visits, StartTimes starts) {
      * @param acceptedPastEnd above 0, below 1
      */
     public static int more(DayList booked, Mix mix, double acceptedPastEnd) {
-        Work work = Work.of(booked);
-        Work usual = Work.of(mix);
-        double length = Work.length(booked.session());
-        double score = Work.score(acceptedPastEnd);
+        Workload work = Workload.of(booked);
+        Workload usual = Workload.of(mix);
+        double length = Workload.length(booked.session());
+        double score = Workload.score(acceptedPastEnd);
         int more = 0;
         while (more < MOST && work.plus(usual).upTo(score, booked.commonSd()) <= length) {
             work = work.plus(usual);

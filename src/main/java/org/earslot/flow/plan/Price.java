@@ -15,7 +15,7 @@ import org.earslot.flow.run.Projection;
 public record Price(double total, double waitMinutes, double idleMinutes, double overtimeMinutes, double pastEnd) {
 
     public static Price of(DayList list, Costs costs) {
-        return Burden.of(list).price(costs);
+        return PlanCost.of(list).price(costs);
     }
 
     public static Price of(Projection projection, Costs costs) {

@@ -293,8 +293,8 @@ public final class Rollout {
         DayList list = then.list();
         Place own = list.places().get(list.indexOf(name));
         DayList with = list.with(own.movedTo(Placeholders.start(own), slot));
-        Burden.OfOne run =
-                Burden.of(with, name, each -> !each.equals(name) && !then.free().contains(each));
+        PlanCost.OfOne run = PlanCost.of(
+                with, name, each -> !each.equals(name) && !then.free().contains(each));
         Price price = run.all().price(open.list().costs());
         return new Offer(
                 open.name(),

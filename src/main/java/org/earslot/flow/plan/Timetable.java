@@ -6,9 +6,9 @@ import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import org.earslot.flow.chance.CommonFactor;
 import org.earslot.flow.chance.Curve;
-import org.earslot.flow.chance.KnownShapes;
-import org.earslot.flow.chance.Mass;
-import org.earslot.flow.chance.TimeShape;
+import org.earslot.flow.chance.DistributionTable;
+import org.earslot.flow.chance.DistributionTables;
+import org.earslot.flow.chance.LatticeDistribution;
 import org.earslot.flow.list.Arrivals;
 import org.earslot.flow.list.Break;
 import org.earslot.flow.list.Clock24;
@@ -36,9 +36,9 @@ final class Timetable {
     /** One visit, at a node of the common factor for each time. */
     private record Visit(
             Place place,
-            Mass[] times,
+            LatticeDistribution[] times,
             double attends,
-            @Nullable Mass comes,
+            @Nullable LatticeDistribution comes,
             double[] late,
             double[] chance) {}
 
@@ -55,13 +55,13 @@ final class Timetable {
     private final double[] weight;
     private final boolean twoRooms;
     /** Many visits share a turnaround and how patients come; each is laid once. */
-    private final Map<MinutesDistribution, Mass> turnarounds = new ConcurrentHashMap<>();
+    private final Map<MinutesDistribution, LatticeDistribution> turnarounds = new ConcurrentHashMap<>();
 
-    private final Map<Arrivals, Mass> arrivals = new ConcurrentHashMap<>();
+    private final Map<Arrivals, LatticeDistribution> arrivals = new ConcurrentHashMap<>();
     private final Visit[] visits;
     private final double[] starts;
     /** [node][visit]: the chair before each visit and its breaks; the last one at the end. */
-    private final Mass[][] free;
+    private final LatticeDistribution[][] free;
     /** [node][visit]: cost of all visits before it. */
     private final double[][] past;
     /** [node][visit]: cost of that visit and all later ones by the chair's time. */
@@ -90,16 +90,17 @@ final class Timetable {
             visits[i] = visit(places.get(i));
             starts[i] = startMinutes[i] / step;
         }
-        free = new Mass[weight.length][n + 1];
+        free = new LatticeDistribution[weight.length][n + 1];
         past = new double[weight.length][n + 1];
         toGo = new Curve[weight.length][n + 1];
         afterStart = new Curve[weight.length][n];
     }
 
     private Visit visit(Place place) {
-        TimeShape room = KnownShapes.of(place.inRoom(), commonSd);
-        Mass turnaround = twoRooms ? Mass.sure(0) : turnarounds.computeIfAbsent(place.turnaround(), this::laid);
-        Mass[] times = new Mass[node.length];
+        DistributionTable room = DistributionTables.of(place.inRoom(), commonSd);
+        LatticeDistribution turnaround =
+                twoRooms ? LatticeDistribution.sure(0) : turnarounds.computeIfAbsent(place.turnaround(), this::laid);
+        LatticeDistribution[] times = new LatticeDistribution[node.length];
         for (int k = 0; k < node.length; k++) {
             times[k] = room.lay(node[k], 0, 0, step).plus(turnaround);
         }
@@ -109,12 +110,12 @@ final class Timetable {
         return arriving(place, times, arrivals.computeIfAbsent(place.arrivals(), this::comes));
     }
 
-    private Mass laid(MinutesDistribution time) {
-        return KnownShapes.of(time, 0).lay(0, 0, 0, step);
+    private LatticeDistribution laid(MinutesDistribution time) {
+        return DistributionTables.of(time, 0).lay(0, 0, 0, step);
     }
 
     /** All who are there before they may be called in count as one arrival. */
-    private Visit arriving(Place place, Mass[] times, Mass comes) {
+    private Visit arriving(Place place, LatticeDistribution[] times, LatticeDistribution comes) {
         int inTime = (int) Math.floor(-early);
         double[] late = new double[Math.max(1, comes.last() - inTime + 1)];
         double[] chance = new double[late.length];
@@ -133,14 +134,15 @@ final class Timetable {
     }
 
     /** Arrival minus booked start, in this grid's cells but only at every few of them. */
-    private Mass comes(Arrivals arrivals) {
+    private LatticeDistribution comes(Arrivals arrivals) {
         int every = Math.max(1, (int) Math.round(ARRIVAL_STEP / step));
-        Mass coarse = KnownShapes.of(arrivals.delay(), 0).lay(0, 0, -arrivals.leadMinutes(), every * step);
+        LatticeDistribution coarse =
+                DistributionTables.of(arrivals.delay(), 0).lay(0, 0, -arrivals.leadMinutes(), every * step);
         double[] spread = new double[(coarse.p.length - 1) * every + 1];
         for (int i = 0; i < coarse.p.length; i++) {
             spread[i * every] = coarse.p[i];
         }
-        return Mass.of(coarse.first * every, spread);
+        return LatticeDistribution.of(coarse.first * every, spread);
     }
 
     int size() {
@@ -178,7 +180,7 @@ final class Timetable {
     double run() {
         double total = 0;
         for (int k = 0; k < weight.length; k++) {
-            free[k][0] = Mass.sure(from);
+            free[k][0] = LatticeDistribution.sure(from);
             for (int i = 0; i < visits.length; i++) {
                 past[k][i + 1] = past[k][i] + price(k, i, free[k][i], starts[i], null, null);
                 free[k][i + 1] = next(k, i, free[k][i], starts[i]);
@@ -219,7 +221,7 @@ final class Timetable {
         }
     }
 
-    private Curve overtime(Mass end, int pad) {
+    private Curve overtime(LatticeDistribution end, int pad) {
         int low = Math.min(end.first, (int) to) - pad;
         int high = Math.max(end.last(), (int) Math.ceil(to)) + pad;
         double[] cost = new double[high - low + 1];
@@ -249,7 +251,7 @@ final class Timetable {
         int pad = (int) (PAD_MINUTES / step);
         double cost = 0;
         for (int k = 0; k < weight.length; k++) {
-            Mass chair = free[k][i];
+            LatticeDistribution chair = free[k][i];
             Curve rest = then.toGo[k][i + 1];
             int low = chair.first - pad;
             int high = Math.max(chair.last(), (int) starts[i]) + pad;
@@ -266,7 +268,7 @@ final class Timetable {
     double[] costsOfShifts(int i, int last, double shift) {
         double[] costs = new double[last - i + 1];
         for (int k = 0; k < weight.length; k++) {
-            Mass chair = free[k][i];
+            LatticeDistribution chair = free[k][i];
             double past = 0;
             for (int j = i; j <= last; j++) {
                 double start = starts[j] + shift;
@@ -282,24 +284,30 @@ final class Timetable {
         return costs;
     }
 
-    private Mass next(int k, int i, Mass chair, double start) {
+    private LatticeDistribution next(int k, int i, LatticeDistribution chair, double start) {
         Visit visit = visits[i];
-        Mass ready = chair;
+        LatticeDistribution ready = chair;
         for (Break each : breaksBefore(i, start)) {
             ready = ready.later(each.leastMinutes() / step).noEarlierThan(Clock24.minutes(each.to()) / step);
         }
-        Mass called = ready.noEarlierThan(start - early);
-        Mass begun =
+        LatticeDistribution called = ready.noEarlierThan(start - early);
+        LatticeDistribution begun =
                 visit.comes() == null ? called : called.laterOf(visit.comes().later(start));
-        return Mass.either(visit.attends(), begun.plus(visit.times()[k]), ready);
+        return LatticeDistribution.either(visit.attends(), begun.plus(visit.times()[k]), ready);
     }
 
-    private double price(int k, int i, Mass chair, double start, @Nullable Curve after, @Nullable Curve skipped) {
+    private double price(
+            int k, int i, LatticeDistribution chair, double start, @Nullable Curve after, @Nullable Curve skipped) {
         return price(visits[i], breaksBefore(i, start), chair, start, after, skipped);
     }
 
     private double price(
-            Visit visit, List<Break> pauses, Mass chair, double start, @Nullable Curve after, @Nullable Curve skipped) {
+            Visit visit,
+            List<Break> pauses,
+            LatticeDistribution chair,
+            double start,
+            @Nullable Curve after,
+            @Nullable Curve skipped) {
         Turn turn = new Turn(visit, start, after, skipped);
         double sum = 0;
         for (int c = 0; c < chair.p.length; c++) {

@@ -4,12 +4,12 @@ import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
+import org.earslot.flow.chance.ContinuousPart;
+import org.earslot.flow.chance.CostAccumulator;
+import org.earslot.flow.chance.DistributionTable;
 import org.earslot.flow.chance.Joint;
-import org.earslot.flow.chance.Law;
-import org.earslot.flow.chance.Mass;
-import org.earslot.flow.chance.Smooth;
-import org.earslot.flow.chance.Tally;
-import org.earslot.flow.chance.TimeShape;
+import org.earslot.flow.chance.LatticeDistribution;
+import org.earslot.flow.chance.MixedDistribution;
 import org.earslot.flow.list.Break;
 import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
@@ -33,32 +33,32 @@ public final class OneRoom {
     private final double step;
     private final double z;
     private final double weight;
-    private final Tally tally;
+    private final CostAccumulator costAccumulator;
     /** What may be cut off either end of a law at this node. */
     private final double tail;
 
     /** Of visits yet to begin: many are of one kind. */
-    private final Map<TimeShape, Law> times = new IdentityHashMap<>();
+    private final Map<DistributionTable, MixedDistribution> times = new IdentityHashMap<>();
 
-    private Law free;
+    private MixedDistribution free;
     /** With {@link #outside}: the chair's time and how much later the patient outside is due back. */
     private @Nullable Joint jointly;
 
     private @Nullable String outside;
-    private final Map<String, Law> due = new HashMap<>();
+    private final Map<String, MixedDistribution> due = new HashMap<>();
 
-    public OneRoom(DayList list, double step, double z, double weight, Tally tally) {
+    public OneRoom(DayList list, double step, double z, double weight, CostAccumulator costAccumulator) {
         this.list = list;
         this.step = step;
         this.z = z;
         this.weight = weight;
-        this.tally = tally;
-        tail = Math.min(MOST_TAIL, Smooth.TAIL / (2 * weight));
-        free = Law.sure(list.session().fromMinutes() / step);
+        this.costAccumulator = costAccumulator;
+        tail = Math.min(MOST_TAIL, ContinuousPart.TAIL / (2 * weight));
+        free = MixedDistribution.sure(list.session().fromMinutes() / step);
     }
 
-    public void run(List<Line> lines) {
-        for (Line line : lines) {
+    public void run(List<PreparedPlace> lines) {
+        for (PreparedPlace line : lines) {
             line.breaks().forEach(this::pause);
             if (line.attends() > 0) {
                 visit(line);
@@ -66,8 +66,8 @@ public final class OneRoom {
         }
     }
 
-    /** The list as it goes on from here if that line's visit is not there, its breaks over; told to another tally. */
-    public OneRoom passing(Line line, Tally other) {
+    /** The list as it goes on from here if that line's visit is not there, its breaks over; told to another costAccumulator. */
+    public OneRoom passing(PreparedPlace line, CostAccumulator other) {
         OneRoom next = new OneRoom(list, step, z, weight, other);
         next.free = free;
         next.jointly = jointly;
@@ -81,30 +81,31 @@ public final class OneRoom {
      * Once the list was run at every node: when the chair is free and ready, averaged over the nodes. It follows from when
      * the visits finish, since nothing between depends on the common factor.
      */
-    public static void settle(DayList list, double step, List<Line> lines, Tally tally) {
-        settle(Law.sure(list.session().fromMinutes() / step), step, lines, tally);
+    public static void settle(DayList list, double step, List<PreparedPlace> lines, CostAccumulator costAccumulator) {
+        settle(MixedDistribution.sure(list.session().fromMinutes() / step), step, lines, costAccumulator);
     }
 
     /** From a line on, at which the chair is free then. */
-    public static void settle(Law first, double step, List<Line> lines, Tally tally) {
-        Law free = first;
-        for (Line line : lines) {
+    public static void settle(
+            MixedDistribution first, double step, List<PreparedPlace> lines, CostAccumulator costAccumulator) {
+        MixedDistribution free = first;
+        for (PreparedPlace line : lines) {
             for (Break each : line.breaks()) {
                 free = paused(free, each, step);
             }
             if (line.attends() > 0) {
-                Tally.Row row = tally.rows[line.index()];
-                Law ready = row.finish.law().plus(line.turnaround());
+                CostAccumulator.Row row = costAccumulator.rows[line.index()];
+                MixedDistribution ready = row.finish.law().plus(line.turnaround());
                 row.chair.add(1, free);
                 row.ready.add(1, ready);
                 row.practitionerFree = row.weight * free.mean();
-                free = Law.either(line.attends(), ready, free);
+                free = MixedDistribution.either(line.attends(), ready, free);
             }
         }
-        tally.end.add(1, free);
+        costAccumulator.end.add(1, free);
     }
 
-    private static Law paused(Law free, Break pause, double step) {
+    private static MixedDistribution paused(MixedDistribution free, Break pause, double step) {
         return free.later(pause.leastMinutes() / step).noEarlierThan(Clock24.minutes(pause.to()) / step);
     }
 
@@ -113,23 +114,23 @@ public final class OneRoom {
         double least = pause.leastMinutes() / step;
         free = paused(free, pause, step);
         if (jointly != null) {
-            jointly = jointly.plus(Mass.sure(least)).noEarlierThan(to);
+            jointly = jointly.plus(LatticeDistribution.sure(least)).noEarlierThan(to);
         }
     }
 
-    private void visit(Line line) {
+    private void visit(PreparedPlace line) {
         Place.SecondCall again = line.place().again();
-        Law back = again == null ? null : due.get(again.of());
-        Law start;
+        MixedDistribution back = again == null ? null : due.get(again.of());
+        MixedDistribution start;
         if (line.place().wasCalledIn()) {
-            start = Law.sure(line.calledIn(step));
+            start = MixedDistribution.sure(line.calledIn(step));
             noteWait(line, back, start);
         } else if (again != null && again.of().equals(outside) && jointly != null && back != null) {
-            start = Law.of(jointly.reach()).noEarlierThan(line.floor());
+            start = MixedDistribution.of(jointly.reach()).noEarlierThan(line.floor());
             double longWait = jointly.behindBy(Projection.LONG_WAIT_MINUTES / step);
             double mean = start.mean() - back.mean();
             // start - due back has the mean of the difference, whatever the dependence.
-            tally.rows[line.index()].addWait(weight, Math.max(0, mean) * step, longWait, start);
+            costAccumulator.rows[line.index()].addWait(weight, Math.max(0, mean) * step, longWait, start);
         } else if (back != null) {
             start = line.start(free).laterOf(back.noEarlierThan(line.floor()), line.floor());
             noteWait(line, back, start);
@@ -140,26 +141,26 @@ public final class OneRoom {
     }
 
     /** The wait of a second call-in, its due time taken as independent of the chair. */
-    private void noteWait(Line line, @Nullable Law back, Law start) {
+    private void noteWait(PreparedPlace line, @Nullable MixedDistribution back, MixedDistribution start) {
         if (back != null) {
             double limit = back.mean() + Projection.LONG_WAIT_MINUTES / step;
             double mean = Math.max(0, start.mean() - back.mean());
-            tally.rows[line.index()].addWait(weight, mean * step, start.above(limit), start);
+            costAccumulator.rows[line.index()].addWait(weight, mean * step, start.above(limit), start);
         }
     }
 
-    private void end(Line line, Law start) {
-        Law time = line.isYetToBegin()
+    private void end(PreparedPlace line, MixedDistribution start) {
+        MixedDistribution time = line.isYetToBegin()
                 ? times.computeIfAbsent(line.room(), any -> line.timeInRoom(z, list.now(), step, tail))
                 : line.timeInRoom(z, list.now(), step, tail);
-        Law finish = start.plus(time, tail);
-        Law ready = finish.plus(line.turnaround(), tail);
-        tally.rows[line.index()].add(weight, finish);
+        MixedDistribution finish = start.plus(time, tail);
+        MixedDistribution ready = finish.plus(line.turnaround(), tail);
+        costAccumulator.rows[line.index()].add(weight, finish);
         carry(line, time, finish);
-        free = Law.either(line.attends(), ready, free);
+        free = MixedDistribution.either(line.attends(), ready, free);
     }
 
-    private void carry(Line line, Law time, Law finish) {
+    private void carry(PreparedPlace line, MixedDistribution time, MixedDistribution finish) {
         Place.SecondCall again = line.place().again();
         if (again != null && again.of().equals(outside)) {
             outside = null;
@@ -172,7 +173,7 @@ public final class OneRoom {
             if (jointly == null) {
                 outside = line.place().name();
                 int clip = -(int) Math.ceil(Projection.LONG_WAIT_MINUTES / step) - 1;
-                jointly = Joint.starting(finish.lattice(), Mass.sure(minutes), clip)
+                jointly = Joint.starting(finish.lattice(), LatticeDistribution.sure(minutes), clip)
                         .plus(line.turnaround().lattice());
                 return;
             }

@@ -4,8 +4,8 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.earslot.flow.chance.CommonFactor;
-import org.earslot.flow.chance.Law;
-import org.earslot.flow.chance.Tally;
+import org.earslot.flow.chance.CostAccumulator;
+import org.earslot.flow.chance.MixedDistribution;
 import org.earslot.flow.list.Bounds;
 import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
@@ -89,7 +89,7 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
     public static Projection of(DayList list, double step, int nodes) {
         Bounds.within("grid step", step, 1e-3, 5);
         Bounds.within("nodes", nodes, 1, 31);
-        List<Line> lines = Line.of(list, step);
+        List<PreparedPlace> lines = PreparedPlace.of(list, step);
         return read(list, lines, tally(list, lines, step, nodes), step);
     }
 
@@ -110,13 +110,13 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
 
     /** P(wait > x) of a patient who attends, for x = 0, 1, ..., {@code most} minutes. */
     public static double[] waitTail(DayList list, int most) {
-        List<Line> lines = Line.of(list, STEP_MINUTES);
-        Tally tally = tally(list, lines, STEP_MINUTES, CommonFactor.FEW);
+        List<PreparedPlace> lines = PreparedPlace.of(list, STEP_MINUTES);
+        CostAccumulator tally = tally(list, lines, STEP_MINUTES, CommonFactor.FEW);
         double[] tail = new double[most + 1];
         double attending = 0;
-        for (Line line : lines) {
+        for (PreparedPlace line : lines) {
             if (line.attends() > 0) {
-                Reading reading = new Reading(line, tally.rows[line.index()], STEP_MINUTES);
+                ProjectionRecorder reading = new ProjectionRecorder(line, tally.rows[line.index()], STEP_MINUTES);
                 attending += line.attends();
                 for (int x = 0; x <= most; x++) {
                     tail[x] += line.attends() * reading.waitAbove(x);
@@ -129,13 +129,13 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
         return tail;
     }
 
-    static Tally tally(DayList list, List<Line> lines, double step, int nodes) {
-        Tally tally = new Tally(list.places().size());
+    static CostAccumulator tally(DayList list, List<PreparedPlace> lines, double step, int nodes) {
+        CostAccumulator tally = new CostAccumulator(list.places().size());
         run(list, lines, step, nodes, tally);
         return tally;
     }
 
-    public static void run(DayList list, List<Line> lines, double step, int nodes, Tally tally) {
+    public static void run(DayList list, List<PreparedPlace> lines, double step, int nodes, CostAccumulator tally) {
         CommonFactor factor = CommonFactor.of(list.commonSd(), seen(list, lines), nodes);
         boolean two = list.hasTwoRooms();
         for (int k = 0; k < factor.z().length; k++) {
@@ -153,9 +153,9 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
     }
 
     /** Finished visits are known to the minute; one in progress has lasted so long. */
-    private static List<CommonFactor.Seen> seen(DayList list, List<Line> lines) {
+    private static List<CommonFactor.Seen> seen(DayList list, List<PreparedPlace> lines) {
         List<CommonFactor.Seen> seen = new ArrayList<>();
-        for (Line line : lines) {
+        for (PreparedPlace line : lines) {
             if (line.place().stage() instanceof Stage.Finished over) {
                 double took = Clock24.minutes(over.finished()) - Clock24.minutes(over.calledIn());
                 seen.add(new CommonFactor.Seen(line.room(), took - 0.5, took + 0.5));
@@ -167,16 +167,16 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
         return seen;
     }
 
-    private static Projection read(DayList list, List<Line> lines, Tally tally, double step) {
+    private static Projection read(DayList list, List<PreparedPlace> lines, CostAccumulator tally, double step) {
         Visit[] visits = new Visit[lines.size()];
         double idle = 0;
-        for (Line line : lines) {
-            Reading reading = new Reading(line, tally.rows[line.index()], step);
+        for (PreparedPlace line : lines) {
+            ProjectionRecorder reading = new ProjectionRecorder(line, tally.rows[line.index()], step);
             visits[line.index()] = reading.visit();
             idle += reading.idleMinutes();
         }
         double to = list.session().toMinutes() / step;
-        Law end = tally.end.law();
+        MixedDistribution end = tally.end.law();
         return new Projection(List.of(visits), end.above(to), end.excess(to) * step, idle);
     }
 }

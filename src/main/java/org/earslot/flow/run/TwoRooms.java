@@ -5,11 +5,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.earslot.flow.chance.ContinuousPart;
+import org.earslot.flow.chance.CostAccumulator;
 import org.earslot.flow.chance.Joint;
-import org.earslot.flow.chance.Law;
-import org.earslot.flow.chance.Mass;
-import org.earslot.flow.chance.Smooth;
-import org.earslot.flow.chance.Tally;
+import org.earslot.flow.chance.LatticeDistribution;
+import org.earslot.flow.chance.MixedDistribution;
 import org.earslot.flow.list.Break;
 import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
@@ -31,7 +31,7 @@ final class TwoRooms {
     /** States less likely than this are dropped; the others' weights are scaled up. */
     private static final double NEGLIGIBLE = 1e-5;
 
-    private record State(double weight, String room, Mass turnaround, Joint free) {
+    private record State(double weight, String room, LatticeDistribution turnaround, Joint free) {
         /** When the practitioner is free and {@code wanted} is ready, jointly with the room left behind. */
         Joint readyIn(String wanted) {
             return wanted.equals(room) ? free.plus(turnaround) : free.swap(turnaround);
@@ -41,14 +41,14 @@ final class TwoRooms {
     /** A distribution averaged over the states. */
     private static final class Blend {
         private double total;
-        private @Nullable Mass sum;
+        private @Nullable LatticeDistribution sum;
 
-        void add(double weight, Mass mass) {
+        void add(double weight, LatticeDistribution mass) {
             total += weight;
-            sum = sum == null || total == 0 ? mass : Mass.either(1 - weight / total, sum, mass);
+            sum = sum == null || total == 0 ? mass : LatticeDistribution.either(1 - weight / total, sum, mass);
         }
 
-        Mass mass() {
+        LatticeDistribution mass() {
             return Objects.requireNonNull(sum);
         }
     }
@@ -57,22 +57,22 @@ final class TwoRooms {
     private final double step;
     private final double z;
     private final double weight;
-    private final Tally tally;
+    private final CostAccumulator costAccumulator;
     private List<State> states;
-    private final Map<String, Mass> due = new HashMap<>();
+    private final Map<String, LatticeDistribution> due = new HashMap<>();
 
-    TwoRooms(DayList list, double step, double z, double weight, Tally tally) {
+    TwoRooms(DayList list, double step, double z, double weight, CostAccumulator costAccumulator) {
         this.list = list;
         this.step = step;
         this.z = z;
         this.weight = weight;
-        this.tally = tally;
-        Mass from = Mass.sure(list.session().fromMinutes() / step);
-        states = List.of(new State(1, list.places().get(0).room(), Mass.sure(0), Joint.alone(from, 0)));
+        this.costAccumulator = costAccumulator;
+        LatticeDistribution from = LatticeDistribution.sure(list.session().fromMinutes() / step);
+        states = List.of(new State(1, list.places().get(0).room(), LatticeDistribution.sure(0), Joint.alone(from, 0)));
     }
 
-    void run(List<Line> lines) {
-        for (Line line : lines) {
+    void run(List<PreparedPlace> lines) {
+        for (PreparedPlace line : lines) {
             line.breaks().forEach(this::pause);
             if (line.attends() > 0) {
                 visit(line);
@@ -80,7 +80,7 @@ final class TwoRooms {
         }
         Blend end = new Blend();
         states.forEach(state -> end.add(state.weight(), state.free().bothOut(state.turnaround())));
-        tally.end.add(weight, Law.of(end.mass()));
+        costAccumulator.end.add(weight, MixedDistribution.of(end.mass()));
     }
 
     /**
@@ -96,25 +96,26 @@ final class TwoRooms {
             double inTime = state.free().chanceBefore(to - least);
             if (inTime > NEGLIGIBLE) {
                 Joint part = state.free().given(true, to - least);
-                Mass left = part.base().plus(state.turnaround()).later(-to).noEarlierThan(0);
+                LatticeDistribution left =
+                        part.base().plus(state.turnaround()).later(-to).noEarlierThan(0);
                 after.add(new State(state.weight() * inTime, state.room(), left, part.noEarlierThan(to)));
             }
             if (inTime < 1 - NEGLIGIBLE) {
-                Joint part = state.free().given(false, to - least).plus(Mass.sure(least));
-                Mass left = state.turnaround().later(-least).noEarlierThan(0);
+                Joint part = state.free().given(false, to - least).plus(LatticeDistribution.sure(least));
+                LatticeDistribution left = state.turnaround().later(-least).noEarlierThan(0);
                 after.add(new State(state.weight() * (1 - inTime), state.room(), left, part));
             }
         }
         states = after;
     }
 
-    private void visit(Line line) {
-        Law timeInRoom = line.timeInRoom(z, list.now(), step, Smooth.TAIL);
-        Mass time = timeInRoom.lattice();
-        Mass turnaround = line.turnaround().lattice();
+    private void visit(PreparedPlace line) {
+        MixedDistribution timeInRoom = line.timeInRoom(z, list.now(), step, ContinuousPart.TAIL);
+        LatticeDistribution time = timeInRoom.lattice();
+        LatticeDistribution turnaround = line.turnaround().lattice();
         Place.SecondCall again = line.place().again();
-        Mass back = again == null ? null : due.get(again.of());
-        Tally.Blend chair = new Tally.Blend();
+        LatticeDistribution back = again == null ? null : due.get(again.of());
+        CostAccumulator.Blend chair = new CostAccumulator.Blend();
         Blend begun = new Blend();
         Blend finish = new Blend();
         Joint after = null;
@@ -122,7 +123,7 @@ final class TwoRooms {
         double freeMean = 0;
         for (State state : states) {
             Joint ready = state.readyIn(line.place().room());
-            chair.add(state.weight(), Law.of(ready.base()));
+            chair.add(state.weight(), MixedDistribution.of(ready.base()));
             freeMean += state.weight() * state.free().base().mean();
             Joint started = line.place().wasCalledIn() ? ready.knownAt(line.calledIn(step)) : line.start(ready);
             if (back != null && !line.place().wasCalledIn()) {
@@ -134,14 +135,17 @@ final class TwoRooms {
             total += state.weight();
             after = after == null ? gone : Joint.either(1 - state.weight() / total, after, gone);
         }
-        Mass finished =
-                line.place().wasCalledIn() ? Mass.sure(line.calledIn(step)).plus(time) : finish.mass();
-        Law over = back == null ? start(line, chair.law()).plus(timeInRoom) : Law.of(finished);
-        tally.rows[line.index()].add(weight, freeMean, chair.law(), over, over.plus(line.turnaround()));
+        LatticeDistribution finished = line.place().wasCalledIn()
+                ? LatticeDistribution.sure(line.calledIn(step)).plus(time)
+                : finish.mass();
+        MixedDistribution over =
+                back == null ? start(line, chair.law()).plus(timeInRoom) : MixedDistribution.of(finished);
+        costAccumulator.rows[line.index()].add(weight, freeMean, chair.law(), over, over.plus(line.turnaround()));
         if (back != null) {
             double wait = Math.max(0, finished.mean() - time.mean() - back.mean());
             double limit = back.mean() + Projection.LONG_WAIT_MINUTES / step;
-            tally.rows[line.index()].addWait(weight, wait * step, begun.mass().above(limit), Law.of(begun.mass()));
+            costAccumulator.rows[line.index()].addWait(
+                    weight, wait * step, begun.mass().above(limit), MixedDistribution.of(begun.mass()));
         }
         noteDue(line.place().name(), finished);
         if (after != null) {
@@ -150,11 +154,11 @@ final class TwoRooms {
     }
 
     /** Of who waits for the chair and the own arrival alone: read from these it is nearer than off the grid. */
-    private Law start(Line line, Law chair) {
-        return line.place().wasCalledIn() ? Law.sure(line.calledIn(step)) : line.start(chair);
+    private MixedDistribution start(PreparedPlace line, MixedDistribution chair) {
+        return line.place().wasCalledIn() ? MixedDistribution.sure(line.calledIn(step)) : line.start(chair);
     }
 
-    private void noteDue(String name, Mass finished) {
+    private void noteDue(String name, LatticeDistribution finished) {
         for (Place place : list.places()) {
             if (place.again() != null && place.again().of().equals(name)) {
                 due.put(name, finished.later(place.again().minutesOutside() / step));
@@ -162,7 +166,7 @@ final class TwoRooms {
         }
     }
 
-    private void follow(Line line, Mass turnaround, Joint after) {
+    private void follow(PreparedPlace line, LatticeDistribution turnaround, Joint after) {
         List<State> next = new ArrayList<>();
         next.add(new State(line.attends(), line.place().room(), turnaround, after));
         for (State state : states) {

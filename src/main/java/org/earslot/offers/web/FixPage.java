@@ -11,18 +11,18 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
-import org.earslot.booking.Judgements;
+import org.earslot.booking.SuitabilityCheck;
 import org.earslot.booking.web.DiaryWords;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.day.DayDiaries;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedules;
 import org.earslot.offers.DayFix;
-import org.earslot.offers.Proposals;
-import org.earslot.offers.Shift;
-import org.earslot.offers.ShiftEffect;
-import org.earslot.offers.ShiftEffects;
+import org.earslot.offers.Move;
+import org.earslot.offers.MoveEffect;
+import org.earslot.offers.MoveEffects;
+import org.earslot.offers.RescheduleProposals;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -37,29 +37,29 @@ class FixPage {
     /** Few enough to choose from. */
     private static final int OFFERS = 4;
 
-    private final Proposals proposals;
-    private final ShiftEffects effects;
-    private final DayDiaries diaries;
+    private final RescheduleProposals rescheduleProposals;
+    private final MoveEffects effects;
+    private final DaySchedules diaries;
     private final Appointments appointments;
-    private final Judgements judgements;
+    private final SuitabilityCheck suitabilityCheck;
     private final DiaryWords words;
     private final CurrentClinic current;
     private final ApplicationEventPublisher events;
 
     FixPage(
-            Proposals proposals,
-            ShiftEffects effects,
-            DayDiaries diaries,
+            RescheduleProposals rescheduleProposals,
+            MoveEffects effects,
+            DaySchedules diaries,
             Appointments appointments,
-            Judgements judgements,
+            SuitabilityCheck suitabilityCheck,
             DiaryWords words,
             CurrentClinic current,
             ApplicationEventPublisher events) {
-        this.proposals = proposals;
+        this.rescheduleProposals = rescheduleProposals;
         this.effects = effects;
         this.diaries = diaries;
         this.appointments = appointments;
-        this.judgements = judgements;
+        this.suitabilityCheck = suitabilityCheck;
         this.words = words;
         this.current = current;
         this.events = events;
@@ -70,10 +70,10 @@ class FixPage {
             DayFix fix, @Nullable String session, @Nullable UUID appointment) {}
 
     /** One way to do it. */
-    public record Way(List<Shift> shifts, ShiftEffect effect) {
+    public record Way(List<Move> shifts, MoveEffect effect) {
 
         /** The place asked for that visit. */
-        public Shift of(UUID appointmentId) {
+        public Move of(UUID appointmentId) {
             return shifts.stream()
                     .filter(shift -> shift.appointmentId().equals(appointmentId))
                     .findFirst()
@@ -118,27 +118,29 @@ class FixPage {
                 .flatMap(way -> way.shifts().stream())
                 .forEach(shift -> appointments
                         .findByClinicIdAndId(current.id(), shift.appointmentId())
-                        .flatMap(one -> judgements.ifMoved(one, shift.place().date()))
+                        .flatMap(one ->
+                                suitabilityCheck.ifMoved(one, shift.place().date()))
                         .ifPresent(worse -> said.put(
                                 shift.appointmentId() + " " + shift.place().date(), words.say("offers.worse", worse))));
         return said;
     }
 
-    private List<List<Shift>> ways(LocalDate date, Wanted wanted, Optional<UUID> moved) {
+    private List<List<Move>> ways(LocalDate date, Wanted wanted, Optional<UUID> moved) {
         UUID clinic = current.id();
         if (wanted.fix() == DayFix.MOVE) {
             return moved.map(id -> appointments
                             .findByClinicIdAndId(clinic, id)
                             .orElseThrow(() -> Refused.notFound("appointment")))
                     .filter(each -> each.status().toCome() && !each.fitIn())
-                    .map(each -> proposals.offers(clinic, each, OFFERS).stream()
+                    .map(each -> rescheduleProposals.offers(clinic, each, OFFERS).stream()
                             .map(List::of)
                             .toList())
                     .orElse(List.of());
         }
         String key = Objects.requireNonNull(wanted.session());
-        List<Shift> shifts =
-                wanted.fix() == DayFix.RETIME ? proposals.retime(clinic, date, key) : proposals.swap(clinic, date, key);
+        List<Move> shifts = wanted.fix() == DayFix.RETIME
+                ? rescheduleProposals.retime(clinic, date, key)
+                : rescheduleProposals.swap(clinic, date, key);
         return shifts.isEmpty() ? List.of() : List.of(shifts);
     }
 
@@ -147,7 +149,7 @@ class FixPage {
             return List.of();
         }
         List<Line> lines = diaries.of(current.id(), date).lines().toList();
-        return proposals.toMove(current.id(), date, wanted.session()).stream()
+        return rescheduleProposals.toMove(current.id(), date, wanted.session()).stream()
                 .flatMap(id -> lines.stream().filter(line -> line.id().equals(id)))
                 .toList();
     }
@@ -157,11 +159,11 @@ class FixPage {
         List<UUID> ids = wanted.session() == null
                 ? moved
                         .flatMap(id -> appointments.findByClinicIdAndId(current.id(), id))
-                        .filter(proposals::leftOut)
+                        .filter(rescheduleProposals::leftOut)
                         .map(Appointment::id)
                         .stream()
                         .toList()
-                : proposals.leftOut(current.id(), date, wanted.session());
+                : rescheduleProposals.leftOut(current.id(), date, wanted.session());
         return diaries.of(current.id(), date)
                 .lines()
                 .filter(line -> ids.contains(line.id()))
@@ -173,7 +175,7 @@ class FixPage {
                         movable.stream().map(Line::who),
                         ways.stream()
                                 .flatMap(way -> way.effect().visits().stream())
-                                .map(ShiftEffect.OfVisit::who))
+                                .map(MoveEffect.OfVisit::who))
                 .map(who -> who.patientId())
                 .filter(Objects::nonNull)
                 .toList();

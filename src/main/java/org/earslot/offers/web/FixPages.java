@@ -12,8 +12,8 @@ import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
 import org.earslot.offers.DayFix;
-import org.earslot.offers.Rearranging;
-import org.earslot.offers.Shift;
+import org.earslot.offers.Move;
+import org.earslot.offers.Rescheduling;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -35,13 +35,13 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class FixPages {
 
     private final FixPage page;
-    private final Rearranging rearranging;
+    private final Rescheduling rescheduling;
     private final CurrentClinic current;
     private final DiaryWords words;
 
-    FixPages(FixPage page, Rearranging rearranging, CurrentClinic current, DiaryWords words) {
+    FixPages(FixPage page, Rescheduling rescheduling, CurrentClinic current, DiaryWords words) {
         this.page = page;
-        this.rearranging = rearranging;
+        this.rescheduling = rescheduling;
         this.current = current;
         this.words = words;
     }
@@ -65,13 +65,13 @@ class FixPages {
             HttpServletResponse response) {
         Reading reading = new Reading();
         DayFix fix = fix(typed.getFirst("fix"));
-        ShiftsForm form = new ShiftsForm(typed);
-        List<Shift> shifts = form.shifts(reading);
+        MovesForm form = new MovesForm(typed);
+        List<Move> shifts = form.shifts(reading);
         Optional<UUID> chosen = reading.id("chosen", typed.getFirst("chosen"));
         if (!reading.clean()) {
             throw Refused.invalid(reading.problems());
         }
-        BookingResult result = rearranging.apply(current.id(), date, fix, shifts, current.who());
+        BookingResult result = rescheduling.apply(current.id(), date, fix, shifts, current.who());
         if (result instanceof NotDone no) {
             int status = words.status(no.refusals());
             if (status == HttpServletResponse.SC_NOT_FOUND) {
@@ -93,7 +93,7 @@ class FixPages {
             @PathVariable UUID id,
             @RequestParam @Nullable String asked,
             RedirectAttributes redirect) {
-        BookingResult result = rearranging.undo(current.id(), id, asked != null, current.who());
+        BookingResult result = rescheduling.undo(current.id(), id, asked != null, current.who());
         if (result instanceof NotDone no) {
             redirect.addFlashAttribute("refused", words.say(no));
         } else {

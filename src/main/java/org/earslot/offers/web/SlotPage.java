@@ -13,7 +13,7 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookedPlace;
-import org.earslot.booking.Judgements;
+import org.earslot.booking.SuitabilityCheck;
 import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
@@ -54,7 +54,7 @@ public class SlotPage {
     private final CurrentClinic current;
     private final SoftenerRule softener;
     private final ClinicClock clock;
-    private final Judgements judgements;
+    private final SuitabilityCheck suitabilityCheck;
     private final MethodSuitability suitability;
     private final OfferWords words;
     private final DiaryWords diaryWords;
@@ -69,7 +69,7 @@ public class SlotPage {
             CurrentClinic current,
             SoftenerRule softener,
             ClinicClock clock,
-            Judgements judgements,
+            SuitabilityCheck suitabilityCheck,
             MethodSuitability suitability,
             OfferWords words,
             DiaryWords diaryWords,
@@ -82,7 +82,7 @@ public class SlotPage {
         this.current = current;
         this.softener = softener;
         this.clock = clock;
-        this.judgements = judgements;
+        this.suitabilityCheck = suitabilityCheck;
         this.suitability = suitability;
         this.words = words;
         this.diaryWords = diaryWords;
@@ -133,7 +133,7 @@ public class SlotPage {
         offers.stream()
                 .map(offer -> offer.session().date())
                 .distinct()
-                .forEach(date -> judgements
+                .forEach(date -> suitabilityCheck
                         .ifMoved(moved, date)
                         .ifPresent(worse -> said.put(date, diaryWords.say("offers.worse", worse))));
         return said;

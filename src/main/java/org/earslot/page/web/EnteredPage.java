@@ -21,9 +21,9 @@ import org.springframework.web.bind.annotation.PostMapping;
 @Controller
 class EnteredPage {
 
-    private final KeptForms kept;
+    private final FormRecovery kept;
 
-    EnteredPage(KeptForms kept) {
+    EnteredPage(FormRecovery kept) {
         this.kept = kept;
     }
 
@@ -35,7 +35,7 @@ class EnteredPage {
 
     @PostMapping("/entered")
     void sendAgain(HttpServletRequest request, HttpServletResponse response) throws ServletException, IOException {
-        KeptForms.Form form = kept.kept(request).orElseThrow(EnteredPage::nothing);
+        FormRecovery.Form form = kept.kept(request).orElseThrow(EnteredPage::nothing);
         kept.forget(request);
         String path = form.path().substring(request.getContextPath().length());
         request.getRequestDispatcher(path).forward(new Again(request, form), response);
@@ -50,7 +50,7 @@ class EnteredPage {
 
         private final Map<String, String[]> values = new LinkedHashMap<>();
 
-        Again(HttpServletRequest request, KeptForms.Form form) {
+        Again(HttpServletRequest request, FormRecovery.Form form) {
             super(request);
             form.values().forEach((name, given) -> values.put(name, given.toArray(String[]::new)));
         }

@@ -32,7 +32,7 @@ class ErrorAdvice {
             refusals.of(thrown, request);
             return null;
         }
-        CleanSlate.wipe(response);
+        ResponseReset.wipe(response);
         return answers.answer(refusals.of(thrown, request), request, response);
     }
 

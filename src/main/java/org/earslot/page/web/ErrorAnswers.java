@@ -17,11 +17,11 @@ class ErrorAnswers {
 
     private static final String PROGRAMS = "/api/";
 
-    private final Words words;
-    private final KeptForms kept;
+    private final Messages messages;
+    private final FormRecovery kept;
 
-    ErrorAnswers(Words words, KeptForms kept) {
-        this.words = words;
+    ErrorAnswers(Messages messages, FormRecovery kept) {
+        this.messages = messages;
         this.kept = kept;
     }
 
@@ -52,7 +52,7 @@ class ErrorAnswers {
     private ModelAndView page(Refusal refusal, HttpServletRequest request, HttpServletResponse response) {
         refusal.headers().forEach((name, values) -> values.forEach(value -> response.addHeader(name, value)));
         ModelAndView page = new ModelAndView("page/error", HttpStatusCode.valueOf(refusal.status()));
-        page.addObject("pageTitle", words.say("page.error." + titled(refusal) + ".title"));
+        page.addObject("pageTitle", messages.say("page.error." + titled(refusal) + ".title"));
         page.addObject("refusal", refusal);
         page.addObject("entered", kept.keep(request, refusal.status()));
         return page;

@@ -22,7 +22,7 @@ class ErrorPage implements ErrorController {
     @RequestMapping("/error")
     Object error(HttpServletRequest request, HttpServletResponse response) {
         Object status = request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE);
-        Object thrown = request.getAttribute(LastResort.REFUSAL);
+        Object thrown = request.getAttribute(UncaughtExceptionFilter.REFUSAL);
         Refusal refusal = thrown instanceof Refusal known
                 ? known
                 : refusals.ofStatus(status instanceof Integer code ? code : 404);

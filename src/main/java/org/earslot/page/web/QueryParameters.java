@@ -25,10 +25,10 @@ class QueryParameters implements HandlerInterceptor, WebMvcConfigurer {
 
     private static final int LISTED = 20;
 
-    private final Words words;
+    private final Messages messages;
 
-    QueryParameters(Words words) {
-        this.words = words;
+    QueryParameters(Messages messages) {
+        this.messages = messages;
     }
 
     @Override
@@ -60,9 +60,9 @@ class QueryParameters implements HandlerInterceptor, WebMvcConfigurer {
 
     private Problem unknown(String name, Set<String> allowed) {
         String may = allowed.isEmpty()
-                ? words.say("page.allowed.noParameter")
-                : words.say("page.allowed.parameters", String.join(", ", allowed));
-        return new Problem(name, "", may, words.say("page.remedy.unknownField"));
+                ? messages.say("page.allowed.noParameter")
+                : messages.say("page.allowed.parameters", String.join(", ", allowed));
+        return new Problem(name, "", may, messages.say("page.remedy.unknownField"));
     }
 
     private static Set<String> taken(HandlerMethod method) {

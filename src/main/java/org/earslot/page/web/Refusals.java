@@ -29,12 +29,12 @@ class Refusals {
     private static final int DEEPEST_CAUSE = 20;
 
     private final WrongInput input;
-    private final Words words;
+    private final Messages messages;
     private final FailureLog failures;
 
-    Refusals(WrongInput input, Words words, FailureLog failures) {
+    Refusals(WrongInput input, Messages messages, FailureLog failures) {
         this.input = input;
-        this.words = words;
+        this.messages = messages;
         this.failures = failures;
     }
 
@@ -49,11 +49,11 @@ class Refusals {
 
     /** The answer to a bare status, as filters and the container give it. */
     Refusal ofStatus(int status) {
-        return new Refusal(status, code(status), words.say("page.error." + known(status) + ".detail"));
+        return new Refusal(status, code(status), messages.say("page.error." + known(status) + ".detail"));
     }
 
     private Refusal unexpected(String reference) {
-        return new Refusal(500, "unexpected", words.say("page.error.500.detail")).knownAs(reference);
+        return new Refusal(500, "unexpected", messages.say("page.error.500.detail")).knownAs(reference);
     }
 
     private Optional<Refusal> ours(Throwable thrown) {
@@ -97,11 +97,11 @@ class Refusals {
         if (thrown instanceof OptimisticLockingFailureException) {
             return Optional.of(
                     request.getHeader(HttpHeaders.IF_MATCH) == null
-                            ? new Refusal(409, "changed-meanwhile", words.say("page.error.409.detail"))
-                            : new Refusal(412, "changed-meanwhile", words.say("page.error.412.detail")));
+                            ? new Refusal(409, "changed-meanwhile", messages.say("page.error.409.detail"))
+                            : new Refusal(412, "changed-meanwhile", messages.say("page.error.412.detail")));
         }
         if (thrown instanceof PessimisticLockingFailureException) {
-            return Optional.of(new Refusal(503, "busy", words.say("page.error.503.detail")).with(retryAfter(3)));
+            return Optional.of(new Refusal(503, "busy", messages.say("page.error.503.detail")).with(retryAfter(3)));
         }
         if (thrown instanceof DataIntegrityViolationException) {
             return refusedByDatabase(BrokenConstraint.of(thrown), failures.keep(thrown, request));
@@ -112,9 +112,10 @@ class Refusals {
     private Optional<Refusal> refusedByDatabase(BrokenConstraint broken, String reference) {
         return switch (broken) {
             case BETWEEN_RECORDS ->
-                Optional.of(new Refusal(409, "conflict", words.say("page.error.conflict.detail")).knownAs(reference));
+                Optional.of(
+                        new Refusal(409, "conflict", messages.say("page.error.conflict.detail")).knownAs(reference));
             case ON_A_VALUE ->
-                Optional.of(new Refusal(400, "invalid", words.say("page.error.invalid.detail")).knownAs(reference));
+                Optional.of(new Refusal(400, "invalid", messages.say("page.error.invalid.detail")).knownAs(reference));
             case NONE -> Optional.of(unexpected(reference));
         };
     }

@@ -33,10 +33,10 @@ import tools.jackson.databind.exc.PropertyBindingException;
 @Component
 class WrongInput {
 
-    private final Words words;
+    private final Messages messages;
 
-    WrongInput(Words words) {
-        this.words = words;
+    WrongInput(Messages messages) {
+        this.messages = messages;
     }
 
     Optional<Refusal> of(Throwable thrown) {
@@ -46,7 +46,7 @@ class WrongInput {
         List<Problem> problems = problems(thrown);
         return problems.isEmpty()
                 ? Optional.empty()
-                : Optional.of(new Refusal(400, "invalid", words.say("page.error.invalid.detail"), problems));
+                : Optional.of(new Refusal(400, "invalid", messages.say("page.error.invalid.detail"), problems));
     }
 
     private List<Problem> problems(Throwable thrown) {
@@ -60,7 +60,7 @@ class WrongInput {
             return violations(invalid);
         } else if (thrown instanceof MethodArgumentTypeMismatchException mismatch) {
             return List.of(
-                    remedied(mismatch.getName(), mismatch.getValue(), words.allowed(mismatch.getRequiredType())));
+                    remedied(mismatch.getName(), mismatch.getValue(), messages.allowed(mismatch.getRequiredType())));
         } else if (thrown instanceof MissingServletRequestParameterException missing) {
             return List.of(missing(missing.getParameterName()));
         } else if (thrown instanceof MissingRequestHeaderException missing) {
@@ -78,7 +78,7 @@ class WrongInput {
             String name = field ? ((FieldError) error).getField() : error.getObjectName();
             Object given = field ? ((FieldError) error).getRejectedValue() : null;
             boolean unreadable = field && ((FieldError) error).isBindingFailure();
-            String allowed = unreadable ? words.allowed(result.getFieldType(name)) : plain(error);
+            String allowed = unreadable ? messages.allowed(result.getFieldType(name)) : plain(error);
             problems.add(remedied(name, given, allowed));
         }
         return problems;
@@ -112,13 +112,13 @@ class WrongInput {
 
     private Refusal unreadable(HttpMessageNotReadableException unreadable) {
         Throwable cause = unreadable.getCause();
-        String detail = words.say("page.error.invalid.detail");
+        String detail = messages.say("page.error.invalid.detail");
         if (cause instanceof PropertyBindingException unknown) {
             return new Refusal(
                     400,
                     "invalid",
                     detail,
-                    List.of(new Problem(path(unknown), "", known(unknown), words.say("page.remedy.unknownField"))));
+                    List.of(new Problem(path(unknown), "", known(unknown), messages.say("page.remedy.unknownField"))));
         }
         if (cause instanceof InvalidNullException none) {
             return new Refusal(
@@ -126,32 +126,35 @@ class WrongInput {
                     "invalid",
                     detail,
                     List.of(new Problem(
-                            path(none), "", words.say("page.allowed.notNull"), words.say("page.remedy.unknownField"))));
+                            path(none),
+                            "",
+                            messages.say("page.allowed.notNull"),
+                            messages.say("page.remedy.unknownField"))));
         }
         if (cause instanceof MismatchedInputException mismatch) {
             return new Refusal(
                     400,
                     "invalid",
                     detail,
-                    List.of(remedied(path(mismatch), null, words.allowed(mismatch.getTargetType()))));
+                    List.of(remedied(path(mismatch), null, messages.allowed(mismatch.getTargetType()))));
         }
         if (cause instanceof StreamReadException broken && broken.getLocation() != null) {
             return new Refusal(
                     400,
                     "unreadable",
-                    words.say(
+                    messages.say(
                             "page.error.unreadableAt.detail",
                             broken.getLocation().getLineNr(),
                             broken.getLocation().getColumnNr()));
         }
-        return new Refusal(400, "unreadable", words.say("page.error.unreadable.detail"));
+        return new Refusal(400, "unreadable", messages.say("page.error.unreadable.detail"));
     }
 
     private String known(PropertyBindingException unknown) {
         Collection<Object> known = unknown.getKnownPropertyIds();
         return known == null
-                ? words.say("page.allowed.knownField")
-                : words.say(
+                ? messages.say("page.allowed.knownField")
+                : messages.say(
                         "page.allowed.fields",
                         known.stream().map(String::valueOf).sorted().collect(Collectors.joining(", ")));
     }
@@ -165,12 +168,12 @@ class WrongInput {
     }
 
     private Problem missing(String name) {
-        return new Problem(name, "", words.say("page.allowed.present"), words.say("page.remedy.add"));
+        return new Problem(name, "", messages.say("page.allowed.present"), messages.say("page.remedy.add"));
     }
 
     private Problem remedied(String field, @Nullable Object given, String allowed) {
         boolean harmless = given instanceof Number || given instanceof Boolean;
-        return new Problem(field, harmless ? String.valueOf(given) : "", allowed, words.say("page.remedy.correct"));
+        return new Problem(field, harmless ? String.valueOf(given) : "", allowed, messages.say("page.remedy.correct"));
     }
 
     private static String plain(MessageSourceResolvable error) {

@@ -22,7 +22,7 @@ import org.earslot.estimate.VisitPlan;
 import org.earslot.minutes.MinutesDistribution;
 import org.earslot.review.figures.MeasuredVisits;
 import org.earslot.review.figures.PastList;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -144,7 +144,7 @@ public class MonthChanges {
         LocalDate first = month.atDay(1);
         LocalDate last = month.atEndOfMonth();
         return new MonthReplay(PastList.of(
-                visits.between(clinicId, first, last, Whose.EVERYONE),
+                visits.between(clinicId, first, last, Scope.EVERYONE),
                 sessions.between(clinicId, first, last),
                 clock.zone(clinicId)));
     }

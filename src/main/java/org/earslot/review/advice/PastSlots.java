@@ -4,8 +4,8 @@ import java.util.HashMap;
 import java.util.Map;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotKind;
-import org.earslot.estimate.Promise;
-import org.earslot.estimate.Slots;
+import org.earslot.estimate.BookedEstimate;
+import org.earslot.estimate.SlotLengths;
 import org.earslot.minutes.MinutesDistribution;
 import org.earslot.review.figures.MeasuredVisit;
 import org.jspecify.annotations.Nullable;
@@ -30,14 +30,16 @@ final class PastSlots {
                 ? usual.get(kind)
                 : promised.computeIfAbsent(
                         promise,
-                        text -> Promise.find(text).map(Promise::inRoomMinutes).orElseGet(() -> usual.get(kind)));
-        return Slots.needed(inRoom, kind.method(), terms);
+                        text -> BookedEstimate.find(text)
+                                .map(BookedEstimate::inRoomMinutes)
+                                .orElseGet(() -> usual.get(kind)));
+        return SlotLengths.needed(inRoom, kind.method(), terms);
     }
 
     /** The slot that {@code terms} give a visit. */
     int given(MeasuredVisit visit, PolicyTerms terms) {
         SlotKind kind = SlotKind.of(visit.method(), visit.ears());
-        return Slots.of(
+        return SlotLengths.of(
                 needed(kind, visit.promised(), terms) + terms.slotAdjustments().of(kind), terms);
     }
 
@@ -53,9 +55,9 @@ final class PastSlots {
         if (same) {
             return booked;
         }
-        int before = Slots.of(
+        int before = SlotLengths.of(
                 needed(kind, visit.promised(), now) + now.slotAdjustments().of(kind), now);
-        int after = Slots.of(
+        int after = SlotLengths.of(
                 needed(kind, visit.promised(), then) + then.slotAdjustments().of(kind), then);
         int least = Math.min(booked, then.leastSlotMinutes());
         int most = Math.max(booked, then.mostSlotMinutes());

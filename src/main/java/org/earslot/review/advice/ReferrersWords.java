@@ -3,7 +3,7 @@ package org.earslot.review.advice;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.earslot.estimate.WhatWasLearnt;
+import org.earslot.estimate.ModelReport;
 import org.earslot.review.figures.Change;
 import org.earslot.review.figures.GroupTable;
 import org.earslot.review.figures.Share;
@@ -24,7 +24,7 @@ final class ReferrersWords {
      * In the order of the counts, the most first, never by the share. A referrer stands out only where the score interval
      * of the own share leaves out the usual one at a level that all of them together keep in 19 of 20 tables.
      */
-    static List<ReferrerLine> of(WhatWasLearnt learnt) {
+    static List<ReferrerLine> of(ModelReport learnt) {
         Map<String, Double> usual = new HashMap<>();
         learnt.tables().forEach(table -> usual.put(table.factor(), table.foundAsReported()));
         int judged = (int) learnt.referrers().stream()
@@ -36,11 +36,11 @@ final class ReferrersWords {
                 .toList();
     }
 
-    private static ReferrerLine line(WhatWasLearnt.Referrer referrer, Map<String, Double> usual, double z) {
+    private static ReferrerLine line(ModelReport.Referrer referrer, Map<String, Double> usual, double z) {
         long reports = referrer.reports();
         double right = 0;
         double expected = 0;
-        for (WhatWasLearnt.Table table : referrer.tables()) {
+        for (ModelReport.Table table : referrer.tables()) {
             right += table.foundAsReported() * table.reports();
             expected += usual.getOrDefault(table.factor(), 0.0) * table.reports();
         }

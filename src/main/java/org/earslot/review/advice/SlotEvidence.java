@@ -5,7 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import org.earslot.clinic.policy.PolicyTerms;
-import org.earslot.estimate.Slots;
+import org.earslot.estimate.SlotLengths;
 import org.earslot.review.figures.Share;
 
 /**
@@ -30,7 +30,7 @@ record SlotEvidence(List<Taken> taken) {
      * more; written as so many of so many.
      */
     Share longer(PolicyTerms terms, int beyond) {
-        return longer(one -> Slots.of(one.needed() + beyond, terms));
+        return longer(one -> SlotLengths.of(one.needed() + beyond, terms));
     }
 
     /** The same against the slot before it is rounded up to the grid. */
@@ -63,13 +63,14 @@ record SlotEvidence(List<Taken> taken) {
     /** Whether every slot would be the same, as where the policy's shortest or longest slot is reached. */
     boolean sameSlots(PolicyTerms terms, int beyond, int other) {
         return taken.stream()
-                .allMatch(one -> Slots.of(one.needed() + beyond, terms) == Slots.of(one.needed() + other, terms));
+                .allMatch(one ->
+                        SlotLengths.of(one.needed() + beyond, terms) == SlotLengths.of(one.needed() + other, terms));
     }
 
     /** The slots such visits get, were {@code beyond} minutes given beyond the estimate: 10, 50 and 90 % points. */
     int[] slots(PolicyTerms terms, int beyond) {
         int[] slots = taken.stream()
-                .mapToInt(one -> Slots.of(one.needed() + beyond, terms))
+                .mapToInt(one -> SlotLengths.of(one.needed() + beyond, terms))
                 .sorted()
                 .toArray();
         return Arrays.stream(new double[] {0.1, 0.5, 0.9})

@@ -60,18 +60,19 @@ public record Comparison(
                 with,
                 earlier,
                 before.visits(),
-                change(before, now, Figures::late, Figures::waits),
-                change(before, now, Figures::overran, Figures::measured),
-                change(before, now, Figures::waitSum, Figures::waits),
+                change(before, now, MonthTotals::late, MonthTotals::waits),
+                change(before, now, MonthTotals::overran, MonthTotals::measured),
+                change(before, now, MonthTotals::waitSum, MonthTotals::waits),
                 now.weeks().since(before.weeks()),
-                change(before, now, Figures::seen, figures -> figures.seen() > 0 ? 1 : 0),
-                change(before, now, Figures::absent, Figures::expected),
-                change(before, now, Figures::overtime, Figures::sessions),
-                change(before, now, Figures::idle, Figures::sessions),
-                change(before, now, Figures::busyMinutes, Figures::sessionMinutes));
+                change(before, now, MonthTotals::seen, figures -> figures.seen() > 0 ? 1 : 0),
+                change(before, now, MonthTotals::absent, MonthTotals::expected),
+                change(before, now, MonthTotals::overtime, MonthTotals::sessions),
+                change(before, now, MonthTotals::idle, MonthTotals::sessions),
+                change(before, now, MonthTotals::busyMinutes, MonthTotals::sessionMinutes));
     }
 
-    private static Change change(Side before, Side now, ToDoubleFunction<Figures> y, ToDoubleFunction<Figures> n) {
+    private static Change change(
+            Side before, Side now, ToDoubleFunction<MonthTotals> y, ToDoubleFunction<MonthTotals> n) {
         return DayRatio.of(now.days(), y, n).since(DayRatio.of(before.days(), y, n));
     }
 

@@ -4,7 +4,7 @@ import java.util.HashMap;
 import java.util.Map;
 
 /**
- * What a day adds to the head line besides its {@link Figures}.
+ * What a day adds to the head line besides its {@link MonthTotals}.
  *
  * @param attendedLate patients seen who arrived late
  * @param untimed patients seen whose times are not known

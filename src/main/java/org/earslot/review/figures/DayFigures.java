@@ -13,7 +13,7 @@ import org.earslot.ear.Attendance;
 import org.earslot.ear.Method;
 
 /** The figures of one clinic-local day. */
-public record DayFigures(LocalDate date, Figures figures) {
+public record DayFigures(LocalDate date, MonthTotals figures) {
 
     /**
      * The days with any visit, the earliest first.
@@ -42,14 +42,14 @@ public record DayFigures(LocalDate date, Figures figures) {
                 .toList();
     }
 
-    private static Figures figures(
+    private static MonthTotals figures(
             List<MeasuredVisit> visits,
             List<ClinicSession> held,
             ZoneId zone,
             Promises promises,
             ToIntFunction<Method> turnaround) {
         SessionMinutes sessions = SessionMinutes.of(visits, held, zone);
-        Figures sum = new Figures(
+        MonthTotals sum = new MonthTotals(
                 0,
                 0,
                 0,
@@ -71,12 +71,12 @@ public record DayFigures(LocalDate date, Figures figures) {
         return sum;
     }
 
-    private static Figures one(MeasuredVisit visit, Promises promises, ToIntFunction<Method> turnaround) {
+    private static MonthTotals one(MeasuredVisit visit, Promises promises, ToIntFunction<Method> turnaround) {
         OptionalDouble waited = visit.waited();
         OptionalDouble over = visit.over();
         OptionalDouble planned =
                 over.isEmpty() ? over : promises.chanceToOutlastSlot(visit, turnaround.applyAsInt(visit.method()));
-        return new Figures(
+        return new MonthTotals(
                 visit.seen() ? 1 : 0,
                 visit.attendance() == Attendance.DID_NOT_ATTEND ? 1 : 0,
                 visit.attendance() == Attendance.LATE_NOT_SEEN ? 1 : 0,

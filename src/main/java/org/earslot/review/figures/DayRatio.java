@@ -18,8 +18,8 @@ record DayRatio(double value, double variance, int days) {
     static final int FEWEST_DAYS = 8;
 
     /** @param y summed over a day's visits @param n its visits */
-    static DayRatio of(List<DayFigures> days, ToDoubleFunction<Figures> y, ToDoubleFunction<Figures> n) {
-        List<Figures> with = days.stream()
+    static DayRatio of(List<DayFigures> days, ToDoubleFunction<MonthTotals> y, ToDoubleFunction<MonthTotals> n) {
+        List<MonthTotals> with = days.stream()
                 .map(DayFigures::figures)
                 .filter(figures -> n.applyAsDouble(figures) > 0)
                 .toList();

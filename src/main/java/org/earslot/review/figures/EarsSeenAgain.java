@@ -32,7 +32,7 @@ public class EarsSeenAgain {
         this.database = database;
     }
 
-    public Repeats between(UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
+    public Repeats between(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
         List<Repeats.Line> lines = database.sql(COUNTED)
                 .param("clinic", clinicId)
                 .param("first", first)

@@ -60,7 +60,7 @@ public class MeasuredVisits {
     }
 
     /** The visits booked from {@code first} to {@code last} that nobody cancelled, by practitioner and booked start. */
-    public List<MeasuredVisit> between(UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
+    public List<MeasuredVisit> between(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
         String sql = "select listed.*, practitioner.name as practitioner from (" + ON_THE_LIST
                 + ") listed join practitioner on practitioner.id = listed.practitioner_id"
                 + " order by practitioner.name, visit_date, coalesce(booked_start, called_in), visit_ref";
@@ -76,7 +76,7 @@ public class MeasuredVisits {
     }
 
     /** Days on which none was cancelled are left out. */
-    public Map<LocalDate, Cancelled> cancelled(UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
+    public Map<LocalDate, Cancelled> cancelled(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
         Map<LocalDate, Cancelled> days = new HashMap<>();
         asked(CANCELLED, clinicId, first, last, whose).query(row -> {
             days.put(
@@ -87,7 +87,7 @@ public class MeasuredVisits {
     }
 
     /** The date of the last visit before {@code date}. */
-    public Optional<LocalDate> lastBefore(UUID clinicId, LocalDate date, Whose whose) {
+    public Optional<LocalDate> lastBefore(UUID clinicId, LocalDate date, Scope whose) {
         return database.sql("select max(visit_date) from visit where clinic_id = :clinic and visit_date < :date"
                         + " and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)")
                 .param("clinic", clinicId)
@@ -106,7 +106,7 @@ public class MeasuredVisits {
                 .single();
     }
 
-    private JdbcClient.StatementSpec asked(String sql, UUID clinicId, LocalDate first, LocalDate last, Whose whose) {
+    private JdbcClient.StatementSpec asked(String sql, UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
         return database.sql(sql)
                 .param("clinic", clinicId)
                 .param("first", first)

@@ -2,7 +2,7 @@ package org.earslot.review.figures;
 
 import java.time.YearMonth;
 import java.util.List;
-import org.earslot.estimate.WhatWasLearnt;
+import org.earslot.estimate.ModelReport;
 
 /**
  * The review of one month.
@@ -17,7 +17,7 @@ public record MonthReview(
         Waits waits,
         Promised promised,
         PromisedOverTime overTime,
-        List<WhatWasLearnt.Table> reported,
+        List<ModelReport.Table> reported,
         Indicators indicators,
         Repeats repeats,
         RunCharts charts) {

@@ -14,14 +14,14 @@ public record PlannedOverruns(double share, int atBooking, Change beyond) {
 
     /** @param accepted the share of overruns that the policy accepts */
     public static PlannedOverruns of(List<DayFigures> days, double accepted) {
-        Figures sum = days.stream().map(DayFigures::figures).reduce(Figures.NONE, Figures::plus);
+        MonthTotals sum = days.stream().map(DayFigures::figures).reduce(MonthTotals.NONE, MonthTotals::plus);
         double share = sum.measured() == 0 ? accepted : planned(sum, accepted) / sum.measured();
         DayRatio beyond =
-                DayRatio.of(days, figures -> figures.overran() - planned(figures, accepted), Figures::measured);
+                DayRatio.of(days, figures -> figures.overran() - planned(figures, accepted), MonthTotals::measured);
         return new PlannedOverruns(share, sum.promised(), beyond.sinceNothing());
     }
 
-    private static double planned(Figures figures, double accepted) {
+    private static double planned(MonthTotals figures, double accepted) {
         return figures.planned() + accepted * (figures.measured() - figures.promised());
     }
 }

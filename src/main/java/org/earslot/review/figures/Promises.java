@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.UUID;
-import org.earslot.estimate.Promise;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.minutes.MinutesDistribution;
 
 /** The times in room promised at booking, read once for all that is asked of them. */
@@ -18,7 +18,7 @@ public final class Promises {
     public static Promises of(List<MeasuredVisit> visits) {
         Promises promises = new Promises();
         for (MeasuredVisit visit : visits) {
-            Promise.find(visit.promised())
+            BookedEstimate.find(visit.promised())
                     .ifPresent(promise -> promises.inRoom.put(visit.id(), promise.inRoomMinutes()));
         }
         return promises;

@@ -46,7 +46,7 @@ public class ReferralsBooked {
         this.database = database;
     }
 
-    public WeeksToAppointment in(UUID clinicId, YearMonth month, ZoneId zone, Whose whose) {
+    public WeeksToAppointment in(UUID clinicId, YearMonth month, ZoneId zone, Scope whose) {
         List<Integer> days = new ArrayList<>();
         within(DAYS, clinicId, month, zone, whose).query(row -> {
             long waited = ChronoUnit.DAYS.between(
@@ -58,13 +58,13 @@ public class ReferralsBooked {
     }
 
     /** Tells the bookings made in the month apart from what they were before one of them was moved, mended or put in. */
-    public String bookings(UUID clinicId, YearMonth month, ZoneId zone, Whose whose) {
+    public String bookings(UUID clinicId, YearMonth month, ZoneId zone, Scope whose) {
         return within(BOOKINGS, clinicId, month, zone, whose)
                 .query(String.class)
                 .single();
     }
 
-    private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month, ZoneId zone, Whose whose) {
+    private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month, ZoneId zone, Scope whose) {
         return database.sql(sql)
                 .param("clinic", clinicId)
                 .param("from", start(month, zone))

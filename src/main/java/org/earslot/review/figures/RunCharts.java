@@ -25,10 +25,10 @@ public record RunCharts(RunChart overruns, RunChart meanWait, List<Milestone> mi
     }
 
     public static RunCharts of(List<DayFigures> days, List<Milestone> milestones) {
-        Map<LocalDate, Figures> weeks = new TreeMap<>();
+        Map<LocalDate, MonthTotals> weeks = new TreeMap<>();
         for (DayFigures day : days) {
             LocalDate monday = day.date().with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY));
-            weeks.merge(monday, day.figures(), Figures::plus);
+            weeks.merge(monday, day.figures(), MonthTotals::plus);
         }
         return new RunCharts(
                 RunChart.ofShares(weeks.entrySet().stream()

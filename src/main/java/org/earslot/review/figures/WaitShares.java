@@ -15,7 +15,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.ear.Word;
-import org.earslot.estimate.Promise;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.flow.past.WaitSources;
 import org.earslot.flow.past.WaitSources.Cause;
 import org.earslot.review.figures.Waits.CauseLine;
@@ -90,7 +90,7 @@ public final class WaitShares {
     }
 
     private CostlyVisit costly(MeasuredVisit visit) {
-        Double fourInFive = Promise.find(visit.promised())
+        Double fourInFive = BookedEstimate.find(visit.promised())
                 .map(promise -> promise.inRoomMinutes().quantile(0.8))
                 .orElse(null);
         return new CostlyVisit(

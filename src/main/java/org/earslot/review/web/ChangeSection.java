@@ -7,7 +7,7 @@ import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.review.KeptChanges;
 import org.earslot.review.Reviews;
 import org.earslot.review.advice.WhatToChange;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -57,7 +57,7 @@ class ChangeSection {
         // Older months say what was wrong then; what to do now follows from the latest.
         model.addAttribute(
                 "changeApplies",
-                reviews.latest(current.id(), Whose.EVERYONE)
+                reviews.latest(current.id(), Scope.EVERYONE)
                         .map(latest -> !month.isBefore(latest))
                         .orElse(false));
         policy.undoable(current.id()).ifPresent(last -> {

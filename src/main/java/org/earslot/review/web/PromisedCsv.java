@@ -3,7 +3,7 @@ package org.earslot.review.web;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.earslot.estimate.WhatWasLearnt;
+import org.earslot.estimate.ModelReport;
 import org.earslot.review.figures.Promised;
 import org.earslot.review.figures.PromisedOverTime;
 import org.earslot.review.figures.Share;
@@ -74,10 +74,10 @@ final class PromisedCsv {
         return CsvText.of(List.of("tenth", "visits", "of", "share", "low", "high"), rows);
     }
 
-    static String reported(List<WhatWasLearnt.Table> tables) {
+    static String reported(List<ModelReport.Table> tables) {
         List<List<@Nullable Object>> rows = new ArrayList<>();
-        for (WhatWasLearnt.Table table : tables) {
-            for (WhatWasLearnt.Row row : table.rows()) {
+        for (ModelReport.Table table : tables) {
+            for (ModelReport.Row row : table.rows()) {
                 for (int i = 0; i < table.levels().size(); i++) {
                     rows.add(Arrays.asList(
                             table.factor(),

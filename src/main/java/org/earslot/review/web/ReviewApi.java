@@ -3,7 +3,7 @@ package org.earslot.review.web;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.review.Reviews;
 import org.earslot.review.figures.MonthReview;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RestController;
@@ -24,6 +24,6 @@ class ReviewApi {
 
     @GetMapping("/api/v1/reviews/{month}")
     MonthReview month(@PathVariable String month) {
-        return reviews.of(current.id(), months.read(month, current.id()), Whose.EVERYONE);
+        return reviews.of(current.id(), months.read(month, current.id()), Scope.EVERYONE);
     }
 }

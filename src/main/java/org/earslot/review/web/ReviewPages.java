@@ -17,7 +17,7 @@ import org.earslot.page.Refused;
 import org.earslot.review.Closing;
 import org.earslot.review.Reviews;
 import org.earslot.review.figures.MonthReview;
-import org.earslot.review.figures.Whose;
+import org.earslot.review.figures.Scope;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.MessageSource;
@@ -74,7 +74,7 @@ class ReviewPages {
 
     @GetMapping
     String latest(HttpServletRequest request) {
-        Optional<Whose> whose = whose(request);
+        Optional<Scope> whose = whose(request);
         if (whose.isEmpty()) {
             return "review/nobody";
         }
@@ -86,7 +86,7 @@ class ReviewPages {
     @GetMapping("/{month}")
     String month(@PathVariable String month, HttpServletRequest request, Model model) {
         YearMonth asked = months.read(month, current.id());
-        Optional<Whose> whose = whose(request);
+        Optional<Scope> whose = whose(request);
         if (whose.isEmpty()) {
             return "review/nobody";
         }
@@ -156,7 +156,7 @@ class ReviewPages {
     @PreAuthorize("hasRole('LEAD')")
     String owner(@PathVariable String month, @RequestParam(defaultValue = "false") boolean whole, Model model) {
         YearMonth asked = months.read(month, current.id());
-        MonthReview review = reviews.of(current.id(), asked, Whose.EVERYONE);
+        MonthReview review = reviews.of(current.id(), asked, Scope.EVERYONE);
         model.addAttribute("review", review);
         if (whole) {
             change.addTo(model, asked);
@@ -184,10 +184,10 @@ class ReviewPages {
     }
 
     /** Everyone for the lead; the own practitioner for others; empty for an account without one. */
-    private Optional<Whose> whose(HttpServletRequest request) {
+    private Optional<Scope> whose(HttpServletRequest request) {
         return request.isUserInRole(LEAD)
-                ? Optional.of(Whose.EVERYONE)
-                : current.practitionerId().map(Whose::new);
+                ? Optional.of(Scope.EVERYONE)
+                : current.practitionerId().map(Scope::new);
     }
 
     private static Refused nobody() {

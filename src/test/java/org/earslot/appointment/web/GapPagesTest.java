@@ -31,8 +31,8 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.kit.KitLack;
-import org.earslot.offers.Gaps;
-import org.earslot.offers.Gaps.Fit;
+import org.earslot.offers.WaitlistOffers;
+import org.earslot.offers.WaitlistOffers.Fit;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
@@ -80,7 +80,7 @@ class GapPagesTest {
     private Referrals referrals;
 
     @Autowired
-    private Gaps gaps;
+    private WaitlistOffers waitlistOffers;
 
     @Autowired
     private Kit kit;
@@ -117,7 +117,7 @@ class GapPagesTest {
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString(waits.id().toString())))
                 .andExpect(content().string(not(containsString("Ask first"))));
-        Fit fit = gaps.fits(clinic.id(), gap).get(0);
+        Fit fit = waitlistOffers.fits(clinic.id(), gap).get(0);
         mvc.perform(post("/appointments")
                         .param("referral", fit.referral().id().toString())
                         .param(
@@ -157,7 +157,7 @@ class GapPagesTest {
         Referral perhaps = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.NOT_KNOWN);
         UUID tomorrow = cancelled(DiaryFixture.WEDNESDAY);
         assertThat(fits(tomorrow)).containsSubsequence(can.id(), perhaps.id()).doesNotContain(cannot.id());
-        assertThat(gaps.fits(clinic.id(), tomorrow))
+        assertThat(waitlistOffers.fits(clinic.id(), tomorrow))
                 .filteredOn(fit -> fit.referral().id().equals(perhaps.id()))
                 .allMatch(Fit::askNotice);
         assertThat(fits(cancelled(FAR))).contains(cannot.id());
@@ -171,12 +171,12 @@ class GapPagesTest {
                 diary.referral(clinic, Method.MICROSUCTION, Ears.BOTH),
                 diary.secondPlace(clinic, FAR.atTime(10, 0), 30));
         booking.cancel(clinic.id(), atP2, 0, CancelledBy.PATIENT, "holiday");
-        assertThat(gaps.fits(clinic.id(), atP2))
+        assertThat(waitlistOffers.fits(clinic.id(), atP2))
                 .noneMatch(fit -> fit.referral().details().methodPlanned() == Method.IRRIGATION);
         UUID gone = cancelled(FAR);
         clock.set(Instant.parse("2026-03-18T18:00:00Z"));
-        assertThat(gaps.fits(clinic.id(), gone)).isEmpty();
-        assertThat(gaps.fits(clinics.open().id(), gone)).isEmpty();
+        assertThat(waitlistOffers.fits(clinic.id(), gone)).isEmpty();
+        assertThat(waitlistOffers.fits(clinics.open().id(), gone)).isEmpty();
     }
 
     @Test
@@ -189,7 +189,7 @@ class GapPagesTest {
         book(earlier, FAR.minusDays(1));
         UUID gap = cancelled(FAR);
         assertThat(fits(gap)).contains(later.id()).doesNotContain(unwilling.id(), earlier.id());
-        Fit fit = gaps.fits(clinic.id(), gap).stream()
+        Fit fit = waitlistOffers.fits(clinic.id(), gap).stream()
                 .filter(one -> one.referral().id().equals(later.id()))
                 .findFirst()
                 .orElseThrow();
@@ -278,7 +278,7 @@ class GapPagesTest {
                 clinic,
                 diary.referral(clinic, Method.MICROSUCTION, Ears.LEFT),
                 diary.secondPlace(clinic, FAR.atTime(9, 45), 90));
-        assertThat(gaps.fits(clinic.id(), gap))
+        assertThat(waitlistOffers.fits(clinic.id(), gap))
                 .filteredOn(fit -> fit.referral().id().equals(waits.id()))
                 .allSatisfy(fit -> {
                     assertThat(fit.lacks()).isEmpty();
@@ -336,13 +336,13 @@ class GapPagesTest {
     }
 
     private List<UUID> fits(UUID gap) {
-        return gaps.fits(clinic.id(), gap).stream()
+        return waitlistOffers.fits(clinic.id(), gap).stream()
                 .map(fit -> fit.referral().id())
                 .toList();
     }
 
     private List<KitLack> lacks(UUID gap, Referral referral) {
-        return gaps.fits(clinic.id(), gap).stream()
+        return waitlistOffers.fits(clinic.id(), gap).stream()
                 .filter(fit -> fit.referral().id().equals(referral.id()))
                 .findFirst()
                 .orElseThrow()

@@ -10,7 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
-import org.earslot.account.Admission;
+import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.testing.OnH2;
@@ -51,7 +51,7 @@ class DayStreamsTest {
     private DiaryFixture fixture;
 
     @Autowired
-    private Admission admission;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private SettableClock clock;
@@ -176,7 +176,7 @@ class DayStreamsTest {
     }
 
     private Visitor visitor(TestClinic of, Role role) throws Exception {
-        return Visitor.signIn(port, admission, of.id(), role, role == Role.PRACTITIONER ? of.p1() : null);
+        return Visitor.signIn(port, accountAdministration, of.id(), role, role == Role.PRACTITIONER ? of.p1() : null);
     }
 
     private static void waitFor(Visitor.Stream stream, String line) throws InterruptedException {

@@ -26,9 +26,9 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.day.ClockEvent;
-import org.earslot.day.DayDiaries;
-import org.earslot.day.DayDiary;
-import org.earslot.day.DayDiary.Line;
+import org.earslot.day.DaySchedule;
+import org.earslot.day.DaySchedule.Line;
+import org.earslot.day.DaySchedules;
 import org.earslot.day.DayWaits;
 import org.earslot.day.LateCard;
 import org.earslot.day.LateCard.Choice;
@@ -88,7 +88,7 @@ class RunningTurnsTest {
     private RunningDay running;
 
     @Autowired
-    private DayDiaries diaries;
+    private DaySchedules diaries;
 
     @Autowired
     private LateCards cards;
@@ -306,7 +306,7 @@ class RunningTurnsTest {
                         .orElseThrow()
                         .timeInRoom())
                 .contains(Duration.ofMinutes(50 - 16));
-        assertThat(line(first).progress()).isEqualTo(DayDiary.Progress.FINISHED);
+        assertThat(line(first).progress()).isEqualTo(DaySchedule.Progress.FINISHED);
     }
 
     @Test

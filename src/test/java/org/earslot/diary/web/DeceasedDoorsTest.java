@@ -35,12 +35,12 @@ import org.earslot.day.RunningDay;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.offers.DayFix;
-import org.earslot.offers.Gaps;
-import org.earslot.offers.Rearranging;
-import org.earslot.offers.Shift;
+import org.earslot.offers.Move;
+import org.earslot.offers.Rescheduling;
 import org.earslot.offers.SlotWish;
 import org.earslot.offers.Slots;
 import org.earslot.offers.SlotsFound.NotLooked;
+import org.earslot.offers.WaitlistOffers;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientCorrespondence;
@@ -82,7 +82,7 @@ class DeceasedDoorsTest {
     private Booking booking;
 
     @Autowired
-    private Rearranging rearranging;
+    private Rescheduling rescheduling;
 
     @Autowired
     private RunningDay running;
@@ -91,7 +91,7 @@ class DeceasedDoorsTest {
     private Slots slots;
 
     @Autowired
-    private Gaps gaps;
+    private WaitlistOffers waitlistOffers;
 
     @Autowired
     private Appointments appointments;
@@ -206,11 +206,11 @@ class DeceasedDoorsTest {
         dies();
         int version = appointment(id).version();
         refused(booking.move(clinic.id(), id, version, fixture.place(clinic, TEN.plusHours(1), 30)));
-        refused(rearranging.apply(
+        refused(rescheduling.apply(
                 clinic.id(),
                 WEDNESDAY,
                 DayFix.RETIME,
-                List.of(new Shift(id, version, fixture.place(clinic, TEN.plusHours(1), 30), true)),
+                List.of(new Move(id, version, fixture.place(clinic, TEN.plusHours(1), 30), true)),
                 "r"));
         assertThat(slots.search(clinic.id(), new SlotWish(null, id, null, null, null, SlotWish.PartOfDay.ANY, 5)))
                 .isInstanceOf(NotLooked.class);
@@ -281,7 +281,7 @@ class DeceasedDoorsTest {
     }
 
     private List<UUID> offered(UUID gone) {
-        return gaps.fits(clinic.id(), gone).stream()
+        return waitlistOffers.fits(clinic.id(), gone).stream()
                 .map(fit -> fit.referral().id())
                 .toList();
     }

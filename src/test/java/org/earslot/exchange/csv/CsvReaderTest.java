@@ -36,7 +36,7 @@ class CsvReaderTest {
         List<CsvRow> rows = rows("a,b\n1,\"open\n2,x\n3,\"closed, well\"\n4,y\n");
         assertThat(rows)
                 .containsExactly(
-                        new CsvRow.Broken(2, "1,\"open", Breakage.OPEN_QUOTE),
+                        new CsvRow.Broken(2, "1,\"open", MalformedRow.OPEN_QUOTE),
                         new CsvRow.Whole(3, "2,x", List.of("2", "x")),
                         new CsvRow.Whole(4, "3,\"closed, well\"", List.of("3", "closed, well")),
                         new CsvRow.Whole(5, "4,y", List.of("4", "y")));
@@ -53,8 +53,8 @@ class CsvReaderTest {
     void hands_out_lines_with_too_few_or_too_many_cells() throws Exception {
         assertThat(rows("a,b\n1\n1,2,3\n1,2,,\n"))
                 .containsExactly(
-                        new CsvRow.Broken(2, "1", Breakage.FIELD_COUNT),
-                        new CsvRow.Broken(3, "1,2,3", Breakage.FIELD_COUNT),
+                        new CsvRow.Broken(2, "1", MalformedRow.FIELD_COUNT),
+                        new CsvRow.Broken(3, "1,2,3", MalformedRow.FIELD_COUNT),
                         new CsvRow.Whole(4, "1,2,,", List.of("1", "2")));
     }
 
@@ -72,9 +72,9 @@ class CsvReaderTest {
         file.write("3,z\0\n4,caf\u00e9\n".getBytes(StandardCharsets.UTF_8));
         assertThat(rows(new ByteArrayInputStream(file.toByteArray())))
                 .containsExactly(
-                        new CsvRow.Broken(2, "1,\"x\"y", Breakage.TEXT_AFTER_QUOTE),
-                        new CsvRow.Broken(3, "2,caf\u00e9", Breakage.NOT_THE_ENCODING),
-                        new CsvRow.Broken(4, "3,z\uFFFD", Breakage.NUL),
+                        new CsvRow.Broken(2, "1,\"x\"y", MalformedRow.TEXT_AFTER_QUOTE),
+                        new CsvRow.Broken(3, "2,caf\u00e9", MalformedRow.NOT_THE_ENCODING),
+                        new CsvRow.Broken(4, "3,z\uFFFD", MalformedRow.NUL),
                         new CsvRow.Whole(5, "4,caf\u00e9", List.of("4", "caf\u00e9")));
     }
 
@@ -83,7 +83,7 @@ class CsvReaderTest {
         String longNote = "n".repeat(3_000_000);
         List<CsvRow> rows = rows("a,b\n1," + longNote + "\n2,x\n");
         assertThat(rows.get(0)).isInstanceOfSatisfying(CsvRow.Broken.class, broken -> {
-            assertThat(broken.breakage()).isEqualTo(Breakage.TOO_LONG);
+            assertThat(broken.breakage()).isEqualTo(MalformedRow.TOO_LONG);
             assertThat(broken.raw()).hasSize(FileLines.LONGEST);
         });
         assertThat(rows.get(1)).isEqualTo(new CsvRow.Whole(3, "2,x", List.of("2", "x")));
@@ -118,7 +118,7 @@ class CsvReaderTest {
                 .isInstanceOfSatisfying(
                         UnreadableFile.class,
                         refused -> assertThat(refused.faults())
-                                .extracting(Fault::column)
+                                .extracting(FieldError::column)
                                 .containsExactly("b", "a", "c"));
     }
 

@@ -27,8 +27,8 @@ import org.earslot.estimate.VisitPlan;
 import org.earslot.review.Reviews;
 import org.earslot.review.VisitRows;
 import org.earslot.review.figures.HeadLine;
+import org.earslot.review.figures.Scope;
 import org.earslot.review.figures.Share;
-import org.earslot.review.figures.Whose;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -122,7 +122,7 @@ class ChangePagesTest {
         rows.add(clinic.p2(), FEBRUARY.atDay(3), "16:20", 40, "16:28", "17:10", "17:14");
         rows.add(clinic.p2(), FEBRUARY.atDay(3), "12:40", 20, "12:31", "13:05", "13:09");
         ReplayEffect.Run run = changes.replay(clinic.id(), FEBRUARY).asItWas();
-        HeadLine head = reviews.of(clinic.id(), FEBRUARY, Whose.EVERYONE).head();
+        HeadLine head = reviews.of(clinic.id(), FEBRUARY, Scope.EVERYONE).head();
         // The fit-in, of whom no arrival is known, is taken to have come when called in.
         assertThat(run.waits()).isEqualTo(head.calledInLate().of() + 1);
         assertThat(run.waitMinutes())

@@ -10,8 +10,8 @@ import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Method;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.estimate.Fits;
-import org.earslot.estimate.Promise;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.review.VisitRows;
 import org.earslot.review.figures.Share;
@@ -79,7 +79,7 @@ class KindVisitsTest {
                     .add(clinic.p1(), LAST, "12:00", 20, "12:00", "12:40", "12:44");
             // Promised: a quarter last longer than 30; with 4 of turnaround it needs 34.
             new VisitRows(database, clinic.id())
-                    .promising(new Promise(
+                    .promising(new BookedEstimate(
                                     "v", 35, 25, 8, Map.of(0.5, 24.0, 0.75, 30.0), Map.of(0.5, 24.0, 0.75, 30.0), 0.1)
                             .text())
                     .add(clinic.p1(), FIRST, "09:00", 20, "09:00", "09:22", "09:26");

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import org.earslot.estimate.WhatWasLearnt;
+import org.earslot.estimate.ModelReport;
 import org.earslot.review.figures.Change;
 import org.earslot.review.figures.Share;
 import org.junit.jupiter.api.Test;
@@ -12,20 +12,20 @@ import org.junit.jupiter.api.Test;
 class ReferrersWordsTest {
 
     /** Reports of hard wax, so many of which were hard, the others soft. */
-    private static WhatWasLearnt.Table hard(long reports, double right) {
-        return new WhatWasLearnt.Table(
+    private static ModelReport.Table hard(long reports, double right) {
+        return new ModelReport.Table(
                 "wax",
                 List.of("soft", "hard"),
-                List.of(new WhatWasLearnt.Row("hard", reports, List.of(1 - right, right))));
+                List.of(new ModelReport.Row("hard", reports, List.of(1 - right, right))));
     }
 
-    private static WhatWasLearnt learnt(WhatWasLearnt.Referrer... referrers) {
-        return new WhatWasLearnt(
+    private static ModelReport learnt(ModelReport.Referrer... referrers) {
+        return new ModelReport(
                 List.of(), List.of(), List.of(), List.of(hard(1_000, 0.6)), List.of(referrers), List.of(), null);
     }
 
-    private static WhatWasLearnt.Referrer referrer(String name, long reports, double right) {
-        return new WhatWasLearnt.Referrer(name, List.of(hard(reports, right)));
+    private static ModelReport.Referrer referrer(String name, long reports, double right) {
+        return new ModelReport.Referrer(name, List.of(hard(reports, right)));
     }
 
     @Test

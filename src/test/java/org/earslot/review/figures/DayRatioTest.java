@@ -19,7 +19,7 @@ class DayRatioTest {
         // reference/shares.R: y <- c(12, 40, 8, 22, 60, 5, 31, 18, 27, 44); n <- c(4, 8, 5, 6, 9, 3, 7, 6, 6, 8)
         // r <- sum(y) / sum(n); 10 / 9 * sum((y - r * n)^2) / sum(n)^2
         double[] expected = Reference.of("shares").values("day_ratio");
-        DayRatio ratio = DayRatio.of(days(1), Figures::waitSum, Figures::waits);
+        DayRatio ratio = DayRatio.of(days(1), MonthTotals::waitSum, MonthTotals::waits);
         assertThat(ratio.value()).isCloseTo(expected[0], within(1e-12));
         assertThat(ratio.variance()).isCloseTo(expected[1], within(1e-12));
         assertThat(ratio.days()).isEqualTo(10);
@@ -27,8 +27,8 @@ class DayRatioTest {
 
     @Test
     void tells_a_clear_change_from_an_unclear_one() {
-        DayRatio now = DayRatio.of(days(1), Figures::waitSum, Figures::waits);
-        DayRatio thrice = DayRatio.of(days(3), Figures::waitSum, Figures::waits);
+        DayRatio now = DayRatio.of(days(1), MonthTotals::waitSum, MonthTotals::waits);
+        DayRatio thrice = DayRatio.of(days(3), MonthTotals::waitSum, MonthTotals::waits);
         assertThat(thrice.since(now).verdict()).isEqualTo(Change.Verdict.MORE);
         assertThat(now.since(thrice).verdict()).isEqualTo(Change.Verdict.LESS);
         assertThat(now.since(now).verdict()).isEqualTo(Change.Verdict.NOT_CLEAR);
@@ -37,9 +37,9 @@ class DayRatioTest {
 
     @Test
     void compares_nothing_on_few_days() {
-        DayRatio now = DayRatio.of(days(1), Figures::waitSum, Figures::waits);
-        DayRatio few = DayRatio.of(days(1).subList(0, 7), Figures::waitSum, Figures::waits);
-        DayRatio none = DayRatio.of(List.of(), Figures::waitSum, Figures::waits);
+        DayRatio now = DayRatio.of(days(1), MonthTotals::waitSum, MonthTotals::waits);
+        DayRatio few = DayRatio.of(days(1).subList(0, 7), MonthTotals::waitSum, MonthTotals::waits);
+        DayRatio none = DayRatio.of(List.of(), MonthTotals::waitSum, MonthTotals::waits);
         assertThat(now.since(few)).isEqualTo(Change.NOT_KNOWN);
         assertThat(now.since(none)).isEqualTo(Change.NOT_KNOWN);
     }
@@ -47,8 +47,8 @@ class DayRatioTest {
     private static List<DayFigures> days(int times) {
         List<DayFigures> days = new ArrayList<>();
         for (int i = 0; i < WAITS.length; i++) {
-            Figures figures =
-                    new Figures(VISITS[i], 0, 0, VISITS[i], times * WAITS[i], 0, VISITS[i], 0, 0, 0, 0, 0, 0, 0, 0);
+            MonthTotals figures =
+                    new MonthTotals(VISITS[i], 0, 0, VISITS[i], times * WAITS[i], 0, VISITS[i], 0, 0, 0, 0, 0, 0, 0, 0);
             days.add(new DayFigures(LocalDate.of(2026, 3, 2).plusDays(i), figures));
         }
         return days;

@@ -50,7 +50,7 @@ class EarsSeenAgainTest {
                     .update();
         }
 
-        private Repeats march(Whose whose) {
+        private Repeats march(Scope whose) {
             return seenAgain.between(clinic.id(), MARCH, LocalDate.of(2026, 3, 31), whose);
         }
 
@@ -62,7 +62,7 @@ class EarsSeenAgainTest {
             seen("B", "left", MARCH.plusDays(10));
             seen("C", "right", MARCH.plusDays(3));
             // Ears of March: A right (again) and left, B left and left (again), C right.
-            assertThat(march(Whose.EVERYONE).lines())
+            assertThat(march(Scope.EVERYONE).lines())
                     .containsExactly(new Line("", new Share(2, 5)), new Line("microsuction", new Share(2, 5)));
         }
 
@@ -72,7 +72,7 @@ class EarsSeenAgainTest {
             seen("A", "right", MARCH);
             seen("B", "right", MARCH.minusDays(91));
             seen("B", "right", MARCH);
-            assertThat(march(Whose.EVERYONE).lines().get(0).repeats()).isEqualTo(new Share(1, 2));
+            assertThat(march(Scope.EVERYONE).lines().get(0).repeats()).isEqualTo(new Share(1, 2));
         }
 
         @Test
@@ -82,15 +82,15 @@ class EarsSeenAgainTest {
             TestClinic other = clinics.open();
             new VisitRows(database, other.id())
                     .add(other.p1(), MARCH.minusDays(7), "09:00", 20, "09:00", "09:12", "09:15");
-            assertThat(march(Whose.EVERYONE).lines().get(0).repeats()).isEqualTo(new Share(0, 1));
+            assertThat(march(Scope.EVERYONE).lines().get(0).repeats()).isEqualTo(new Share(0, 1));
         }
 
         @Test
         void tells_a_practitioner_of_the_own_visits_whoever_saw_the_ear_before() {
             rows.add(clinic.p2(), MARCH.minusDays(9), "09:00", 20, "09:00", "09:12", "09:15");
             rows.add(clinic.p1(), MARCH, "09:00", 20, "09:00", "09:12", "09:15");
-            assertThat(march(new Whose(clinic.p1())).lines().get(0).repeats()).isEqualTo(new Share(1, 1));
-            assertThat(march(new Whose(clinic.p2())).lines()).isEmpty();
+            assertThat(march(new Scope(clinic.p1())).lines().get(0).repeats()).isEqualTo(new Share(1, 1));
+            assertThat(march(new Scope(clinic.p2())).lines()).isEmpty();
         }
     }
 

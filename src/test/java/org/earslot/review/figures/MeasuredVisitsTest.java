@@ -52,7 +52,7 @@ class MeasuredVisitsTest {
             rows.add(clinic.p2(), DAY, "09:10", 20, "09:10", "09:20", "09:24");
             rows.add(clinic.p1(), DAY, "09:30", 20, "09:30", "09:52", "09:56");
             rows.add(clinic.p1(), DAY.plusDays(1), "09:40", 20, "09:40", "09:50", "09:54");
-            List<MeasuredVisit> list = day(Whose.EVERYONE);
+            List<MeasuredVisit> list = day(Scope.EVERYONE);
             // 09:26 is before 09:30; 09:56 is 6 minutes past the last slot's end; 09:24 is before 09:30, its own end.
             assertThat(list).extracting(visit -> visit.over().orElseThrow()).containsExactly(0.0, 6.0, 0.0);
             assertThat(list).extracting(MeasuredVisit::practitioner).containsExactly("P1", "P1", "P2");
@@ -64,15 +64,15 @@ class MeasuredVisitsTest {
             rows.addAttendance(clinic.p1(), DAY, "09:20", Attendance.CANCELLED_BY_PATIENT);
             rows.addFitIn(clinic.p1(), DAY, "09:35", "09:45", "09:48");
             rows.addAttendance(clinic.p1(), DAY, "09:30", Attendance.DID_NOT_ATTEND);
-            List<MeasuredVisit> list = day(Whose.EVERYONE);
+            List<MeasuredVisit> list = day(Scope.EVERYONE);
             assertThat(list).hasSize(3);
             assertThat(list.get(0).over()).hasValue(5);
             assertThat(list.stream().filter(MeasuredVisit::fitIn))
                     .singleElement()
                     .satisfies(fitIn -> assertThat(fitIn.over()).isEmpty());
-            assertThat(measured.cancelled(clinic.id(), DAY, DAY, Whose.EVERYONE))
+            assertThat(measured.cancelled(clinic.id(), DAY, DAY, Scope.EVERYONE))
                     .isEqualTo(Map.of(DAY, new MeasuredVisits.Cancelled(1, 0)));
-            assertThat(measured.cancelled(clinic.id(), DAY, DAY, new Whose(clinic.p2())))
+            assertThat(measured.cancelled(clinic.id(), DAY, DAY, new Scope(clinic.p2())))
                     .isEmpty();
         }
 
@@ -81,7 +81,7 @@ class MeasuredVisitsTest {
             rows.add(clinic.p1(), DAY, "09:00", 20, "09:00", "09:15", "09:18");
             rows.add(clinic.p1(), DAY, "09:00", 20, "09:18", "09:35", "09:41");
             rows.add(clinic.p1(), DAY, "09:40", 20, "09:41", "09:55", "09:58");
-            assertThat(day(Whose.EVERYONE))
+            assertThat(day(Scope.EVERYONE))
                     .extracting(visit -> visit.over().orElseThrow())
                     .containsExactlyInAnyOrder(0.0, 1.0, 0.0);
         }
@@ -91,7 +91,7 @@ class MeasuredVisitsTest {
             LocalDate spring = LocalDate.of(2026, 3, 29);
             // 00:45 to 02:20 is 35 minutes there: the hour from 01:00 is skipped; the slot of 30 ends at 02:15.
             rows.add(clinic.p1(), spring, "00:45", 30, "00:45", "02:18", "02:20");
-            MeasuredVisit visit = measured.between(clinic.id(), spring, spring, Whose.EVERYONE)
+            MeasuredVisit visit = measured.between(clinic.id(), spring, spring, Scope.EVERYONE)
                     .get(0);
             assertThat(visit.inRoom()).hasValue(33);
             assertThat(visit.over()).hasValue(5);
@@ -102,16 +102,16 @@ class MeasuredVisitsTest {
             TestClinic other = clinics.open();
             rows.add(clinic.p1(), DAY, "09:00", 20, "09:00", "09:15", "09:18");
             rows.add(clinic.p2(), DAY, "09:00", 20, "09:00", "09:15", "09:18");
-            assertThat(measured.between(other.id(), DAY, DAY, Whose.EVERYONE)).isEmpty();
-            assertThat(measured.lastBefore(other.id(), DAY.plusDays(1), Whose.EVERYONE))
+            assertThat(measured.between(other.id(), DAY, DAY, Scope.EVERYONE)).isEmpty();
+            assertThat(measured.lastBefore(other.id(), DAY.plusDays(1), Scope.EVERYONE))
                     .isEmpty();
-            assertThat(day(new Whose(clinic.p2())))
+            assertThat(day(new Scope(clinic.p2())))
                     .extracting(MeasuredVisit::practitionerId)
                     .containsExactly(clinic.p2());
-            assertThat(day(new Whose(UUID.randomUUID()))).isEmpty();
-            assertThat(measured.lastBefore(clinic.id(), DAY.plusDays(1), Whose.EVERYONE))
+            assertThat(day(new Scope(UUID.randomUUID()))).isEmpty();
+            assertThat(measured.lastBefore(clinic.id(), DAY.plusDays(1), Scope.EVERYONE))
                     .hasValue(DAY);
-            assertThat(measured.lastBefore(clinic.id(), DAY, Whose.EVERYONE)).isEmpty();
+            assertThat(measured.lastBefore(clinic.id(), DAY, Scope.EVERYONE)).isEmpty();
         }
 
         @Test
@@ -122,10 +122,10 @@ class MeasuredVisitsTest {
             rows.addAttendance(clinic.p1(), DAY, "10:00", Attendance.ATTENDED);
             rows.addAttendance(clinic.p1(), DAY, "10:20", Attendance.DID_NOT_ATTEND);
             rows.addAttendance(clinic.p1(), DAY, "10:40", Attendance.CANCELLED_BY_CLINIC);
-            List<MeasuredVisit> list = day(Whose.EVERYONE);
+            List<MeasuredVisit> list = day(Scope.EVERYONE);
             List<DayFigures> days = DayFigures.of(list, List.of(), ZoneOffset.UTC, Promises.of(list), method -> 0);
             assertThat(days).hasSize(1);
-            Figures figures = days.get(0).figures();
+            MonthTotals figures = days.get(0).figures();
             assertThat(figures.seen()).isEqualTo(4);
             assertThat(figures.absent()).isEqualTo(1);
             // Waits 3 and 11 minutes; the fit-in's arrival was not recorded, so its wait is not known.
@@ -145,7 +145,7 @@ class MeasuredVisitsTest {
                     .isEqualTo(5);
         }
 
-        private List<MeasuredVisit> day(Whose whose) {
+        private List<MeasuredVisit> day(Scope whose) {
             return measured.between(clinic.id(), DAY, DAY, whose);
         }
     }

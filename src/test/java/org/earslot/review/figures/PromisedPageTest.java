@@ -16,7 +16,7 @@ import java.time.LocalTime;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.setup.SetUp;
-import org.earslot.estimate.Promise;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.review.VisitRows;
 import org.earslot.testing.OnH2;
@@ -67,13 +67,13 @@ class PromisedPageTest {
     void a_clinic_whose_visits_of_december_and_february_carry_a_promise() {
         clock.set(Instant.parse("2026-03-20T09:00:00Z"));
         clinic = clinics.open();
-        String promise = new Promise(
+        String promise = new BookedEstimate(
                         "test",
                         30,
                         MINUTES.mean(),
                         MINUTES.standardDeviation(),
-                        Promise.quantiles(MINUTES),
-                        Promise.quantiles(MINUTES),
+                        BookedEstimate.quantiles(MINUTES),
+                        BookedEstimate.quantiles(MINUTES),
                         0.1)
                 .text();
         VisitRows rows = new VisitRows(database, clinic.id()).promising(promise);

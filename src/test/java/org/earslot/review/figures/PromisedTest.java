@@ -9,7 +9,7 @@ import java.util.List;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.StoppedEarly;
-import org.earslot.estimate.Promise;
+import org.earslot.estimate.BookedEstimate;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.reference.Reference;
 import org.earslot.review.ListedVisit;
@@ -80,13 +80,13 @@ class PromisedTest {
                 .booked("09:00", "09:20")
                 .inRoom(start.toString(), end.toString(), end.toString())
                 .stopped(stopped)
-                .promised(new Promise(
+                .promised(new BookedEstimate(
                                 "test",
                                 20,
                                 MINUTES.mean(),
                                 MINUTES.standardDeviation(),
-                                Promise.quantiles(MINUTES),
-                                Promise.quantiles(MINUTES),
+                                BookedEstimate.quantiles(MINUTES),
+                                BookedEstimate.quantiles(MINUTES),
                                 0.1)
                         .text())
                 .visit();

@@ -70,13 +70,13 @@ class ReferralsBookedTest {
             // Received on 20 February: 12 and 26 days.
             diary.appointment(clinic, WEDNESDAY.atTime(9, 0), 20);
             diary.appointment(clinic, WEDNESDAY.plusDays(14).atTime(9, 0), 20);
-            WeeksToAppointment weeks = in(MARCH, Whose.EVERYONE);
+            WeeksToAppointment weeks = in(MARCH, Scope.EVERYONE);
             assertThat(weeks.referrals()).isEqualTo(2);
             assertThat(weeks.median()).isEqualTo(19 / 7.0);
-            assertThat(in(MARCH.minusMonths(1), Whose.EVERYONE)).isEqualTo(WeeksToAppointment.NONE);
-            assertThat(in(MARCH, new Whose(clinic.p2()))).isEqualTo(WeeksToAppointment.NONE);
-            assertThat(in(MARCH, new Whose(clinic.p1())).referrals()).isEqualTo(2);
-            assertThat(booked.in(clinics.open().id(), MARCH, ListedVisit.LONDON, Whose.EVERYONE))
+            assertThat(in(MARCH.minusMonths(1), Scope.EVERYONE)).isEqualTo(WeeksToAppointment.NONE);
+            assertThat(in(MARCH, new Scope(clinic.p2()))).isEqualTo(WeeksToAppointment.NONE);
+            assertThat(in(MARCH, new Scope(clinic.p1())).referrals()).isEqualTo(2);
+            assertThat(booked.in(clinics.open().id(), MARCH, ListedVisit.LONDON, Scope.EVERYONE))
                     .isEqualTo(WeeksToAppointment.NONE);
         }
 
@@ -90,11 +90,11 @@ class ReferralsBookedTest {
                     .update();
             clock.advance(Duration.ofMinutes(5));
             diary.appointment(clinic, referral, diary.place(clinic, WEDNESDAY.atTime(9, 0), 20));
-            assertThat(in(MARCH, Whose.EVERYONE).median()).isEqualTo(19 / 7.0);
+            assertThat(in(MARCH, Scope.EVERYONE).median()).isEqualTo(19 / 7.0);
             database.sql("update appointment set status = 'entered-in-error' where id = ?")
                     .param(first)
                     .update();
-            assertThat(in(MARCH, Whose.EVERYONE).median()).isEqualTo(12 / 7.0);
+            assertThat(in(MARCH, Scope.EVERYONE).median()).isEqualTo(12 / 7.0);
         }
 
         @Test
@@ -104,15 +104,15 @@ class ReferralsBookedTest {
             UUID far = diary.appointment(clinic, WEDNESDAY.plusDays(14).atTime(9, 0), 20);
             assertThat(keptIn(MARCH).median()).isEqualTo(19 / 7.0);
             clock.set(Instant.parse("2026-04-10T09:00:00Z"));
-            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Whose.EVERYONE));
+            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Scope.EVERYONE));
             receivedEarlier(near, 7);
-            assertThat(in(MARCH, Whose.EVERYONE).median()).isEqualTo(22.5 / 7);
+            assertThat(in(MARCH, Scope.EVERYONE).median()).isEqualTo(22.5 / 7);
             // It proves that the month is not read again; a day later it is.
             assertThat(keptIn(MARCH).median()).isEqualTo(19 / 7.0);
             clock.set(Instant.parse("2026-04-11T09:00:00Z"));
             assertThat(keptIn(MARCH).median()).isEqualTo(22.5 / 7);
             move(near, WEDNESDAY.plusDays(14));
-            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Whose.EVERYONE));
+            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Scope.EVERYONE));
             assertThat(keptIn(MARCH).median()).isEqualTo(29.5 / 7);
             move(far, WEDNESDAY);
             assertThat(keptIn(MARCH).median()).isEqualTo(22.5 / 7);
@@ -120,7 +120,7 @@ class ReferralsBookedTest {
                     .param(far)
                     .update();
             assertThat(keptIn(MARCH).median()).isEqualTo(33 / 7.0);
-            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Whose.EVERYONE));
+            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Scope.EVERYONE));
         }
 
         private void receivedEarlier(UUID appointment, int days) {
@@ -139,7 +139,7 @@ class ReferralsBookedTest {
         }
 
         private WeeksToAppointment keptIn(YearMonth month) {
-            return kept.in(clinic.id(), month, Whose.EVERYONE);
+            return kept.in(clinic.id(), month, Scope.EVERYONE);
         }
 
         @Test
@@ -163,7 +163,7 @@ class ReferralsBookedTest {
             assertThat(places.of(clinic.id(), 600)).isEmpty();
         }
 
-        private WeeksToAppointment in(YearMonth month, Whose whose) {
+        private WeeksToAppointment in(YearMonth month, Scope whose) {
             return booked.in(clinic.id(), month, ListedVisit.LONDON, whose);
         }
     }

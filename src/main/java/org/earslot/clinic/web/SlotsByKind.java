@@ -1,0 +1,41 @@
+package org.earslot.clinic.web;
+
+import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.policy.SlotKind;
+import org.earslot.clinic.policy.SlotPolicy;
+import org.earslot.clinic.policy.SlotTerms;
+import org.earslot.page.Refused;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Controller;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The way back from the minutes that a kind of visit is given beyond its estimate. */
+@Controller
+class SlotsByKind {
+
+    private final SlotPolicy slots;
+    private final CurrentClinic current;
+    private final MessageSource messages;
+
+    SlotsByKind(SlotPolicy slots, CurrentClinic current, MessageSource messages) {
+        this.slots = slots;
+        this.current = current;
+        this.messages = messages;
+    }
+
+    /** Gives one kind its slots as estimated. */
+    @PostMapping("/setup/slots")
+    String asEstimated(@RequestParam(defaultValue = "") String kind, RedirectAttributes redirect) {
+        SlotTerms before = slots.of(current.id());
+        SlotTerms after = before.with(SlotKind.of(kind).orElseThrow(() -> Refused.notFound("kind of visit")), 0);
+        boolean done = !after.equals(before) && slots.apply(current.id(), before, after, current.who());
+        redirect.addFlashAttribute(
+                "notice",
+                messages.getMessage(
+                        done ? "clinic.slots.done" : "clinic.slots.before", null, LocaleContextHolder.getLocale()));
+        return "redirect:/setup#slots";
+    }
+}

@@ -1,0 +1,30 @@
+package org.earslot.day;
+
+import java.time.Duration;
+import java.util.UUID;
+
+/**
+ * A press that a screen may have kept while it had no connection.
+ *
+ * @param key the screen's own, once for each press; the same key again is the same press
+ * @param age how long ago it was made when it was sent, by the screen's own clock; so that a clock that is wrong does no
+ *     harm
+ */
+public record ClockCommand(UUID key, UUID appointmentId, ClockEvent event, Duration age) {
+
+    /** Younger, it was sent at once, and is of now. */
+    public static final Duration AT_ONCE = Duration.ofSeconds(5);
+
+    /** Older, it is not taken any more. */
+    public static final Duration LONGEST_KEPT = Duration.ofHours(12);
+
+    /** Whether it was kept before it was sent. */
+    public boolean wasKept() {
+        return age.compareTo(AT_ONCE) > 0;
+    }
+
+    /** Whether its age is in reason. */
+    boolean inReason() {
+        return !age.isNegative() && age.compareTo(LONGEST_KEPT) <= 0;
+    }
+}

@@ -1,0 +1,105 @@
+package org.earslot.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Consumer;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.policy.Policies;
+import org.earslot.clinic.policy.Policy;
+import org.earslot.duration.FittedModel;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.estimate.FitProgress.Stage;
+import org.springframework.stereotype.Component;
+
+/** One fit from the stored visits to the kept snapshot. */
+@Component
+class FitJob {
+
+    private static final int REPORT_EVERY = 20_000;
+
+    private final StoredVisits visits;
+    private final Policies policies;
+    private final SnapshotStore kept;
+    private final Snapshots snapshots;
+    private final ActiveModelProvider inForce;
+    private final ClinicClock clock;
+
+    FitJob(
+            StoredVisits visits,
+            Policies policies,
+            SnapshotStore kept,
+            Snapshots snapshots,
+            ActiveModelProvider inForce,
+            ClinicClock clock) {
+        this.visits = visits;
+        this.policies = policies;
+        this.kept = kept;
+        this.snapshots = snapshots;
+        this.inForce = inForce;
+        this.clock = clock;
+    }
+
+    /**
+     * Reads, fits, judges and keeps. The same visits under the same choices make no second snapshot: the first is put in
+     * force again.
+     */
+    Snapshot run(UUID clinicId, Consumer<FitProgress> progress) {
+        FitChoices choices = choices(clinicId);
+        EstimatorTerms terms = new EstimatorTerms(choices.occlusion());
+        List<VisitRow> rows = read(clinicId, terms, progress);
+        TrainingTableCodec.Packed packed = TrainingTableCodec.pack(rows);
+        String hash = Snapshot.hash(choices.text(), packed.hash());
+        String version = clock.today(clinicId) + "." + hash.substring(0, 8);
+        Optional<Snapshot> same = sameAs(clinicId, version, hash);
+        if (same.isPresent()) {
+            // What is in hand is what was kept; should that have been damaged since, it is whole again.
+            kept.mend(same.get(), packed.bytes());
+            return same.get();
+        }
+        progress.accept(new FitProgress(Stage.FITTING, 0, 0));
+        long started = System.nanoTime();
+        FittedModel model = choices.asEstimator().fit(rows);
+        double seconds = (System.nanoTime() - started) / 1e9;
+        progress.accept(new FitProgress(Stage.JUDGING, 0, 0));
+        FitScores scores = FitScores.of(rows, choices.asEstimator(), choices.slotProbability());
+        progress.accept(new FitProgress(Stage.KEEPING, 0, 0));
+        ModelReport learnt = ModelReport.of(rows, model);
+        Snapshot.Fitted fitted =
+                new Snapshot.Fitted((int) model.visits(), (int) model.cutShort(), seconds, scores, learnt, hash);
+        Snapshot snapshot =
+                kept.keep(clinicId, new Snapshot(clinicId, version, clock.now(), choices, fitted), packed.bytes());
+        inForce.hold(clinicId, new ActiveModel(version, model, new EstimatorTerms(choices.occlusion())));
+        return snapshot;
+    }
+
+    private FitChoices choices(UUID clinicId) {
+        Policy policy = policies.findById(clinicId).orElseGet(() -> Policy.starting(clinicId));
+        return FitChoices.now(
+                visits.occlusionRecorded(clinicId), 1 - policy.terms().acceptedOverrunShare());
+    }
+
+    private List<VisitRow> read(UUID clinicId, EstimatorTerms terms, Consumer<FitProgress> progress) {
+        long total = visits.count(clinicId);
+        List<VisitRow> rows = new ArrayList<>((int) Math.min(total, 1 << 24));
+        progress.accept(new FitProgress(Stage.READING, 0, total));
+        visits.each(clinicId, visit -> {
+            terms.row(visit).ifPresent(rows::add);
+            if (rows.size() % REPORT_EVERY == 0) {
+                progress.accept(new FitProgress(Stage.READING, rows.size(), total));
+            }
+        });
+        return rows;
+    }
+
+    private Optional<Snapshot> sameAs(UUID clinicId, String version, String hash) {
+        Optional<Snapshot> current = snapshots
+                .findByClinicIdAndInForceTrue(clinicId)
+                .filter(snapshot -> snapshot.contentHash().equals(hash));
+        Optional<Snapshot> earlier = snapshots
+                .findByClinicIdAndVersion(clinicId, version)
+                .filter(snapshot -> snapshot.contentHash().equals(hash));
+        return current.or(() -> earlier.map(snapshot -> kept.again(clinicId, snapshot)));
+    }
+}

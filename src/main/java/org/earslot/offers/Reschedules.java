@@ -1,0 +1,16 @@
+package org.earslot.offers;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+/** The changes of days of each clinic. */
+public interface Reschedules extends JpaRepository<Reschedule, UUID> {
+
+    Optional<Reschedule> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    /** Those of a day that stand, the latest first. */
+    List<Reschedule> findByClinicIdAndClinicDateAndUndoneAtIsNullOrderByMadeAtDesc(UUID clinicId, LocalDate date);
+}
