@@ -18,6 +18,8 @@ public final class SeededRandomness extends Provider {
     private static final long serialVersionUID = 1;
     private static final long SEED = Long.getLong("unchanged.seed", 20_261_130);
     private static final int ID_BYTES = 16;
+    private static final int RANGE = 1 << 20;
+    private static final AtomicInteger BEGUN = new AtomicInteger();
     private static final AtomicInteger IDS = new AtomicInteger();
     private static final ThreadLocal<Random> BYTES = ThreadLocal.withInitial(
             () -> new Random(SEED ^ Thread.currentThread().getName().hashCode()));
@@ -31,8 +33,9 @@ public final class SeededRandomness extends Provider {
         Security.insertProviderAt(new SeededRandomness(), 1);
     }
 
-    /** Begins the sequence of this thread that belongs to the name, whatever was drawn before. */
+    /** Begins the sequence of this thread that belongs to the name, and a new range of ids, whatever was drawn before. */
     static void begin(String name) {
+        IDS.set(BEGUN.incrementAndGet() * RANGE);
         BYTES.set(new Random(SEED ^ ((long) name.hashCode() << 32)));
     }
 
