@@ -1,5 +1,5 @@
-/** The frame of every page and the form of every refusal. */
-@ApplicationModule(allowedDependencies = {})
+/** The frame of every page, the wording and the form of every refusal. */
+@ApplicationModule(allowedDependencies = {"ear"})
 @NullMarked
 package org.earslot.page;
 

@@ -18,6 +18,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpStatus;
@@ -45,7 +46,7 @@ class AccountsPage {
     private final Practitioners practitioners;
     private final AccountAdministration accountAdministration;
     private final Edits edits;
-    private final Wording wording;
+    private final Messages messages;
     private final Clock clock;
     private final SignInLimits limits;
     private final OwnPasswordCheck ownPasswords;
@@ -60,7 +61,7 @@ class AccountsPage {
             Practitioners practitioners,
             AccountAdministration accountAdministration,
             Edits edits,
-            Wording wording,
+            Messages messages,
             Clock clock,
             SignInLimits limits,
             OwnPasswordCheck ownPasswords,
@@ -73,7 +74,7 @@ class AccountsPage {
         this.practitioners = practitioners;
         this.accountAdministration = accountAdministration;
         this.edits = edits;
-        this.wording = wording;
+        this.messages = messages;
         this.clock = clock;
         this.limits = limits;
         this.ownPasswords = ownPasswords;
@@ -92,7 +93,7 @@ class AccountsPage {
             @ModelAttribute AccountForm form,
             @RequestParam(defaultValue = "") String ownPassword,
             RedirectAttributes redirect) {
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         String signInName = checks.signInName(form.signInName());
         String displayName = checks.name("displayName", form.displayName());
         AccountForm.Assignment assignment = form.assignment(checks, clinic.id(), practitioners);
@@ -124,7 +125,7 @@ class AccountsPage {
             @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
             RedirectAttributes redirect) {
         Account account = account(id);
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         AccountForm.Assignment assignment = form.assignment(checks, clinic.id(), practitioners);
         if (!checks.problems().isEmpty()) {
             return one(account, form, checks.problems(), HttpStatus.BAD_REQUEST);
@@ -135,9 +136,9 @@ class AccountsPage {
                 () -> accountAdministration.assign(clinic.id(), id, assignment.role(), assignment.practitionerId()));
         if (change.isEmpty()) {
             Account now = account(id);
-            String role = wording.say("Role." + now.role().code());
+            String role = messages.say("Role." + now.role().code());
             return one(now, form, List.of(), HttpStatus.CONFLICT)
-                    .addObject("changes", List.of(new ChangedField(wording.say("account.role"), role, false)));
+                    .addObject("changes", List.of(new ChangedField(messages.say("account.role"), role, false)));
         }
         return changed(change.get(), account, redirect);
     }
@@ -158,7 +159,7 @@ class AccountsPage {
     ModelAndView newPassword(
             @PathVariable UUID id, @RequestParam(defaultValue = "") String ownPassword, RedirectAttributes redirect) {
         Account account = account(id);
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         ownPasswords.check(checks, ownPassword);
         if (!checks.problems().isEmpty()) {
             return one(account, AccountForm.of(account), checks.problems(), HttpStatus.BAD_REQUEST);
@@ -212,12 +213,13 @@ class AccountsPage {
     private ModelAndView changed(AccountAdministration.Change change, Account account, RedirectAttributes redirect) {
         return switch (change) {
             case DONE -> {
-                redirect.addFlashAttribute("notice", wording.say("account.changed", account.signInName()));
+                redirect.addFlashAttribute("notice", messages.say("account.changed", account.signInName()));
                 yield new ModelAndView(BACK);
             }
             case NOT_THERE -> throw notThere();
             case LAST_LEAD -> {
-                Problem problem = wording.problem("role", account.role().code(), "lastLead");
+                Problem problem =
+                        Checks.problem(messages, "role", account.role().code(), "lastLead");
                 yield one(account, AccountForm.of(account), List.of(problem), HttpStatus.CONFLICT);
             }
         };

@@ -21,8 +21,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.earslot.page.Messages;
 import org.springdoc.core.customizers.OpenApiCustomizer;
-import org.springframework.context.MessageSource;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.io.ClassPathResource;
@@ -40,23 +40,23 @@ class ApiDescription {
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
 
-    private final MessageSource messages;
+    private final Messages messages;
 
-    ApiDescription(MessageSource messages) {
+    ApiDescription(Messages messages) {
         this.messages = messages;
     }
 
     @Bean
     OpenApiCustomizer whatHoldsForEveryAddress() {
         return api -> {
-            api.info(new Info().title("Earslot").version("v1").description(say("api.about")));
+            api.info(new Info().title("Earslot").version("v1").description(messages.say("api.about")));
             api.getComponents()
                     .addSecuritySchemes(
                             KEY,
                             new SecurityScheme()
                                     .type(SecurityScheme.Type.HTTP)
                                     .scheme("basic")
-                                    .description(say("api.security")));
+                                    .description(messages.say("api.security")));
             api.addSecurityItem(new SecurityRequirement().addList(KEY));
             api.getComponents().addSchemas(PROBLEM, problem());
             api.getPaths().forEach((path, item) -> {
@@ -79,7 +79,7 @@ class ApiDescription {
             if (method == PathItem.HttpMethod.POST) {
                 operation.addParametersItem(new HeaderParameter()
                         .name(IdempotentRequests.KEY)
-                        .description(say("api.idempotencyKey"))
+                        .description(messages.say("api.idempotencyKey"))
                         .schema(new StringSchema().minLength(1).maxLength(200)));
             }
         });
@@ -108,7 +108,7 @@ class ApiDescription {
                 .addApiResponse(
                         status,
                         new ApiResponse()
-                                .description(say("api.error." + status))
+                                .description(messages.say("api.error." + status))
                                 .content(new Content()
                                         .addMediaType(
                                                 "application/problem+json",
@@ -144,24 +144,14 @@ class ApiDescription {
             return;
         }
         properties.forEach((field, property) -> {
-            String own = find("api.field." + name + "." + field);
-            String words = own.isEmpty() ? find("api.field." + field) : own;
-            if (!words.isEmpty() && property.getDescription() == null) {
-                property.setDescription(words);
+            if (property.getDescription() == null) {
+                messages.find("api.field." + name + "." + field)
+                        .or(() -> messages.find("api.field." + field))
+                        .ifPresent(property::setDescription);
             }
             if (property.getItems() != null) {
                 describe(name, property.getItems());
             }
         });
-    }
-
-    private String find(String key) {
-        String found = messages.getMessage(key, null, "", Locale.ENGLISH);
-        return found == null || found.equals(key) ? "" : found;
-    }
-
-    private String say(String key) {
-        String found = find(key);
-        return found.isEmpty() ? key : found;
     }
 }

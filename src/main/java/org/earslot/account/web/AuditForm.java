@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.List;
 import org.earslot.account.AuditTrail;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
 
@@ -22,7 +23,7 @@ record AuditForm(
     }
 
     /** @throws Refused where the day is none that a clinic ever had */
-    AuditTrail.Choice choice(Wording wording) {
+    AuditTrail.Choice choice(Messages messages) {
         try {
             LocalDate date = day.isEmpty() ? null : LocalDate.parse(day);
             if (date == null || (date.getYear() >= 1970 && date.getYear() < 9999)) {
@@ -31,6 +32,6 @@ record AuditForm(
         } catch (DateTimeParseException e) {
             // Refused below, like a day that no clinic ever had.
         }
-        throw Refused.invalid(List.of(wording.problem("day", day, "day")));
+        throw Refused.invalid(List.of(Checks.problem(messages, "day", day, "day")));
     }
 }

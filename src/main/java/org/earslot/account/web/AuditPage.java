@@ -12,6 +12,7 @@ import org.earslot.account.AuditEntry;
 import org.earslot.account.AuditTrail;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.page.SpreadsheetCell;
 import org.springframework.context.ApplicationEventPublisher;
@@ -32,28 +33,28 @@ class AuditPage {
     private final CurrentClinic clinic;
     private final AuditTrail trail;
     private final AuditLines auditLines;
-    private final Wording wording;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     AuditPage(
             CurrentClinic clinic,
             AuditTrail trail,
             AuditLines auditLines,
-            Wording wording,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.clinic = clinic;
         this.trail = trail;
         this.auditLines = auditLines;
-        this.wording = wording;
+        this.messages = messages;
         this.events = events;
     }
 
     @GetMapping(AUDIT)
     String show(@ModelAttribute AuditForm form, @RequestParam(defaultValue = "0") int page, Model model) {
         if (page < 0 || page > 1_000_000) {
-            throw Refused.invalid(List.of(wording.problem("page", Integer.toString(page), "page")));
+            throw Refused.invalid(List.of(Checks.problem(messages, "page", Integer.toString(page), "page")));
         }
-        Slice<AuditEntry> lines = trail.latest(clinic.id(), form.choice(wording), page);
+        Slice<AuditEntry> lines = trail.latest(clinic.id(), form.choice(messages), page);
         model.addAttribute("lines", auditLines.named(lines.getContent()));
         model.addAttribute("later", page > 0 ? page - 1 : null);
         model.addAttribute("earlier", lines.hasNext() ? page + 1 : null);
@@ -63,7 +64,7 @@ class AuditPage {
 
     @GetMapping(AUDIT + "/export")
     void export(@ModelAttribute AuditForm form, HttpServletResponse response) throws IOException {
-        AuditTrail.Choice choice = form.choice(wording);
+        AuditTrail.Choice choice = form.choice(messages);
         UUID clinicId = clinic.id();
         events.publishEvent(new Audited.Entry(clinicId, "audit-exported", "audit", null, null));
         response.setContentType("text/csv");

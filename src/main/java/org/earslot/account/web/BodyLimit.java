@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.util.List;
 import org.earslot.account.Role;
 import org.earslot.account.SignedInUser;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
@@ -36,14 +37,14 @@ class BodyLimit extends OncePerRequestFilter {
     private static final String ESTIMATES = "/api/v1/estimates";
 
     private final DataSize largestFile;
-    private final Wording wording;
+    private final Messages messages;
     private final AccessDeniedHandler notAllowed;
 
     /** @param notAllowed who answers a file from somebody who may not send it */
-    BodyLimit(DataSize largestFile, AccessDeniedHandler notAllowed, Wording wording) {
+    BodyLimit(DataSize largestFile, AccessDeniedHandler notAllowed, Messages messages) {
         this.largestFile = largestFile;
         this.notAllowed = notAllowed;
-        this.wording = wording;
+        this.messages = messages;
     }
 
     @Override
@@ -65,7 +66,7 @@ class BodyLimit extends OncePerRequestFilter {
         }
         if (unknown && limit == SMALL && isMultipart(request)) {
             // The container writes the parts of a form to disk before anybody can count them.
-            throw new Refused(411, "length-needed", wording.say("account.body.lengthNeeded"), List.of());
+            throw new Refused(411, "length-needed", messages.say("account.body.lengthNeeded"), List.of());
         }
         chain.doFilter(unknown && !isMultipart(request) ? new Counted(request, limit) : request, response);
     }
@@ -93,7 +94,7 @@ class BodyLimit extends OncePerRequestFilter {
 
     private Refused tooLarge(DataSize limit) {
         String allowed = limit == SMALL ? limit.toKilobytes() + " KiB" : limit.toMegabytes() + " MiB";
-        return new Refused(413, "too-large", wording.say("account.body.tooLarge", allowed), List.of());
+        return new Refused(413, "too-large", messages.say("account.body.tooLarge", allowed), List.of());
     }
 
     /** A request whose length is not known beforehand, refused once it has grown too large. */

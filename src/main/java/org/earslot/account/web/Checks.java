@@ -10,6 +10,7 @@ import java.util.UUID;
 import java.util.regex.Pattern;
 import org.earslot.account.GuessedPasswords;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 
@@ -22,11 +23,20 @@ class Checks {
     private static final Pattern SIGN_IN_NAME = Pattern.compile("[\\p{L}\\p{N}._-]{3,60}");
     private static final int LONGEST_NAME = 80;
 
-    private final Wording wording;
+    private final Messages messages;
     private final List<Problem> problems = new ArrayList<>();
 
-    Checks(Wording wording) {
-        this.wording = wording;
+    Checks(Messages messages) {
+        this.messages = messages;
+    }
+
+    /** A problem with the field labelled {@code account.FIELD}, its words under {@code account.problem.WHAT}. */
+    static Problem problem(Messages messages, String field, String given, String what) {
+        return new Problem(
+                messages.say("account." + field),
+                given,
+                messages.say("account.problem." + what + ".allowed"),
+                messages.say("account.problem." + what + ".remedy"));
     }
 
     List<Problem> problems() {
@@ -34,7 +44,7 @@ class Checks {
     }
 
     void refuse(String field, String given, String what) {
-        problems.add(wording.problem(field, given, what));
+        problems.add(problem(messages, field, given, what));
     }
 
     String signInName(String text) {

@@ -3,6 +3,7 @@ package org.earslot.account.web;
 import java.time.ZoneId;
 import java.util.List;
 import org.earslot.account.FirstSignIn;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.context.annotation.Profile;
@@ -21,11 +22,11 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class FirstSignInPage {
 
     private final FirstSignIn firstSignIn;
-    private final Wording wording;
+    private final Messages messages;
 
-    FirstSignInPage(FirstSignIn firstSignIn, Wording wording) {
+    FirstSignInPage(FirstSignIn firstSignIn, Messages messages) {
         this.firstSignIn = firstSignIn;
-        this.wording = wording;
+        this.messages = messages;
     }
 
     /** The form as typed. */
@@ -68,7 +69,7 @@ class FirstSignInPage {
     @PostMapping(SecurityConfig.FIRST_SIGN_IN)
     ModelAndView begin(@ModelAttribute Form form, RedirectAttributes redirect) {
         awaited();
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         FirstSignIn.Beginning beginning = new FirstSignIn.Beginning(
                 checks.name("clinicName", form.clinicName()),
                 checks.zone(form.timeZone()),
@@ -83,7 +84,7 @@ class FirstSignInPage {
         if (!checks.problems().isEmpty()) {
             return page(form, checks.problems(), HttpStatus.BAD_REQUEST);
         }
-        redirect.addFlashAttribute("notice", wording.say("account.first.done"));
+        redirect.addFlashAttribute("notice", messages.say("account.first.done"));
         return new ModelAndView("redirect:" + SecurityConfig.SIGN_IN);
     }
 

@@ -11,6 +11,7 @@ import org.earslot.account.SignInStamp;
 import org.earslot.account.SignedInUser;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.HttpStatusCode;
@@ -36,7 +37,7 @@ class PasswordPage {
     private final SessionRules rules;
     private final ClinicClock clock;
     private final Clinics clinics;
-    private final Wording wording;
+    private final Messages messages;
     private final SecurityContextRepository contexts = new HttpSessionSecurityContextRepository();
 
     PasswordPage(
@@ -45,13 +46,13 @@ class PasswordPage {
             SessionRules rules,
             ClinicClock clock,
             Clinics clinics,
-            Wording wording) {
+            Messages messages) {
         this.ownPassword = ownPassword;
         this.sessions = sessions;
         this.rules = rules;
         this.clock = clock;
         this.clinics = clinics;
-        this.wording = wording;
+        this.messages = messages;
     }
 
     @GetMapping(SecurityConfig.PASSWORD)
@@ -66,7 +67,7 @@ class PasswordPage {
             HttpServletRequest request,
             RedirectAttributes redirect) {
         sessions.endOthers(person, request.getSession().getId());
-        redirect.addFlashAttribute("notice", wording.say("account.sessions.ended"));
+        redirect.addFlashAttribute("notice", messages.say("account.sessions.ended"));
         return "redirect:" + SecurityConfig.PASSWORD;
     }
 
@@ -79,7 +80,7 @@ class PasswordPage {
             HttpServletRequest request,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         checks.chosenPassword(
                 newPassword,
                 repeatedPassword,
@@ -102,7 +103,7 @@ class PasswordPage {
             return page(person, request, checks.problems(), HttpStatus.BAD_REQUEST);
         }
         goOnAs(changed.get(), request, response);
-        redirect.addFlashAttribute("notice", wording.say("account.password.done"));
+        redirect.addFlashAttribute("notice", messages.say("account.password.done"));
         return new ModelAndView("redirect:/");
     }
 

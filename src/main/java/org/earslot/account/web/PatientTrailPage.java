@@ -7,6 +7,7 @@ import org.earslot.account.AuditEntry;
 import org.earslot.account.AuditTrail;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.PatientNames;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -24,14 +25,14 @@ class PatientTrailPage {
     private final AuditLines lines;
     private final PatientNames names;
     private final CurrentClinic clinic;
-    private final Wording wording;
+    private final Messages messages;
 
-    PatientTrailPage(AuditTrail trail, AuditLines lines, PatientNames names, CurrentClinic clinic, Wording wording) {
+    PatientTrailPage(AuditTrail trail, AuditLines lines, PatientNames names, CurrentClinic clinic, Messages messages) {
         this.trail = trail;
         this.lines = lines;
         this.names = names;
         this.clinic = clinic;
-        this.wording = wording;
+        this.messages = messages;
     }
 
     @GetMapping("/audit/patients/{id}")
@@ -40,7 +41,7 @@ class PatientTrailPage {
         if (records.isEmpty()) {
             throw Refused.notFound("patient");
         }
-        List<AuditEntry> found = trail.about(clinic.id(), records, form.choice(wording), MOST);
+        List<AuditEntry> found = trail.about(clinic.id(), records, form.choice(messages), MOST);
         model.addAttribute("id", id);
         model.addAttribute("name", names.of(clinic.id(), Set.of(id)).get(id));
         model.addAttribute("form", form);

@@ -7,6 +7,7 @@ import java.util.UUID;
 import org.earslot.account.Programs;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpStatus;
@@ -28,7 +29,7 @@ class ProgramsPage {
     private final AccountsPage accountsPage;
     private final OwnPasswordCheck ownPasswords;
     private final ClinicClock clock;
-    private final Wording wording;
+    private final Messages messages;
 
     ProgramsPage(
             CurrentClinic clinic,
@@ -36,13 +37,13 @@ class ProgramsPage {
             AccountsPage accountsPage,
             OwnPasswordCheck ownPasswords,
             ClinicClock clock,
-            Wording wording) {
+            Messages messages) {
         this.clinic = clinic;
         this.programs = programs;
         this.accountsPage = accountsPage;
         this.ownPasswords = ownPasswords;
         this.clock = clock;
-        this.wording = wording;
+        this.messages = messages;
     }
 
     /** A key to hand over, shown once. */
@@ -55,7 +56,7 @@ class ProgramsPage {
             @RequestParam(defaultValue = "") String lastDay,
             @RequestParam(defaultValue = "") String ownPassword,
             RedirectAttributes redirect) {
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         String name = checks.signInName(programName);
         LocalDate today = clock.today(clinic.id());
         Reading reading = new Reading();
@@ -82,7 +83,7 @@ class ProgramsPage {
         if (!programs.withdraw(clinic.id(), id)) {
             throw Refused.notFound("integration");
         }
-        redirect.addFlashAttribute("notice", wording.say("account.program.withdrawnNow"));
+        redirect.addFlashAttribute("notice", messages.say("account.program.withdrawnNow"));
         return "redirect:" + AccountsPage.ACCOUNTS;
     }
 

@@ -9,6 +9,7 @@ import org.earslot.account.SecondFactorCheck;
 import org.earslot.account.SignInStamp;
 import org.earslot.account.SignInStamp.Owes;
 import org.earslot.account.SignedInUser;
+import org.earslot.page.Messages;
 import org.springframework.http.HttpStatus;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
@@ -26,17 +27,17 @@ class SecondFactorPage {
 
     private final SecondFactorCheck factors;
     private final OwnPasswordCheck ownPasswords;
-    private final Wording wording;
+    private final Messages messages;
 
-    SecondFactorPage(SecondFactorCheck factors, OwnPasswordCheck ownPasswords, Wording wording) {
+    SecondFactorPage(SecondFactorCheck factors, OwnPasswordCheck ownPasswords, Messages messages) {
         this.factors = factors;
         this.ownPasswords = ownPasswords;
-        this.wording = wording;
+        this.messages = messages;
     }
 
     @GetMapping
     ModelAndView show(@AuthenticationPrincipal SignedInUser.Person person, HttpServletRequest request) {
-        return page(person, request, new Checks(wording));
+        return page(person, request, new Checks(messages));
     }
 
     /** The code at the sign-in. */
@@ -61,7 +62,7 @@ class SecondFactorPage {
             @AuthenticationPrincipal SignedInUser.Person person,
             @RequestParam(defaultValue = "") String ownPassword,
             HttpServletRequest request) {
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         ownPasswords.check(checks, ownPassword);
         Optional<String> secret = checks.problems().isEmpty() ? factors.begin(person) : Optional.empty();
         ModelAndView page = page(person, request, checks);
@@ -84,7 +85,7 @@ class SecondFactorPage {
             return refused(person, request, "code", "code").addObject("confirming", !factors.has(person.accountId()));
         }
         settle(request);
-        return page(person, request, new Checks(wording)).addObject("recoveryCodes", codes);
+        return page(person, request, new Checks(messages)).addObject("recoveryCodes", codes);
     }
 
     @PostMapping("/remove")
@@ -93,7 +94,7 @@ class SecondFactorPage {
             @RequestParam(defaultValue = "") String ownPassword,
             HttpServletRequest request,
             RedirectAttributes redirect) {
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         if (factors.mustHave(person)) {
             checks.refuse("secondFactor", "", "secondFactorNeeded");
         }
@@ -102,12 +103,12 @@ class SecondFactorPage {
             return page(person, request, checks);
         }
         factors.remove(person.clinicId(), person.accountId());
-        redirect.addFlashAttribute("notice", wording.say("account.factor.removed"));
+        redirect.addFlashAttribute("notice", messages.say("account.factor.removed"));
         return new ModelAndView("redirect:" + SecurityConfig.SECOND_FACTOR);
     }
 
     private ModelAndView refused(SignedInUser.Person person, HttpServletRequest request, String field, String what) {
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         checks.refuse(field, "", what);
         return page(person, request, checks);
     }

@@ -6,6 +6,7 @@ import org.earslot.account.SignedInUser;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpStatus;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -27,7 +28,7 @@ class SecondFactorRules {
     private final OwnPasswordCheck ownPasswords;
     private final AccountsPage accountsPage;
     private final Edits edits;
-    private final Wording wording;
+    private final Messages messages;
 
     SecondFactorRules(
             CurrentClinic clinic,
@@ -35,13 +36,13 @@ class SecondFactorRules {
             OwnPasswordCheck ownPasswords,
             AccountsPage accountsPage,
             Edits edits,
-            Wording wording) {
+            Messages messages) {
         this.clinic = clinic;
         this.factors = factors;
         this.ownPasswords = ownPasswords;
         this.accountsPage = accountsPage;
         this.edits = edits;
-        this.wording = wording;
+        this.messages = messages;
     }
 
     /** Only a lead who has one asks it of the others, so that none is kept out by a rule nobody has tried. */
@@ -53,7 +54,7 @@ class SecondFactorRules {
             @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
             RedirectAttributes redirect) {
         boolean must = leads.equals("must");
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         if (must && !factors.has(person.accountId())) {
             checks.refuse("secondFactor", "", "secondFactorOwn");
         }
@@ -66,7 +67,7 @@ class SecondFactorRules {
                     return true;
                 })
                 .orElseThrow(Refused::changedMeanwhile);
-        redirect.addFlashAttribute("notice", wording.say("account.factor.policy.done"));
+        redirect.addFlashAttribute("notice", messages.say("account.factor.policy.done"));
         return new ModelAndView("redirect:" + AccountsPage.ACCOUNTS);
     }
 
@@ -74,7 +75,7 @@ class SecondFactorRules {
     @PostMapping("/{id}/second-factor/remove")
     ModelAndView remove(
             @PathVariable UUID id, @RequestParam(defaultValue = "") String ownPassword, RedirectAttributes redirect) {
-        Checks checks = new Checks(wording);
+        Checks checks = new Checks(messages);
         accountsPage.account(id);
         ownPasswords.check(checks, ownPassword);
         if (!checks.problems().isEmpty()) {
@@ -83,7 +84,7 @@ class SecondFactorRules {
         if (!factors.remove(clinic.id(), id)) {
             throw Refused.notFound("account");
         }
-        redirect.addFlashAttribute("notice", wording.say("account.factor.removed"));
+        redirect.addFlashAttribute("notice", messages.say("account.factor.removed"));
         return new ModelAndView("redirect:" + AccountsPage.ACCOUNTS);
     }
 }

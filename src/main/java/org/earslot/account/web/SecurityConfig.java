@@ -9,6 +9,7 @@ import org.earslot.account.SignInLimits;
 import org.earslot.account.SignInStamp.Owes;
 import org.earslot.account.SignedInUser;
 import org.earslot.page.ContentPolicy;
+import org.earslot.page.Messages;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.boot.web.servlet.FilterRegistrationBean;
@@ -77,8 +78,8 @@ class SecurityConfig {
     static BodyLimit bodyLimit(
             @Value("${spring.servlet.multipart.max-request-size}") DataSize largestFile,
             NotAllowed notAllowed,
-            Wording wording) {
-        return new BodyLimit(largestFile, notAllowed, wording);
+            Messages messages) {
+        return new BodyLimit(largestFile, notAllowed, messages);
     }
 
     @Bean

@@ -24,10 +24,9 @@ import org.earslot.ear.Word;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -51,9 +50,9 @@ class CautionPages {
     private final Edits edits;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
 
-    CautionPages(CautionTables tables, Edits edits, CurrentClinic current, ClinicClock clock, MessageSource messages) {
+    CautionPages(CautionTables tables, Edits edits, CurrentClinic current, ClinicClock clock, Messages messages) {
         this.tables = tables;
         this.edits = edits;
         this.current = current;
@@ -172,8 +171,7 @@ class CautionPages {
                             "no-practitioner", "Only an account that belongs to a practitioner can sign off.")
                     : Refused.conflict("table-changed", "The table has changed since you read it: read it again.");
         }
-        redirect.addFlashAttribute(
-                "notice", messages.getMessage("referral.notice.saved", null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/setup/cautions";
     }
 
@@ -207,14 +205,10 @@ class CautionPages {
         List<ChangedField> changes = new ArrayList<>();
         for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
             CautionRule rule = rules.get(place);
-            String verdict = say("VerdictWord." + rule.verdict().code());
-            changes.add(new ChangedField(say("caution.rule" + place), verdict + ", " + rule.source(), false));
+            String verdict = messages.say("VerdictWord." + rule.verdict().code());
+            changes.add(new ChangedField(messages.say("caution.rule" + place), verdict + ", " + rule.source(), false));
         }
         return changes;
-    }
-
-    private String say(String key) {
-        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
     }
 
     /** The first rule must be given, the second may be left out. One that says what it said before has the same mark. */

@@ -26,9 +26,8 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.util.MultiValueMap;
@@ -56,7 +55,7 @@ class SetUpPage {
     private final OtherVisitKinds kinds;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
 
     SetUpPage(
             SetUp setUp,
@@ -71,7 +70,7 @@ class SetUpPage {
             OtherVisitKinds kinds,
             CurrentClinic current,
             ClinicClock clock,
-            MessageSource messages) {
+            Messages messages) {
         this.setUp = setUp;
         this.rows = rows;
         this.edits = edits;
@@ -112,8 +111,7 @@ class SetUpPage {
             }
             return page(model, typed, problems);
         }
-        redirect.addFlashAttribute(
-                "notice", messages.getMessage("clinic.notice.saved", null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say("clinic.notice.saved"));
         return "redirect:/setup#" + section;
     }
 

@@ -25,9 +25,8 @@ import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Word;
 import org.earslot.page.ChangedField;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
 /** What the rows of the set-up page hold now, for a form that was filled in from an older page. */
@@ -43,7 +42,7 @@ class SetUpRows {
     private final Policies policies;
     private final OtherVisitKinds kinds;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
     SetUpRows(
             Clinics clinics,
@@ -53,7 +52,7 @@ class SetUpRows {
             Policies policies,
             OtherVisitKinds kinds,
             CurrentClinic current,
-            MessageSource messages) {
+            Messages messages) {
         this.clinics = clinics;
         this.practitioners = practitioners;
         this.rooms = rooms;
@@ -101,9 +100,7 @@ class SetUpRows {
     }
 
     private String label(String field) {
-        String key = "clinic.field." + field;
-        String found = messages.getMessage(key, null, field, LocaleContextHolder.getLocale());
-        return found == null ? field : found;
+        return messages.find("clinic.field." + field).orElse(field);
     }
 
     private static Row of(Clinic clinic) {

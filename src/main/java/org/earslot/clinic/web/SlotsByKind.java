@@ -4,9 +4,8 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.clinic.policy.SlotTerms;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
@@ -18,9 +17,9 @@ class SlotsByKind {
 
     private final SlotPolicy slots;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
-    SlotsByKind(SlotPolicy slots, CurrentClinic current, MessageSource messages) {
+    SlotsByKind(SlotPolicy slots, CurrentClinic current, Messages messages) {
         this.slots = slots;
         this.current = current;
         this.messages = messages;
@@ -32,10 +31,7 @@ class SlotsByKind {
         SlotTerms before = slots.of(current.id());
         SlotTerms after = before.with(SlotKind.of(kind).orElseThrow(() -> Refused.notFound("kind of visit")), 0);
         boolean done = !after.equals(before) && slots.apply(current.id(), before, after, current.who());
-        redirect.addFlashAttribute(
-                "notice",
-                messages.getMessage(
-                        done ? "clinic.slots.done" : "clinic.slots.before", null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say(done ? "clinic.slots.done" : "clinic.slots.before"));
         return "redirect:/setup#slots";
     }
 }

@@ -3,11 +3,9 @@ package org.earslot.daysheet.web;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Locale;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
 /** Reads the date in an address. */
@@ -17,9 +15,9 @@ class AskedDate {
     private static final LocalDate FIRST = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST = LocalDate.of(2099, 12, 31);
 
-    private final MessageSource messages;
+    private final Messages messages;
 
-    AskedDate(MessageSource messages) {
+    AskedDate(Messages messages) {
         this.messages = messages;
     }
 
@@ -33,11 +31,10 @@ class AskedDate {
         } catch (DateTimeException notADate) {
             // Refused below, like a date out of range.
         }
-        Locale locale = LocaleContextHolder.getLocale();
         throw Refused.invalid(List.of(new Problem(
                 "date",
                 given,
-                messages.getMessage("daysheet.date.allowed", new Object[] {FIRST.toString(), LAST.toString()}, locale),
-                messages.getMessage("daysheet.date.remedy", new Object[0], locale))));
+                messages.say("daysheet.date.allowed", FIRST.toString(), LAST.toString()),
+                messages.say("daysheet.date.remedy"))));
     }
 }

@@ -16,9 +16,9 @@ import org.earslot.daysheet.DaySheets;
 import org.earslot.daysheet.SoftenerChecks;
 import org.earslot.kit.KitForecast;
 import org.earslot.offers.Rescheduling;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
-import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -44,7 +44,7 @@ class DaySheetPage {
     private final ClinicClock clock;
     private final RecentViews views;
     private final Appointments appointments;
-    private final MessageSource messages;
+    private final Messages messages;
 
     DaySheetPage(
             DaySheets sheets,
@@ -56,7 +56,7 @@ class DaySheetPage {
             ClinicClock clock,
             RecentViews views,
             Appointments appointments,
-            MessageSource messages) {
+            Messages messages) {
         this.sheets = sheets;
         this.softener = softener;
         this.rescheduling = rescheduling;
@@ -100,10 +100,7 @@ class DaySheetPage {
         if (!softener.confirm(current.id(), id.get(), days.get(), current.who())) {
             throw Refused.notFound("appointment of a referral");
         }
-        redirect.addFlashAttribute(
-                "notice",
-                messages.getMessage(
-                        "daysheet.softener.recorded", new Object[] {days.get()}, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say("daysheet.softener.recorded", days.get()));
         return "redirect:/day/" + asked + "/sheet";
     }
 

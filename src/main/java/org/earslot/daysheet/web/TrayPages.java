@@ -16,10 +16,9 @@ import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -40,9 +39,9 @@ class TrayPages {
     private final TrayRules rules;
     private final Edits edits;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
-    TrayPages(TrayRules rules, Edits edits, CurrentClinic current, MessageSource messages) {
+    TrayPages(TrayRules rules, Edits edits, CurrentClinic current, Messages messages) {
         this.rules = rules;
         this.edits = edits;
         this.current = current;
@@ -128,7 +127,7 @@ class TrayPages {
         Optional<String> tray = reading.required(
                 "tray", reading.text("tray", typed.get("tray"), LONGEST), "what to lay out, in a few words");
         if (reading.clean() && !when.namesSomething()) {
-            reading.problem("method", "", say("daysheet.trays.when"), "choose one of them");
+            reading.problem("method", "", messages.say("daysheet.trays.when"), "choose one of them");
         }
         return reading.clean() ? tray.map(words -> new Typed(when, words)) : Optional.empty();
     }
@@ -156,15 +155,11 @@ class TrayPages {
     }
 
     private String saved(RedirectAttributes redirect) {
-        redirect.addFlashAttribute("notice", say("daysheet.trays.saved"));
+        redirect.addFlashAttribute("notice", messages.say("daysheet.trays.saved"));
         return BACK;
     }
 
     private static String gone() {
         throw Refused.notFound("rule of this clinic");
-    }
-
-    private String say(String key) {
-        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
     }
 }

@@ -1,13 +1,12 @@
 package org.earslot.estimate.web;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import org.earslot.estimate.BookedEstimate;
 import org.earslot.estimate.Estimate;
 import org.earslot.minutes.MinutesDistribution;
-import org.springframework.context.MessageSource;
+import org.earslot.page.Messages;
 
 /** An estimate as programs get it. */
 record EstimateAnswer(
@@ -30,7 +29,7 @@ record EstimateAnswer(
     /** What to ask, the most useful first. */
     record Ask(String finding, String whoCanAnswer, double savesMinutes) {}
 
-    static EstimateAnswer of(Estimate estimate, MessageSource messages) {
+    static EstimateAnswer of(Estimate estimate, Messages messages) {
         return new EstimateAnswer(
                 estimate.version(),
                 rounded(estimate.completion().mean()),
@@ -43,10 +42,7 @@ record EstimateAnswer(
                 estimate.slotMinutes(),
                 estimate.why().stream()
                         .map(line -> new Line(
-                                messages.getMessage(line, Locale.ENGLISH),
-                                rounded(line.minutes()),
-                                rounded(line.low()),
-                                rounded(line.high())))
+                                messages.say(line), rounded(line.minutes()), rounded(line.low()), rounded(line.high())))
                         .toList(),
                 estimate.ask().stream()
                         .map(question -> new Ask(

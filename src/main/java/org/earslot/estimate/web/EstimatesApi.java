@@ -18,9 +18,9 @@ import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.page.Busy;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
-import org.springframework.context.MessageSource;
 import org.springframework.http.MediaType;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
@@ -59,7 +59,7 @@ class EstimatesApi {
     private final Estimates estimates;
     private final Practitioners practitioners;
     private final CurrentClinic clinic;
-    private final MessageSource messages;
+    private final Messages messages;
     private final JsonMapper json;
     private final Semaphore places = new Semaphore(AT_ONCE);
 
@@ -67,7 +67,7 @@ class EstimatesApi {
             Estimates estimates,
             Practitioners practitioners,
             CurrentClinic clinic,
-            MessageSource messages,
+            Messages messages,
             JsonMapper json) {
         this.estimates = estimates;
         this.practitioners = practitioners;

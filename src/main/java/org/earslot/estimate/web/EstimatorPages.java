@@ -18,10 +18,10 @@ import org.earslot.estimate.FitScores;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.Snapshot;
 import org.earslot.estimate.StopsByDifficulty;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.MessageSource;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -43,7 +43,7 @@ class EstimatorPages {
     private final Practitioners practitioners;
     private final CurrentClinic clinic;
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     EstimatorPages(
@@ -51,7 +51,7 @@ class EstimatorPages {
             Practitioners practitioners,
             CurrentClinic clinic,
             ClinicClock clock,
-            MessageSource messages,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.fits = fits;
         this.practitioners = practitioners;
@@ -98,7 +98,7 @@ class EstimatorPages {
     String fit(RedirectAttributes redirect) {
         fits.fitInBackground(clinic.id());
         events.publishEvent(new Audited.Entry(clinic.id(), "estimator-fit-started", "estimator", null, null));
-        redirect.addFlashAttribute("notice", messages.getMessage("estimate.fit.started", null, Locale.ENGLISH));
+        redirect.addFlashAttribute("notice", messages.say("estimate.fit.started"));
         return "redirect:/estimator";
     }
 
@@ -123,8 +123,7 @@ class EstimatorPages {
                     "Choose one that has a button beside it.")));
         }
         events.publishEvent(new Audited.Entry(clinic.id(), "estimator-put-in-force", "estimator", version, null));
-        redirect.addFlashAttribute(
-                "notice", messages.getMessage("estimate.fit.inForceNow", new Object[] {version}, Locale.ENGLISH));
+        redirect.addFlashAttribute("notice", messages.say("estimate.fit.inForceNow", version));
         return "redirect:/estimator";
     }
 

@@ -109,11 +109,6 @@ public final class Targets {
         };
     }
 
-    /** The message that names a word of a list: its type and its code. */
-    public static String key(Word word) {
-        return word.getClass().getSimpleName() + "." + word.code();
-    }
-
     /** What words in a note may stand for, by target. */
     public static Map<String, List<Word>> meanings() {
         Map<String, List<Word>> meanings = new LinkedHashMap<>();

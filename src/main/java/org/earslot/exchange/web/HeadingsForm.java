@@ -9,6 +9,7 @@ import org.earslot.exchange.mapping.ClinicMapping;
 import org.earslot.exchange.mapping.DateOrder;
 import org.earslot.exchange.mapping.SampleRows;
 import org.earslot.exchange.mapping.Targets;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.springframework.util.MultiValueMap;
 
@@ -73,7 +74,7 @@ final class HeadingsForm {
 
     /** The message that names a word. */
     public String key(Word word) {
-        return Targets.key(word);
+        return Messages.key(word);
     }
 
     List<Problem> problems(SampleRows sheet) {

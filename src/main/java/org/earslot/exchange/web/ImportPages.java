@@ -23,6 +23,7 @@ import org.earslot.exchange.imports.ImportRuns;
 import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.exchange.imports.Upload;
 import org.earslot.exchange.imports.Uploads;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.stereotype.Controller;
@@ -48,6 +49,7 @@ class ImportPages {
     private final VisitLogExport export;
     private final CurrentClinic current;
     private final RunText text;
+    private final Messages messages;
 
     ImportPages(
             ImportRuns runs,
@@ -55,13 +57,15 @@ class ImportPages {
             List<CsvImport> kinds,
             VisitLogExport export,
             CurrentClinic current,
-            RunText text) {
+            RunText text,
+            Messages messages) {
         this.runs = runs;
         this.uploads = uploads;
         this.kinds = kinds;
         this.export = export;
         this.current = current;
         this.text = text;
+        this.messages = messages;
     }
 
     @GetMapping
@@ -83,10 +87,10 @@ class ImportPages {
         Optional<CsvImport> wanted =
                 kinds.stream().filter(known -> known.kind().code().equals(kind)).findFirst();
         if (wanted.isEmpty()) {
-            return refused(model, response, form, List.of(text.said("exchange.import.wrong.kind")));
+            return refused(model, response, form, List.of(messages.say("exchange.import.wrong.kind")));
         }
         if (file == null || file.isEmpty()) {
-            return refused(model, response, form, List.of(text.said("exchange.import.wrong.noFile")));
+            return refused(model, response, form, List.of(messages.say("exchange.import.wrong.noFile")));
         }
         Upload upload;
         try (InputStream in = file.getInputStream()) {
@@ -112,7 +116,7 @@ class ImportPages {
         if (start instanceof ImportRuns.Start.Started started) {
             return "redirect:/import/runs/" + started.runId();
         }
-        return refused(model, response, form, List.of(text.said("exchange.import.wrong.underWay")));
+        return refused(model, response, form, List.of(messages.say("exchange.import.wrong.underWay")));
     }
 
     @GetMapping("/visit-log.csv")

@@ -16,6 +16,7 @@ import org.earslot.exchange.mapping.MappedForm;
 import org.earslot.exchange.mapping.Mappings;
 import org.earslot.exchange.mapping.SampleRows;
 import org.earslot.exchange.mapping.Targets;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.stereotype.Controller;
@@ -37,14 +38,14 @@ class MappingPages {
     private final Mappings mappings;
     private final ImportRuns runs;
     private final CurrentClinic current;
-    private final RunText text;
+    private final Messages messages;
 
-    MappingPages(Uploads uploads, Mappings mappings, ImportRuns runs, CurrentClinic current, RunText text) {
+    MappingPages(Uploads uploads, Mappings mappings, ImportRuns runs, CurrentClinic current, Messages messages) {
         this.uploads = uploads;
         this.mappings = mappings;
         this.runs = runs;
         this.current = current;
-        this.text = text;
+        this.messages = messages;
     }
 
     @GetMapping("/headings")
@@ -135,7 +136,7 @@ class MappingPages {
         if (runs.start(terms, upload, new MappedForm(mapping), true) instanceof ImportRuns.Start.Started started) {
             return "redirect:/import/runs/" + started.runId();
         }
-        redirect.addFlashAttribute("notice", text.said("exchange.import.wrong.underWay"));
+        redirect.addFlashAttribute("notice", messages.say("exchange.import.wrong.underWay"));
         return "redirect:/import/uploads/" + id + "/words?createNames=" + createNames + "&update=" + update;
     }
 

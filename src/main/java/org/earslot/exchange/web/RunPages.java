@@ -21,6 +21,7 @@ import org.earslot.exchange.imports.Rejection;
 import org.earslot.exchange.imports.Rejections;
 import org.earslot.exchange.imports.Upload;
 import org.earslot.exchange.imports.Uploads;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.page.SpreadsheetCell;
 import org.springframework.context.ApplicationEventPublisher;
@@ -46,6 +47,7 @@ class RunPages {
     private final CurrentClinic current;
     private final ApplicationEventPublisher events;
     private final RunText text;
+    private final Messages messages;
 
     RunPages(
             ImportRuns runs,
@@ -53,13 +55,15 @@ class RunPages {
             Uploads uploads,
             CurrentClinic current,
             ApplicationEventPublisher events,
-            RunText text) {
+            RunText text,
+            Messages messages) {
         this.runs = runs;
         this.rejections = rejections;
         this.uploads = uploads;
         this.current = current;
         this.events = events;
         this.text = text;
+        this.messages = messages;
     }
 
     @GetMapping
@@ -94,14 +98,14 @@ class RunPages {
         Optional<Upload> upload = waiting(dry);
         Optional<FileForm> form = upload.flatMap(Upload::form);
         if (upload.isEmpty() || form.isEmpty()) {
-            redirect.addFlashAttribute("notice", text.said("exchange.run.fileGone"));
+            redirect.addFlashAttribute("notice", messages.say("exchange.run.fileGone"));
             return "redirect:/import";
         }
         ImportRuns.Start start = runs.start(dry.termsForGood(current.who()), upload.get(), form.get(), dry.mapped());
         if (start instanceof ImportRuns.Start.Started started) {
             return "redirect:/import/runs/" + started.runId();
         }
-        redirect.addFlashAttribute("notice", text.said("exchange.import.wrong.underWay"));
+        redirect.addFlashAttribute("notice", messages.say("exchange.import.wrong.underWay"));
         return "redirect:/import/runs/" + id;
     }
 

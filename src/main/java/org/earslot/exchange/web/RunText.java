@@ -6,8 +6,6 @@ import java.util.Locale;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.exchange.csv.FieldError;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
 /** Puts what runs say into words. */
@@ -16,18 +14,12 @@ class RunText {
 
     private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("d MMM yyyy, HH:mm", Locale.UK);
 
-    private final MessageSource messages;
     private final ClinicClock clock;
     private final CurrentClinic current;
 
-    RunText(MessageSource messages, ClinicClock clock, CurrentClinic current) {
-        this.messages = messages;
+    RunText(ClinicClock clock, CurrentClinic current) {
         this.clock = clock;
         this.current = current;
-    }
-
-    String said(String key, Object... arguments) {
-        return messages.getMessage(key, arguments, LocaleContextHolder.getLocale());
     }
 
     String said(FieldError fault) {

@@ -11,6 +11,7 @@ import org.earslot.exchange.mapping.ClinicMapping;
 import org.earslot.exchange.mapping.Mappings;
 import org.earslot.exchange.mapping.SampleRows;
 import org.earslot.exchange.mapping.Targets;
+import org.earslot.page.Messages;
 import org.springframework.util.MultiValueMap;
 
 /**
@@ -90,7 +91,7 @@ final class WordsForm {
 
     /** The message that names a word. */
     public String key(Word word) {
-        return Targets.key(word);
+        return Messages.key(word);
     }
 
     /** The mapping with what was confirmed; whatever is not ticked, or has no meaning, is left out. */

@@ -8,6 +8,7 @@ import java.util.stream.Stream;
 import org.apache.tomcat.util.http.InvalidParameterException;
 import org.earslot.page.BrokenConstraint;
 import org.earslot.page.Busy;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.StreamSupport;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSourceResolvable;
@@ -34,9 +35,11 @@ import tools.jackson.databind.exc.PropertyBindingException;
 class WrongInput {
 
     private final Messages messages;
+    private final AllowedValues allowed;
 
-    WrongInput(Messages messages) {
+    WrongInput(Messages messages, AllowedValues allowed) {
         this.messages = messages;
+        this.allowed = allowed;
     }
 
     Optional<Refusal> of(Throwable thrown) {
@@ -59,8 +62,7 @@ class WrongInput {
         } else if (thrown instanceof ConstraintViolationException invalid) {
             return violations(invalid);
         } else if (thrown instanceof MethodArgumentTypeMismatchException mismatch) {
-            return List.of(
-                    remedied(mismatch.getName(), mismatch.getValue(), messages.allowed(mismatch.getRequiredType())));
+            return List.of(remedied(mismatch.getName(), mismatch.getValue(), allowed.of(mismatch.getRequiredType())));
         } else if (thrown instanceof MissingServletRequestParameterException missing) {
             return List.of(missing(missing.getParameterName()));
         } else if (thrown instanceof MissingRequestHeaderException missing) {
@@ -78,8 +80,8 @@ class WrongInput {
             String name = field ? ((FieldError) error).getField() : error.getObjectName();
             Object given = field ? ((FieldError) error).getRejectedValue() : null;
             boolean unreadable = field && ((FieldError) error).isBindingFailure();
-            String allowed = unreadable ? messages.allowed(result.getFieldType(name)) : plain(error);
-            problems.add(remedied(name, given, allowed));
+            String may = unreadable ? allowed.of(result.getFieldType(name)) : plain(error);
+            problems.add(remedied(name, given, may));
         }
         return problems;
     }
@@ -136,7 +138,7 @@ class WrongInput {
                     400,
                     "invalid",
                     detail,
-                    List.of(remedied(path(mismatch), null, messages.allowed(mismatch.getTargetType()))));
+                    List.of(remedied(path(mismatch), null, allowed.of(mismatch.getTargetType()))));
         }
         if (cause instanceof StreamReadException broken && broken.getLocation() != null) {
             return new Refusal(

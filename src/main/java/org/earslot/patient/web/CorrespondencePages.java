@@ -5,14 +5,13 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientCorrespondence;
 import org.earslot.patient.Patients;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -27,14 +26,14 @@ public class CorrespondencePages {
     private final Patients patients;
     private final Edits edits;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
     CorrespondencePages(
             PatientCorrespondence correspondence,
             Patients patients,
             Edits edits,
             CurrentClinic current,
-            MessageSource messages) {
+            Messages messages) {
         this.correspondence = correspondence;
         this.patients = patients;
         this.edits = edits;
@@ -62,8 +61,7 @@ public class CorrespondencePages {
         Patient patient = patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
         edits.save(seen, () -> version(patient), () -> correspondence.record(current.id(), id, chosen))
                 .orElseThrow(Refused::changedMeanwhile);
-        redirect.addFlashAttribute(
-                "notice", messages.getMessage("referral.notice.saved", null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/patients/" + id;
     }
 }

@@ -22,6 +22,7 @@ import org.earslot.clinic.policy.ListTerms;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.flow.plan.TradeOff;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.plan.AtAcceptedOvertime;
@@ -29,8 +30,6 @@ import org.earslot.plan.SessionPlans;
 import org.earslot.plan.SessionPlans.Part;
 import org.earslot.plan.TradeOffs;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -55,7 +54,7 @@ class PlanPages {
     private final Practitioners practitioners;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
 
     PlanPages(
             TradeOffs tradeOffs,
@@ -66,7 +65,7 @@ class PlanPages {
             Practitioners practitioners,
             CurrentClinic current,
             ClinicClock clock,
-            MessageSource messages) {
+            Messages messages) {
         this.tradeOffs = tradeOffs;
         this.plans = plans;
         this.policy = policy;
@@ -260,7 +259,7 @@ class PlanPages {
     }
 
     private String back(RedirectAttributes redirect, @Nullable UUID session, String notice) {
-        redirect.addFlashAttribute("notice", messages.getMessage(notice, null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say(notice));
         return "redirect:/plan" + (session == null ? "" : "?session=" + session);
     }
 }

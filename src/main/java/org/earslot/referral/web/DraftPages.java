@@ -8,6 +8,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -18,8 +19,6 @@ import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.ReferralDrafts;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.util.MultiValueMap;
@@ -45,7 +44,7 @@ class DraftPages {
     private final ReferralPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
 
     DraftPages(
             Drafting drafting,
@@ -55,7 +54,7 @@ class DraftPages {
             ReferralPage page,
             CurrentClinic current,
             ClinicClock clock,
-            MessageSource messages) {
+            Messages messages) {
         this.drafting = drafting;
         this.drafts = drafts;
         this.referrals = referrals;
@@ -90,7 +89,7 @@ class DraftPages {
                         "at most " + Drafting.LONGEST + " characters in all",
                         "shorten the longest field"))));
         if (script.isEmpty()) {
-            redirect.addFlashAttribute("notice", say("referral.draft.kept"));
+            redirect.addFlashAttribute("notice", messages.say("referral.draft.kept"));
             return "redirect:/referrals/draft/" + draft.id();
         }
         model.addAttribute("draft", draft);
@@ -126,15 +125,11 @@ class DraftPages {
     String drop(@PathVariable UUID id, RedirectAttributes redirect) {
         draft(id);
         drafting.drop(current.id(), id);
-        redirect.addFlashAttribute("notice", say("referral.draft.dropped"));
+        redirect.addFlashAttribute("notice", messages.say("referral.draft.dropped"));
         return "redirect:/referrals";
     }
 
     private ReferralDraft draft(UUID id) {
         return drafts.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("draft"));
-    }
-
-    private String say(String key) {
-        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
     }
 }

@@ -3,35 +3,29 @@ package org.earslot.referral.web;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.earslot.page.Messages;
 import org.earslot.referral.RedFlagText;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 
 /**
  * What the fields of the referral form are called on the page.
  *
  * @param flags the texts of the red flags by their codes
  */
-record FieldNames(MessageSource messages, Map<String, RedFlagText> flags) {
+record FieldNames(Messages messages, Map<String, RedFlagText> flags) {
 
     String of(String field) {
         int point = field.indexOf('.');
         if (point > 0) {
             String code = field.substring(point + 1);
             RedFlagText flag = field.startsWith("flag.") ? flags.get(code) : null;
-            return flag == null ? say("Caution." + code) : flag.ask();
+            return flag == null ? messages.say("Caution." + code) : flag.ask();
         }
         for (String ear : List.of("right", "left")) {
             if (field.startsWith(ear)) {
                 String finding = field.substring(ear.length()).toLowerCase(Locale.ROOT);
-                return say("Ear." + ear) + ", " + say("referral." + finding);
+                return messages.say("Ear." + ear) + ", " + messages.say("referral." + finding);
             }
         }
-        return say("referral." + field);
-    }
-
-    String say(String key) {
-        String found = messages.getMessage(key, null, key, LocaleContextHolder.getLocale());
-        return found == null ? key : found;
+        return messages.say("referral." + field);
     }
 }

@@ -7,14 +7,13 @@ import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Overruling;
 import org.earslot.referral.Overruling.NotOverruled;
 import org.earslot.referral.Referral;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -35,10 +34,9 @@ class MethodPages {
     private final Intake intake;
     private final Overruling overruling;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
-    MethodPages(
-            ReferralPage page, Intake intake, Overruling overruling, CurrentClinic current, MessageSource messages) {
+    MethodPages(ReferralPage page, Intake intake, Overruling overruling, CurrentClinic current, Messages messages) {
         this.page = page;
         this.intake = intake;
         this.overruling = overruling;
@@ -102,7 +100,7 @@ class MethodPages {
     }
 
     private String done(UUID id, String key, RedirectAttributes redirect) {
-        redirect.addFlashAttribute("notice", messages.getMessage(key, null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say(key));
         return "redirect:/referrals/" + id;
     }
 }

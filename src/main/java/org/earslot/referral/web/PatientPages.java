@@ -12,6 +12,7 @@ import org.earslot.caution.PatientCautions.NotCorrected;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
@@ -28,8 +29,6 @@ import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.data.domain.Limit;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
@@ -59,7 +58,7 @@ class PatientPages {
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
-    private final MessageSource messages;
+    private final Messages messages;
 
     PatientPages(
             Patients patients,
@@ -72,7 +71,7 @@ class PatientPages {
             CurrentClinic current,
             ClinicClock clock,
             ApplicationEventPublisher events,
-            MessageSource messages) {
+            Messages messages) {
         this.patients = patients;
         this.referrals = referrals;
         this.duplicates = duplicates;
@@ -224,7 +223,7 @@ class PatientPages {
     }
 
     private String done(String key, UUID id, RedirectAttributes redirect) {
-        redirect.addFlashAttribute("notice", messages.getMessage(key, null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say(key));
         return "redirect:/patients/" + id;
     }
 

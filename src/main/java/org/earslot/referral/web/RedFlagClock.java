@@ -7,10 +7,9 @@ import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.page.Messages;
 import org.earslot.referral.RedFlag.Within;
 import org.earslot.referral.RedFlagCase;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
 /** Until when a red flag has to be decided, in words. */
@@ -21,9 +20,9 @@ class RedFlagClock {
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm");
 
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
 
-    RedFlagClock(ClinicClock clock, MessageSource messages) {
+    RedFlagClock(ClinicClock clock, Messages messages) {
         this.clock = clock;
         this.messages = messages;
     }
@@ -58,6 +57,6 @@ class RedFlagClock {
     }
 
     private String say(String key, Object... arguments) {
-        return messages.getMessage("referral.redFlag.by." + key, arguments, LocaleContextHolder.getLocale());
+        return messages.say("referral.redFlag.by." + key, arguments);
     }
 }

@@ -13,6 +13,7 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.RedFlag;
@@ -21,8 +22,6 @@ import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.RedFlags;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralPolicies;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -45,7 +44,7 @@ class RedFlagPages {
     private final Edits edits;
     private final ReferralPolicies policies;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
     RedFlagPages(
             ReferralPage page,
@@ -54,7 +53,7 @@ class RedFlagPages {
             Edits edits,
             ReferralPolicies policies,
             CurrentClinic current,
-            MessageSource messages) {
+            Messages messages) {
         this.page = page;
         this.triage = triage;
         this.redFlags = redFlags;
@@ -238,13 +237,9 @@ class RedFlagPages {
 
     private List<ChangedField> changes(RedFlagText now) {
         return List.of(
-                new ChangedField(say("referral.redFlags.ask"), now.ask(), false),
-                new ChangedField(say("referral.redFlags.sendsTo"), now.sendsTo(), false),
-                new ChangedField(say("referral.redFlags.source"), now.source(), false));
-    }
-
-    private String say(String key) {
-        return messages.getMessage(key, null, LocaleContextHolder.getLocale());
+                new ChangedField(messages.say("referral.redFlags.ask"), now.ask(), false),
+                new ChangedField(messages.say("referral.redFlags.sendsTo"), now.sendsTo(), false),
+                new ChangedField(messages.say("referral.redFlags.source"), now.source(), false));
     }
 
     private FormVersion goesTo() {
@@ -307,6 +302,6 @@ class RedFlagPages {
     }
 
     private void notice(RedirectAttributes redirect, String key) {
-        redirect.addFlashAttribute("notice", messages.getMessage(key, null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say(key));
     }
 }

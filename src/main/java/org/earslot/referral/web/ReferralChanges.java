@@ -64,8 +64,10 @@ final class ReferralChanges {
             }
         }
         now.cautions().stream().filter(caution -> !typed.has(caution)).forEach(caution -> {
-            changes.add(
-                    new ChangedField(compared.names.say("Caution." + caution), compared.names.say("Answer.yes"), true));
+            changes.add(new ChangedField(
+                    compared.names.messages().say("Caution." + caution),
+                    compared.names.messages().say("Answer.yes"),
+                    true));
             typed.cautions().add(caution);
         });
         typed.put(FormVersion.FIELD, now.get(FormVersion.FIELD));
@@ -82,6 +84,6 @@ final class ReferralChanges {
 
     private String word(String field, String value) {
         String list = LISTS.get(field.replaceFirst("\\..*", "").replaceFirst("^(right|left)", ""));
-        return value.isEmpty() || list == null ? value : names.say(list + "." + value);
+        return value.isEmpty() || list == null ? value : names.messages().say(list + "." + value);
     }
 }

@@ -18,6 +18,7 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -39,7 +40,6 @@ import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.Referrals;
 import org.earslot.referral.SoftenerRule;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -65,7 +65,7 @@ class ReferralPage {
     private final SoftenerRule softener;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
-    private final MessageSource messages;
+    private final Messages messages;
 
     ReferralPage(
             Patients patients,
@@ -83,7 +83,7 @@ class ReferralPage {
             SoftenerRule softener,
             ClinicClock clock,
             ApplicationEventPublisher events,
-            MessageSource messages) {
+            Messages messages) {
         this.patients = patients;
         this.referrals = referrals;
         this.suitability = suitability;

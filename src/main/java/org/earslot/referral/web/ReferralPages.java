@@ -17,6 +17,7 @@ import org.earslot.ear.Word;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.patient.Duplicates;
 import org.earslot.patient.Duplicates.Known;
@@ -39,8 +40,6 @@ import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.earslot.referral.TakenIn;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -70,7 +69,7 @@ class ReferralPages {
     private final ReferralPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
 
     ReferralPages(
             Patients patients,
@@ -84,7 +83,7 @@ class ReferralPages {
             ReferralPage page,
             CurrentClinic current,
             ClinicClock clock,
-            MessageSource messages) {
+            Messages messages) {
         this.patients = patients;
         this.referrals = referrals;
         this.intake = intake;
@@ -324,9 +323,7 @@ class ReferralPages {
                 case RED_FLAGS_TO_ASK ->
                     Refused.conflict("red-flags-not-asked", "Red flags are still to be asked: ask them first.");
                 case PATIENT_DECEASED ->
-                    Refused.conflict(
-                            "patient-deceased",
-                            messages.getMessage("referral.deceased.notWaiting", null, LocaleContextHolder.getLocale()));
+                    Refused.conflict("patient-deceased", messages.say("referral.deceased.notWaiting"));
             };
         }
         notice(redirect, "referral.notice." + to.code());
@@ -356,7 +353,7 @@ class ReferralPages {
     }
 
     private void notice(RedirectAttributes redirect, String key) {
-        redirect.addFlashAttribute("notice", messages.getMessage(key, null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say(key));
     }
 
     private static Refused unknownStatus(String given) {

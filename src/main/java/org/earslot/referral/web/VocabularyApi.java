@@ -19,13 +19,12 @@ import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.earslot.patient.ContactRoute;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlags;
 import org.earslot.referral.ReferralStatus;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RestController;
 
@@ -35,9 +34,9 @@ class VocabularyApi {
 
     private final RedFlags redFlags;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
-    VocabularyApi(RedFlags redFlags, CurrentClinic current, MessageSource messages) {
+    VocabularyApi(RedFlags redFlags, CurrentClinic current, Messages messages) {
         this.redFlags = redFlags;
         this.current = current;
         this.messages = messages;
@@ -55,33 +54,29 @@ class VocabularyApi {
                 redFlags.texts(current.id()).stream()
                         .map(text -> new Term(text.flag().code(), text.ask()))
                         .toList());
-        lists.put("cautions", terms("Caution", Caution.values()));
-        lists.put("methods", terms("Method", Method.values()));
-        lists.put("ears", terms("Ear", Ear.values()));
-        lists.put("wax", terms("Wax", Wax.values()));
-        lists.put("canal", terms("Canal", Canal.values()));
-        lists.put("depth", terms("Depth", Depth.values()));
-        lists.put("occlusion", terms("Occlusion", Occlusion.values()));
-        lists.put("outcomes", terms("Outcome", Outcome.values()));
-        lists.put("unsuitable", terms("UnsuitableReason", UnsuitableReason.values()));
-        lists.put("nextStep", terms("NextStep", NextStep.values()));
-        lists.put("stoppedEarly", terms("StoppedEarly", StoppedEarly.values()));
-        lists.put("adverseEvents", terms("AdverseEvent", AdverseEvent.values()));
-        lists.put("priorities", terms("Priority", Priority.values()));
-        lists.put("origins", terms("Origin", Origin.values()));
-        lists.put("preferredRoutes", terms("ContactRoute", ContactRoute.values()));
-        lists.put("referralStatus", terms("ReferralStatus", ReferralStatus.values()));
+        lists.put("cautions", terms(Caution.values()));
+        lists.put("methods", terms(Method.values()));
+        lists.put("ears", terms(Ear.values()));
+        lists.put("wax", terms(Wax.values()));
+        lists.put("canal", terms(Canal.values()));
+        lists.put("depth", terms(Depth.values()));
+        lists.put("occlusion", terms(Occlusion.values()));
+        lists.put("outcomes", terms(Outcome.values()));
+        lists.put("unsuitable", terms(UnsuitableReason.values()));
+        lists.put("nextStep", terms(NextStep.values()));
+        lists.put("stoppedEarly", terms(StoppedEarly.values()));
+        lists.put("adverseEvents", terms(AdverseEvent.values()));
+        lists.put("priorities", terms(Priority.values()));
+        lists.put("origins", terms(Origin.values()));
+        lists.put("preferredRoutes", terms(ContactRoute.values()));
+        lists.put("referralStatus", terms(ReferralStatus.values()));
         return lists;
     }
 
-    private List<Term> terms(String list, Word[] words) {
+    private List<Term> terms(Word[] words) {
         return Arrays.stream(words)
-                .map(word -> new Term(word.code(), say(list + "." + word.code(), word.code())))
+                .map(word ->
+                        new Term(word.code(), messages.find(Messages.key(word)).orElse(word.code())))
                 .toList();
-    }
-
-    private String say(String key, String otherwise) {
-        String found = messages.getMessage(key, null, otherwise, LocaleContextHolder.getLocale());
-        return found == null ? otherwise : found;
     }
 }

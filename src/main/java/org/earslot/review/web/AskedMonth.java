@@ -3,13 +3,11 @@ package org.earslot.review.web;
 import java.time.DateTimeException;
 import java.time.YearMonth;
 import java.util.List;
-import java.util.Locale;
 import java.util.UUID;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.earslot.review.Reviews;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
 /** Reads the month in an address. */
@@ -19,9 +17,9 @@ class AskedMonth {
     private static final YearMonth FIRST = YearMonth.of(2000, 1);
 
     private final Reviews reviews;
-    private final MessageSource messages;
+    private final Messages messages;
 
-    AskedMonth(Reviews reviews, MessageSource messages) {
+    AskedMonth(Reviews reviews, Messages messages) {
         this.reviews = reviews;
         this.messages = messages;
     }
@@ -37,11 +35,10 @@ class AskedMonth {
         } catch (DateTimeException notAMonth) {
             // Refused below, like a month out of range.
         }
-        Locale locale = LocaleContextHolder.getLocale();
         throw Refused.invalid(List.of(new Problem(
                 "month",
                 given,
-                messages.getMessage("review.month.allowed", new Object[] {FIRST, now}, locale),
-                messages.getMessage("review.month.remedy", new Object[] {now}, locale))));
+                messages.say("review.month.allowed", FIRST, now),
+                messages.say("review.month.remedy", now))));
     }
 }

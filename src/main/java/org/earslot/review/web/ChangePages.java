@@ -9,11 +9,11 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.clinic.policy.SlotTerms;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.review.KeptChanges;
 import org.earslot.review.advice.MonthChanges;
-import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -41,7 +41,7 @@ class ChangePages {
     private final SlotPolicy policy;
     private final AskedMonth months;
     private final CurrentClinic current;
-    private final MessageSource messages;
+    private final Messages messages;
 
     ChangePages(
             MonthChanges changes,
@@ -50,7 +50,7 @@ class ChangePages {
             SlotPolicy policy,
             AskedMonth months,
             CurrentClinic current,
-            MessageSource messages) {
+            Messages messages) {
         this.changes = changes;
         this.kept = kept;
         this.section = section;
@@ -151,7 +151,7 @@ class ChangePages {
     }
 
     private String back(RedirectAttributes redirect, YearMonth month, String notice) {
-        redirect.addFlashAttribute("notice", messages.getMessage(notice, null, LocaleContextHolder.getLocale()));
+        redirect.addFlashAttribute("notice", messages.say(notice));
         return "redirect:/review/" + month;
     }
 }

@@ -7,12 +7,12 @@ import java.time.YearMonth;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.offers.FirstFreePlace;
+import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.review.Closing;
 import org.earslot.review.Reviews;
@@ -20,7 +20,6 @@ import org.earslot.review.figures.MonthReview;
 import org.earslot.review.figures.Scope;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -50,7 +49,7 @@ class ReviewPages {
     private final FirstFreePlace places;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final MessageSource messages;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     ReviewPages(
@@ -60,7 +59,7 @@ class ReviewPages {
             FirstFreePlace places,
             CurrentClinic current,
             ClinicClock clock,
-            MessageSource messages,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.reviews = reviews;
         this.change = change;
@@ -138,17 +137,13 @@ class ReviewPages {
         YearMonth asked = months.read(month, current.id());
         Closing came = reviews.close(current.id(), asked, current.who());
         if (came == Closing.STILL_RUNNING || came == Closing.EMPTY) {
-            throw Refused.conflict("month-not-closed", say("review.close.refused." + came.name()));
+            throw Refused.conflict("month-not-closed", messages.say("review.close.refused." + came.name()));
         }
         if (came == Closing.CLOSED) {
             events.publishEvent(new Audited.Entry(current.id(), "month-closed", "review", asked.toString(), null));
         }
-        redirect.addFlashAttribute("notice", say("review.close.done." + came.name()));
+        redirect.addFlashAttribute("notice", messages.say("review.close.done." + came.name()));
         return "redirect:/review/" + asked;
-    }
-
-    private String say(String key) {
-        return messages.getMessage(key, null, Locale.ENGLISH);
     }
 
     /** One sheet for the owner, in plain words. @param whole whether to wait for what to change */

@@ -6,40 +6,34 @@ import java.time.LocalTime;
 import java.time.YearMonth;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.Locale;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.page.Messages;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
-/** The wording of refusals. */
+/** Says what a value may look like. */
 @Component
-class Messages {
+class AllowedValues {
 
-    private final MessageSource messages;
+    private final Messages messages;
 
-    Messages(MessageSource messages) {
+    AllowedValues(Messages messages) {
         this.messages = messages;
     }
 
-    /** The wording of {@code key}; a missing one reads as its key. */
-    String say(String key, Object... arguments) {
-        String found = messages.getMessage(key, arguments, key, LocaleContextHolder.getLocale());
-        return found == null ? key : found;
-    }
-
     /** What a value of {@code type} may look like. */
-    String allowed(@Nullable Class<?> type) {
+    String of(@Nullable Class<?> type) {
         if (type == null) {
-            return say("page.allowed.other");
+            return messages.say("page.allowed.other");
         }
         if (type.isEnum()) {
             return Arrays.stream(type.getEnumConstants())
-                    .map(constant -> ((Enum<?>) constant).name().toLowerCase(java.util.Locale.ROOT))
+                    .map(constant -> ((Enum<?>) constant).name().toLowerCase(Locale.ROOT))
                     .collect(Collectors.joining(", "));
         }
-        return say("page.allowed." + kind(type));
+        return messages.say("page.allowed." + kind(type));
     }
 
     private static String kind(Class<?> type) {

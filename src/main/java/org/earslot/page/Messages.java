@@ -1,0 +1,61 @@
+package org.earslot.page;
+
+import java.util.Collection;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import org.earslot.ear.Word;
+import org.springframework.context.MessageSource;
+import org.springframework.context.MessageSourceResolvable;
+import org.springframework.context.i18n.LocaleContext;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** Everything that people read, from {@code messages/*.properties}, in the reader's language; outside a request in English. */
+@Component
+public class Messages {
+
+    private final MessageSource source;
+
+    public Messages(MessageSource source) {
+        this.source = source;
+    }
+
+    /** The text of {@code key}; a missing one reads as its key. */
+    public String say(String key, Object... arguments) {
+        return find(key, arguments).orElse(key);
+    }
+
+    /** The text of what names its own key and arguments. */
+    public String say(MessageSourceResolvable line) {
+        return source.getMessage(line, locale());
+    }
+
+    /** The text of {@code key}, or empty if there is none. */
+    public Optional<String> find(String key, Object... arguments) {
+        return Optional.ofNullable(source.getMessage(key, arguments, null, locale()))
+                .filter(found -> !found.equals(key));
+    }
+
+    /** A word of the trade: the text of its type and its code, {@code Method.microsuction}. */
+    public String word(Word word) {
+        return say(key(word));
+    }
+
+    /** Words of the trade in their order, with commas. */
+    public String words(Collection<? extends Word> words) {
+        return words.stream().map(this::word).collect(Collectors.joining(", "));
+    }
+
+    /** The key of a word of the trade. */
+    public static String key(Word word) {
+        Class<?> type = word instanceof Enum<?> one ? one.getDeclaringClass() : word.getClass();
+        return type.getSimpleName() + "." + word.code();
+    }
+
+    private static Locale locale() {
+        LocaleContext reader = LocaleContextHolder.getLocaleContext();
+        Locale theirs = reader == null ? null : reader.getLocale();
+        return theirs == null ? Locale.UK : theirs;
+    }
+}
