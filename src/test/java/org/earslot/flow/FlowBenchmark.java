@@ -1,9 +1,12 @@
 package org.earslot.flow;
 
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.earslot.flow.chance.DistributionTable;
+import org.earslot.flow.chance.DistributionTables;
 import org.earslot.flow.list.Arrivals;
 import org.earslot.flow.list.DayList;
 import org.earslot.flow.list.Mix;
@@ -34,6 +37,12 @@ import org.openjdk.jmh.annotations.Warmup;
 @Warmup(iterations = 4, time = 1)
 @Measurement(iterations = 5, time = 1)
 public class FlowBenchmark {
+
+    static {
+        // As in the program.
+        DistributionTables.cacheWith(
+                Caffeine.newBuilder().maximumSize(4_000).<DistributionTables.Key, DistributionTable>build()::get);
+    }
 
     private static final Costs COSTS = new Costs(1, 1, 1.5);
 

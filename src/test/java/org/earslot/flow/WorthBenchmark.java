@@ -1,5 +1,6 @@
 package org.earslot.flow;
 
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -17,6 +18,8 @@ import org.earslot.duration.OncePlusParts;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.table.Priors;
 import org.earslot.estimate.BookedEstimate;
+import org.earslot.flow.chance.DistributionTable;
+import org.earslot.flow.chance.DistributionTables;
 import org.earslot.flow.list.Arrivals;
 import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
@@ -50,6 +53,12 @@ import org.earslot.minutes.MinutesDistribution;
  * offers).
  */
 public final class WorthBenchmark {
+
+    static {
+        // As in the program.
+        DistributionTables.cacheWith(
+                Caffeine.newBuilder().maximumSize(4_000).<DistributionTables.Key, DistributionTable>build()::get);
+    }
 
     private static final int PAST = 2500;
     private static final double STEP = 5;

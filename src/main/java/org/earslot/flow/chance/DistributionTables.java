@@ -1,43 +1,42 @@
 package org.earslot.flow.chance;
 
-import java.util.LinkedHashMap;
-import java.util.Map;
+import java.util.function.Function;
 import org.earslot.minutes.MinutesDistribution;
 
 /**
- * Distributions tabulated already: a search for offers asks for the same few in hundreds of lists, and reading a
- * distribution function at all points costs more than running a list. A {@link DistributionTable} changes no more once made, and
- * follows from what it is kept by alone. Which was not asked for longest goes first.
+ * Distributions already tabulated: a search for offers asks for the same few in hundreds of lists, and reading a
+ * distribution function at all points costs more than running a list. This room has no cache of its own; the program
+ * hands one in with {@link #cacheWith}, and without one each table is made when it is asked for. A
+ * {@link DistributionTable} is immutable and follows from its key alone, so a cache changes no result and no entry has to
+ * be invalidated.
  */
 public final class DistributionTables {
 
-    /** Each holds about 5 kB. */
-    private static final int MOST = 4_000;
+    /**
+     * What a table follows from.
+     *
+     * @param prediction minutes
+     * @param commonSd of the factor that the visits of a day share, on the log scale; 0 where they share none
+     */
+    public record Key(MinutesDistribution prediction, double commonSd) {}
 
-    private record Key(MinutesDistribution prediction, double commonSd) {}
+    /** Gives the table of a key, made by the function at most as often as it is not in the cache. Thread-safe. */
+    @FunctionalInterface
+    public interface TableCache {
+        DistributionTable get(Key key, Function<? super Key, ? extends DistributionTable> make);
+    }
 
-    private static final Map<Key, DistributionTable> KNOWN = new LinkedHashMap<>(64, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Key, DistributionTable> eldest) {
-            return size() > MOST;
-        }
-    };
+    private static volatile TableCache cache = (key, make) -> make.apply(key);
 
     private DistributionTables() {}
 
+    /** Takes tables from this cache from now on; each holds about 5 kB. */
+    public static void cacheWith(TableCache given) {
+        cache = given;
+    }
+
     /** As {@link DistributionTable#of}. */
     public static DistributionTable of(MinutesDistribution prediction, double commonSd) {
-        Key key = new Key(prediction, commonSd);
-        synchronized (KNOWN) {
-            DistributionTable known = KNOWN.get(key);
-            if (known != null) {
-                return known;
-            }
-        }
-        DistributionTable made = DistributionTable.of(prediction, commonSd);
-        synchronized (KNOWN) {
-            KNOWN.put(key, made);
-        }
-        return made;
+        return cache.get(new Key(prediction, commonSd), key -> DistributionTable.of(key.prediction(), key.commonSd()));
     }
 }
