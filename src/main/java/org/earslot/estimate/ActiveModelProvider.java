@@ -1,10 +1,7 @@
 package org.earslot.estimate;
 
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.UUID;
-import java.util.concurrent.ConcurrentHashMap;
 import org.earslot.duration.FittedModel;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -19,10 +16,11 @@ public class ActiveModelProvider {
 
     private static final Logger LOG = LoggerFactory.getLogger(ActiveModelProvider.class);
 
+    private static final int MAXIMUM_CLINICS = 1_000;
+
     private final Snapshots snapshots;
     private final SnapshotStore kept;
-    private final Map<UUID, ActiveModel> held = new ConcurrentHashMap<>();
-    private final Map<UUID, Object> loading = new ConcurrentHashMap<>();
+    private final InForceCache<ActiveModel> cache = new InForceCache<>(MAXIMUM_CLINICS);
     private final ActiveModel assumed;
 
     ActiveModelProvider(Snapshots snapshots, SnapshotStore kept) {
@@ -33,28 +31,15 @@ public class ActiveModelProvider {
 
     /** The model that estimates of this clinic rest on now; what is assumed of any clinic where there was no fit. */
     public ActiveModel of(UUID clinicId) {
-        Optional<String> version = snapshots.versionInForce(clinicId);
-        if (version.isEmpty()) {
-            return assumed;
-        }
-        ActiveModel known = held.get(clinicId);
-        if (known != null && known.version().equals(version.get())) {
-            return known;
-        }
-        synchronized (loading.computeIfAbsent(clinicId, any -> new Object())) {
-            ActiveModel meanwhile = held.get(clinicId);
-            if (meanwhile != null && meanwhile.version().equals(version.get())) {
-                return meanwhile;
-            }
-            ActiveModel made = made(clinicId, version.get());
-            held.put(clinicId, made);
-            return made;
-        }
+        return snapshots
+                .versionInForce(clinicId)
+                .map(version -> cache.get(clinicId, version, () -> made(clinicId, version)))
+                .orElse(assumed);
     }
 
     /** Takes a model that was fitted here, to spare making it again. */
     void hold(UUID clinicId, ActiveModel learnt) {
-        held.put(clinicId, learnt);
+        cache.put(clinicId, learnt.version(), learnt);
     }
 
     private ActiveModel made(UUID clinicId, String version) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
-import java.util.concurrent.ConcurrentHashMap;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
@@ -13,6 +12,7 @@ import org.earslot.estimate.ActiveModel;
 import org.earslot.estimate.ActiveModelProvider;
 import org.earslot.estimate.BookedEstimate;
 import org.earslot.estimate.Estimate;
+import org.earslot.estimate.InForceCache;
 import org.earslot.estimate.PastVisit;
 import org.earslot.estimate.QuantileDistribution;
 import org.earslot.estimate.Snapshots;
@@ -28,6 +28,8 @@ import org.springframework.stereotype.Service;
  */
 @Service
 public class LearntPatterns {
+
+    private static final int MAXIMUM_CLINICS = 1_000;
 
     /** So many of the latest visits stand for the clinic's mix. */
     private static final int LATEST = 160;
@@ -46,8 +48,7 @@ public class LearntPatterns {
     private final ClinicPatternStore kept;
     private final StoredVisits visits;
     private final ClinicClock clock;
-    private final Map<UUID, ClinicPatterns> held = new ConcurrentHashMap<>();
-    private final Map<UUID, Object> learning = new ConcurrentHashMap<>();
+    private final InForceCache<ClinicPatterns> cache = new InForceCache<>(MAXIMUM_CLINICS);
 
     LearntPatterns(
             Snapshots snapshots,
@@ -65,20 +66,11 @@ public class LearntPatterns {
     /** The habits beside the fit in force. */
     public ClinicPatterns of(UUID clinicId) {
         String version = snapshots.versionInForce(clinicId).orElse(Estimate.ASSUMED);
-        ClinicPatterns known = held.get(clinicId);
-        if (known != null && known.version().equals(version)) {
-            return known;
-        }
-        synchronized (learning.computeIfAbsent(clinicId, any -> new Object())) {
-            ClinicPatterns meanwhile = held.get(clinicId);
-            if (meanwhile != null && meanwhile.version().equals(version)) {
-                return meanwhile;
-            }
-            // What is kept needs no model; a day is shown before one is loaded.
-            ClinicPatterns made = kept.read(clinicId, version).orElseGet(() -> made(clinicId, inForce.of(clinicId)));
-            held.put(clinicId, made);
-            return made;
-        }
+        // What is stored needs no model; a day is shown before one is loaded.
+        return cache.get(
+                clinicId,
+                version,
+                () -> kept.read(clinicId, version).orElseGet(() -> made(clinicId, inForce.of(clinicId))));
     }
 
     private ClinicPatterns made(UUID clinicId, ActiveModel learnt) {
