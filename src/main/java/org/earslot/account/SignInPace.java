@@ -1,10 +1,10 @@
 package org.earslot.account;
 
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.LinkedHashMap;
-import java.util.Map;
 import org.springframework.stereotype.Component;
 
 /**
@@ -16,14 +16,16 @@ import org.springframework.stereotype.Component;
 @Component
 class SignInPace {
 
-    private static final int REMEMBERED = 20_000;
+    /** Of names at their addresses, and of addresses. */
+    static final int MAXIMUM_SIZE = 20_000;
+
     private static final Duration LATELY = Duration.ofDays(30);
     private static final Duration FORGOTTEN = Duration.ofHours(1);
 
     private final SignInLimits limits;
     private final Clock clock;
-    private final Map<Pair, Record> pairs = bounded();
-    private final Map<String, Budget> budgets = bounded();
+    private final Cache<Pair, Record> pairs = bounded();
+    private final Cache<String, Budget> budgets = bounded();
 
     SignInPace(SignInLimits limits, Clock clock) {
         this.limits = limits;
@@ -48,7 +50,7 @@ class SignInPace {
     /** Whether the name may be tried from the address now; an attempt that is allowed must be reported on. */
     synchronized boolean allows(String name, String address) {
         Instant now = clock.instant();
-        Record record = pairs.getOrDefault(new Pair(name, address), Record.NONE);
+        Record record = record(new Pair(name, address));
         if (now.isBefore(record.next())) {
             return false;
         }
@@ -67,7 +69,7 @@ class SignInPace {
     synchronized boolean failed(String name, String address) {
         Instant now = clock.instant();
         Pair pair = new Pair(name, address);
-        Record record = pairs.getOrDefault(pair, Record.NONE);
+        Record record = record(pair);
         boolean longAgo = now.isAfter(record.lastFailure().plus(FORGOTTEN));
         int failures = longAgo ? 1 : record.failures() + 1;
         boolean waits = failures >= limits.attempts();
@@ -80,10 +82,15 @@ class SignInPace {
     synchronized void succeeded(String name, String address) {
         Instant now = clock.instant();
         Pair pair = new Pair(name, address);
-        if (!pairs.getOrDefault(pair, Record.NONE).known(now)) {
+        if (!record(pair).known(now)) {
             budgets.put(address, new Budget(Math.min(limits.perAddress(), left(address, now) + 1), now));
         }
         pairs.put(pair, new Record(0, Instant.EPOCH, Instant.EPOCH, now.plus(LATELY)));
+    }
+
+    private Record record(Pair pair) {
+        Record known = pairs.getIfPresent(pair);
+        return known == null ? Record.NONE : known;
     }
 
     private Duration wait(int doublings) {
@@ -92,7 +99,7 @@ class SignInPace {
     }
 
     private double left(String address, Instant now) {
-        Budget budget = budgets.get(address);
+        Budget budget = budgets.getIfPresent(address);
         if (budget == null) {
             return limits.perAddress();
         }
@@ -101,12 +108,10 @@ class SignInPace {
         return Math.min(limits.perAddress(), budget.left() + Math.max(0, refilled));
     }
 
-    private static <K, V> Map<K, V> bounded() {
-        return new LinkedHashMap<>(16, 0.75f, true) {
-            @Override
-            protected boolean removeEldestEntry(Map.Entry<K, V> eldest) {
-                return size() > REMEMBERED;
-            }
-        };
+    private static <K, V> Cache<K, V> bounded() {
+        return Caffeine.newBuilder()
+                .maximumSize(MAXIMUM_SIZE)
+                .executor(Runnable::run)
+                .build();
     }
 }

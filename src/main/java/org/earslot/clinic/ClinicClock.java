@@ -1,5 +1,7 @@
 package org.earslot.clinic;
 
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -7,18 +9,21 @@ import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
-import java.util.Map;
 import java.util.UUID;
-import java.util.concurrent.ConcurrentHashMap;
 import org.springframework.stereotype.Component;
 
 /** The time as the clinic's wall clock shows it. */
 @Component
 public class ClinicClock {
 
+    static final int MAXIMUM_CLINICS = 1_000;
+
     private final Clock clock;
     private final Clinics clinics;
-    private final Map<UUID, ZoneId> zones = new ConcurrentHashMap<>();
+    private final Cache<UUID, ZoneId> zones = Caffeine.newBuilder()
+            .maximumSize(MAXIMUM_CLINICS)
+            .executor(Runnable::run)
+            .build();
 
     ClinicClock(Clock clock, Clinics clinics) {
         this.clock = clock;
@@ -47,12 +52,11 @@ public class ClinicClock {
 
     /** The clinic's time zone. */
     public ZoneId zone(UUID clinicId) {
-        return zones.computeIfAbsent(
-                clinicId, id -> clinics.findById(id).orElseThrow().zone());
+        return zones.get(clinicId, id -> clinics.findById(id).orElseThrow().zone());
     }
 
     /** Forgets a zone that was changed in set-up. */
     public void zoneChanged(UUID clinicId) {
-        zones.remove(clinicId);
+        zones.invalidate(clinicId);
     }
 }

@@ -1,12 +1,12 @@
 package org.earslot.clinic;
 
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.Duration;
-import java.time.Instant;
 import java.util.Collection;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.UUID;
+import java.util.concurrent.TimeUnit;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.PlatformTransactionManager;
@@ -23,23 +23,23 @@ public class RecentViews {
     /** A screen left open is written again after this. */
     public static final Duration ONE_VIEW = Duration.ofMinutes(30);
 
-    private static final int MOST_KEPT = 20_000;
+    static final int MAXIMUM_SIZE = 20_000;
 
     private final ApplicationEventPublisher events;
-    private final ClinicClock clock;
     private final TransactionTemplate transaction;
 
-    private final Map<View, Instant> views = new LinkedHashMap<>() {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<View, Instant> eldest) {
-            return size() > MOST_KEPT;
-        }
-    };
+    /** The views of the last {@link #ONE_VIEW}; which ones is all that counts. */
+    private final Cache<View, Boolean> views;
 
     RecentViews(ApplicationEventPublisher events, ClinicClock clock, PlatformTransactionManager transactions) {
         this.events = events;
-        this.clock = clock;
         this.transaction = new TransactionTemplate(transactions);
+        this.views = Caffeine.newBuilder()
+                .maximumSize(MAXIMUM_SIZE)
+                .expireAfterWrite(ONE_VIEW)
+                .ticker(() -> TimeUnit.SECONDS.toNanos(clock.now().getEpochSecond()))
+                .executor(Runnable::run)
+                .build();
     }
 
     private record View(UUID clinicId, String who, UUID patient, String where) {}
@@ -51,25 +51,20 @@ public class RecentViews {
      * @param where which screen, without a patient's details
      */
     public void seen(UUID clinicId, String who, boolean again, Collection<UUID> patients, String where) {
-        Instant now = clock.now();
         List<UUID> shown = patients.stream()
                 .distinct()
-                .filter(id -> isNew(new View(clinicId, who, id, where), again, now))
+                .filter(id -> isNew(new View(clinicId, who, id, where), again))
                 .toList();
         if (!shown.isEmpty()) {
             transaction.executeWithoutResult(any -> events.publishEvent(Audited.viewed(clinicId, where, shown)));
         }
     }
 
-    private boolean isNew(View view, boolean again, Instant now) {
-        synchronized (views) {
-            Instant before = views.get(view);
-            if (again && before != null && now.isBefore(before.plus(ONE_VIEW))) {
-                return false;
-            }
-            views.remove(view);
-            views.put(view, now);
-            return true;
+    private boolean isNew(View view, boolean again) {
+        boolean known = views.asMap().putIfAbsent(view, true) != null;
+        if (known && !again) {
+            views.put(view, true);
         }
+        return !known || !again;
     }
 }

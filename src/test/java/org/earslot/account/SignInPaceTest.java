@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.stream.IntStream;
 import org.earslot.testing.SettableClock;
 import org.junit.jupiter.api.Test;
 
@@ -65,6 +66,32 @@ class SignInPaceTest {
         }
         assertThat(pace.allows("name", HERE)).isFalse();
         assertThat(pace.allows("lead", HERE)).isTrue();
+    }
+
+    @Test
+    void holds_no_more_names_than_its_size() {
+        int asked = SignInPace.MAXIMUM_SIZE + 1_000;
+        for (int i = 0; i < asked; i++) {
+            for (int tries = 0; tries < 5; tries++) {
+                pace.failed("name" + i, "address" + i);
+            }
+        }
+        long slowedDown = IntStream.range(0, asked)
+                .filter(i -> !pace.allows("name" + i, "address" + i))
+                .count();
+        assertThat(slowedDown).isBetween(SignInPace.MAXIMUM_SIZE / 2L, (long) SignInPace.MAXIMUM_SIZE);
+    }
+
+    @Test
+    void many_other_names_do_not_make_it_forget_one_that_is_tried_again_and_again() {
+        fail("lead", HERE, 5);
+        for (int i = 0; i < 3 * SignInPace.MAXIMUM_SIZE; i++) {
+            pace.failed("name" + i, "address" + i);
+            if (i % 1_000 == 0) {
+                assertThat(pace.allows("lead", HERE)).isFalse();
+            }
+        }
+        assertThat(pace.allows("lead", HERE)).isFalse();
     }
 
     @Test
