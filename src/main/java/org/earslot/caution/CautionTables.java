@@ -1,12 +1,12 @@
 package org.earslot.caution;
 
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.concurrent.ConcurrentHashMap;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioner;
@@ -23,13 +23,18 @@ import org.springframework.transaction.event.TransactionalEventListener;
 @Service
 public class CautionTables {
 
+    static final int MAXIMUM_CLINICS = 1_000;
+
     private final CautionCells cells;
     private final CautionTableVersions changes;
     private final Practitioners practitioners;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
     private final CautionTable defaults = CautionTable.defaults();
-    private final Map<UUID, CautionTable> known = new ConcurrentHashMap<>();
+    private final Cache<UUID, CautionTable> cache = Caffeine.newBuilder()
+            .maximumSize(MAXIMUM_CLINICS)
+            .executor(Runnable::run)
+            .build();
 
     CautionTables(
             CautionCells cells,
@@ -46,7 +51,7 @@ public class CautionTables {
 
     /** The table in force. */
     public CautionTable of(UUID clinicId) {
-        return known.computeIfAbsent(clinicId, this::read);
+        return cache.get(clinicId, this::read);
     }
 
     /**
@@ -164,7 +169,7 @@ public class CautionTables {
 
     @TransactionalEventListener
     void forget(CautionTableChanged changed) {
-        known.remove(changed.clinicId());
+        cache.invalidate(changed.clinicId());
     }
 
     private CautionTable read(UUID clinicId) {

@@ -1,10 +1,10 @@
 package org.earslot.day;
 
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.earslot.booking.LocalClock;
@@ -14,14 +14,14 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /**
- * How lists run, worked out once for all screens that show them: a list is projected again when a press or a booking has
- * changed it, and each minute, not each time somebody looks. Kept by all that it rests on, so that nothing has to be
- * forgotten.
+ * How lists run, computed once for all screens that show them: a list is projected again when a press or a booking has
+ * changed it, and each minute, not each time somebody looks. The key is all that a projection depends on, so no entry
+ * has to be invalidated; screens that ask at the same moment wait for one computation.
  */
 @Component
 class SessionProjections {
 
-    private static final int MOST = 500;
+    static final int MAXIMUM_SIZE = 500;
 
     private record Content(
             ClinicSession session,
@@ -29,24 +29,11 @@ class SessionProjections {
             PolicyTerms policy,
             @Nullable LocalTime now) {}
 
-    /** Worked out by whoever asks first; the others wait for it. */
-    private static final class Kept {
-        private @Nullable SessionProjection run;
-
-        synchronized SessionProjection run(Content content) {
-            if (run == null) {
-                run = SessionProjector.of(content.session(), content.coming(), content.policy(), content.now());
-            }
-            return run;
-        }
-    }
-
-    private final Map<Content, Kept> kept = new LinkedHashMap<>(64, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Content, Kept> eldest) {
-            return size() > MOST;
-        }
-    };
+    private final Cache<Content, SessionProjection> cache = Caffeine.newBuilder()
+            .initialCapacity(MAXIMUM_SIZE)
+            .maximumSize(MAXIMUM_SIZE)
+            .executor(Runnable::run)
+            .build();
 
     /**
      * How the list runs, at the last whole minute or the latest press, whichever is later.
@@ -57,11 +44,7 @@ class SessionProjections {
     SessionProjection of(ClinicSession session, List<ListedVisit> visits, PolicyTerms policy, @Nullable LocalTime now) {
         List<ListedVisit> coming = SessionProjector.coming(visits);
         Content content = new Content(session, coming, policy, now == null ? null : shown(coming, now));
-        Kept one;
-        synchronized (kept) {
-            one = kept.computeIfAbsent(content, any -> new Kept());
-        }
-        return one.run(content);
+        return cache.get(content, key -> SessionProjector.of(key.session(), key.coming(), key.policy(), key.now()));
     }
 
     private static LocalTime shown(List<ListedVisit> coming, LocalTime now) {

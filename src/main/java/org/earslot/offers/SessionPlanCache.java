@@ -1,8 +1,8 @@
 package org.earslot.offers;
 
-import java.util.LinkedHashMap;
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.function.Supplier;
 import org.earslot.booking.HeldPlace;
@@ -15,14 +15,14 @@ import org.earslot.flow.plan.OpenList;
 import org.springframework.stereotype.Component;
 
 /**
- * Sessions with free places, made ready to be asked about. Each is kept by all that it rests on, so that it is made again
- * when, and only when, something of that has changed.
+ * Sessions with free places, prepared for the search. One plan a session, compared with all that it depends on: it is made
+ * again when, and only when, some of that has changed.
  */
 @Component
 class SessionPlanCache {
 
-    /** About two clinics' twelve weeks; who was not asked about for longest goes first. */
-    private static final int MOST = 2_000;
+    /** About two clinics' twelve weeks. */
+    static final int MAXIMUM_SIZE = 2_000;
 
     /**
      * What a session's list rests on.
@@ -43,27 +43,21 @@ class SessionPlanCache {
             Set<Method> methods,
             double shared) {}
 
-    private record Kept(Content content, OpenList list) {}
+    private record Plan(Content content, OpenList list) {}
 
-    private final Map<String, Kept> kept = new LinkedHashMap<>(64, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Kept> eldest) {
-            return size() > MOST;
-        }
-    };
+    private final Cache<String, Plan> cache = Caffeine.newBuilder()
+            .maximumSize(MAXIMUM_SIZE)
+            .executor(Runnable::run)
+            .build();
 
     OpenList of(Content content, Supplier<OpenList> making) {
-        String key = content.session().key();
-        synchronized (kept) {
-            Kept known = kept.get(key);
-            if (known != null && known.content().equals(content)) {
-                return known.list();
-            }
+        String session = content.session().key();
+        Plan known = cache.getIfPresent(session);
+        if (known != null && known.content().equals(content)) {
+            return known.list();
         }
         OpenList made = making.get();
-        synchronized (kept) {
-            kept.put(key, new Kept(content, made));
-        }
+        cache.put(session, new Plan(content, made));
         return made;
     }
 }

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.IntStream;
 import org.earslot.booking.LocalClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
@@ -17,7 +18,7 @@ import org.earslot.flow.list.Arrivals;
 import org.earslot.minutes.LogNormalMinutes;
 import org.junit.jupiter.api.Test;
 
-/** A list is run once for all who look, anew with each press and each minute. */
+/** A list is run once for all who look, again with each press and each minute. */
 class SessionProjectionsTest {
 
     private static final PolicyTerms POLICY = Policy.starting(new UUID(0, 9)).terms();
@@ -56,6 +57,25 @@ class SessionProjectionsTest {
         SessionProjection two = runs.of(MORNING, visits("A", "B", null), POLICY, null);
         assertThat(two.totalWait()).isLessThan(one.totalWait() - 5);
         assertThat(two.pastEnd()).isLessThan(one.pastEnd());
+    }
+
+    @Test
+    void holds_no_more_runs_than_its_size() {
+        int asked = SessionProjections.MAXIMUM_SIZE + 100;
+        List<SessionProjection> first = minutes(asked);
+        List<SessionProjection> second = minutes(asked);
+        long known = IntStream.range(0, asked)
+                .filter(i -> first.get(i) == second.get(i))
+                .count();
+        assertThat(known).isBetween(1L, (long) SessionProjections.MAXIMUM_SIZE);
+    }
+
+    /** An empty list, looked at in each of so many minutes. */
+    private List<SessionProjection> minutes(int count) {
+        return IntStream.range(0, count)
+                .mapToObj(i ->
+                        runs.of(MORNING, List.of(), POLICY, LocalTime.of(0, 0).plusMinutes(i)))
+                .toList();
     }
 
     /** Eight visits, the rooms in turn; the first called in at {@code calledIn}. */

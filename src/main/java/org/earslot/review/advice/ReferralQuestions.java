@@ -1,5 +1,7 @@
 package org.earslot.review.advice;
 
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.YearMonth;
@@ -7,7 +9,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -48,7 +49,7 @@ class ReferralQuestions {
     /** Every so many-th visit, so that about as many are looked at, whatever the size of the clinic. */
     static final int SAMPLED = 60;
 
-    private static final int KEPT = 1_000;
+    static final int MAXIMUM_SIZE = 1_000;
 
     /** Below this a question is not worth asking; the project's own choice, minutes. */
     private static final double LEAST = 0.005;
@@ -63,14 +64,12 @@ class ReferralQuestions {
 
     private final JdbcClient database;
     private final Estimates estimates;
-    private final Map<Asked, List<Question>> known = new LinkedHashMap<>(16, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Asked, List<Question>> eldest) {
-            return size() > KEPT;
-        }
-    };
+    private final Cache<Asked, List<Question>> cache = Caffeine.newBuilder()
+            .maximumSize(MAXIMUM_SIZE)
+            .executor(Runnable::run)
+            .build();
 
-    /** What to ask follows from the fit and from what is known, so it may be kept by both for good. */
+    /** What to ask follows from the fit and from what is known, so no entry has to be invalidated. */
     private record Asked(UUID clinicId, String version, VisitPlan plan) {}
 
     ReferralQuestions(JdbcClient database, Estimates estimates) {
@@ -108,25 +107,19 @@ class ReferralQuestions {
 
     private List<List<Question>> questions(UUID clinicId, List<VisitPlan> plans) {
         String version = estimates.version(clinicId);
+        Set<Asked> asked =
+                plans.stream().map(plan -> new Asked(clinicId, version, plan)).collect(Collectors.toSet());
         Map<VisitPlan, List<Question>> answers = new HashMap<>();
-        synchronized (known) {
-            for (VisitPlan plan : plans) {
-                Optional.ofNullable(known.get(new Asked(clinicId, version, plan)))
-                        .ifPresent(questions -> answers.put(plan, questions));
-            }
-        }
+        cache.getAllPresent(asked).forEach((one, questions) -> answers.put(one.plan(), questions));
         List<VisitPlan> open = plans.stream()
                 .filter(plan -> !answers.containsKey(plan))
                 .distinct()
                 .toList();
         List<Estimate> estimated = open.isEmpty() ? List.of() : estimates.estimateAll(clinicId, open);
-        synchronized (known) {
-            for (int i = 0; i < open.size(); i++) {
-                answers.put(open.get(i), estimated.get(i).ask());
-                known.put(
-                        new Asked(clinicId, estimated.get(i).version(), open.get(i)),
-                        estimated.get(i).ask());
-            }
+        for (int i = 0; i < open.size(); i++) {
+            Estimate estimate = estimated.get(i);
+            answers.put(open.get(i), estimate.ask());
+            cache.put(new Asked(clinicId, estimate.version(), open.get(i)), estimate.ask());
         }
         return plans.stream().map(answers::get).toList();
     }
