@@ -1,5 +1,45 @@
 package org.earslot.exchange;
 
+import static org.earslot.exchange.VisitColumn.ARRIVED;
+import static org.earslot.exchange.VisitColumn.ATTENDANCE;
+import static org.earslot.exchange.VisitColumn.BOOKED_START;
+import static org.earslot.exchange.VisitColumn.CALLED_IN;
+import static org.earslot.exchange.VisitColumn.CAUTIONS;
+import static org.earslot.exchange.VisitColumn.EARS;
+import static org.earslot.exchange.VisitColumn.FINISHED;
+import static org.earslot.exchange.VisitColumn.FIRST_VISIT;
+import static org.earslot.exchange.VisitColumn.HEARING_AID;
+import static org.earslot.exchange.VisitColumn.LEFT_CANAL_FOUND;
+import static org.earslot.exchange.VisitColumn.LEFT_CANAL_REPORTED;
+import static org.earslot.exchange.VisitColumn.LEFT_DEPTH_FOUND;
+import static org.earslot.exchange.VisitColumn.LEFT_DEPTH_REPORTED;
+import static org.earslot.exchange.VisitColumn.LEFT_METHODS;
+import static org.earslot.exchange.VisitColumn.LEFT_OCCLUSION_FOUND;
+import static org.earslot.exchange.VisitColumn.LEFT_OCCLUSION_REPORTED;
+import static org.earslot.exchange.VisitColumn.LEFT_OUTCOME;
+import static org.earslot.exchange.VisitColumn.LEFT_WAX_FOUND;
+import static org.earslot.exchange.VisitColumn.LEFT_WAX_REPORTED;
+import static org.earslot.exchange.VisitColumn.METHOD_PLANNED;
+import static org.earslot.exchange.VisitColumn.NOTE;
+import static org.earslot.exchange.VisitColumn.PATIENT_REF;
+import static org.earslot.exchange.VisitColumn.PRACTITIONER;
+import static org.earslot.exchange.VisitColumn.RIGHT_CANAL_FOUND;
+import static org.earslot.exchange.VisitColumn.RIGHT_CANAL_REPORTED;
+import static org.earslot.exchange.VisitColumn.RIGHT_DEPTH_FOUND;
+import static org.earslot.exchange.VisitColumn.RIGHT_DEPTH_REPORTED;
+import static org.earslot.exchange.VisitColumn.RIGHT_METHODS;
+import static org.earslot.exchange.VisitColumn.RIGHT_OCCLUSION_FOUND;
+import static org.earslot.exchange.VisitColumn.RIGHT_OCCLUSION_REPORTED;
+import static org.earslot.exchange.VisitColumn.RIGHT_OUTCOME;
+import static org.earslot.exchange.VisitColumn.RIGHT_WAX_FOUND;
+import static org.earslot.exchange.VisitColumn.RIGHT_WAX_REPORTED;
+import static org.earslot.exchange.VisitColumn.ROOM;
+import static org.earslot.exchange.VisitColumn.ROOM_READY;
+import static org.earslot.exchange.VisitColumn.SLOT_MINUTES;
+import static org.earslot.exchange.VisitColumn.SOFTENER_DAYS;
+import static org.earslot.exchange.VisitColumn.STOPPED_EARLY;
+import static org.earslot.exchange.VisitColumn.VISIT_ID;
+
 import java.time.Duration;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -9,17 +49,12 @@ import java.util.Map;
 import java.util.Optional;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
-import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
-import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.ear.Occlusion;
-import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
-import org.earslot.ear.Wax;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.VisitLine;
@@ -30,7 +65,6 @@ import org.jspecify.annotations.Nullable;
 final class VisitCells {
 
     private static final long LONGEST_MINUTES = VisitTimes.LONGEST.toMinutes();
-    private static final Answer[] YES_OR_NO = {Answer.YES, Answer.NO};
 
     private final Cells cells;
     private final ZoneId zone;
@@ -47,30 +81,41 @@ final class VisitCells {
     }
 
     private @Nullable VisitLine line() {
-        String visitRef = cells.requiredName("visit_id");
-        String patientRef = cells.requiredName("patient_ref");
-        LocalDate date = cells.requiredDate("date");
-        String practitioner = cells.requiredName("practitioner");
-        String room = cells.name("room");
-        Attendance attendance = cells.requiredWord("attendance", Attendance.values());
-        Method method = cells.requiredWord("method_planned", Method.values());
-        Ears ears = cells.requiredWord("ears", Ears.values());
-        Answer firstVisit = answer("first_visit");
-        Answer hearingAid = answer("hearing_aid");
-        List<Caution> cautions =
-                cells.words("cautions", Caution.values()).stream().distinct().toList();
-        Integer softenerDays = cells.whole("softener_days", 0, Integer.MAX_VALUE);
-        Map<Ear, EarFindings> reported =
-                Map.of(Ear.RIGHT, findings("right", "reported"), Ear.LEFT, findings("left", "reported"));
-        Map<Ear, EarRecord> recorded = Map.of(Ear.RIGHT, recorded("right"), Ear.LEFT, recorded("left"));
-        LocalTime booked = time("booked_start", date);
-        Integer slotMinutes = cells.whole("slot_minutes", 1, (int) LONGEST_MINUTES);
-        LocalTime arrived = time("arrived", date);
-        LocalTime calledIn = time("called_in", date);
-        LocalTime finished = time("finished", date);
-        LocalTime roomReady = time("room_ready", date);
-        StoppedEarly stoppedEarly = cells.word("stopped_early", StoppedEarly.values());
-        String note = cells.text("note");
+        String visitRef = VISIT_ID.read(cells);
+        String patientRef = PATIENT_REF.read(cells);
+        LocalDate date = VisitColumn.DATE.read(cells);
+        String practitioner = PRACTITIONER.read(cells);
+        String room = ROOM.read(cells);
+        Attendance attendance = ATTENDANCE.read(cells);
+        Method method = METHOD_PLANNED.read(cells);
+        Ears ears = EARS.read(cells);
+        Answer firstVisit = FIRST_VISIT.read(cells);
+        Answer hearingAid = HEARING_AID.read(cells);
+        List<Caution> cautions = CAUTIONS.<List<Caution>>read(cells).stream().distinct().toList();
+        Integer softenerDays = SOFTENER_DAYS.read(cells);
+        Map<Ear, EarFindings> reported = Map.of(
+                Ear.RIGHT,
+                findings(RIGHT_WAX_REPORTED, RIGHT_CANAL_REPORTED, RIGHT_DEPTH_REPORTED, RIGHT_OCCLUSION_REPORTED),
+                Ear.LEFT,
+                findings(LEFT_WAX_REPORTED, LEFT_CANAL_REPORTED, LEFT_DEPTH_REPORTED, LEFT_OCCLUSION_REPORTED));
+        EarRecord right = new EarRecord(
+                RIGHT_METHODS.read(cells),
+                findings(RIGHT_WAX_FOUND, RIGHT_CANAL_FOUND, RIGHT_DEPTH_FOUND, RIGHT_OCCLUSION_FOUND),
+                RIGHT_OUTCOME.read(cells),
+                null);
+        EarRecord left = new EarRecord(
+                LEFT_METHODS.read(cells),
+                findings(LEFT_WAX_FOUND, LEFT_CANAL_FOUND, LEFT_DEPTH_FOUND, LEFT_OCCLUSION_FOUND),
+                LEFT_OUTCOME.read(cells),
+                null);
+        LocalTime booked = time(BOOKED_START, date);
+        Integer slotMinutes = SLOT_MINUTES.read(cells);
+        LocalTime arrived = time(ARRIVED, date);
+        LocalTime calledIn = time(CALLED_IN, date);
+        LocalTime finished = time(FINISHED, date);
+        LocalTime roomReady = time(ROOM_READY, date);
+        StoppedEarly stoppedEarly = STOPPED_EARLY.read(cells);
+        String note = NOTE.read(cells);
         checkTimes(attendance, calledIn, finished, roomReady);
         if (visitRef == null || patientRef == null || date == null || practitioner == null) {
             return null;
@@ -92,7 +137,7 @@ final class VisitCells {
                 cautions,
                 softenerDays,
                 reported,
-                recorded,
+                Map.of(Ear.RIGHT, right, Ear.LEFT, left),
                 booked,
                 slotMinutes,
                 arrived,
@@ -103,34 +148,17 @@ final class VisitCells {
                 note);
     }
 
-    private Answer answer(String column) {
-        Answer answer = cells.word(column, YES_OR_NO);
-        return answer == null ? Answer.NOT_KNOWN : answer;
-    }
-
-    private EarFindings findings(String ear, String when) {
-        return new EarFindings(
-                cells.word(ear + "_wax_" + when, Wax.values()),
-                cells.word(ear + "_canal_" + when, Canal.values()),
-                cells.word(ear + "_depth_" + when, Depth.values()),
-                cells.word(ear + "_occlusion_" + when, Occlusion.values()));
-    }
-
-    private EarRecord recorded(String ear) {
-        return new EarRecord(
-                cells.words(ear + "_methods", Method.values()),
-                findings(ear, "found"),
-                cells.word(ear + "_outcome", Outcome.values()),
-                null);
+    private EarFindings findings(VisitColumn wax, VisitColumn canal, VisitColumn depth, VisitColumn occlusion) {
+        return new EarFindings(wax.read(cells), canal.read(cells), depth.read(cells), occlusion.read(cells));
     }
 
     /** A time of day that the clinic's clocks showed on that date: one hour of the year is skipped in spring. */
-    private @Nullable LocalTime time(String column, @Nullable LocalDate date) {
-        LocalTime time = cells.time(column);
+    private @Nullable LocalTime time(VisitColumn column, @Nullable LocalDate date) {
+        LocalTime time = column.read(cells);
         if (time != null
                 && date != null
                 && zone.getRules().getValidOffsets(date.atTime(time)).isEmpty()) {
-            cells.fault(column, "the clocks skipped this time on that date", "give the time that the clock showed");
+            cells.fault(column.heading(), "the clocks skipped this time on that date", "give the time that the clock showed");
             return null;
         }
         return time;
@@ -142,19 +170,19 @@ final class VisitCells {
             @Nullable LocalTime finished,
             @Nullable LocalTime roomReady) {
         boolean seen = attendance == Attendance.ATTENDED || attendance == Attendance.ATTENDED_LATE;
-        if (seen && cells.cell("called_in").isEmpty() && !cells.cell("finished").isEmpty()) {
-            cells.fault("called_in", "finished is given, called in is not", "give both times, or neither");
+        if (seen && cells.cell(CALLED_IN.heading()).isEmpty() && !cells.cell(FINISHED.heading()).isEmpty()) {
+            cells.fault(CALLED_IN.heading(), "finished is given, called in is not", "give both times, or neither");
         } else if (seen
-                && cells.cell("finished").isEmpty()
-                && !cells.cell("called_in").isEmpty()) {
-            cells.fault("finished", "called in is given, finished is not", "give both times, or neither");
+                && cells.cell(FINISHED.heading()).isEmpty()
+                && !cells.cell(CALLED_IN.heading()).isEmpty()) {
+            cells.fault(FINISHED.heading(), "called in is given, finished is not", "give both times, or neither");
         }
         if (calledIn != null && finished != null && !finished.isAfter(calledIn)) {
-            cells.fault("finished", "not after called in (" + calledIn + ")", "mend whichever of the two is wrong");
+            cells.fault(FINISHED.heading(), "not after called in (" + calledIn + ")", "mend whichever of the two is wrong");
         } else {
-            checkSpan("finished", "called in", calledIn, finished);
+            checkSpan(FINISHED.heading(), "called in", calledIn, finished);
         }
-        checkSpan("room_ready", "finished", finished, roomReady);
+        checkSpan(ROOM_READY.heading(), FINISHED.heading(), finished, roomReady);
     }
 
     private void checkSpan(String column, String since, @Nullable LocalTime from, @Nullable LocalTime to) {

@@ -41,7 +41,7 @@ public final class VisitLog {
     public static Counts read(InputStream in, ZoneId zone, Consumer<VisitLine> accepted, Consumer<Rejected> rejected)
             throws IOException, UnreadableFile {
         CsvReader reader = new CsvReader(in);
-        CsvHeader header = new CsvHeader(reader.header().cells(), VisitLine.COLUMNS, VisitLine.REQUIRED);
+        CsvHeader header = new CsvHeader(reader.header().cells(), VisitColumn.headings(), VisitColumn.requiredHeadings());
         Map<String, String> known = new HashMap<>();
         long lines = 0;
         long good = 0;
@@ -55,7 +55,7 @@ public final class VisitLog {
             }
             Cells cells = header.cells((CsvRow.Whole) row);
             Optional<VisitLine> line = VisitCells.read(cells, zone);
-            @Nullable String hash = line.map(read -> hash(read.cells())).orElse(null);
+            @Nullable String hash = line.map(read -> hash(VisitColumn.cells(read))).orElse(null);
             @Nullable
             String before = line.map(VisitLine::visitRef).map(known::get).orElse(null);
             if (before != null && before.equals(hash)) {
@@ -75,13 +75,13 @@ public final class VisitLog {
         if (otherContent) {
             noteOtherContent(cells);
         }
-        return new Rejected(cells.line(), cells.cell("visit_id"), cells.raw(), cells.faults());
+        return new Rejected(cells.line(), cells.cell(VisitColumn.VISIT_ID.heading()), cells.raw(), cells.faults());
     }
 
     /** Notes that the id is known with other content. */
     static void noteOtherContent(Cells cells) {
         cells.fault(
-                "visit_id",
+                VisitColumn.VISIT_ID.heading(),
                 "a visit with this id and other content is there already",
                 "give the visit an id of its own, or send the file again with \"update\" to replace what is there");
     }

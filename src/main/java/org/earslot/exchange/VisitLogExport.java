@@ -66,7 +66,7 @@ public class VisitLogExport {
         practitioners.findByClinicIdOrderByName(clinicId).forEach(p -> names.put(p.id(), p.name()));
         rooms.findByClinicIdOrderByName(clinicId).forEach(room -> names.put(room.id(), room.name()));
         CsvWriter writer = new CsvWriter(out);
-        writer.write(VisitLine.COLUMNS);
+        writer.write(VisitColumn.headings());
         ZoneId zone = clock.zone(clinicId);
         LocalDate date = first.orElse(FIRST);
         String visitRef = "";
@@ -82,7 +82,7 @@ public class VisitLogExport {
                 String room = visit.roomId().map(names::get).orElse(null);
                 VisitLine line = StoredLines.line(visit, names.get(visit.practitionerId()), room, zone)
                         .orElseThrow();
-                writer.write(line.cells());
+                writer.write(VisitColumn.cells(line));
                 date = visit.date();
                 visitRef = visit.visitRef();
             }

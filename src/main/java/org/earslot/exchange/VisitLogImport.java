@@ -62,17 +62,17 @@ class VisitLogImport implements CsvImport {
 
     @Override
     public List<String> columns() {
-        return VisitLine.COLUMNS;
+        return VisitColumn.headings();
     }
 
     @Override
     public List<String> required() {
-        return VisitLine.REQUIRED;
+        return VisitColumn.requiredHeadings();
     }
 
     @Override
     public String idColumn() {
-        return "visit_id";
+        return VisitColumn.VISIT_ID.heading();
     }
 
     @Override

@@ -10,6 +10,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
@@ -17,7 +18,7 @@ import java.util.Map;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.earslot.ear.Answer;
+import org.earslot.exchange.csv.CellType;
 import org.earslot.visit.VisitLine;
 import org.earslot.visit.VisitLogRevision;
 import org.jspecify.annotations.Nullable;
@@ -28,23 +29,11 @@ import org.springframework.stereotype.Component;
 @Component
 class VisitRows {
 
-    /** The columns whose values are the cells of the line as they stand, null where empty. */
-    private static final int FIRST_TEXT = VisitLine.COLUMNS.indexOf("right_wax_reported");
+    private static final List<VisitColumn> COLUMNS =
+            List.copyOf(EnumSet.complementOf(EnumSet.of(VisitColumn.VISIT_ID)));
 
-    private static final int AFTER_TEXTS = VisitLine.COLUMNS.indexOf("booked_start");
-    private static final List<String> TEXTS = VisitLine.COLUMNS.subList(FIRST_TEXT, AFTER_TEXTS);
-    private static final int FIRST_END = VisitLine.COLUMNS.indexOf("stopped_early");
-    private static final List<String> END = VisitLine.COLUMNS.subList(FIRST_END, VisitLine.COLUMNS.size());
-    private static final int CAUTIONS = VisitLine.COLUMNS.indexOf("cautions");
-
-    private static final List<String> CONTENT = Stream.of(
-                    List.of("patient_ref", "visit_date", "practitioner_id", "room_id", "attendance", "method_planned"),
-                    List.of("ears", "first_visit", "hearing_aid", "cautions", "softener_days"),
-                    TEXTS,
-                    List.of("booked_start", "slot_minutes", "arrived", "called_in", "finished", "room_ready"),
-                    END,
-                    List.of("content_hash"))
-            .flatMap(List::stream)
+    private static final List<String> CONTENT = Stream.concat(
+                    COLUMNS.stream().map(VisitRows::stored), Stream.of("content_hash"))
             .toList();
     private static final String INSERT = "insert into visit (" + String.join(", ", CONTENT)
             + ", id, clinic_id, visit_ref, fit_in, times_entered_later, source, version) values ("
@@ -71,6 +60,14 @@ class VisitRows {
         this.changes = changes;
     }
 
+    private static String stored(VisitColumn column) {
+        return switch (column) {
+            case DATE -> "visit_date";
+            case PRACTITIONER, ROOM -> column.heading() + "_id";
+            default -> column.heading();
+        };
+    }
+
     /** A line with the practitioner and room its names stand for. */
     record Row(
             VisitLine line,
@@ -79,15 +76,12 @@ class VisitRows {
             @Nullable UUID roomId,
             String hash) {
 
-        private static final int PRACTITIONER = VisitLine.COLUMNS.indexOf("practitioner");
-        private static final int ROOM = VisitLine.COLUMNS.indexOf("room");
-
         /** The hash is over ids, so that a new name in set-up does not make another content of it. */
         static Row of(VisitLine line, UUID practitionerId, @Nullable UUID roomId) {
-            List<String> cells = line.cells();
+            List<String> cells = VisitColumn.cells(line);
             List<String> named = new ArrayList<>(cells);
-            named.set(PRACTITIONER, practitionerId.toString());
-            named.set(ROOM, roomId == null ? "" : roomId.toString());
+            named.set(VisitColumn.PRACTITIONER.ordinal(), practitionerId.toString());
+            named.set(VisitColumn.ROOM.ordinal(), roomId == null ? "" : roomId.toString());
             return new Row(line, cells, practitionerId, roomId, VisitLog.hash(named));
         }
     }
@@ -155,32 +149,33 @@ class VisitRows {
 
         /** Fills in the columns of {@link #CONTENT}; returns the next place. */
         int content(Row row, ZoneId zone) throws SQLException {
-            VisitLine line = row.line();
-            text(line.patientRef());
-            object(line.date(), Types.DATE);
-            object(row.practitionerId(), Types.OTHER);
-            object(row.roomId(), Types.OTHER);
-            text(line.attendance().code());
-            text(line.methodPlanned().code());
-            text(line.ears().code());
-            answer(line.firstVisit());
-            answer(line.hearingAid());
-            text(row.cells().get(CAUTIONS));
-            object(line.softenerDays(), Types.INTEGER);
-            for (int place = FIRST_TEXT; place < AFTER_TEXTS; place++) {
-                textOrNull(row.cells().get(place));
-            }
-            time(line.date(), line.bookedStart(), zone);
-            object(line.slotMinutes(), Types.INTEGER);
-            time(line.date(), line.arrived(), zone);
-            time(line.date(), line.calledIn(), zone);
-            time(line.date(), line.finished(), zone);
-            time(line.date(), line.roomReady(), zone);
-            for (int place = FIRST_END; place < VisitLine.COLUMNS.size(); place++) {
-                textOrNull(row.cells().get(place));
+            for (VisitColumn column : COLUMNS) {
+                fill(column, row, zone);
             }
             text(row.hash());
             return place + 1;
+        }
+
+        private void fill(VisitColumn column, Row row, ZoneId zone) throws SQLException {
+            String cell = row.cells().get(column.ordinal());
+            switch (column) {
+                case PRACTITIONER -> object(row.practitionerId(), Types.OTHER);
+                case ROOM -> object(row.roomId(), Types.OTHER);
+                case FIRST_VISIT -> text(row.line().firstVisit().code());
+                case HEARING_AID -> text(row.line().hearingAid().code());
+                case CAUTIONS -> text(cell);
+                default -> fill(column.type().shape(), column.value(row.line()), cell, row.line().date(), zone);
+            }
+        }
+
+        private void fill(CellType.Shape shape, @Nullable Object value, String cell, LocalDate date, ZoneId zone)
+                throws SQLException {
+            switch (shape) {
+                case DATE -> object(value, Types.DATE);
+                case WHOLE -> object(value, Types.INTEGER);
+                case TIME -> time(date, (LocalTime) value, zone);
+                default -> textOrNull(cell);
+            }
         }
 
         private void text(String value) throws SQLException {
@@ -189,10 +184,6 @@ class VisitRows {
 
         private void textOrNull(String value) throws SQLException {
             statement.setString(++place, value.isEmpty() ? null : value);
-        }
-
-        private void answer(Answer answer) throws SQLException {
-            text(answer.code());
         }
 
         private void time(LocalDate date, @Nullable LocalTime time, ZoneId zone) throws SQLException {

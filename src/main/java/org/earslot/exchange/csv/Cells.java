@@ -178,7 +178,8 @@ public final class Cells {
         return null;
     }
 
-    private <T> @Nullable T required(String column, @Nullable T value, String remedy) {
+    /** The value that was read; where the cell is empty, a fault is noted. */
+    <T> @Nullable T required(String column, @Nullable T value, String remedy) {
         if (value == null && cell(column).isEmpty()) {
             fault(column, "the cell is empty", remedy);
         }

@@ -152,16 +152,13 @@ public final class MappedForm implements FileForm {
 
     private String translated(String target, String own) {
         String bare = SpreadsheetCell.bare(own);
-        if (target.equals("date")) {
-            return OwnForms.date(bare.strip(), mapping.dates());
-        }
-        if (Targets.isTime(target)) {
-            return OwnForms.time(bare.strip());
-        }
-        if (target.equals("slot_minutes") || target.equals("softener_days")) {
-            return OwnForms.minutes(bare.strip());
-        }
-        return Targets.words(target).isEmpty() ? own : words(target, bare.strip());
+        return switch (Targets.type(target).shape()) {
+            case DATE -> OwnForms.date(bare.strip(), mapping.dates());
+            case TIME -> OwnForms.time(bare.strip());
+            case WHOLE -> OwnForms.minutes(bare.strip());
+            case WORD, WORDS -> words(target, bare.strip());
+            case TEXT -> own;
+        };
     }
 
     private String words(String target, String own) {

@@ -1,23 +1,17 @@
 package org.earslot.exchange.mapping;
 
-import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.earslot.ear.Answer;
-import org.earslot.ear.Attendance;
-import org.earslot.ear.Canal;
-import org.earslot.ear.Caution;
-import org.earslot.ear.Depth;
-import org.earslot.ear.Ears;
-import org.earslot.ear.Method;
-import org.earslot.ear.Occlusion;
-import org.earslot.ear.Outcome;
-import org.earslot.ear.StoppedEarly;
-import org.earslot.ear.Wax;
+import java.util.stream.Stream;
 import org.earslot.ear.Word;
-import org.earslot.visit.VisitLine;
+import org.earslot.exchange.VisitColumn;
+import org.earslot.exchange.csv.CellType;
 
 /**
  * What a heading of the clinic's own can be mapped to: the columns of the visit log, and beside each pair of columns for
@@ -26,87 +20,80 @@ import org.earslot.visit.VisitLine;
 public final class Targets {
 
     /** Without these, mapped or fixed, no line can go in; an id can be made of the others. */
-    public static final List<String> NEEDED =
-            List.of("visit_id", "patient_ref", "date", "practitioner", "attendance", "method_planned", "ears");
+    public static final List<String> NEEDED = VisitColumn.requiredHeadings();
 
+    /** When the visit was booked and when it happened: from the booked start to the room ready. */
     public static final List<String> TIMES =
-            List.of("booked_start", "slot_minutes", "arrived", "called_in", "finished", "room_ready");
+            headings(EnumSet.range(VisitColumn.BOOKED_START, VisitColumn.ROOM_READY).stream());
 
-    /** One column for whichever ears were treated. */
-    public static final List<String> TREATED = List.of(
-            "methods",
-            "wax_found",
-            "canal_found",
-            "depth_found",
-            "occlusion_found",
-            "outcome",
-            "wax_reported",
-            "canal_reported",
-            "depth_reported",
-            "occlusion_reported");
+    /** Those of one ear. */
+    private static final List<String> PER_EAR =
+            headings(Arrays.stream(VisitColumn.values()).filter(VisitColumn::isPerEar));
 
-    private static final List<String> CLOCK = List.of("booked_start", "arrived", "called_in", "finished", "room_ready");
+    /** Those of the whole visit that are neither needed nor times. */
+    private static final List<String> GENERAL = VisitColumn.headings().stream()
+            .filter(column -> !NEEDED.contains(column) && !TIMES.contains(column) && !PER_EAR.contains(column))
+            .toList();
+
+    private static final String RIGHT = "right_";
+
+    /** One column for whichever ears were treated: what was done and found, then what was reported. */
+    public static final List<String> TREATED = PER_EAR.stream()
+            .filter(column -> column.startsWith(RIGHT))
+            .sorted(Comparator.comparing(column -> column.endsWith("_reported")))
+            .map(column -> column.substring(RIGHT.length()))
+            .toList();
+
+    private static final Map<String, CellType<?>> TYPES = types();
 
     private Targets() {}
 
-    /** All targets, the needed ones first. */
-    public static List<String> all() {
-        List<String> all = new ArrayList<>(NEEDED);
-        all.addAll(TIMES);
-        all.addAll(general());
-        all.addAll(TREATED);
-        all.addAll(perEar());
-        return all;
+    private static List<String> headings(Stream<VisitColumn> columns) {
+        return columns.map(VisitColumn::heading).toList();
     }
 
-    /** Those of the whole visit that are neither needed nor times. */
-    public static List<String> general() {
-        return VisitLine.COLUMNS.stream()
-                .filter(column -> !NEEDED.contains(column) && !TIMES.contains(column) && !isPerEar(column))
+    private static Map<String, CellType<?>> types() {
+        Map<String, CellType<?>> types = new HashMap<>();
+        for (VisitColumn column : VisitColumn.values()) {
+            types.put(column.heading(), column.type());
+            treated(column.heading()).ifPresent(treated -> types.put(treated, column.type()));
+        }
+        return types;
+    }
+
+    /** All targets, the needed ones first. */
+    public static List<String> all() {
+        return Stream.of(NEEDED, TIMES, GENERAL, TREATED, PER_EAR)
+                .flatMap(List::stream)
                 .toList();
     }
 
-    /** Those of one ear. */
-    public static List<String> perEar() {
-        return VisitLine.COLUMNS.stream().filter(Targets::isPerEar).toList();
+    public static List<String> general() {
+        return GENERAL;
     }
 
-    private static boolean isPerEar(String column) {
-        return column.startsWith("right_") || column.startsWith("left_");
+    public static List<String> perEar() {
+        return PER_EAR;
     }
 
     /** The target for the ears treated that stands in for a column of one ear. */
     static Optional<String> treated(String column) {
-        return isPerEar(column) ? Optional.of(column.substring(column.indexOf('_') + 1)) : Optional.empty();
+        return PER_EAR.contains(column) ? Optional.of(column.substring(column.indexOf('_') + 1)) : Optional.empty();
     }
 
-    static boolean isTime(String target) {
-        return CLOCK.contains(target);
+    /** What the cells of a target hold; free text where there is no such target. */
+    static CellType<?> type(String target) {
+        return TYPES.getOrDefault(target, CellType.TEXT);
     }
 
     /** Whether a cell may hold several words. */
     static boolean holdsSeveral(String target) {
-        return target.equals("cautions") || target.endsWith("methods");
+        return type(target).shape() == CellType.Shape.WORDS;
     }
 
     /** The words that a target takes; empty where it takes no words of a list. */
     public static List<Word> words(String target) {
-        String kind = treated(target).orElse(target);
-        int end = kind.indexOf("_found") > 0 ? kind.indexOf("_found") : kind.indexOf("_reported");
-        return switch (end > 0 ? kind.substring(0, end) : kind) {
-            case "attendance" -> List.of(Attendance.values());
-            case "method_planned", "methods" -> List.of(Method.values());
-            case "ears" -> List.of(Ears.values());
-            case "first_visit", "hearing_aid" -> List.of(Answer.YES, Answer.NO);
-            case "cautions" -> List.of(Caution.values());
-            case "wax" -> List.of(Wax.values());
-            case "canal" -> List.of(Canal.values());
-            case "depth" -> List.of(Depth.values());
-            case "occlusion" -> List.of(Occlusion.values());
-            case "outcome" -> List.of(Outcome.values());
-            case "stopped_early" -> List.of(StoppedEarly.values());
-            default -> List.of();
-        };
+        return type(target).words();
     }
 
     /** What words in a note may stand for, by target. */
