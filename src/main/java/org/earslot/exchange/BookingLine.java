@@ -1,28 +1,46 @@
 package org.earslot.exchange;
 
+import static org.earslot.exchange.BookingColumn.BOOKING_ID;
+import static org.earslot.exchange.BookingColumn.CAUTIONS;
+import static org.earslot.exchange.BookingColumn.CONTACT;
+import static org.earslot.exchange.BookingColumn.DATE;
+import static org.earslot.exchange.BookingColumn.DATE_OF_BIRTH;
+import static org.earslot.exchange.BookingColumn.EARS;
+import static org.earslot.exchange.BookingColumn.FAMILY_NAME;
+import static org.earslot.exchange.BookingColumn.GIVEN_NAME;
+import static org.earslot.exchange.BookingColumn.LEFT_CANAL_REPORTED;
+import static org.earslot.exchange.BookingColumn.LEFT_DEPTH_REPORTED;
+import static org.earslot.exchange.BookingColumn.LEFT_OCCLUSION_REPORTED;
+import static org.earslot.exchange.BookingColumn.LEFT_WAX_REPORTED;
+import static org.earslot.exchange.BookingColumn.METHOD_PLANNED;
+import static org.earslot.exchange.BookingColumn.NOTE;
+import static org.earslot.exchange.BookingColumn.PATIENT_REF;
+import static org.earslot.exchange.BookingColumn.PRACTITIONER;
+import static org.earslot.exchange.BookingColumn.RIGHT_CANAL_REPORTED;
+import static org.earslot.exchange.BookingColumn.RIGHT_DEPTH_REPORTED;
+import static org.earslot.exchange.BookingColumn.RIGHT_OCCLUSION_REPORTED;
+import static org.earslot.exchange.BookingColumn.RIGHT_WAX_REPORTED;
+import static org.earslot.exchange.BookingColumn.ROOM;
+import static org.earslot.exchange.BookingColumn.SLOT_MINUTES;
+import static org.earslot.exchange.BookingColumn.START;
+import static org.earslot.exchange.BookingColumn.STATUS;
+
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Collectors;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.ear.Answer;
-import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
-import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.ear.Occlusion;
-import org.earslot.ear.Wax;
-import org.earslot.ear.Word;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.patient.ContactRoute;
 import org.earslot.patient.PatientDetails;
@@ -44,65 +62,37 @@ record BookingLine(
         AppointmentStatus status,
         @Nullable String note) {
 
-    static final List<String> REQUIRED = List.of(
-            "booking_id",
-            "patient_ref",
-            "date",
-            "start",
-            "slot_minutes",
-            "practitioner",
-            "room",
-            "method_planned",
-            "ears",
-            "status");
+    /** No slot is longer, in minutes. */
+    static final int LONGEST_SLOT = 180;
 
-    static final List<String> COLUMNS = List.of(
-            "booking_id",
-            "patient_ref",
-            "family_name",
-            "given_name",
-            "date_of_birth",
-            "contact",
-            "date",
-            "start",
-            "slot_minutes",
-            "practitioner",
-            "room",
-            "method_planned",
-            "ears",
-            "right_wax_reported",
-            "right_canal_reported",
-            "right_depth_reported",
-            "right_occlusion_reported",
-            "left_wax_reported",
-            "left_canal_reported",
-            "left_depth_reported",
-            "left_occlusion_reported",
-            "cautions",
-            "status",
-            "note");
-
-    private static final int LONGEST_SLOT = 180;
     private static final String OWN = "A";
 
     /** The line, or empty with everything that is wrong noted at the cells. */
     static Optional<BookingLine> read(Cells cells) {
-        String bookingRef = cells.requiredName("booking_id");
-        String patientRef = cells.requiredName("patient_ref");
-        LocalDate date = cells.requiredDate("date");
-        LocalTime start = required(cells, "start", cells.time("start"));
-        Integer minutes = required(cells, "slot_minutes", cells.whole("slot_minutes", 1, LONGEST_SLOT));
-        String practitioner = cells.requiredName("practitioner");
-        String room = cells.requiredName("room");
-        Method method = cells.requiredWord("method_planned", Method.values());
-        Ears ears = cells.requiredWord("ears", Ears.values());
-        AppointmentStatus status = cells.requiredWord("status", AppointmentStatus.values());
+        String bookingRef = BOOKING_ID.read(cells);
+        String patientRef = PATIENT_REF.read(cells);
+        LocalDate date = DATE.read(cells);
+        LocalTime start = START.read(cells);
+        Integer minutes = SLOT_MINUTES.read(cells);
+        String practitioner = PRACTITIONER.read(cells);
+        String room = ROOM.read(cells);
+        Method method = METHOD_PLANNED.read(cells);
+        Ears ears = EARS.read(cells);
+        AppointmentStatus status = STATUS.read(cells);
         PatientDetails person = person(cells);
-        Map<Ear, EarFindings> reported =
-                Map.of(Ear.RIGHT, reported(cells, Ear.RIGHT), Ear.LEFT, reported(cells, Ear.LEFT));
-        Set<Caution> cautions = new LinkedHashSet<>(cells.words("cautions", Caution.values()));
+        EarFindings right = new EarFindings(
+                RIGHT_WAX_REPORTED.read(cells),
+                RIGHT_CANAL_REPORTED.read(cells),
+                RIGHT_DEPTH_REPORTED.read(cells),
+                RIGHT_OCCLUSION_REPORTED.read(cells));
+        EarFindings left = new EarFindings(
+                LEFT_WAX_REPORTED.read(cells),
+                LEFT_CANAL_REPORTED.read(cells),
+                LEFT_DEPTH_REPORTED.read(cells),
+                LEFT_OCCLUSION_REPORTED.read(cells));
+        Set<Caution> cautions = new LinkedHashSet<>(CAUTIONS.<List<Caution>>read(cells));
         if (start != null && minutes != null && start.toSecondOfDay() / 60 + minutes > 24 * 60) {
-            cells.fault("slot_minutes", "the slot runs past midnight", "give a slot that ends on its day");
+            cells.fault(SLOT_MINUTES.heading(), "the slot runs past midnight", "give a slot that ends on its day");
         }
         boolean sound = cells.faults().isEmpty();
         if (!sound || bookingRef == null || patientRef == null || date == null || start == null || minutes == null) {
@@ -121,26 +111,15 @@ record BookingLine(
                 room,
                 method,
                 ears,
-                reported,
+                Map.of(Ear.RIGHT, right, Ear.LEFT, left),
                 cautions,
                 status,
-                cells.text("note")));
+                NOTE.read(cells)));
     }
 
-    /** The line's cells in the order of {@link #COLUMNS}. */
-    List<String> cells() {
-        List<String> cells = new ArrayList<>(COLUMNS.size());
-        cells.addAll(List.of(bookingRef, patientRef, text(person.familyName()), text(person.givenName())));
-        cells.addAll(List.of(text(person.dateOfBirth()), text(person.contact())));
-        cells.addAll(List.of(text(start.toLocalDate()), text(start.toLocalTime()), text(slotMinutes)));
-        cells.addAll(List.of(practitioner, room, method.code(), ears.code()));
-        for (Ear ear : Ear.values()) {
-            EarFindings said = reported.getOrDefault(ear, EarFindings.UNKNOWN);
-            cells.addAll(List.of(code(said.wax()), code(said.canal()), code(said.depth()), code(said.occlusion())));
-        }
-        cells.add(cautions.stream().map(Caution::code).collect(Collectors.joining(";")));
-        cells.addAll(List.of(status.code(), text(note)));
-        return cells;
+    /** What was reported of {@code ear}. */
+    EarFindings reported(Ear ear) {
+        return reported.getOrDefault(ear, EarFindings.UNKNOWN);
     }
 
     /** What a booking made here goes out as. */
@@ -159,20 +138,12 @@ record BookingLine(
         }
     }
 
-    private static String code(@Nullable Word word) {
-        return word == null ? "" : word.code();
-    }
-
-    private static String text(@Nullable Object value) {
-        return value == null ? "" : value.toString();
-    }
-
     private static PatientDetails person(Cells cells) {
         return new PatientDetails(
-                cells.name("family_name"),
-                cells.name("given_name"),
-                cells.date("date_of_birth"),
-                cells.name("contact"),
+                FAMILY_NAME.read(cells),
+                GIVEN_NAME.read(cells),
+                DATE_OF_BIRTH.read(cells),
+                CONTACT.read(cells),
                 null,
                 Answer.NOT_KNOWN,
                 ContactRoute.NOT_KNOWN,
@@ -181,20 +152,5 @@ record BookingLine(
                 null,
                 null,
                 Answer.NOT_KNOWN);
-    }
-
-    private static EarFindings reported(Cells cells, Ear ear) {
-        return new EarFindings(
-                cells.word(ear.code() + "_wax_reported", Wax.values()),
-                cells.word(ear.code() + "_canal_reported", Canal.values()),
-                cells.word(ear.code() + "_depth_reported", Depth.values()),
-                cells.word(ear.code() + "_occlusion_reported", Occlusion.values()));
-    }
-
-    private static <T> @Nullable T required(Cells cells, String column, @Nullable T value) {
-        if (value == null && cells.cell(column).isEmpty()) {
-            cells.fault(column, "the cell is empty", "fill it in");
-        }
-        return value;
     }
 }

@@ -75,11 +75,11 @@ public class BookingsExport {
         practitioners.findByClinicIdOrderByName(clinicId).forEach(p -> names.put(p.id(), p.name()));
         rooms.findByClinicIdOrderByName(clinicId).forEach(room -> names.put(room.id(), room.name()));
         CsvWriter writer = new CsvWriter(out);
-        writer.write(BookingLine.COLUMNS);
+        writer.write(BookingColumn.headings());
         for (LocalDate from = first.orElse(today); !from.isAfter(last); from = from.plusDays(DAYS_AT_ONCE)) {
             LocalDate to = from.plusDays(DAYS_AT_ONCE - 1L);
             for (BookingLine line : lines(clinicId, from, to.isAfter(last) ? last : to, names)) {
-                writer.write(line.cells());
+                writer.write(BookingColumn.cells(line));
             }
         }
     }

@@ -107,17 +107,17 @@ class BookingsImport implements CsvImport {
 
     @Override
     public List<String> columns() {
-        return BookingLine.COLUMNS;
+        return BookingColumn.headings();
     }
 
     @Override
     public List<String> required() {
-        return BookingLine.REQUIRED;
+        return BookingColumn.requiredHeadings();
     }
 
     @Override
     public String idColumn() {
-        return "booking_id";
+        return BookingColumn.BOOKING_ID.heading();
     }
 
     @Override
@@ -168,7 +168,7 @@ class BookingsImport implements CsvImport {
             }
             if (isSomebodyElse(line)) {
                 cells.fault(
-                        "patient_ref",
+                        BookingColumn.PATIENT_REF.heading(),
                         "the patient known by this number has another name or date of birth",
                         "correct the number, or the patient's details here, and send the line again");
                 return false;
@@ -195,7 +195,7 @@ class BookingsImport implements CsvImport {
             }
             if (!terms.update()) {
                 cells.fault(
-                        "booking_id",
+                        BookingColumn.BOOKING_ID.heading(),
                         "this booking is in the diary with other content",
                         "change it in the diary, give the line an id of its own, or send the file again with \"update\"");
                 return false;
@@ -236,7 +236,7 @@ class BookingsImport implements CsvImport {
                     .orElse(false);
             if (!known.status().toCome() || referral.isEmpty() || !samePatient) {
                 cells.fault(
-                        "booking_id",
+                        BookingColumn.BOOKING_ID.heading(),
                         "this booking is another patient's, or no longer to come, and is not replaced",
                         "change it in the diary, or give the line an id of its own");
                 return false;

@@ -91,7 +91,8 @@ final class VisitCells {
         Ears ears = EARS.read(cells);
         Answer firstVisit = FIRST_VISIT.read(cells);
         Answer hearingAid = HEARING_AID.read(cells);
-        List<Caution> cautions = CAUTIONS.<List<Caution>>read(cells).stream().distinct().toList();
+        List<Caution> cautions =
+                CAUTIONS.<List<Caution>>read(cells).stream().distinct().toList();
         Integer softenerDays = SOFTENER_DAYS.read(cells);
         Map<Ear, EarFindings> reported = Map.of(
                 Ear.RIGHT,
@@ -158,7 +159,10 @@ final class VisitCells {
         if (time != null
                 && date != null
                 && zone.getRules().getValidOffsets(date.atTime(time)).isEmpty()) {
-            cells.fault(column.heading(), "the clocks skipped this time on that date", "give the time that the clock showed");
+            cells.fault(
+                    column.heading(),
+                    "the clocks skipped this time on that date",
+                    "give the time that the clock showed");
             return null;
         }
         return time;
@@ -170,7 +174,9 @@ final class VisitCells {
             @Nullable LocalTime finished,
             @Nullable LocalTime roomReady) {
         boolean seen = attendance == Attendance.ATTENDED || attendance == Attendance.ATTENDED_LATE;
-        if (seen && cells.cell(CALLED_IN.heading()).isEmpty() && !cells.cell(FINISHED.heading()).isEmpty()) {
+        if (seen
+                && cells.cell(CALLED_IN.heading()).isEmpty()
+                && !cells.cell(FINISHED.heading()).isEmpty()) {
             cells.fault(CALLED_IN.heading(), "finished is given, called in is not", "give both times, or neither");
         } else if (seen
                 && cells.cell(FINISHED.heading()).isEmpty()
@@ -178,7 +184,8 @@ final class VisitCells {
             cells.fault(FINISHED.heading(), "called in is given, finished is not", "give both times, or neither");
         }
         if (calledIn != null && finished != null && !finished.isAfter(calledIn)) {
-            cells.fault(FINISHED.heading(), "not after called in (" + calledIn + ")", "mend whichever of the two is wrong");
+            cells.fault(
+                    FINISHED.heading(), "not after called in (" + calledIn + ")", "mend whichever of the two is wrong");
         } else {
             checkSpan(FINISHED.heading(), "called in", calledIn, finished);
         }

@@ -25,7 +25,7 @@ import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
 import org.earslot.exchange.csv.CellType;
-import org.earslot.exchange.csv.Cells;
+import org.earslot.exchange.csv.Column;
 import org.earslot.visit.VisitLine;
 import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
@@ -35,7 +35,7 @@ import org.jspecify.annotations.Nullable;
  * mapping of a clinic's own headings all go by this list: a new column is a constant here, a component of
  * {@link VisitLine} and a column of the table {@code visit}.
  */
-public enum VisitColumn {
+public enum VisitColumn implements Column<VisitLine> {
     VISIT_ID(required(NAME), VisitLine::visitRef),
     PATIENT_REF(required(NAME), VisitLine::patientRef),
     DATE(required(CellType.DATE), VisitLine::date),
@@ -51,21 +51,29 @@ public enum VisitColumn {
     RIGHT_WAX_REPORTED(word(Wax.values()), line -> line.reported(Ear.RIGHT).wax()),
     RIGHT_CANAL_REPORTED(word(Canal.values()), line -> line.reported(Ear.RIGHT).canal()),
     RIGHT_DEPTH_REPORTED(word(Depth.values()), line -> line.reported(Ear.RIGHT).depth()),
-    RIGHT_OCCLUSION_REPORTED(word(Occlusion.values()), line -> line.reported(Ear.RIGHT).occlusion()),
+    RIGHT_OCCLUSION_REPORTED(
+            word(Occlusion.values()), line -> line.reported(Ear.RIGHT).occlusion()),
     LEFT_WAX_REPORTED(word(Wax.values()), line -> line.reported(Ear.LEFT).wax()),
     LEFT_CANAL_REPORTED(word(Canal.values()), line -> line.reported(Ear.LEFT).canal()),
     LEFT_DEPTH_REPORTED(word(Depth.values()), line -> line.reported(Ear.LEFT).depth()),
-    LEFT_OCCLUSION_REPORTED(word(Occlusion.values()), line -> line.reported(Ear.LEFT).occlusion()),
+    LEFT_OCCLUSION_REPORTED(
+            word(Occlusion.values()), line -> line.reported(Ear.LEFT).occlusion()),
     RIGHT_METHODS(words(Method.values()), line -> line.recorded(Ear.RIGHT).methods()),
     LEFT_METHODS(words(Method.values()), line -> line.recorded(Ear.LEFT).methods()),
     RIGHT_WAX_FOUND(word(Wax.values()), line -> line.recorded(Ear.RIGHT).found().wax()),
-    RIGHT_CANAL_FOUND(word(Canal.values()), line -> line.recorded(Ear.RIGHT).found().canal()),
-    RIGHT_DEPTH_FOUND(word(Depth.values()), line -> line.recorded(Ear.RIGHT).found().depth()),
-    RIGHT_OCCLUSION_FOUND(word(Occlusion.values()), line -> line.recorded(Ear.RIGHT).found().occlusion()),
+    RIGHT_CANAL_FOUND(
+            word(Canal.values()), line -> line.recorded(Ear.RIGHT).found().canal()),
+    RIGHT_DEPTH_FOUND(
+            word(Depth.values()), line -> line.recorded(Ear.RIGHT).found().depth()),
+    RIGHT_OCCLUSION_FOUND(
+            word(Occlusion.values()), line -> line.recorded(Ear.RIGHT).found().occlusion()),
     LEFT_WAX_FOUND(word(Wax.values()), line -> line.recorded(Ear.LEFT).found().wax()),
-    LEFT_CANAL_FOUND(word(Canal.values()), line -> line.recorded(Ear.LEFT).found().canal()),
-    LEFT_DEPTH_FOUND(word(Depth.values()), line -> line.recorded(Ear.LEFT).found().depth()),
-    LEFT_OCCLUSION_FOUND(word(Occlusion.values()), line -> line.recorded(Ear.LEFT).found().occlusion()),
+    LEFT_CANAL_FOUND(
+            word(Canal.values()), line -> line.recorded(Ear.LEFT).found().canal()),
+    LEFT_DEPTH_FOUND(
+            word(Depth.values()), line -> line.recorded(Ear.LEFT).found().depth()),
+    LEFT_OCCLUSION_FOUND(
+            word(Occlusion.values()), line -> line.recorded(Ear.LEFT).found().occlusion()),
     BOOKED_START(TIME, VisitLine::bookedStart),
     SLOT_MINUTES(whole(1, (int) VisitTimes.LONGEST.toMinutes()), VisitLine::slotMinutes),
     ARRIVED(TIME, VisitLine::arrived),
@@ -90,15 +98,12 @@ public enum VisitColumn {
 
     /** The headings of all columns. */
     public static List<String> headings() {
-        return Arrays.stream(values()).map(VisitColumn::heading).toList();
+        return Column.headings(values());
     }
 
     /** The headings of the columns without which no line can go in. */
     public static List<String> requiredHeadings() {
-        return Arrays.stream(values())
-                .filter(column -> column.type.isRequired())
-                .map(VisitColumn::heading)
-                .toList();
+        return Column.required(values());
     }
 
     /** The cells of a line; two lines are the same content if these are equal. */
@@ -106,39 +111,28 @@ public enum VisitColumn {
         return Arrays.stream(values()).map(column -> column.cell(line)).toList();
     }
 
-    /** What the column is called in files. */
+    @Override
     public String heading() {
         return heading;
     }
 
-    /** What its cells hold. */
+    @Override
     public CellType<?> type() {
         return type;
+    }
+
+    @Override
+    public @Nullable Object value(VisitLine line) {
+        return value.apply(line);
+    }
+
+    @Override
+    public String cell(VisitLine line) {
+        return cell.apply(line);
     }
 
     /** Whether the column is about one ear; else it is about the whole visit. */
     public boolean isPerEar() {
         return heading.startsWith("right_") || heading.startsWith("left_");
-    }
-
-    /** The value that a line has in the column. */
-    @Nullable
-    Object value(VisitLine line) {
-        return value.apply(line);
-    }
-
-    /** The cell that a line has in the column. */
-    String cell(VisitLine line) {
-        return cell.apply(line);
-    }
-
-    /**
-     * The value of the column in a row, or null where there is none or it cannot be read, which is then noted as a fault.
-     *
-     * @param <T> the type of the component of {@link VisitLine} that the column fills
-     */
-    @SuppressWarnings("unchecked")
-    <T> @Nullable T read(Cells cells) {
-        return (T) type.read(cells, heading);
     }
 }

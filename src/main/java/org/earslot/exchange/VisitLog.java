@@ -41,7 +41,8 @@ public final class VisitLog {
     public static Counts read(InputStream in, ZoneId zone, Consumer<VisitLine> accepted, Consumer<Rejected> rejected)
             throws IOException, UnreadableFile {
         CsvReader reader = new CsvReader(in);
-        CsvHeader header = new CsvHeader(reader.header().cells(), VisitColumn.headings(), VisitColumn.requiredHeadings());
+        CsvHeader header =
+                new CsvHeader(reader.header().cells(), VisitColumn.headings(), VisitColumn.requiredHeadings());
         Map<String, String> known = new HashMap<>();
         long lines = 0;
         long good = 0;
@@ -55,7 +56,8 @@ public final class VisitLog {
             }
             Cells cells = header.cells((CsvRow.Whole) row);
             Optional<VisitLine> line = VisitCells.read(cells, zone);
-            @Nullable String hash = line.map(read -> hash(VisitColumn.cells(read))).orElse(null);
+            @Nullable
+            String hash = line.map(read -> hash(VisitColumn.cells(read))).orElse(null);
             @Nullable
             String before = line.map(VisitLine::visitRef).map(known::get).orElse(null);
             if (before != null && before.equals(hash)) {

@@ -164,7 +164,13 @@ class VisitRows {
                 case FIRST_VISIT -> text(row.line().firstVisit().code());
                 case HEARING_AID -> text(row.line().hearingAid().code());
                 case CAUTIONS -> text(cell);
-                default -> fill(column.type().shape(), column.value(row.line()), cell, row.line().date(), zone);
+                default ->
+                    fill(
+                            column.type().shape(),
+                            column.value(row.line()),
+                            cell,
+                            row.line().date(),
+                            zone);
             }
         }
 

@@ -7,10 +7,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
-import java.util.HashMap;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.csv.CsvReader;
 import org.earslot.exchange.csv.CsvRow;
@@ -22,8 +22,24 @@ class VisitColumnBesideTest {
 
     private static final ZoneId LONDON = ZoneId.of("Europe/London");
     private static final List<String> WRONG = List.of(
-            "", "soon", "both", "microsuction", "2026-02-31", "2026-03-29", "01:30", "9:00", "23:59", "-1", "999999999999",
-            "tinnitus;gout", "irrigation;irrigation", "yes", "not_known", "x".repeat(201), "'=1", " right ");
+            "",
+            "soon",
+            "both",
+            "microsuction",
+            "2026-02-31",
+            "2026-03-29",
+            "01:30",
+            "9:00",
+            "23:59",
+            "-1",
+            "999999999999",
+            "tinnitus;gout",
+            "irrigation;irrigation",
+            "yes",
+            "not_known",
+            "x".repeat(201),
+            "'=1",
+            " right ");
 
     @Test
     void headings_are_the_same() {

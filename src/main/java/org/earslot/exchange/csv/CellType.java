@@ -81,7 +81,8 @@ public final class CellType<T> {
 
     /** A whole number from {@code least} to {@code most}. */
     public static CellType<Integer> whole(int least, int most) {
-        return new CellType<>(Shape.WHOLE, (cells, column) -> cells.whole(column, least, most), String::valueOf, FILL_IN);
+        return new CellType<>(
+                Shape.WHOLE, (cells, column) -> cells.whole(column, least, most), String::valueOf, FILL_IN);
     }
 
     /** One word of a list. */

@@ -1,0 +1,102 @@
+package org.earslot.exchange;
+
+import static org.earslot.exchange.csv.CellType.NAME;
+import static org.earslot.exchange.csv.CellType.TEXT;
+import static org.earslot.exchange.csv.CellType.TIME;
+import static org.earslot.exchange.csv.CellType.required;
+import static org.earslot.exchange.csv.CellType.whole;
+import static org.earslot.exchange.csv.CellType.word;
+import static org.earslot.exchange.csv.CellType.words;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
+import org.earslot.booking.AppointmentStatus;
+import org.earslot.ear.Canal;
+import org.earslot.ear.Caution;
+import org.earslot.ear.Depth;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.ear.Occlusion;
+import org.earslot.ear.Wax;
+import org.earslot.exchange.csv.CellType;
+import org.earslot.exchange.csv.Column;
+import org.jspecify.annotations.Nullable;
+
+/** The columns of a file of bookings in the order in which they are written, for import and export. */
+enum BookingColumn implements Column<BookingLine> {
+    BOOKING_ID(required(NAME), BookingLine::bookingRef),
+    PATIENT_REF(required(NAME), BookingLine::patientRef),
+    FAMILY_NAME(NAME, line -> line.person().familyName()),
+    GIVEN_NAME(NAME, line -> line.person().givenName()),
+    DATE_OF_BIRTH(CellType.DATE, line -> line.person().dateOfBirth()),
+    CONTACT(NAME, line -> line.person().contact()),
+    DATE(required(CellType.DATE), line -> line.start().toLocalDate()),
+    START(required(TIME), line -> line.start().toLocalTime()),
+    SLOT_MINUTES(required(whole(1, BookingLine.LONGEST_SLOT)), BookingLine::slotMinutes),
+    PRACTITIONER(required(NAME), BookingLine::practitioner),
+    ROOM(required(NAME), BookingLine::room),
+    METHOD_PLANNED(required(word(Method.values())), BookingLine::method),
+    EARS(required(word(Ears.values())), BookingLine::ears),
+    RIGHT_WAX_REPORTED(word(Wax.values()), line -> line.reported(Ear.RIGHT).wax()),
+    RIGHT_CANAL_REPORTED(word(Canal.values()), line -> line.reported(Ear.RIGHT).canal()),
+    RIGHT_DEPTH_REPORTED(word(Depth.values()), line -> line.reported(Ear.RIGHT).depth()),
+    RIGHT_OCCLUSION_REPORTED(
+            word(Occlusion.values()), line -> line.reported(Ear.RIGHT).occlusion()),
+    LEFT_WAX_REPORTED(word(Wax.values()), line -> line.reported(Ear.LEFT).wax()),
+    LEFT_CANAL_REPORTED(word(Canal.values()), line -> line.reported(Ear.LEFT).canal()),
+    LEFT_DEPTH_REPORTED(word(Depth.values()), line -> line.reported(Ear.LEFT).depth()),
+    LEFT_OCCLUSION_REPORTED(
+            word(Occlusion.values()), line -> line.reported(Ear.LEFT).occlusion()),
+    CAUTIONS(words(Caution.values()), line -> List.copyOf(line.cautions())),
+    STATUS(required(word(AppointmentStatus.values())), BookingLine::status),
+    NOTE(TEXT, BookingLine::note);
+
+    private final String heading = name().toLowerCase(Locale.ROOT);
+    private final CellType<?> type;
+    private final Function<BookingLine, ? extends @Nullable Object> value;
+    private final Function<BookingLine, String> cell;
+
+    <T> BookingColumn(CellType<T> type, Function<BookingLine, @Nullable T> value) {
+        this.type = type;
+        this.value = value;
+        this.cell = line -> type.write(value.apply(line));
+    }
+
+    /** The headings of all columns. */
+    static List<String> headings() {
+        return Column.headings(values());
+    }
+
+    /** The headings of the columns without which no line can go in. */
+    static List<String> requiredHeadings() {
+        return Column.required(values());
+    }
+
+    /** The cells of a line. */
+    static List<String> cells(BookingLine line) {
+        return Arrays.stream(values()).map(column -> column.cell(line)).toList();
+    }
+
+    @Override
+    public String heading() {
+        return heading;
+    }
+
+    @Override
+    public CellType<?> type() {
+        return type;
+    }
+
+    @Override
+    public @Nullable Object value(BookingLine line) {
+        return value.apply(line);
+    }
+
+    @Override
+    public String cell(BookingLine line) {
+        return cell.apply(line);
+    }
+}
