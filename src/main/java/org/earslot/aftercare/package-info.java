@@ -1,16 +1,6 @@
 /** What follows a visit: follow-ups, recall, letters, missed visits, onward referrals. */
 @ApplicationModule(
-        allowedDependencies = {
-            "booking",
-            "booking :: web",
-            "caution",
-            "clinic",
-            "ear",
-            "estimate",
-            "page",
-            "patient",
-            "referral",
-            "visit"
+        allowedDependencies = {"booking", "caution", "clinic", "ear", "estimate", "page", "patient", "referral", "visit"
         })
 @NullMarked
 package org.earslot.aftercare;

@@ -3,30 +3,36 @@ package org.earslot.booking;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
-import java.util.Locale;
+import java.util.Map;
 import java.util.UUID;
 import org.earslot.ear.Method;
+import org.earslot.page.Reason;
 import org.jspecify.annotations.Nullable;
 
 /** Why the diary does not do what was asked; nothing was changed. Never holds a patient's details. */
-public sealed interface BookingRefusal {
+public sealed interface BookingRefusal extends Reason {
 
-    /** Short, with hyphens, the same for ever: {@code slot-taken}. */
+    @Override
     default String code() {
-        return getClass().getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
+        return BookingRefusalCode.of(this).code();
     }
 
-    /** By what its words are found: {@link #code} unless one code stands for several facts. */
-    default String wording() {
-        return code();
+    @Override
+    default Kind kind() {
+        return BookingRefusalCode.of(this).kind();
     }
 
-    /** The field that is wrong; empty where it is none. */
+    @Override
+    default String messageKey() {
+        return "booking.refusal." + BookingRefusalCode.of(this).wording();
+    }
+
+    @Override
     default String field() {
         return "";
     }
 
-    /** What was given, what is allowed: the words' arguments, the value given first. */
+    @Override
     default List<Object> values() {
         return List.of();
     }
@@ -41,16 +47,6 @@ public sealed interface BookingRefusal {
 
     /** Every movable unit that the method cannot do without serves another room then: to a program, a slot taken. */
     record UnitTaken(LocalDate date, LocalTime start, String units, LocalTime freeFrom) implements BookingRefusal {
-        @Override
-        public String code() {
-            return new SlotTaken().code();
-        }
-
-        @Override
-        public String wording() {
-            return "unit-taken";
-        }
-
         @Override
         public String field() {
             return "start";
@@ -189,8 +185,8 @@ public sealed interface BookingRefusal {
         }
 
         @Override
-        public String wording() {
-            return clinician == null ? code() + ".nobody" : code();
+        public String messageKey() {
+            return BookingRefusal.super.messageKey() + (clinician == null ? ".nobody" : "");
         }
     }
 
@@ -204,7 +200,12 @@ public sealed interface BookingRefusal {
     record RedFlagsNotAsked() implements BookingRefusal {}
 
     /** The referral has that appointment already. */
-    record AlreadyBooked(UUID appointmentId) implements BookingRefusal {}
+    record AlreadyBooked(UUID appointmentId) implements BookingRefusal {
+        @Override
+        public Map<String, Object> members() {
+            return Map.of("appointment", appointmentId);
+        }
+    }
 
     /** The method must not be used with a caution of this referral on that date. */
     record MethodContraindicated(Method method, LocalDate date) implements BookingRefusal {
@@ -229,6 +230,12 @@ public sealed interface BookingRefusal {
 
     /** The clinic has none such (or it is out of use): {@code appointment}, {@code referral}, {@code patient}, ... */
     record Unknown(String what) implements BookingRefusal {
+        /** The appointment is what the address names; the others are values in a form. */
+        @Override
+        public Kind kind() {
+            return what.equals("appointment") ? Kind.ABSENT : BookingRefusal.super.kind();
+        }
+
         @Override
         public String field() {
             return what;

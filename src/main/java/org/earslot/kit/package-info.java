@@ -1,6 +1,5 @@
 /** Whether instruments, sterilisation cycles and portable equipment suffice for a day. */
-@ApplicationModule(
-        allowedDependencies = {"booking", "booking :: web", "clinic", "clinic :: kit", "ear", "page", "patient"})
+@ApplicationModule(allowedDependencies = {"booking", "clinic", "clinic :: kit", "ear", "page", "patient"})
 @NullMarked
 package org.earslot.kit;
 

@@ -1,6 +1,9 @@
 package org.earslot.page;
 
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
 import java.util.Collection;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -14,6 +17,9 @@ import org.springframework.stereotype.Component;
 /** Everything that people read, from {@code messages/*.properties}, in the reader's language; outside a request in English. */
 @Component
 public class Messages {
+
+    private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.ENGLISH);
+    private static final String REMEDY = ".remedy";
 
     private final MessageSource source;
 
@@ -29,6 +35,39 @@ public class Messages {
     /** The text of what names its own key and arguments. */
     public String say(MessageSourceResolvable line) {
         return source.getMessage(line, locale());
+    }
+
+    /** Why something was not done, and what to do. */
+    public String say(Reason reason) {
+        return fact(reason) + " " + remedy(reason);
+    }
+
+    /** Each reason by itself. */
+    public List<String> say(List<? extends Reason> reasons) {
+        return reasons.stream().map(this::say).toList();
+    }
+
+    String fact(Reason reason) {
+        return say(reason.messageKey(), arguments(reason));
+    }
+
+    String remedy(Reason reason) {
+        return say(reason.messageKey() + REMEDY, arguments(reason));
+    }
+
+    private Object[] arguments(Reason reason) {
+        return reason.values().stream().map(this::plain).toArray();
+    }
+
+    /** A number stays one: a message may choose its words by it. */
+    private Object plain(Object value) {
+        if (value instanceof Number) {
+            return value;
+        }
+        if (value instanceof LocalDate date) {
+            return DAY.format(date);
+        }
+        return value instanceof Word word ? word(word) : String.valueOf(value);
     }
 
     /** The text of {@code key}, or empty if there is none. */

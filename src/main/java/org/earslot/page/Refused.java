@@ -2,6 +2,7 @@ package org.earslot.page;
 
 import java.util.List;
 import java.util.Map;
+import org.earslot.ear.Word;
 
 /**
  * A request that is refused, for the border of HTTP only: rooms return refusals as values, their {@code web} turns
@@ -32,9 +33,31 @@ public class Refused extends RuntimeException {
         this.members = Map.copyOf(members);
     }
 
-    /** The same with one more member for programs: {@code appointment}, an id. */
-    public Refused with(String member, Object value) {
-        return new Refused(status, code, String.valueOf(getMessage()), problems, Map.of(member, value));
+    /** The answer to what a room refused: the status and code of the first reason, a problem for each with a field. */
+    public static Refused of(List<? extends Reason> reasons, Messages messages) {
+        return of(reasons, messages, Reason.status(reasons));
+    }
+
+    /** The same with a status of its own. */
+    public static Refused of(List<? extends Reason> reasons, Messages messages, int status) {
+        Reason first = reasons.get(0);
+        if (first.kind() == Reason.Kind.ABSENT) {
+            return notFound(first.field());
+        }
+        List<Problem> problems = reasons.stream()
+                .filter(reason -> !reason.field().isEmpty())
+                .map(reason ->
+                        new Problem(reason.field(), given(reason), messages.fact(reason), messages.remedy(reason)))
+                .toList();
+        return new Refused(status, first.code(), messages.say(first), problems, first.members());
+    }
+
+    private static String given(Reason reason) {
+        if (reason.values().isEmpty()) {
+            return "";
+        }
+        Object given = reason.values().get(0);
+        return given instanceof Word word ? word.code() : String.valueOf(given);
     }
 
     /** 400 with the fields that are wrong. */

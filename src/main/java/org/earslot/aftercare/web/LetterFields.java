@@ -29,6 +29,7 @@ import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.UnknownCode;
+import org.earslot.page.Messages;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
 import org.earslot.referral.RedFlag;
@@ -58,6 +59,7 @@ public class LetterFields {
     private final VisitFields visitFields;
     private final SoftenerRule softener;
     private final ClinicClock clock;
+    private final Messages messages;
     private final LetterWords words;
 
     LetterFields(
@@ -72,7 +74,7 @@ public class LetterFields {
             VisitFields visitFields,
             SoftenerRule softener,
             ClinicClock clock,
-            LetterWords words) {
+            Messages messages) {
         this.letters = letters;
         this.clinics = clinics;
         this.practitioners = practitioners;
@@ -84,7 +86,8 @@ public class LetterFields {
         this.visitFields = visitFields;
         this.softener = softener;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
+        this.words = new LetterWords(messages);
     }
 
     public Map<String, String> of(Appointment appointment, LetterKind kind) {
@@ -180,30 +183,31 @@ public class LetterFields {
     }
 
     private String ears(@Nullable Ears ears) {
-        return ears == null ? "" : words.say("aftercare.letter.ears." + ears.code());
+        return ears == null ? "" : messages.say("aftercare.letter.ears." + ears.code());
     }
 
     /** "All asked, all no", "not asked", or the flags by any other answer. */
     private String flags(ReferralDetails said) {
         Map<String, List<String>> byAnswer = new LinkedHashMap<>();
         for (RedFlag flag : RedFlag.values()) {
-            String answer =
-                    said.answer(flag).map(words::word).orElseGet(() -> words.say("aftercare.letter.flag.notAsked"));
+            String answer = said.answer(flag)
+                    .map(messages::word)
+                    .orElseGet(() -> messages.say("aftercare.letter.flag.notAsked"));
             if (!said.answer(flag).equals(Optional.of(Answer.NO))) {
                 byAnswer.computeIfAbsent(answer, key -> new ArrayList<>())
-                        .add(words.say("aftercare.letter.flag." + flag.code()));
+                        .add(messages.say("aftercare.letter.flag." + flag.code()));
             }
         }
         if (!said.unknown().redFlags().isEmpty()) {
             byAnswer.put(
-                    words.say("aftercare.letter.unknown"),
+                    messages.say("aftercare.letter.unknown"),
                     said.unknown().redFlags().stream().map(UnknownCode::shown).toList());
         }
         if (byAnswer.isEmpty()) {
-            return words.say("aftercare.letter.flags.none");
+            return messages.say("aftercare.letter.flags.none");
         }
         if (Arrays.stream(RedFlag.values()).allMatch(flag -> said.answer(flag).isEmpty())) {
-            return words.say("aftercare.letter.flag.notAsked");
+            return messages.say("aftercare.letter.flag.notAsked");
         }
         return byAnswer.entrySet().stream()
                 .map(entry -> entry.getKey() + ": " + String.join(", ", entry.getValue()))
@@ -227,10 +231,10 @@ public class LetterFields {
     }
 
     private String advice(SoftenerAdvice.Part part, boolean sameForAll, String byMethod) {
-        String ears = words.say("aftercare.advice.ears." + part.ears().code());
+        String ears = messages.say("aftercare.advice.ears." + part.ears().code());
         if (part.use() == SoftenerAdvice.Use.ALLOWED) {
-            return sameForAll ? byMethod : words.say("aftercare.advice.only", ears) + " " + byMethod;
+            return sameForAll ? byMethod : messages.say("aftercare.advice.only", ears) + " " + byMethod;
         }
-        return words.say("aftercare.advice." + (part.byAllergyAlone() ? "ALLERGY" : part.use()), ears);
+        return messages.say("aftercare.advice." + (part.byAllergyAlone() ? "ALLERGY" : part.use()), ears);
     }
 }

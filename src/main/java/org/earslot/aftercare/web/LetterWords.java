@@ -6,38 +6,21 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.caution.AskedCaution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.ear.UnknownCode;
-import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.jspecify.annotations.Nullable;
-import org.springframework.stereotype.Component;
 
 /** The trade's words as letters say them. */
-@Component
-class LetterWords {
+record LetterWords(Messages messages) {
 
     static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM yyyy", Locale.ENGLISH);
 
-    private final DiaryWords words;
-
-    LetterWords(DiaryWords words) {
-        this.words = words;
-    }
-
-    String say(String key, Object... arguments) {
-        return words.say(key, arguments);
-    }
-
-    String word(Word word) {
-        return words.say(((Enum<?>) word).getDeclaringClass().getSimpleName() + "." + word.code());
-    }
-
     /** A method, in plain words for a patient. */
     String method(Method method, boolean toPatient) {
-        return toPatient ? words.say("aftercare.letter.method." + method.code()) : word(method);
+        return toPatient ? messages.say("aftercare.letter.method." + method.code()) : messages.word(method);
     }
 
     String methods(List<Method> methods, boolean toPatient) {
@@ -50,14 +33,14 @@ class LetterWords {
     String cautions(List<AskedCaution> cautions, List<UnknownCode> unknown) {
         return Stream.concat(
                         cautions.stream().map(this::caution),
-                        unknown.stream().map(code -> say("aftercare.letter.unknown") + ": " + code.shown()))
+                        unknown.stream().map(code -> messages.say("aftercare.letter.unknown") + ": " + code.shown()))
                 .distinct()
                 .collect(Collectors.joining(", "));
     }
 
     private String caution(AskedCaution asked) {
         Ear ear = asked.ear();
-        return word(asked.caution()) + (ear == null ? "" : " (" + word(ear) + ")");
+        return messages.word(asked.caution()) + (ear == null ? "" : " (" + messages.word(ear) + ")");
     }
 
     static String day(@Nullable LocalDate date) {

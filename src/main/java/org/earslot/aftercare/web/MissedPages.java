@@ -12,10 +12,10 @@ import org.earslot.aftercare.MissedVisits.Missed;
 import org.earslot.aftercare.MissedVisits.NotDecided;
 import org.earslot.aftercare.OpenEnds;
 import org.earslot.aftercare.OpenEnds.OpenEnd;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Patient;
@@ -37,19 +37,19 @@ class MissedPages {
     private final MissedVisits missed;
     private final OpenEnds openEnds;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     MissedPages(
             MissedVisits missed,
             OpenEnds openEnds,
             CurrentClinic current,
-            DiaryWords words,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.missed = missed;
         this.openEnds = openEnds;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
         this.events = events;
     }
 
@@ -96,9 +96,9 @@ class MissedPages {
         if (refusal.isPresent()) {
             throw Refused.conflict(
                     "missed-not-decided",
-                    words.say("aftercare.missed.refused." + refusal.get().name()));
+                    messages.say("aftercare.missed.refused." + refusal.get().name()));
         }
-        redirect.addFlashAttribute("notice", words.say("booking.notice.decided"));
+        redirect.addFlashAttribute("notice", messages.say("booking.notice.decided"));
         return "redirect:/referrals/missed";
     }
 }

@@ -8,12 +8,12 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.earslot.aftercare.OnwardReferrals;
 import org.earslot.aftercare.OnwardReferrals.Details;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.ear.Answer;
 import org.earslot.ear.HearingChange;
 import org.earslot.ear.Word;
 import org.earslot.page.ChangedField;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.referral.Priority;
 import org.earslot.visit.Visit;
@@ -46,7 +46,7 @@ public class OnwardForm {
     }
 
     /** Shows what was typed while somebody else saved, and names each difference. */
-    public void showChanged(Model model, Optional<Visit> visit, Map<String, String> typed, DiaryWords words) {
+    public void showChanged(Model model, Optional<Visit> visit, Map<String, String> typed, Messages messages) {
         Map<String, String> values = new HashMap<>();
         List<ChangedField> changes = new ArrayList<>();
         stored(visit).forEach((field, now) -> {
@@ -54,8 +54,8 @@ public class OnwardForm {
             values.put(field, given.isEmpty() ? now : given);
             if (!given.equals(now)) {
                 String list = LISTS.get(field);
-                String said = list == null ? now : words.say(list + "." + now);
-                changes.add(new ChangedField(words.say("aftercare.onward." + field), said, given.isEmpty()));
+                String said = list == null ? now : messages.say(list + "." + now);
+                changes.add(new ChangedField(messages.say("aftercare.onward." + field), said, given.isEmpty()));
             }
         });
         model.addAttribute("onward", values);

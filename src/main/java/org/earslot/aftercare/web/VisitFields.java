@@ -15,6 +15,7 @@ import org.earslot.caution.AskedCaution;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Ear;
 import org.earslot.ear.NextStep;
+import org.earslot.page.Messages;
 import org.earslot.visit.Visit;
 import org.springframework.stereotype.Component;
 import org.springframework.util.StringUtils;
@@ -26,13 +27,15 @@ class VisitFields {
     private final Attempts attempts;
     private final FollowUps followUps;
     private final OnwardReferrals onward;
+    private final Messages messages;
     private final LetterWords words;
 
-    VisitFields(Attempts attempts, FollowUps followUps, OnwardReferrals onward, LetterWords words) {
+    VisitFields(Attempts attempts, FollowUps followUps, OnwardReferrals onward, Messages messages) {
         this.attempts = attempts;
         this.followUps = followUps;
         this.onward = onward;
-        this.words = words;
+        this.messages = messages;
+        this.words = new LetterWords(messages);
     }
 
     void put(Map<String, String> fields, Appointment appointment, Visit visit, boolean toPatient) {
@@ -46,7 +49,8 @@ class VisitFields {
         fields.put("adverse", adverse(visit));
         List<AskedCaution> found = FoundCautions.of(visit);
         fields.put(
-                "found", found.isEmpty() ? words.say("aftercare.letter.noneFound") : words.cautions(found, List.of()));
+                "found",
+                found.isEmpty() ? messages.say("aftercare.letter.noneFound") : words.cautions(found, List.of()));
         next.map(one -> words.cautions(one.cautions(), one.unknown()))
                 .filter(cautions -> !cautions.isEmpty())
                 .ifPresent(cautions -> fields.put("cautions", cautions));
@@ -57,25 +61,25 @@ class VisitFields {
         onward.of(appointment.clinicId(), visit.id()).ifPresent(details -> {
             fields.put("to", LetterWords.text(details.to()));
             fields.put("why", LetterWords.text(details.reason()));
-            fields.put("priority", words.word(details.priority()));
-            fields.put("hearing", words.word(details.hearing()));
-            fields.put("told", words.word(details.told()));
+            fields.put("priority", messages.word(details.priority()));
+            fields.put("hearing", messages.word(details.hearing()));
+            fields.put("told", messages.word(details.told()));
         });
     }
 
     /** What was decided in words; blank while an ear is not clear and nothing is decided. */
     private String say(String key, Optional<NextStep> decided, boolean nothingFollows) {
-        return decided.map(step -> words.say(key + step.code()))
-                .orElse(nothingFollows ? words.say(key + "nothing") : "");
+        return decided.map(step -> messages.say(key + step.code()))
+                .orElse(nothingFollows ? messages.say(key + "nothing") : "");
     }
 
     private String findings(Visit visit, boolean toPatient) {
         return Arrays.stream(Ear.values())
                 .filter(ear -> visit.outcome(ear).isPresent())
-                .map(ear -> words.say(
+                .map(ear -> messages.say(
                         "aftercare.letter.ear",
-                        StringUtils.capitalize(words.word(ear)),
-                        words.word(visit.outcome(ear).orElseThrow()),
+                        StringUtils.capitalize(messages.word(ear)),
+                        messages.word(visit.outcome(ear).orElseThrow()),
                         words.methods(visit.methods(ear), toPatient)))
                 .collect(Collectors.joining(" "));
     }
@@ -83,9 +87,9 @@ class VisitFields {
     private String attempts(Appointment appointment, Visit visit, boolean toPatient) {
         List<String> tried = new ArrayList<>();
         attempts.of(appointment.clinicId(), visit.patientRef(), visit.date())
-                .forEach((ear, counts) -> counts.forEach((method, count) -> tried.add(words.say(
+                .forEach((ear, counts) -> counts.forEach((method, count) -> tried.add(messages.say(
                         "aftercare.letter.attempt",
-                        words.word(ear),
+                        messages.word(ear),
                         words.method(method, toPatient),
                         count.tried(),
                         count.failed()))));
@@ -101,12 +105,12 @@ class VisitFields {
                 Optional<AdverseEvent> event = visit.adverseEvent(ear);
                 known &= event.isPresent();
                 event.filter(AdverseEvent::harmed)
-                        .ifPresent(one -> events.add(words.word(one) + " (" + words.word(ear) + ")"));
+                        .ifPresent(one -> events.add(messages.word(one) + " (" + messages.word(ear) + ")"));
             }
         }
         if (!events.isEmpty()) {
             return String.join(", ", events);
         }
-        return known ? words.word(AdverseEvent.NONE) : "";
+        return known ? messages.word(AdverseEvent.NONE) : "";
     }
 }

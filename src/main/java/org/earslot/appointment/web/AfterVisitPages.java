@@ -13,7 +13,6 @@ import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.FoundCautions;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.Findings;
@@ -25,7 +24,9 @@ import org.earslot.ear.NextStep;
 import org.earslot.ear.Word;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.earslot.patient.Patient;
 import org.earslot.referral.Referral;
@@ -60,7 +61,7 @@ class AfterVisitPages {
     private final ReferralRules rules;
     private final Edits edits;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     AfterVisitPages(
@@ -74,7 +75,7 @@ class AfterVisitPages {
             ReferralRules rules,
             Edits edits,
             CurrentClinic current,
-            DiaryWords words,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.page = page;
         this.running = running;
@@ -86,7 +87,7 @@ class AfterVisitPages {
         this.rules = rules;
         this.edits = edits;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
         this.events = events;
     }
 
@@ -160,9 +161,9 @@ class AfterVisitPages {
                         found.accept(current.id(), id, visit, ear.orElseThrow(), method.orElseThrow(), current.who()))
                 .isPresent();
         if (!accepted) {
-            throw Refused.conflict("no-complication", words.say("appointment.complication.gone"));
+            throw Refused.conflict("no-complication", messages.say("appointment.complication.gone"));
         }
-        redirect.addFlashAttribute("notice", words.say("appointment.complication.added"));
+        redirect.addFlashAttribute("notice", messages.say("appointment.complication.added"));
         return "redirect:/appointments/" + id;
     }
 
@@ -187,7 +188,8 @@ class AfterVisitPages {
                         .map(next -> next.softenerDays() != null)
                         .orElse(true);
         if (!softener) {
-            reading.problem("softenerDays", typed.get("softenerDays"), words.say("appointment.next.noSoftener"), "0");
+            reading.problem(
+                    "softenerDays", typed.get("softenerDays"), messages.say("appointment.next.noSoftener"), "0");
         }
         if (!reading.clean() || method.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
@@ -199,8 +201,8 @@ class AfterVisitPages {
         }
         Referral referral = followUps
                 .make(appointment, method.get(), days.orElse(0), nothingNew, current.who())
-                .orElseThrow(() -> Refused.conflict("nothing-to-follow", words.say("appointment.next.notOpen")));
-        redirect.addFlashAttribute("notice", words.say("booking.notice.followUp"));
+                .orElseThrow(() -> Refused.conflict("nothing-to-follow", messages.say("appointment.next.notOpen")));
+        redirect.addFlashAttribute("notice", messages.say("booking.notice.followUp"));
         return "redirect:/referrals/" + referral.id();
     }
 
@@ -242,7 +244,7 @@ class AfterVisitPages {
                     return true;
                 })
                 .orElseThrow(Refused::changedMeanwhile);
-        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/referrals/recalls";
     }
 
@@ -267,14 +269,14 @@ class AfterVisitPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         if (result instanceof NotDone no) {
-            if (words.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
-                throw words.refused(no.refusals());
+            if (Reason.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
+                throw Refused.of(no.refusals(), messages);
             }
-            response.setStatus(words.status(no.refusals()));
-            model.addAttribute("refused", words.say(no));
+            response.setStatus(Reason.status(no.refusals()));
+            model.addAttribute("refused", messages.say(no.refusals()));
             return page.show(model, id);
         }
-        redirect.addFlashAttribute("notice", words.say(notice));
+        redirect.addFlashAttribute("notice", messages.say(notice));
         return "redirect:/appointments/" + id;
     }
 }

@@ -17,7 +17,6 @@ import org.earslot.booking.CancelledBy;
 import org.earslot.booking.FoundCautions;
 import org.earslot.booking.LocalClock;
 import org.earslot.booking.SuitabilityCheck;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.booking.web.VisitKit;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.Audited;
@@ -38,6 +37,7 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.offers.WaitlistOffers;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.earslot.patient.Patients;
@@ -71,7 +71,7 @@ class AppointmentPage {
     private final Booking booking;
     private final SuitabilityCheck suitabilityCheck;
     private final RedFlagNotices redFlags;
-    private final DiaryWords words;
+    private final Messages messages;
     private final CurrentClinic current;
     private final SoftenerRule softener;
     private final ClinicClock clock;
@@ -94,7 +94,7 @@ class AppointmentPage {
             Booking booking,
             SuitabilityCheck suitabilityCheck,
             RedFlagNotices redFlags,
-            DiaryWords words,
+            Messages messages,
             CurrentClinic current,
             SoftenerRule softener,
             ClinicClock clock,
@@ -115,7 +115,7 @@ class AppointmentPage {
         this.booking = booking;
         this.suitabilityCheck = suitabilityCheck;
         this.redFlags = redFlags;
-        this.words = words;
+        this.messages = messages;
         this.current = current;
         this.softener = softener;
         this.clock = clock;
@@ -138,7 +138,7 @@ class AppointmentPage {
     String showChanged(Model model, UUID id, Map<String, String> typed) {
         Map<String, String> recorded =
                 visit(appointment(id)).map(FindingsForm::recorded).orElse(Map.of());
-        FindingsChanges compared = FindingsChanges.between(typed, recorded, words);
+        FindingsChanges compared = FindingsChanges.between(typed, recorded, messages);
         model.addAttribute("changes", compared.changes());
         return show(model, id, compared.values(), Map.of());
     }
@@ -227,7 +227,7 @@ class AppointmentPage {
                                 suitabilityCheck
                                         .sinceBooked(clinic, appointment.id())
                                         .filter(worse -> appointment.status().toCome())
-                                        .map(worse -> words.say("offers.worse.sinceBooked", worse))
+                                        .map(worse -> worse.say(messages, "offers.worse.sinceBooked"))
                                         .orElse(null));
                         model.addAttribute("overruled", suitability.overridden(referral, suits));
                     });

@@ -14,13 +14,14 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.CancelledBy;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
 import org.earslot.offers.web.SlotPage;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -44,7 +45,7 @@ class AppointmentPages {
     private final Booking booking;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
 
     AppointmentPages(
             AppointmentPage page,
@@ -52,13 +53,13 @@ class AppointmentPages {
             Booking booking,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words) {
+            Messages messages) {
         this.page = page;
         this.slotPage = slotPage;
         this.booking = booking;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
     }
 
     @GetMapping("/{id}")
@@ -149,7 +150,7 @@ class AppointmentPages {
         Optional<UUID> referral = page.appointment(id).referralId();
         BookingResult result = booking.undo(current.id(), id, version, current.who());
         if (result instanceof Done && referral.isPresent()) {
-            redirect.addFlashAttribute("notice", words.say("booking.notice.undone"));
+            redirect.addFlashAttribute("notice", messages.say("booking.notice.undone"));
             return "redirect:/slots?referral=" + referral.get();
         }
         return answered(result, id, "booking.notice.undone", Map.of(), model, redirect, response);
@@ -180,12 +181,12 @@ class AppointmentPages {
             @Nullable UUID appointment,
             Map<String, String> typed,
             HttpServletResponse response) {
-        int status = words.status(no.refusals());
+        int status = Reason.status(no.refusals());
         if (status == HttpServletResponse.SC_NOT_FOUND) {
-            throw words.refused(no.refusals());
+            throw Refused.of(no.refusals(), messages);
         }
         response.setStatus(status);
-        model.addAttribute("refused", words.say(no));
+        model.addAttribute("refused", messages.say(no.refusals()));
         Map<String, String> narrowed = new HashMap<>(typed);
         List.of("start", "practitioner", "room", "slotMinutes").forEach(narrowed::remove);
         return slotPage.show(model, referral, appointment, narrowed);
@@ -200,15 +201,15 @@ class AppointmentPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         if (result instanceof NotDone no) {
-            response.setStatus(words.status(no.refusals()));
-            model.addAttribute("refused", words.say(no));
+            response.setStatus(Reason.status(no.refusals()));
+            model.addAttribute("refused", messages.say(no.refusals()));
             return page.show(model, id, typed, Map.of());
         }
         return done(result, notice, redirect);
     }
 
     private String done(BookingResult result, String notice, RedirectAttributes redirect) {
-        redirect.addFlashAttribute("notice", words.say(notice));
+        redirect.addFlashAttribute("notice", messages.say(notice));
         return "redirect:/appointments/" + ((Done) result).appointmentId();
     }
 }

@@ -19,7 +19,6 @@ import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.CancelledBy;
 import org.earslot.booking.web.AppointmentBody;
 import org.earslot.booking.web.AppointmentChange;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
@@ -32,6 +31,7 @@ import org.earslot.day.RunningDay;
 import org.earslot.day.web.FindingsBody;
 import org.earslot.ear.Word;
 import org.earslot.offers.Slots;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -65,7 +65,7 @@ class AppointmentsApi {
     private final AppointmentBody.Bodies bodies;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     AppointmentsApi(
@@ -77,7 +77,7 @@ class AppointmentsApi {
             AppointmentBody.Bodies bodies,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.booking = booking;
         this.running = running;
@@ -87,7 +87,7 @@ class AppointmentsApi {
         this.bodies = bodies;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
         this.events = events;
     }
 
@@ -128,7 +128,7 @@ class AppointmentsApi {
                     throw new Refused(
                             422,
                             "shorter-than-offered",
-                            words.say("appointment.api.shorter", least),
+                            messages.say("appointment.api.shorter", least),
                             List.of(new Problem(
                                     "slotMinutes",
                                     String.valueOf(place.slotMinutes()),
@@ -180,7 +180,7 @@ class AppointmentsApi {
         }
         if (event.get() == ClockEvent.CALLED_IN) {
             gate.refuses(current.id(), id, null, current.who()).ifPresent(refusal -> {
-                throw words.refused(List.of(refusal));
+                throw Refused.of(List.of(refusal), messages);
             });
         }
         return answer(done(running.record(current.id(), id, null, event.get(), at), null));
@@ -263,7 +263,7 @@ class AppointmentsApi {
     private Appointment done(BookingResult result, @Nullable String ifMatch) {
         if (result instanceof NotDone no) {
             boolean changed = ifMatch != null && no.refusals().get(0) instanceof ChangedMeanwhile;
-            throw changed ? words.refused(no.refusals(), 412) : words.refused(no.refusals());
+            throw changed ? Refused.of(no.refusals(), messages, 412) : Refused.of(no.refusals(), messages);
         }
         return appointment(((Done) result).appointmentId());
     }

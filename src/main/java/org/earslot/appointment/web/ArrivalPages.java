@@ -6,10 +6,11 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.ArrivalQuestions;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.RedFlagAnswers;
@@ -33,7 +34,7 @@ class ArrivalPages {
     private final RedFlags redFlags;
     private final OpenRedFlags openRedFlags;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
     ArrivalPages(
             AppointmentPage page,
@@ -41,13 +42,13 @@ class ArrivalPages {
             RedFlags redFlags,
             OpenRedFlags openRedFlags,
             CurrentClinic current,
-            DiaryWords words) {
+            Messages messages) {
         this.page = page;
         this.questions = questions;
         this.redFlags = redFlags;
         this.openRedFlags = openRedFlags;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     @GetMapping
@@ -71,8 +72,8 @@ class ArrivalPages {
             reading.problem(
                     "noneFlagged",
                     "",
-                    words.say("appointment.arrival.each"),
-                    words.say("appointment.arrival.each.remedy"));
+                    messages.say("appointment.arrival.each"),
+                    messages.say("appointment.arrival.each.remedy"));
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
@@ -80,8 +81,8 @@ class ArrivalPages {
         }
         BookingResult result = questions.answer(current.id(), id, given.answers(), given.words(), current.who());
         if (result instanceof NotDone no) {
-            response.setStatus(words.status(no.refusals()));
-            model.addAttribute("refused", words.say(no));
+            response.setStatus(Reason.status(no.refusals()));
+            model.addAttribute("refused", messages.say(no.refusals()));
             return page.show(model, id);
         }
         Appointment appointment = page.appointment(id);
@@ -89,7 +90,7 @@ class ArrivalPages {
             redirect.addFlashAttribute("notice", tell(appointment));
             return "redirect:/referrals/" + appointment.referralId().get();
         }
-        redirect.addFlashAttribute("notice", words.say("booking.notice.arrival"));
+        redirect.addFlashAttribute("notice", messages.say("booking.notice.arrival"));
         return "redirect:/day/" + appointment.place().date();
     }
 
@@ -99,8 +100,8 @@ class ArrivalPages {
                 .flatMap(patient ->
                         openRedFlags.of(current.id(), patient).stream().findFirst())
                 .flatMap(openRedFlags::clinician)
-                .map(clinician -> words.say("booking.notice.arrival.tell", clinician))
-                .orElseGet(() -> words.say("booking.notice.arrival.tellAnyone"));
+                .map(clinician -> messages.say("booking.notice.arrival.tell", clinician))
+                .orElseGet(() -> messages.say("booking.notice.arrival.tellAnyone"));
     }
 
     private String show(Model model, UUID id, Map<String, String> typed, Reading reading) {

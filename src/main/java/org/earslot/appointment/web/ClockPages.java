@@ -16,7 +16,6 @@ import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.ClockTimes;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.ArrivalQuestions;
@@ -29,7 +28,9 @@ import org.earslot.day.web.FindingsForm;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.earslot.visit.Visit;
 import org.jspecify.annotations.Nullable;
@@ -56,7 +57,7 @@ class ClockPages {
     private final DayPage dayPage;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
 
     ClockPages(
             RunningDay running,
@@ -66,7 +67,7 @@ class ClockPages {
             DayPage dayPage,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words) {
+            Messages messages) {
         this.running = running;
         this.gate = gate;
         this.questions = questions;
@@ -74,7 +75,7 @@ class ClockPages {
         this.dayPage = dayPage;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
     }
 
     /** Where the press came from and what answers it. */
@@ -250,17 +251,17 @@ class ClockPages {
         boolean toList = "now".equals(press.back());
         boolean toDay = toList || "day".equals(press.back());
         if (result instanceof NotDone no) {
-            if (words.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
-                throw words.refused(no.refusals());
+            if (Reason.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
+                throw Refused.of(no.refusals(), messages);
             }
-            press.response().setStatus(words.status(no.refusals()));
-            press.model().addAttribute("refused", words.say(no));
+            press.response().setStatus(Reason.status(no.refusals()));
+            press.model().addAttribute("refused", messages.say(no.refusals()));
             return toDay
                     ? dayPage.show(
                             press.model(), page.appointment(press.id()).place().date())
                     : page.show(press.model(), press.id(), typed, Map.of());
         }
-        press.redirect().addFlashAttribute("notice", words.say(notice));
+        press.redirect().addFlashAttribute("notice", messages.say(notice));
         if (!toDay) {
             return "redirect:/appointments/" + press.id();
         }

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
@@ -16,6 +15,7 @@ import org.earslot.offers.WaitlistOffers;
 import org.earslot.offers.web.OfferWords;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.ReferralPolicies;
@@ -35,38 +35,32 @@ class GapPages {
 
     private final WaitlistOffers waitlistOffers;
     private final AppointmentPage page;
-    private final OfferWords offerWords;
-    private final KitWords kitWords;
     private final ReferralPolicies policies;
     private final Edits edits;
     private final ReferralRules rules;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     GapPages(
             WaitlistOffers waitlistOffers,
             AppointmentPage page,
-            OfferWords offerWords,
-            KitWords kitWords,
             ReferralPolicies policies,
             Edits edits,
             ReferralRules rules,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.waitlistOffers = waitlistOffers;
         this.page = page;
-        this.offerWords = offerWords;
-        this.kitWords = kitWords;
         this.policies = policies;
         this.edits = edits;
         this.rules = rules;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
         this.events = events;
     }
 
@@ -79,8 +73,8 @@ class GapPages {
                 "start", clock.local(current.id(), appointment.place().start()));
         model.addAttribute("open", waitlistOffers.open(appointment));
         model.addAttribute("fits", fits);
-        model.addAttribute("words", offerWords);
-        model.addAttribute("kitWords", kitWords);
+        model.addAttribute("words", new OfferWords(messages));
+        model.addAttribute("kitWords", new KitWords(messages));
         model.addAttribute(
                 "starts",
                 fits.stream()
@@ -131,7 +125,7 @@ class GapPages {
                     return true;
                 })
                 .orElseThrow(Refused::changedMeanwhile);
-        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/setup/waiting-list";
     }
 

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Rooms;
@@ -24,6 +23,7 @@ import org.earslot.kit.KitForecast;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -50,7 +50,7 @@ class KitPages {
     private final AppointmentPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
 
     KitPages(
             Kit kit,
@@ -64,7 +64,7 @@ class KitPages {
             AppointmentPage page,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words) {
+            Messages messages) {
         this.kit = kit;
         this.units = units;
         this.edits = edits;
@@ -76,7 +76,7 @@ class KitPages {
         this.page = page;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
     }
 
     @GetMapping("/kit")
@@ -137,7 +137,7 @@ class KitPages {
         if (!kit.use(current.id(), chosen, id, current.who())) {
             throw Refused.conflict("set-not-clean", "This set is not clean: take another.");
         }
-        redirect.addFlashAttribute("notice", words.say("kit.kit.used"));
+        redirect.addFlashAttribute("notice", messages.say("kit.kit.used"));
         return "redirect:/appointments/" + id;
     }
 
@@ -171,7 +171,7 @@ class KitPages {
         if (done.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             String now = unit(known.get().id()).map(KitUnit::name).orElse("");
-            model.addAttribute("changes", List.of(new ChangedField(words.say("kit.kit.name"), now, false)));
+            model.addAttribute("changes", List.of(new ChangedField(messages.say("kit.kit.name"), now, false)));
             return setUp(model, typed, List.of());
         }
         return settled(done.get(), reading, typed, model, redirect, response);
@@ -245,7 +245,7 @@ class KitPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return setUp(model, typed, reading.problems());
         }
-        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/setup/kit";
     }
 
@@ -282,7 +282,7 @@ class KitPages {
         if (!done) {
             throw Refused.conflict("kit-moved-on", "Nothing stands where this can be done: look at the kit again.");
         }
-        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/kit";
     }
 

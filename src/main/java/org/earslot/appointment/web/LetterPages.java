@@ -11,12 +11,12 @@ import org.earslot.aftercare.LetterKind.About;
 import org.earslot.aftercare.Letters;
 import org.earslot.aftercare.web.LetterFields;
 import org.earslot.booking.Appointment;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
@@ -46,7 +46,7 @@ class LetterPages {
     private final Referrals referrals;
     private final Patients patients;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     LetterPages(
@@ -57,7 +57,7 @@ class LetterPages {
             Referrals referrals,
             Patients patients,
             CurrentClinic current,
-            DiaryWords words,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.letters = letters;
         this.edits = edits;
@@ -66,7 +66,7 @@ class LetterPages {
         this.referrals = referrals;
         this.patients = patients;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
         this.events = events;
     }
 
@@ -106,7 +106,8 @@ class LetterPages {
                 .map(Patient::correspondence)
                 .filter(correspondence -> !mayGoOut(kind, correspondence))
                 .ifPresent(correspondence -> {
-                    throw Refused.conflict("no-letter", words.say("aftercare.letter.refused." + correspondence.code()));
+                    throw Refused.conflict(
+                            "no-letter", messages.say("aftercare.letter.refused." + correspondence.code()));
                 });
         String body = letters.body(current.id(), kind);
         List<String> chosen = letters.chosen(body);
@@ -164,7 +165,8 @@ class LetterPages {
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             String now = letters.body(current.id(), kind);
-            model.addAttribute("changes", List.of(new ChangedField(words.say("aftercare.letters.body"), now, false)));
+            model.addAttribute(
+                    "changes", List.of(new ChangedField(messages.say("aftercare.letters.body"), now, false)));
             return one(model, kind, body, reading);
         }
         said.get()
@@ -179,7 +181,7 @@ class LetterPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return one(model, kind, body, reading);
         }
-        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/setup/letters";
     }
 

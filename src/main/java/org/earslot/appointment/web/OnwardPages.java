@@ -6,10 +6,10 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.aftercare.OnwardReferrals;
 import org.earslot.aftercare.web.OnwardForm;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.visit.Visit;
@@ -30,7 +30,7 @@ class OnwardPages {
     private final OnwardReferrals onward;
     private final Edits edits;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
     OnwardPages(
             AppointmentPage page,
@@ -38,13 +38,13 @@ class OnwardPages {
             OnwardReferrals onward,
             Edits edits,
             CurrentClinic current,
-            DiaryWords words) {
+            Messages messages) {
         this.page = page;
         this.form = form;
         this.onward = onward;
         this.edits = edits;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     @PostMapping("/appointments/{id}/referred-on")
@@ -62,7 +62,7 @@ class OnwardPages {
             throw Refused.invalid(reading.problems());
         }
         UUID of = visit.map(Visit::id)
-                .orElseThrow(() -> Refused.conflict("not-referred-on", words.say("aftercare.onward.notDecided")));
+                .orElseThrow(() -> Refused.conflict("not-referred-on", messages.say("aftercare.onward.notDecided")));
         Optional<Boolean> recorded = edits.save(
                 typed.get(FormVersion.FIELD),
                 () -> form.version(visit),
@@ -70,13 +70,13 @@ class OnwardPages {
         if (recorded.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             String shown = page.show(model, id);
-            form.showChanged(model, visit, typed, words);
+            form.showChanged(model, visit, typed, messages);
             return shown;
         }
         if (!recorded.get()) {
-            throw Refused.conflict("not-referred-on", words.say("aftercare.onward.notDecided"));
+            throw Refused.conflict("not-referred-on", messages.say("aftercare.onward.notDecided"));
         }
-        redirect.addFlashAttribute("notice", words.say("referral.notice.saved"));
+        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/appointments/" + id;
     }
 }

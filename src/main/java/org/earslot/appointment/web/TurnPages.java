@@ -5,12 +5,13 @@ import java.util.UUID;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.LateCard.Turn;
 import org.earslot.day.Turns;
 import org.earslot.day.WaitNotices;
 import org.earslot.day.web.DayPage;
+import org.earslot.page.Messages;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -31,7 +32,7 @@ class TurnPages {
     private final AppointmentPage page;
     private final DayPage dayPage;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
     TurnPages(
             Turns turns,
@@ -39,13 +40,13 @@ class TurnPages {
             AppointmentPage page,
             DayPage dayPage,
             CurrentClinic current,
-            DiaryWords words) {
+            Messages messages) {
         this.turns = turns;
         this.notices = notices;
         this.page = page;
         this.dayPage = dayPage;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     /** What answers a press. */
@@ -80,15 +81,15 @@ class TurnPages {
 
     private String answered(BookingResult result, String notice, Answer answer) {
         if (result instanceof NotDone no) {
-            if (words.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
-                throw words.refused(no.refusals());
+            if (Reason.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
+                throw Refused.of(no.refusals(), messages);
             }
-            answer.response().setStatus(words.status(no.refusals()));
-            answer.model().addAttribute("refused", words.say(no));
+            answer.response().setStatus(Reason.status(no.refusals()));
+            answer.model().addAttribute("refused", messages.say(no.refusals()));
             return dayPage.show(
                     answer.model(), page.appointment(answer.id()).place().date());
         }
-        answer.redirect().addFlashAttribute("notice", words.say(notice));
+        answer.redirect().addFlashAttribute("notice", messages.say(notice));
         BookedPlace place = page.appointment(answer.id()).place();
         String list = "now".equals(answer.back()) ? "/now?practitioner=" + place.practitionerId() : "";
         return "redirect:/day/" + place.date() + list;

@@ -5,11 +5,12 @@ import java.util.UUID;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.VisitChecks;
 import org.earslot.day.web.DayPage;
 import org.earslot.ear.VisitCheck;
+import org.earslot.page.Messages;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
@@ -26,15 +27,15 @@ class VisitCheckPages {
     private final DayPage dayPage;
     private final AppointmentPage page;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
     VisitCheckPages(
-            VisitChecks checks, DayPage dayPage, AppointmentPage page, CurrentClinic current, DiaryWords words) {
+            VisitChecks checks, DayPage dayPage, AppointmentPage page, CurrentClinic current, Messages messages) {
         this.checks = checks;
         this.dayPage = dayPage;
         this.page = page;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     /** @param done {@code no} removes the tick */
@@ -50,8 +51,8 @@ class VisitCheckPages {
         BookedPlace place = page.appointment(id).place();
         BookingResult result = checks.tick(current.id(), id, check, !"no".equals(done));
         if (result instanceof NotDone no) {
-            response.setStatus(words.status(no.refusals()));
-            model.addAttribute("refused", words.say(no));
+            response.setStatus(Reason.status(no.refusals()));
+            model.addAttribute("refused", messages.say(no.refusals()));
             return dayPage.show(model, place.date());
         }
         return "redirect:/day/" + place.date() + "/now?practitioner=" + place.practitionerId();

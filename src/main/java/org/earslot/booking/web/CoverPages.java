@@ -20,6 +20,7 @@ import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.setup.SetUp;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -44,7 +45,7 @@ class CoverPages {
     private final Rooms rooms;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     CoverPages(
@@ -55,7 +56,7 @@ class CoverPages {
             Rooms rooms,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.cover = cover;
         this.setUp = setUp;
@@ -64,7 +65,7 @@ class CoverPages {
         this.rooms = rooms;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
         this.events = events;
     }
 
@@ -100,7 +101,7 @@ class CoverPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(typed, model, reading);
         }
-        redirect.addFlashAttribute("notice", words.say("booking.cover.done"));
+        redirect.addFlashAttribute("notice", messages.say("booking.cover.done"));
         return "redirect:/setup/cover?date=" + date + "&absent="
                 + session.orElseThrow().practitionerId() + "&cover=" + practitioner.orElseThrow();
     }

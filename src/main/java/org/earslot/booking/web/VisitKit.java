@@ -12,6 +12,7 @@ import org.earslot.clinic.kit.InstrumentKinds;
 import org.earslot.clinic.kit.InstrumentSet;
 import org.earslot.clinic.kit.InstrumentSets;
 import org.earslot.clinic.kit.SetUses;
+import org.earslot.page.Messages;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -22,13 +23,13 @@ public class VisitKit {
     private final InstrumentKinds kinds;
     private final InstrumentSets sets;
     private final SetUses uses;
-    private final DiaryWords words;
+    private final Messages messages;
 
-    VisitKit(InstrumentKinds kinds, InstrumentSets sets, SetUses uses, DiaryWords words) {
+    VisitKit(InstrumentKinds kinds, InstrumentSets sets, SetUses uses, Messages messages) {
         this.kinds = kinds;
         this.sets = sets;
         this.uses = uses;
-        this.words = words;
+        this.messages = messages;
     }
 
     public void show(Model model, Appointment appointment) {
@@ -46,7 +47,7 @@ public class VisitKit {
         List<String> used = uses.findByClinicIdAndAppointmentIdOrderByAt(clinic, appointment.id()).stream()
                 .map(use -> name(all.get(use.setId()), known)
                         + use.cycleNumber()
-                                .map(cycle -> ", " + words.say("kit.kit.cycle", cycle))
+                                .map(cycle -> ", " + messages.say("kit.kit.cycle", cycle))
                                 .orElse(""))
                 .toList();
         model.addAttribute("cleanSets", clean);
@@ -54,6 +55,6 @@ public class VisitKit {
     }
 
     private String name(InstrumentSet set, Map<UUID, InstrumentKind> known) {
-        return known.get(set.kindId()).name() + ", " + words.say("kit.kit.set", set.number());
+        return known.get(set.kindId()).name() + ", " + messages.say("kit.kit.set", set.number());
     }
 }

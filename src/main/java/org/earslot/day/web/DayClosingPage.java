@@ -6,10 +6,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.DayClosing;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.springframework.format.annotation.DateTimeFormat;
 import org.springframework.format.annotation.DateTimeFormat.ISO;
 import org.springframework.security.access.prepost.PreAuthorize;
@@ -27,13 +28,13 @@ class DayClosingPage {
     private final DayClosing closing;
     private final DayPage page;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
-    DayClosingPage(DayClosing closing, DayPage page, CurrentClinic current, DiaryWords words) {
+    DayClosingPage(DayClosing closing, DayPage page, CurrentClinic current, Messages messages) {
         this.closing = closing;
         this.page = page;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     @PostMapping("/day/{date}/close")
@@ -82,11 +83,11 @@ class DayClosingPage {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         if (refusal.isPresent()) {
-            response.setStatus(words.status(List.of(refusal.get())));
-            model.addAttribute("refused", List.of(words.say(refusal.get())));
+            response.setStatus(Reason.status(List.of(refusal.get())));
+            model.addAttribute("refused", List.of(messages.say(refusal.get())));
             return page.show(model, date, typed, Map.of());
         }
-        redirect.addFlashAttribute("notice", words.say(notice));
+        redirect.addFlashAttribute("notice", messages.say(notice));
         return "redirect:/day/" + date;
     }
 }

@@ -10,7 +10,6 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookingRequest.OfFitIn;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
@@ -21,6 +20,7 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
@@ -42,7 +42,7 @@ class DayForms {
     private final Referrals referrals;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
 
     DayForms(
             Sessions sessions,
@@ -50,13 +50,13 @@ class DayForms {
             Referrals referrals,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words) {
+            Messages messages) {
         this.sessions = sessions;
         this.patients = patients;
         this.referrals = referrals;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
     }
 
     /** What was answered on the card. */
@@ -117,22 +117,22 @@ class DayForms {
             reading.problem(
                     "noneFlagged",
                     "",
-                    words.say("appointment.arrival.each"),
-                    words.say("appointment.arrival.each.remedy"));
+                    messages.say("appointment.arrival.each"),
+                    messages.say("appointment.arrival.each.remedy"));
         }
         if (cautions.isEmpty() && !typed.containsKey("cautionsAsked") && !redFlags.stop()) {
             reading.problem(
                     "cautionsAsked",
                     "",
-                    words.say("day.fitIn.cautions.needed"),
-                    words.say("appointment.arrival.each.remedy"));
+                    messages.say("day.fitIn.cautions.needed"),
+                    messages.say("appointment.arrival.each.remedy"));
         }
         return reading.clean() ? Optional.of(new Asked(redFlags, cautions)) : Optional.empty();
     }
 
     /** Whether the reason says that something hurts: a painful ear is a clinician's, not a fit-in for wax. */
     boolean pain(String reason) {
-        return Pattern.compile("\\b(" + words.say("day.fitIn.pain.words") + ")\\b", Pattern.CASE_INSENSITIVE)
+        return Pattern.compile("\\b(" + messages.say("day.fitIn.pain.words") + ")\\b", Pattern.CASE_INSENSITIVE)
                 .matcher(reason)
                 .find();
     }

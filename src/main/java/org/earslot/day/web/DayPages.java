@@ -12,12 +12,13 @@ import org.earslot.booking.BookingRequest;
 import org.earslot.booking.BookingRequest.OfOtherVisit;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.earslot.patient.Patient;
 import org.springframework.format.annotation.DateTimeFormat;
 import org.springframework.format.annotation.DateTimeFormat.ISO;
@@ -39,16 +40,21 @@ class DayPages {
     private final DayForms forms;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
 
     DayPages(
-            DayPage page, Booking booking, DayForms forms, CurrentClinic current, ClinicClock clock, DiaryWords words) {
+            DayPage page,
+            Booking booking,
+            DayForms forms,
+            CurrentClinic current,
+            ClinicClock clock,
+            Messages messages) {
         this.page = page;
         this.booking = booking;
         this.forms = forms;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
     }
 
     @GetMapping("/day")
@@ -109,12 +115,12 @@ class DayPages {
             HttpServletResponse response) {
         BookingResult result = booking.book(current.id(), request, current.who());
         if (result instanceof NotDone no) {
-            model.addAttribute("refused", words.say(no));
+            model.addAttribute("refused", messages.say(no.refusals()));
             model.addAttribute("refusedForm", form);
-            response.setStatus(words.status(no.refusals()));
+            response.setStatus(Reason.status(no.refusals()));
             return page.show(model, date, typed, Map.of());
         }
-        redirect.addFlashAttribute("notice", words.say(notice));
+        redirect.addFlashAttribute("notice", messages.say(notice));
         return "redirect:/day/" + date;
     }
 

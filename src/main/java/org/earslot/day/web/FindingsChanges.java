@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.page.ChangedField;
+import org.earslot.page.Messages;
 import org.springframework.util.StringUtils;
 
 /**
@@ -21,7 +21,7 @@ public record FindingsChanges(Map<String, String> values, List<ChangedField> cha
 
     private static final Set<String> OF_THE_VISIT = Set.of("stoppedEarly", "note", "nextStep");
 
-    public static FindingsChanges between(Map<String, String> typed, Map<String, String> recorded, DiaryWords words) {
+    public static FindingsChanges between(Map<String, String> typed, Map<String, String> recorded, Messages messages) {
         Map<String, String> values = new HashMap<>(typed);
         List<ChangedField> changes = new ArrayList<>();
         Set<String> fields = new TreeSet<>(recorded.keySet());
@@ -32,36 +32,36 @@ public record FindingsChanges(Map<String, String> values, List<ChangedField> cha
             String given = typed.getOrDefault(field, "").strip();
             String now = recorded.getOrDefault(field, "");
             if (!given.equals(now)) {
-                changes.add(new ChangedField(label(field, words), word(field, now, words), given.isEmpty()));
+                changes.add(new ChangedField(label(field, messages), word(field, now, messages), given.isEmpty()));
                 values.put(field, given.isEmpty() ? now : given);
             }
         }
         return new FindingsChanges(values, changes);
     }
 
-    private static String label(String field, DiaryWords words) {
+    private static String label(String field, Messages messages) {
         int point = field.indexOf('.');
         if (point < 0) {
-            return words.say("appointment.findings." + field);
+            return messages.say("appointment.findings." + field);
         }
         String of = field.substring(point + 1);
-        return words.say("Ear." + field.substring(0, point)) + ", "
-                + words.say(
+        return messages.say("Ear." + field.substring(0, point)) + ", "
+                + messages.say(
                         of.startsWith(FindingsForm.FOUND)
                                 ? "Caution." + of.substring(FindingsForm.FOUND.length())
                                 : "appointment.findings." + of);
     }
 
-    private static String word(String field, String value, DiaryWords words) {
+    private static String word(String field, String value, Messages messages) {
         if (value.isEmpty() || field.equals("note")) {
             return value;
         }
         String of = field.substring(field.indexOf('.') + 1);
         if (of.startsWith(FindingsForm.FOUND)) {
-            return words.say("Answer." + value);
+            return messages.say("Answer." + value);
         }
         String list =
                 of.equals("unsuitable") ? "UnsuitableReason" : StringUtils.capitalize(of.replaceFirst("\\d$", ""));
-        return words.say(list + "." + value);
+        return messages.say(list + "." + value);
     }
 }

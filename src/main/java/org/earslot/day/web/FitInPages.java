@@ -10,7 +10,6 @@ import java.util.UUID;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.FitIns;
 import org.earslot.day.LateCard;
@@ -19,7 +18,9 @@ import org.earslot.day.LateCards;
 import org.earslot.day.LateCards.WalkIn;
 import org.earslot.day.web.DayForms.FitIn;
 import org.earslot.ear.Caution;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.earslot.referral.RedFlags;
 import org.jspecify.annotations.Nullable;
@@ -44,7 +45,7 @@ class FitInPages {
     private final LateCards cards;
     private final RedFlags redFlags;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
     FitInPages(
             DayPage page,
@@ -53,14 +54,14 @@ class FitInPages {
             LateCards cards,
             RedFlags redFlags,
             CurrentClinic current,
-            DiaryWords words) {
+            Messages messages) {
         this.page = page;
         this.forms = forms;
         this.fitIns = fitIns;
         this.cards = cards;
         this.redFlags = redFlags;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     /** What is asked and how it is answered. */
@@ -174,14 +175,14 @@ class FitInPages {
         if (result instanceof NotDone no) {
             return refused(no.refusals(), asked);
         }
-        asked.redirect().addFlashAttribute("notice", words.say("booking.notice.fittedIn"));
+        asked.redirect().addFlashAttribute("notice", messages.say("booking.notice.fittedIn"));
         return done;
     }
 
     private String refused(List<BookingRefusal> refusals, Asked asked) {
-        asked.model().addAttribute("refused", refusals.stream().map(words::say).toList());
+        asked.model().addAttribute("refused", messages.say(refusals));
         asked.model().addAttribute("refusedForm", "fitIn");
-        asked.response().setStatus(words.status(refusals));
+        asked.response().setStatus(Reason.status(refusals));
         return page.show(asked.model(), asked.date(), asked.typed(), Map.of());
     }
 

@@ -9,15 +9,16 @@ import java.util.UUID;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.ArrivalQuestions;
 import org.earslot.day.CallInGate;
 import org.earslot.day.ClockCommand;
 import org.earslot.day.ClockEvent;
 import org.earslot.day.RunningDay;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.springframework.http.ResponseEntity;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -38,15 +39,15 @@ class OfflineCommands {
     private final CallInGate gate;
     private final ArrivalQuestions questions;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
     OfflineCommands(
-            RunningDay running, CallInGate gate, ArrivalQuestions questions, CurrentClinic current, DiaryWords words) {
+            RunningDay running, CallInGate gate, ArrivalQuestions questions, CurrentClinic current, Messages messages) {
         this.running = running;
         this.gate = gate;
         this.questions = questions;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     /** @param done whether it counts; the same for the same key, however often it is sent */
@@ -91,8 +92,8 @@ class OfflineCommands {
                         : running.press(current.id(), press, current.who()));
         if (result instanceof NotDone no) {
             List<BookingRefusal> refusals = no.refusals();
-            return ResponseEntity.status(words.status(refusals)).body(new Answer(false, words.say(no)));
+            return ResponseEntity.status(Reason.status(refusals)).body(new Answer(false, messages.say(no.refusals())));
         }
-        return ResponseEntity.ok(new Answer(true, List.of(words.say("booking.notice." + event.code()))));
+        return ResponseEntity.ok(new Answer(true, List.of(messages.say("booking.notice." + event.code()))));
     }
 }

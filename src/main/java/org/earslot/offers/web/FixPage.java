@@ -12,7 +12,6 @@ import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.SuitabilityCheck;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
@@ -23,6 +22,7 @@ import org.earslot.offers.Move;
 import org.earslot.offers.MoveEffect;
 import org.earslot.offers.MoveEffects;
 import org.earslot.offers.RescheduleProposals;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -42,7 +42,7 @@ class FixPage {
     private final DaySchedules diaries;
     private final Appointments appointments;
     private final SuitabilityCheck suitabilityCheck;
-    private final DiaryWords words;
+    private final Messages messages;
     private final CurrentClinic current;
     private final ApplicationEventPublisher events;
 
@@ -52,7 +52,7 @@ class FixPage {
             DaySchedules diaries,
             Appointments appointments,
             SuitabilityCheck suitabilityCheck,
-            DiaryWords words,
+            Messages messages,
             CurrentClinic current,
             ApplicationEventPublisher events) {
         this.rescheduleProposals = rescheduleProposals;
@@ -60,7 +60,7 @@ class FixPage {
         this.diaries = diaries;
         this.appointments = appointments;
         this.suitabilityCheck = suitabilityCheck;
-        this.words = words;
+        this.messages = messages;
         this.current = current;
         this.events = events;
     }
@@ -121,7 +121,8 @@ class FixPage {
                         .flatMap(one ->
                                 suitabilityCheck.ifMoved(one, shift.place().date()))
                         .ifPresent(worse -> said.put(
-                                shift.appointmentId() + " " + shift.place().date(), words.say("offers.worse", worse))));
+                                shift.appointmentId() + " " + shift.place().date(),
+                                worse.say(messages, "offers.worse"))));
         return said;
     }
 

@@ -8,13 +8,14 @@ import java.util.Set;
 import java.util.UUID;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
 import org.earslot.offers.DayFix;
 import org.earslot.offers.Move;
 import org.earslot.offers.Rescheduling;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
+import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
 import org.springframework.format.annotation.DateTimeFormat;
@@ -37,13 +38,13 @@ class FixPages {
     private final FixPage page;
     private final Rescheduling rescheduling;
     private final CurrentClinic current;
-    private final DiaryWords words;
+    private final Messages messages;
 
-    FixPages(FixPage page, Rescheduling rescheduling, CurrentClinic current, DiaryWords words) {
+    FixPages(FixPage page, Rescheduling rescheduling, CurrentClinic current, Messages messages) {
         this.page = page;
         this.rescheduling = rescheduling;
         this.current = current;
-        this.words = words;
+        this.messages = messages;
     }
 
     @GetMapping
@@ -73,17 +74,17 @@ class FixPages {
         }
         BookingResult result = rescheduling.apply(current.id(), date, fix, shifts, current.who());
         if (result instanceof NotDone no) {
-            int status = words.status(no.refusals());
+            int status = Reason.status(no.refusals());
             if (status == HttpServletResponse.SC_NOT_FOUND) {
-                throw words.refused(no.refusals());
+                throw Refused.of(no.refusals(), messages);
             }
             response.setStatus(status);
-            model.addAttribute("refused", words.say(no));
+            model.addAttribute("refused", messages.say(no.refusals()));
             FixPage.Wanted wanted =
                     new FixPage.Wanted(fix, blankToNull(typed.getFirst("session")), chosen.orElse(null));
             return page.show(model, date, wanted, form.asked());
         }
-        redirect.addFlashAttribute("notice", words.say("offers.fix.done." + fix.code(), shifts.size()));
+        redirect.addFlashAttribute("notice", messages.say("offers.fix.done." + fix.code(), shifts.size()));
         return "redirect:/day/" + date + "/sheet";
     }
 
@@ -95,9 +96,9 @@ class FixPages {
             RedirectAttributes redirect) {
         BookingResult result = rescheduling.undo(current.id(), id, asked != null, current.who());
         if (result instanceof NotDone no) {
-            redirect.addFlashAttribute("refused", words.say(no));
+            redirect.addFlashAttribute("refused", messages.say(no.refusals()));
         } else {
-            redirect.addFlashAttribute("notice", words.say("offers.fix.undone"));
+            redirect.addFlashAttribute("notice", messages.say("offers.fix.undone"));
         }
         return "redirect:/day/" + date + "/sheet";
     }

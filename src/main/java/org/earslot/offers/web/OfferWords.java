@@ -2,35 +2,27 @@ package org.earslot.offers.web;
 
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.estimate.Estimate;
 import org.earslot.offers.Offer;
 import org.earslot.offers.SlotsFound.Offers;
-import org.springframework.stereotype.Component;
+import org.earslot.page.Messages;
 
 /** What an offer does, in words to say aloud. */
-@Component
-public class OfferWords {
-
-    private final DiaryWords words;
-
-    OfferWords(DiaryWords words) {
-        this.words = words;
-    }
+public record OfferWords(Messages messages) {
 
     /** What it costs the others. */
     public String added(Offer offer) {
         if (offer.last()) {
-            return words.say("offers.offer.last");
+            return messages.say("offers.offer.last");
         }
         long minutes = Math.round(offer.addedWaitMinutes());
-        return minutes == 0 ? words.say("offers.offer.addsNothing") : words.say("offers.offer.adds", minutes);
+        return minutes == 0 ? messages.say("offers.offer.addsNothing") : messages.say("offers.offer.adds", minutes);
     }
 
     /** What this patient waits. */
     public String own(Offer offer) {
         long minutes = Math.round(offer.ownWaitMinutes());
-        return minutes == 0 ? words.say("offers.offer.noWait") : words.say("offers.offer.wait", minutes);
+        return minutes == 0 ? messages.say("offers.offer.noWait") : messages.say("offers.offer.wait", minutes);
     }
 
     /** The chance that the session ends late, in a hundred. */
@@ -38,10 +30,10 @@ public class OfferWords {
         long inHundred = Math.round(100 * offer.overtimeRisk());
         if (offer.whenFull()) {
             return inHundred == 0
-                    ? words.say("offers.offer.notLateFull")
-                    : words.say("offers.offer.lateFull", inHundred);
+                    ? messages.say("offers.offer.notLateFull")
+                    : messages.say("offers.offer.lateFull", inHundred);
         }
-        return inHundred == 0 ? words.say("offers.offer.notLate") : words.say("offers.offer.late", inHundred);
+        return inHundred == 0 ? messages.say("offers.offer.notLate") : messages.say("offers.offer.late", inHundred);
     }
 
     /** Why the slot is not as long as advised for the visit by itself; empty where it is. */
@@ -49,15 +41,15 @@ public class OfferWords {
         Estimate advised = found.estimates().get(offer.session().practitionerId());
         return advised == null || advised.slotMinutes() <= offer.slotMinutes()
                 ? ""
-                : words.say("offers.offer.shorter", advised.slotMinutes(), offer.slotMinutes());
+                : messages.say("offers.offer.shorter", advised.slotMinutes(), offer.slotMinutes());
     }
 
     /** How long until then. */
     public String until(Offer offer, LocalDate today) {
         long days = ChronoUnit.DAYS.between(today, offer.session().date());
         if (days == 0) {
-            return words.say("offers.offer.today");
+            return messages.say("offers.offer.today");
         }
-        return days == 1 ? words.say("offers.offer.tomorrow") : words.say("offers.offer.inDays", days);
+        return days == 1 ? messages.say("offers.offer.tomorrow") : messages.say("offers.offer.inDays", days);
     }
 }

@@ -14,7 +14,6 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.SuitabilityCheck;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
@@ -26,6 +25,7 @@ import org.earslot.offers.Slots;
 import org.earslot.offers.SlotsFound;
 import org.earslot.offers.SlotsFound.NotLooked;
 import org.earslot.offers.SlotsFound.Offers;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Patient;
@@ -56,8 +56,7 @@ public class SlotPage {
     private final ClinicClock clock;
     private final SuitabilityCheck suitabilityCheck;
     private final MethodSuitability suitability;
-    private final OfferWords words;
-    private final DiaryWords diaryWords;
+    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     SlotPage(
@@ -71,8 +70,7 @@ public class SlotPage {
             ClinicClock clock,
             SuitabilityCheck suitabilityCheck,
             MethodSuitability suitability,
-            OfferWords words,
-            DiaryWords diaryWords,
+            Messages messages,
             ApplicationEventPublisher events) {
         this.slots = slots;
         this.referrals = referrals;
@@ -84,8 +82,7 @@ public class SlotPage {
         this.clock = clock;
         this.suitabilityCheck = suitabilityCheck;
         this.suitability = suitability;
-        this.words = words;
-        this.diaryWords = diaryWords;
+        this.messages = messages;
         this.events = events;
     }
 
@@ -135,14 +132,13 @@ public class SlotPage {
                 .distinct()
                 .forEach(date -> suitabilityCheck
                         .ifMoved(moved, date)
-                        .ifPresent(worse -> said.put(date, diaryWords.say("offers.worse", worse))));
+                        .ifPresent(worse -> said.put(date, worse.say(messages, "offers.worse"))));
         return said;
     }
 
     private void found(Model model, SlotsFound found, @Nullable Referral referral, @Nullable Appointment moved) {
         if (found instanceof NotLooked no) {
-            model.addAttribute(
-                    "notLooked", no.refusals().stream().map(diaryWords::say).toList());
+            model.addAttribute("notLooked", messages.say(no.refusals()));
             if (referral != null) {
                 appointments.findByClinicIdAndReferralIdInOrderByStartsAt(current.id(), List.of(referral.id())).stream()
                         .filter(one -> one.status().toCome() || one.status().present())
@@ -160,7 +156,7 @@ public class SlotPage {
         model.addAttribute(
                 "more",
                 elsewhere.stream().filter(offer -> !best.contains(offer)).toList());
-        model.addAttribute("words", words);
+        model.addAttribute("words", new OfferWords(messages));
         model.addAttribute("worse", moved == null ? Map.of() : worse(moved, offers.best()));
         model.addAttribute("found", offers);
         model.addAttribute("contraindicated", offers.sessions() == 0 && forbidden(referral, offers));

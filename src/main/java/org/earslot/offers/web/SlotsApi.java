@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.booking.web.DiaryWords;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioners;
@@ -18,6 +17,7 @@ import org.earslot.offers.SlotsFound;
 import org.earslot.offers.SlotsFound.NotLooked;
 import org.earslot.offers.SlotsFound.Offers;
 import org.earslot.offers.WhyNoOffer;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -34,7 +34,7 @@ class SlotsApi {
     private final Practitioners practitioners;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final DiaryWords words;
+    private final Messages messages;
 
     SlotsApi(
             Slots slots,
@@ -42,13 +42,13 @@ class SlotsApi {
             Practitioners practitioners,
             CurrentClinic current,
             ClinicClock clock,
-            DiaryWords words) {
+            Messages messages) {
         this.slots = slots;
         this.whyNone = whyNone;
         this.practitioners = practitioners;
         this.current = current;
         this.clock = clock;
-        this.words = words;
+        this.messages = messages;
     }
 
     /** One offer; the session's name is what a booking asks for. */
@@ -109,7 +109,7 @@ class SlotsApi {
         SlotWish asked = wish.orElseThrow(() -> Refused.invalid(reading.problems()));
         SlotsFound found = slots.search(current.id(), asked);
         if (found instanceof NotLooked no) {
-            throw words.refused(no.refusals());
+            throw Refused.of(no.refusals(), messages);
         }
         Offers offers = (Offers) found;
         List<OfferBody> best = offers.best().stream().map(OfferBody::of).toList();
@@ -118,7 +118,7 @@ class SlotsApi {
 
     private NoneBody none(SlotWish asked, Offers offers) {
         NoOffer why = whyNone.of(current.id(), asked, offers);
-        return new NoneBody(why.code(), words.say("offers.none." + why.code()));
+        return new NoneBody(why.code(), messages.say("offers.none." + why.code()));
     }
 
     private static void put(Map<String, String> typed, String field, @Nullable String given) {

@@ -1,0 +1,58 @@
+package org.earslot.page;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Why something was not done: a fact, handed back as a value. Its text stands in the messages, what to do about it under
+ * the same key and {@code .remedy}. Never holds a patient's details.
+ */
+public interface Reason {
+
+    /** What a reason means for who asked. */
+    enum Kind {
+        /** A value that cannot be used. */
+        INVALID(400),
+        /** What it is about does not exist. */
+        ABSENT(404),
+        /** Something else stands in the way. */
+        CONFLICT(409),
+        /** A rule of the clinic or of the trade forbids it. */
+        AGAINST_RULE(422);
+
+        private final int status;
+
+        Kind(int status) {
+            this.status = status;
+        }
+
+        /** The status of HTTP that fits. */
+        public int status() {
+            return status;
+        }
+    }
+
+    /** Lower case with hyphens, part of the interface for programs, never changed: {@code slot-taken}. */
+    String code();
+
+    Kind kind();
+
+    /** The key of its text, whose arguments are {@link #values}. */
+    String messageKey();
+
+    /** The field that is wrong; empty if it is none. */
+    String field();
+
+    /** What was given, what is allowed: the arguments of the text, the value given first. */
+    List<Object> values();
+
+    /** What a problem document says besides. */
+    default Map<String, Object> members() {
+        return Map.of();
+    }
+
+    /** The status of HTTP for several reasons, at least one: that of the first. */
+    static int status(List<? extends Reason> reasons) {
+        return reasons.get(0).kind().status();
+    }
+}
