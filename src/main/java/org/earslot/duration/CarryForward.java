@@ -1,6 +1,5 @@
 package org.earslot.duration;
 
-import org.earslot.duration.table.LastFindings;
 
 /**
  * How far earlier findings of a person speak for the next one: shares are the general ones, worth so many findings,

@@ -2,7 +2,6 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 import org.jspecify.annotations.Nullable;
 
 /** The columns that each segment of each past visit touches, and which of its findings are not known. */

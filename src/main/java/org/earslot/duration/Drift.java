@@ -1,7 +1,6 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
-import org.earslot.duration.table.PastVisits;
 
 /**
  * Whether practice has changed, judged by how one-step-ahead forecasts missed, in their order of time.

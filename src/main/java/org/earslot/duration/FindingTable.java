@@ -2,7 +2,6 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import java.util.List;
-import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Prior;
 import org.earslot.duration.table.Priors;
 import org.jspecify.annotations.Nullable;

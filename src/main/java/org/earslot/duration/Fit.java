@@ -4,7 +4,6 @@ import java.util.Arrays;
 import java.util.stream.IntStream;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 
 /**
  * Maximum a posteriori by damped Gauss-Newton, the variance sizes stepped alongside towards the maximum of the Laplace

@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.List;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Part;
-import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.Vocabulary;

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Prior;
 import org.earslot.duration.table.Prior.Place;
 import org.earslot.duration.table.Priors;

@@ -2,7 +2,6 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -3,7 +3,6 @@ package org.earslot.duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
-import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;

@@ -1,8 +1,6 @@
 package org.earslot.duration;
 
-import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 
 /** What was found so far in each part of each person, by factor: the same ear remembered. Looked up where it is asked. */
 final class PersonMemory {

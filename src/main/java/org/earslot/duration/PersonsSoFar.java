@@ -1,7 +1,6 @@
 package org.earslot.duration;
 
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 
 /**
  * Each person's own log factor as it stood before a given visit: the fit's, brought up to date by the visits since, at

@@ -2,10 +2,8 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import java.util.List;
-import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Names;
 import org.earslot.duration.table.Part;
-import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Prior;
 import org.earslot.duration.table.Prior.Place;
 import org.earslot.duration.table.Term;

@@ -1,8 +1,6 @@
 package org.earslot.duration;
 
-import org.earslot.duration.table.LastFindings;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.Vocabulary;
 import org.jspecify.annotations.Nullable;

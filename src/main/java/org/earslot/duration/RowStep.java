@@ -3,7 +3,6 @@ package org.earslot.duration;
 import java.util.Arrays;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 import org.jspecify.annotations.Nullable;
 
 /**

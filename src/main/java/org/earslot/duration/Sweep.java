@@ -2,7 +2,6 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import org.earslot.duration.table.Names;
-import org.earslot.duration.table.PastVisits;
 
 /**
  * One walk over a chunk of the past visits, person by person: the sums that a Gauss-Newton step needs, and those of the

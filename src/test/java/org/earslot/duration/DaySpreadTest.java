@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Part;
-import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;

@@ -12,7 +12,6 @@ import java.util.SplittableRandom;
 import java.util.function.UnaryOperator;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Part;
-import org.earslot.duration.table.PastVisits;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.Term;
 import org.earslot.duration.table.VisitRow;

@@ -15,7 +15,7 @@ import org.earslot.duration.ComfortStops;
 import org.earslot.duration.Estimator;
 import org.earslot.duration.FindingTable;
 import org.earslot.duration.FittedModel;
-import org.earslot.duration.table.LastFindings;
+import org.earslot.duration.LastFindings;
 import org.earslot.duration.table.Part;
 import org.earslot.duration.table.Prior;
 import org.earslot.duration.table.Prior.Place;

@@ -28,7 +28,7 @@ public final class Names {
     }
 
     /** The number of a name, a new one if need be; {@link #NONE} for null. */
-    int number(@Nullable String name) {
+    public int number(@Nullable String name) {
         if (name == null) {
             return NONE;
         }
@@ -88,7 +88,7 @@ public final class Names {
     }
 
     /** Gives every name the number that stands at its old one: all numbers from 0, each once. */
-    void renumber(int[] moves) {
+    public void renumber(int[] moves) {
         List<String> before = new ArrayList<>(names);
         for (int number = 0; number < moves.length; number++) {
             names.set(moves[number], before.get(number));

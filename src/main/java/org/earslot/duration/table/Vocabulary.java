@@ -62,7 +62,7 @@ public final class Vocabulary {
     }
 
     /** The number of a factor, a new one if need be. */
-    int factor(String name) {
+    public int factor(String name) {
         int factor = factors.number(name);
         while (levels.size() <= factor) {
             levels.add(new Names());
@@ -71,12 +71,12 @@ public final class Vocabulary {
     }
 
     /** The number of a level, a new one if need be; {@link Names#NONE} for null. */
-    int level(int factor, @Nullable String name) {
+    public int level(int factor, @Nullable String name) {
         return levels.get(factor).number(name);
     }
 
     /** How the work on a part went, as a level of {@link #CHANGE}; null where nobody wrote down what was used. */
-    static @Nullable String change(Part part) {
+    public static @Nullable String change(Part part) {
         if (part.used().isEmpty()) {
             return null;
         }
@@ -100,7 +100,7 @@ public final class Vocabulary {
     }
 
     /** Puts all names but the persons' into alphabetical order. @return what moved where */
-    Moves sort() {
+    public Moves sort() {
         int[] factorMoves = factors.sort();
         int[][] levelMoves = new int[factorMoves.length][];
         List<Names> sorted = new ArrayList<>(levels);
@@ -115,7 +115,7 @@ public final class Vocabulary {
     }
 
     /** All names of another vocabulary. @return what numbers they have here */
-    Moves takeIn(Vocabulary other) {
+    public Moves takeIn(Vocabulary other) {
         int[] factorMoves = factors.takeIn(other.factors);
         int[][] levelMoves = new int[factorMoves.length][];
         for (int factor = 0; factor < factorMoves.length; factor++) {
@@ -133,17 +133,17 @@ public final class Vocabulary {
     }
 
     /** The same names with the same numbers. */
-    Vocabulary copy() {
+    public Vocabulary copy() {
         Vocabulary copy = new Vocabulary();
         copy.takeIn(this);
         return copy;
     }
 
     /** New numbers by old ones. @param levels by old factor and old level @param persons empty where they stay */
-    record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts, int[] persons) {
+    public record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts, int[] persons) {
 
         /** These first, then others, which leave the persons where they are. */
-        Moves then(Moves next) {
+        public Moves then(Moves next) {
             int[][] both = new int[factors.length][];
             for (int factor = 0; factor < both.length; factor++) {
                 both[factor] = then(levels[factor], next.levels[factors[factor]]);

@@ -1,4 +1,4 @@
-package org.earslot.duration.table;
+package org.earslot.duration;
 
 /**
  * How often each level of one factor was found in a person's earlier visits: in the same part, and in other parts. Packed
@@ -19,7 +19,7 @@ public final class LastFindings {
     private LastFindings() {}
 
     /** Once more found in the same part. @param level below {@link #MOST_LEVELS}, else nothing is kept */
-    public static long same(long before, int level) {
+    static long same(long before, int level) {
         return more(before, level, level * BITS, 1);
     }
 
@@ -29,7 +29,7 @@ public final class LastFindings {
     }
 
     /** All that was found in another part, too. */
-    public static long withOther(long before, long other) {
+    static long withOther(long before, long other) {
         long all = before;
         for (int level = 0; level < MOST_LEVELS; level++) {
             all = elsewhere(all, level, inSame(other, level));
@@ -46,12 +46,12 @@ public final class LastFindings {
     }
 
     /** How often found in the same part. */
-    public static int inSame(long packed, int level) {
+    static int inSame(long packed, int level) {
         return level < MOST_LEVELS ? (int) (packed >>> level * BITS & MOST) : 0;
     }
 
     /** How often found in other parts. */
-    public static int inOther(long packed, int level) {
+    static int inOther(long packed, int level) {
         return level < MOST_LEVELS ? (int) (packed >>> OTHER + level * BITS & MOST) : 0;
     }
 }

@@ -1,5 +1,12 @@
-package org.earslot.duration.table;
+package org.earslot.duration;
 
+import org.earslot.duration.table.Vocabulary;
+import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Ending;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;

@@ -1,5 +1,11 @@
-package org.earslot.duration.table;
+package org.earslot.duration;
 
+import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Ending;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -8,8 +14,6 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.IntStream;
-import org.earslot.duration.FittedModel;
-import org.earslot.duration.OncePlusParts;
 import org.junit.jupiter.api.Test;
 
 class RowOrderTest {

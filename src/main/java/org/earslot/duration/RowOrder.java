@@ -1,4 +1,4 @@
-package org.earslot.duration.table;
+package org.earslot.duration;
 
 import java.util.Arrays;
 

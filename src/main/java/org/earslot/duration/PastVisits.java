@@ -1,5 +1,9 @@
-package org.earslot.duration.table;
+package org.earslot.duration;
 
+import org.earslot.duration.table.Vocabulary;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.Ending;
 import java.util.Arrays;
 import java.util.Map;
 import java.util.stream.IntStream;
@@ -8,7 +12,7 @@ import java.util.stream.IntStream;
  * The rows of a table as flat arrays: what a fit runs on. A visit is a row of segments: what is paid once, then each
  * part; a segment is a run of terms.
  */
-public final class PastVisits {
+final class PastVisits {
 
     // A term in one long: 2 bits what it is, then factor (14 bits), found, reported (16 bits each, plus one), 16 bits
     // free.
@@ -21,37 +25,37 @@ public final class PastVisits {
     /** Rows from which work is shared between threads. */
     private static final int MANY = 5000;
 
-    public final Vocabulary vocabulary;
+    final Vocabulary vocabulary;
 
-    public final int count;
-    public final long[] day;
-    public final double[] log;
-    public final double[] weight;
-    public final double[] late;
-    public final Ending[] ending;
-    public final int[] group;
-    public final int[] person;
-    public final int[] source;
-    public final int[] firstSegment;
+    final int count;
+    final long[] day;
+    final double[] log;
+    final double[] weight;
+    final double[] late;
+    final Ending[] ending;
+    final int[] group;
+    final int[] person;
+    final int[] source;
+    final int[] firstSegment;
 
-    public final int segments;
-    public final int[] kind;
-    public final int[] name;
-    public final int[] firstTerm;
+    final int segments;
+    final int[] kind;
+    final int[] name;
+    final int[] firstTerm;
 
-    public final int terms;
-    public final long[] term;
+    final int terms;
+    final long[] term;
     private long[] recollections = {};
     private final double[] number;
 
     /** Rows in the order of their days, see {@link RowOrder}. */
-    public final int[] order;
+    final int[] order;
 
     /** Whether anybody was called in late. */
-    public final boolean late0;
+    final boolean late0;
 
     /** By factor: how many numbers, their sum, the sum of their squares. */
-    public final Map<Integer, double[]> numberSums;
+    final Map<Integer, double[]> numberSums;
 
     /** Puts the rows into their order, and remembers what was found last time. */
     private PastVisits(ReadVisits read) {
@@ -81,7 +85,7 @@ public final class PastVisits {
     }
 
     /** Reads the rows once. */
-    public static PastVisits of(Iterable<VisitRow> rows, Vocabulary vocabulary) {
+    static PastVisits of(Iterable<VisitRow> rows, Vocabulary vocabulary) {
         return new PastVisits(ReadVisits.of(rows, vocabulary));
     }
 
@@ -105,33 +109,33 @@ public final class PastVisits {
     }
 
     /** Whether a term is a number. */
-    public static boolean isNumber(long packed) {
+    static boolean isNumber(long packed) {
         return (packed & NUMBER) != 0;
     }
 
     /** Whether a term was certain beforehand. */
-    public static boolean isCertain(long packed) {
+    static boolean isCertain(long packed) {
         return packed < 0;
     }
 
-    public static int factorOf(long packed) {
+    static int factorOf(long packed) {
         return (int) (packed >>> FACTOR_SHIFT & FACTOR_MASK);
     }
 
-    public static int foundOf(long packed) {
+    static int foundOf(long packed) {
         return (int) (packed >>> 2 * LEVEL_BITS & LEVEL_MASK) - 1;
     }
 
-    public static int reportedOf(long packed) {
+    static int reportedOf(long packed) {
         return (int) (packed >>> LEVEL_BITS & LEVEL_MASK) - 1;
     }
 
     /** What was found of this term's factor in earlier visits of the same person. */
-    public long recollection(int at) {
+    long recollection(int at) {
         return recollections.length == 0 ? LastFindings.NONE : recollections[at];
     }
 
-    public double numberOf(long packed) {
+    double numberOf(long packed) {
         return number[(int) (packed & 0xFFFFFFFFL)];
     }
 
@@ -167,7 +171,7 @@ public final class PastVisits {
     }
 
     /** The first {@code upTo} rows in time, by person; those of nobody known last; each person's in order of time. */
-    public int[] byPerson(int upTo) {
+    int[] byPerson(int upTo) {
         int persons = vocabulary.persons.size();
         int[] start = new int[persons + 2];
         for (int i = 0; i < upTo; i++) {
