@@ -1,6 +1,5 @@
 package org.earslot.duration;
 
-
 /**
  * How far earlier findings of a person speak for the next one: shares are the general ones, worth so many findings,
  * together with what was found in the same part, and with what was found in other parts at a discount. Worth and discount

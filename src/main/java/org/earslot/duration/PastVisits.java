@@ -1,12 +1,12 @@
 package org.earslot.duration;
 
-import org.earslot.duration.table.Vocabulary;
-import org.earslot.duration.table.VisitRow;
-import org.earslot.duration.table.Names;
-import org.earslot.duration.table.Ending;
 import java.util.Arrays;
 import java.util.Map;
 import java.util.stream.IntStream;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.Vocabulary;
 
 /**
  * The rows of a table as flat arrays: what a fit runs on. A visit is a row of segments: what is paid once, then each

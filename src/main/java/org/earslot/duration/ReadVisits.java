@@ -1,18 +1,18 @@
 package org.earslot.duration;
 
-import org.earslot.duration.table.Vocabulary;
-import org.earslot.duration.table.VisitTerms;
-import org.earslot.duration.table.VisitRow;
-import org.earslot.duration.table.Term;
-import org.earslot.duration.table.Part;
-import org.earslot.duration.table.Names;
-import org.earslot.duration.table.Ending;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.RandomAccess;
 import java.util.stream.Stream;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Names;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.Vocabulary;
 import org.jspecify.annotations.Nullable;
 
 /**

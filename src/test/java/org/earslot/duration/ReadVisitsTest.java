@@ -1,18 +1,18 @@
 package org.earslot.duration;
 
-import org.earslot.duration.table.Vocabulary;
-import org.earslot.duration.table.VisitTerms;
-import org.earslot.duration.table.VisitRow;
-import org.earslot.duration.table.Term;
-import org.earslot.duration.table.Priors;
-import org.earslot.duration.table.Part;
-import org.earslot.duration.table.Ending;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.Vocabulary;
 import org.junit.jupiter.api.Test;
 
 class ReadVisitsTest {

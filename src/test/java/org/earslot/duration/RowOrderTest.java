@@ -1,11 +1,5 @@
 package org.earslot.duration;
 
-import org.earslot.duration.table.VisitTerms;
-import org.earslot.duration.table.VisitRow;
-import org.earslot.duration.table.Term;
-import org.earslot.duration.table.Priors;
-import org.earslot.duration.table.Part;
-import org.earslot.duration.table.Ending;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -14,6 +8,12 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.IntStream;
+import org.earslot.duration.table.Ending;
+import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Priors;
+import org.earslot.duration.table.Term;
+import org.earslot.duration.table.VisitRow;
+import org.earslot.duration.table.VisitTerms;
 import org.junit.jupiter.api.Test;
 
 class RowOrderTest {

@@ -140,7 +140,8 @@ public final class Vocabulary {
     }
 
     /** New numbers by old ones. @param levels by old factor and old level @param persons empty where they stay */
-    public record Moves(int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts, int[] persons) {
+    public record Moves(
+            int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts, int[] persons) {
 
         /** These first, then others, which leave the persons where they are. */
         public Moves then(Moves next) {

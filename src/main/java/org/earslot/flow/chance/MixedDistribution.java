@@ -216,7 +216,7 @@ public final class MixedDistribution {
         return weight <= 0 ? b : mixed(List.of(weight, 1 - weight), List.of(a, b));
     }
 
-    static MixedDistribution mixed(List<Double> weights, List<MixedDistribution> laws) {
+    public static MixedDistribution mixed(List<Double> weights, List<MixedDistribution> laws) {
         return laws.size() == 1 ? laws.get(0) : DistributionMixture.of(weights, laws);
     }
 

@@ -5,7 +5,6 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import org.earslot.flow.chance.ContinuousPart;
-import org.earslot.flow.chance.CostAccumulator;
 import org.earslot.flow.chance.DistributionTable;
 import org.earslot.flow.chance.Joint;
 import org.earslot.flow.chance.LatticeDistribution;

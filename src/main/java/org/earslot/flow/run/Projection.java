@@ -4,7 +4,6 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.earslot.flow.chance.CommonFactor;
-import org.earslot.flow.chance.CostAccumulator;
 import org.earslot.flow.chance.MixedDistribution;
 import org.earslot.flow.list.Bounds;
 import org.earslot.flow.list.Clock24;

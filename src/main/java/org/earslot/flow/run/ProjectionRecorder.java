@@ -1,7 +1,6 @@
 package org.earslot.flow.run;
 
 import java.time.LocalTime;
-import org.earslot.flow.chance.CostAccumulator;
 import org.earslot.flow.chance.MixedDistribution;
 import org.earslot.flow.chance.Quantile;
 import org.earslot.flow.list.Clock24;

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.earslot.flow.chance.ContinuousPart;
-import org.earslot.flow.chance.CostAccumulator;
 import org.earslot.flow.chance.Joint;
 import org.earslot.flow.chance.LatticeDistribution;
 import org.earslot.flow.chance.MixedDistribution;

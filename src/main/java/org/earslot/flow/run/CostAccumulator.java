@@ -1,7 +1,8 @@
-package org.earslot.flow.chance;
+package org.earslot.flow.run;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.earslot.flow.chance.MixedDistribution;
 import org.jspecify.annotations.Nullable;
 
 /** What the runs of a list at the nodes of the common factor add up to, place by place. */
@@ -13,7 +14,7 @@ public final class CostAccumulator {
         private final List<Double> weights = new ArrayList<>();
         private @Nullable MixedDistribution blended;
 
-        public void add(double weight, MixedDistribution law) {
+        void add(double weight, MixedDistribution law) {
             blended = null;
             laws.add(law);
             weights.add(weight);
@@ -28,7 +29,7 @@ public final class CostAccumulator {
             return known;
         }
 
-        public boolean isEmpty() {
+        boolean isEmpty() {
             return laws.isEmpty();
         }
     }
@@ -36,19 +37,19 @@ public final class CostAccumulator {
     /** One place: when the chair is free for it, when it ends, and what is not read from these. */
     public static final class Row {
         public final Blend chair = new Blend();
-        public final Blend finish = new Blend();
-        public final Blend ready = new Blend();
+        final Blend finish = new Blend();
+        final Blend ready = new Blend();
         /** For a second call-in, whose start depends on more than the chair; else empty. */
-        public final Blend start = new Blend();
+        final Blend start = new Blend();
 
-        public double practitionerFree;
-        public double weight;
+        double practitionerFree;
+        double weight;
         /** For a second call-in, whose due time depends on the chair; else NaN. */
-        public double meanWait = Double.NaN;
+        double meanWait = Double.NaN;
 
-        public double longWait = Double.NaN;
+        double longWait = Double.NaN;
 
-        public void add(double w, MixedDistribution finished) {
+        void add(double w, MixedDistribution finished) {
             weight += w;
             finish.add(w, finished);
         }
@@ -65,7 +66,7 @@ public final class CostAccumulator {
             ready.add(w, roomReady);
         }
 
-        public void addWait(double w, double mean, double chanceOfLong, MixedDistribution called) {
+        void addWait(double w, double mean, double chanceOfLong, MixedDistribution called) {
             start.add(w, called);
             meanWait = (Double.isNaN(meanWait) ? 0 : meanWait) + w * mean;
             longWait = (Double.isNaN(longWait) ? 0 : longWait) + w * chanceOfLong;
