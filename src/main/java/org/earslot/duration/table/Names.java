@@ -54,14 +54,17 @@ public final class Names {
         return known == null ? NONE : known;
     }
 
+    /** The name that was given {@code number}. */
     public String name(int number) {
         return names.get(number);
     }
 
+    /** How many names there are. */
     public int size() {
         return names.size();
     }
 
+    /** All names in the order of their numbers. */
     public List<String> all() {
         return List.copyOf(names);
     }

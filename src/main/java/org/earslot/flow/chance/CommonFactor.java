@@ -15,7 +15,9 @@ import org.hipparchus.util.Pair;
 public record CommonFactor(double[] z, double[] weight) {
 
     private static final CommonFactor NONE = new CommonFactor(new double[] {0}, new double[] {1});
+    /** Nodes of the common factor where few are enough. */
     public static final int FEW = 5;
+
     private static final CommonFactor FIVE = gaussHermite(FEW);
     private static final double LEAST_LIKELIHOOD = 1e-12;
     private static final int SCAN = 40;

@@ -11,6 +11,7 @@ public final class Curve {
         this.value = value;
     }
 
+    /** The value at {@code x} cells, straight between cells, and beyond the ends as between the outermost two. */
     public double at(double x) {
         double t = x - first;
         int cell = (int) t;

@@ -76,6 +76,7 @@ public final class Joint {
         return new Joint(base.first, clip, new double[][] {base.p});
     }
 
+    /** The distribution of the first clock alone. */
     public LatticeDistribution base() {
         double[] sum = new double[p[0].length];
         for (double[] row : p) {
@@ -264,6 +265,7 @@ public final class Joint {
         return sum;
     }
 
+    /** {@code a} with probability {@code weight}, from 0 to 1, else {@code b}. */
     public static Joint either(double weight, Joint a, Joint b) {
         if (weight >= 1) {
             return a;

@@ -15,7 +15,9 @@ public final class LatticeDistribution {
     /** What is cut off either tail; it is laid on the last cell kept. */
     private static final double TAIL = 1e-6;
 
+    /** The cell of the first mass. */
     public final int first;
+    /** The masses from {@link #first} on, each at least 0, together one; not to be written to. */
     public final double[] p;
     /** The time itself where it is certain, else NaN. */
     final double sure;
@@ -26,6 +28,10 @@ public final class LatticeDistribution {
         this.sure = sure;
     }
 
+    /**
+     * The masses {@code p} at {@code first}, {@code first} + 1 ... cells; negligible tails join the outermost cells. The array is
+     * taken over, not copied.
+     */
     public static LatticeDistribution of(int first, double[] p) {
         int from = 0;
         int to = p.length;
@@ -43,6 +49,7 @@ public final class LatticeDistribution {
         return new LatticeDistribution(first + from, kept, Double.NaN);
     }
 
+    /** All mass at {@code cells}, shared by the two cells beside it so that the mean is exact. */
     public static LatticeDistribution sure(double cells) {
         int below = (int) Math.floor(cells);
         double above = cells - below;
@@ -54,10 +61,12 @@ public final class LatticeDistribution {
         return !Double.isNaN(sure);
     }
 
+    /** The last cell with a mass. */
     public int last() {
         return first + p.length - 1;
     }
 
+    /** The mean, in cells. */
     public double mean() {
         if (isSure()) {
             return sure;
@@ -104,6 +113,7 @@ public final class LatticeDistribution {
         return i < 0 || i >= p.length ? 0 : p[i];
     }
 
+    /** The same, {@code cells} later; a fraction is shared by two cells. */
     public LatticeDistribution later(double cells) {
         if (isSure()) {
             return sure(sure + cells);

@@ -32,10 +32,12 @@ public final class MixedDistribution {
         this.total = total;
     }
 
+    /** Certain: one atom at {@code cells}. */
     public static MixedDistribution sure(double cells) {
         return new MixedDistribution(new double[] {cells}, new double[] {1}, List.of(), 1);
     }
 
+    /** Continuous alone, without an atom. */
     public static MixedDistribution of(ContinuousPart smooth) {
         return new MixedDistribution(NONE, NONE, List.of(smooth), smooth.sum());
     }
@@ -53,6 +55,7 @@ public final class MixedDistribution {
         return at[0];
     }
 
+    /** The mean, in cells. */
     public double mean() {
         if (isSure()) {
             return at[0];
@@ -140,6 +143,7 @@ public final class MixedDistribution {
         return most;
     }
 
+    /** The same, {@code cells} later. */
     public MixedDistribution later(double cells) {
         if (cells == 0) {
             return this;

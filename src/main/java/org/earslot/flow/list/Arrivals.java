@@ -21,6 +21,7 @@ public record Arrivals(double leadMinutes, MinutesDistribution delay) {
         Bounds.within("lead minutes", leadMinutes, 0, A_DAY);
     }
 
+    /** Whether nobody ever arrives late enough to hold the list up. */
     public boolean neverHold() {
         return leadMinutes == A_DAY && delay.mean() == 0;
     }

@@ -9,6 +9,7 @@ public final class Clock24 {
 
     private Clock24() {}
 
+    /** Minutes after midnight. */
     public static double minutes(LocalTime time) {
         return time.toNanoOfDay() / NANOS_PER_MINUTE;
     }

@@ -44,14 +44,17 @@ public record DayList(
         return new DayList(session, places, 0, 0, null);
     }
 
+    /** The same session with other places. */
     public DayList withPlaces(List<Place> given) {
         return new DayList(session, given, earlyMinutes, commonSd, now);
     }
 
+    /** The same, somebody called in at most so many minutes before the booked start; at least 0. */
     public DayList withEarlyMinutes(double given) {
         return new DayList(session, places, given, commonSd, now);
     }
 
+    /** The same, with this standard deviation of the day's common factor on the log scale; at least 0. */
     public DayList withCommonSd(double given) {
         return new DayList(session, places, earlyMinutes, given, now);
     }
@@ -111,6 +114,7 @@ public record DayList(
         return late || place.stage() instanceof Stage.Away;
     }
 
+    /** Whether places of this list are in two rooms. */
     public boolean hasTwoRooms() {
         return places.stream().map(Place::room).distinct().count() > 1;
     }

@@ -25,10 +25,12 @@ public record Mix(List<Kind> kinds, double didNotAttend, Arrivals arrivals) {
             Bounds.positive("weight of a kind of visit", weight);
         }
 
+        /** The mean time in the room and until it is ready again, in minutes. */
         public double mean() {
             return inRoom.mean() + turnaround.mean();
         }
 
+        /** Its standard deviation, in minutes. */
         public double spread() {
             return Math.hypot(inRoom.standardDeviation(), turnaround.standardDeviation());
         }

@@ -69,19 +69,23 @@ public record Place(
         return new Place(name, null, 0, inRoom, NONE, 0, Arrivals.EARLY, "", Stage.EXPECTED, again);
     }
 
+    /** The same with another time from finish to room ready. */
     public Place withTurnaround(MinutesDistribution given) {
         return new Place(name, booked, slotMinutes, inRoom, given, didNotAttend, arrivals, room, stage, again);
     }
 
+    /** The same with another chance of not attending, from 0 to 1, and other arrivals. */
     public Place withAttendance(double chanceOfNotAttending, Arrivals given) {
         return new Place(
                 name, booked, slotMinutes, inRoom, turnaround, chanceOfNotAttending, given, room, stage, again);
     }
 
+    /** The same in another room. */
     public Place inRoom(String given) {
         return new Place(name, booked, slotMinutes, inRoom, turnaround, didNotAttend, arrivals, given, stage, again);
     }
 
+    /** The same at another stage. */
     public Place at(Stage given) {
         return new Place(name, booked, slotMinutes, inRoom, turnaround, didNotAttend, arrivals, room, given, again);
     }
@@ -99,14 +103,17 @@ public record Place(
         return stage instanceof Stage.Expected ? 1 - didNotAttend : 1;
     }
 
+    /** Whether the patient has yet to arrive. */
     public boolean isExpected() {
         return stage instanceof Stage.Expected;
     }
 
+    /** Whether the patient was called in. */
     public boolean wasCalledIn() {
         return stage instanceof Stage.InRoom || stage instanceof Stage.Finished;
     }
 
+    /** When, on the day; null if not yet. */
     @Nullable
     public LocalTime calledIn() {
         if (stage instanceof Stage.InRoom inside) {
@@ -115,6 +122,7 @@ public record Place(
         return stage instanceof Stage.Finished over ? over.calledIn() : null;
     }
 
+    /** When the patient arrived; null if not yet, or not known. */
     @Nullable
     public LocalTime arrived() {
         if (stage instanceof Stage.Present present) {

@@ -37,6 +37,7 @@ public record Session(LocalTime from, LocalTime to, List<Break> breaks) {
         }
     }
 
+    /** A session without breaks. */
     public static Session between(LocalTime from, LocalTime to) {
         return new Session(from, to, List.of());
     }
@@ -55,14 +56,17 @@ public record Session(LocalTime from, LocalTime to, List<Break> breaks) {
         return new Session(from, to, breaks);
     }
 
+    /** The same with these breaks. */
     public Session withBreaks(Break... given) {
         return new Session(from, to, List.of(given));
     }
 
+    /** Its start, in minutes after midnight. */
     public double fromMinutes() {
         return Clock24.minutes(from);
     }
 
+    /** Its end, in minutes after midnight. */
     public double toMinutes() {
         return Clock24.minutes(to);
     }

@@ -24,6 +24,7 @@ public record PlanChange(Price before, Price then, Projection after, List<Effect
         effects = List.copyOf(effects);
     }
 
+    /** What changes from {@code before} to {@code after}, both priced at {@code costs}. */
     public static PlanChange between(DayList before, DayList after, Costs costs) {
         Projection old = Projection.of(before);
         Projection then = Projection.of(after);

@@ -14,10 +14,12 @@ import org.earslot.flow.run.Projection;
  */
 public record Price(double total, double waitMinutes, double idleMinutes, double overtimeMinutes, double pastEnd) {
 
+    /** What {@code list} is expected to cost. */
     public static Price of(DayList list, Costs costs) {
         return PlanCost.of(list).price(costs);
     }
 
+    /** What a list that was projected is expected to cost. */
     public static Price of(Projection projection, Costs costs) {
         double wait = projection.totalWaitMinutes();
         double total = costs.waitMinute() * wait

@@ -46,10 +46,12 @@ public record StartTimes(DayList list, Price before, Price after, Reached reache
             kept = Set.copyOf(kept);
         }
 
+        /** Starts at multiples of {@code step} minutes, from 1 to 60, in the given order. */
         public static Rules everyMinutes(double step) {
             return new Rules(step, Set.of(), false);
         }
 
+        /** The same, and the order of the visits may change. */
         public Rules withOrderFree() {
             return new Rules(stepMinutes, kept, true);
         }

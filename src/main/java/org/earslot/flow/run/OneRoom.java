@@ -56,6 +56,7 @@ public final class OneRoom {
         free = MixedDistribution.sure(list.session().fromMinutes() / step);
     }
 
+    /** Runs the list once and adds up what happens. */
     public void run(List<PreparedPlace> lines) {
         for (PreparedPlace line : lines) {
             line.breaks().forEach(this::pause);

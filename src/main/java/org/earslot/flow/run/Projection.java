@@ -134,6 +134,11 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
         return tally;
     }
 
+    /**
+     * Runs {@code list} at each of {@code nodes} nodes of the day's common factor and adds it up in {@code tally}.
+     *
+     * @param step minutes of a cell
+     */
     public static void run(DayList list, List<PreparedPlace> lines, double step, int nodes, CostAccumulator tally) {
         CommonFactor factor = CommonFactor.of(list.commonSd(), seen(list, lines), nodes);
         boolean two = list.hasTwoRooms();
