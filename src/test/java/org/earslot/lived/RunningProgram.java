@@ -21,7 +21,7 @@ import org.earslot.lived.clock.MovedClock;
 /** The packaged program as a process of its own, in demo mode on an empty database, with a clock that the test moves. */
 final class RunningProgram implements AutoCloseable {
 
-    private static final Duration LONGEST_START = Duration.ofMinutes(3);
+    private static final Duration LONGEST_START = Duration.ofMinutes(6);
 
     /** Background work looks for something to do this often, so that a moved clock is noticed at once. */
     private static final List<String> SOON =
