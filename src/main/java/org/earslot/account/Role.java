@@ -1,18 +1,23 @@
 package org.earslot.account;
 
 import java.util.Arrays;
-import java.util.Locale;
 import java.util.Optional;
 
 /** What a person may see and do. */
 public enum Role {
-    RECEPTIONIST,
-    PRACTITIONER,
-    LEAD;
+    RECEPTIONIST("receptionist"),
+    PRACTITIONER("practitioner"),
+    LEAD("lead");
+
+    private final String code;
+
+    Role(String code) {
+        this.code = code;
+    }
 
     /** The role as the database and forms write it. */
     public String code() {
-        return name().toLowerCase(Locale.ROOT);
+        return code;
     }
 
     /** The role written as {@code code}, or empty where there is none. */

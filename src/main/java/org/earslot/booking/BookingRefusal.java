@@ -27,16 +27,6 @@ public sealed interface BookingRefusal extends Reason {
         return "booking.refusal." + BookingRefusalCode.of(this).wording();
     }
 
-    @Override
-    default String field() {
-        return "";
-    }
-
-    @Override
-    default List<Object> values() {
-        return List.of();
-    }
-
     /** The practitioner or the room is booked then. */
     record SlotTaken() implements BookingRefusal {
         @Override
@@ -53,7 +43,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date + " " + start, units, freeFrom);
         }
     }
@@ -66,7 +56,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date + " " + start, slotMinutes);
         }
     }
@@ -79,7 +69,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(method);
         }
     }
@@ -92,7 +82,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(least, most);
         }
     }
@@ -100,7 +90,7 @@ public sealed interface BookingRefusal extends Reason {
     /** The start or the length is not on the clinic's grid. */
     record OffGrid(String field, String given, int gridMinutes) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(given, gridMinutes);
         }
     }
@@ -113,7 +103,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(slotMinutes, least, most);
         }
     }
@@ -126,7 +116,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date + " " + start);
         }
     }
@@ -139,7 +129,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date, last);
         }
     }
@@ -152,7 +142,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date);
         }
     }
@@ -165,7 +155,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(notBefore);
         }
     }
@@ -180,7 +170,7 @@ public sealed interface BookingRefusal extends Reason {
      */
     record RedFlagOpen(@Nullable String clinician) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return clinician == null ? List.of() : List.of(clinician);
         }
 
@@ -215,7 +205,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(method, date);
         }
     }
@@ -242,7 +232,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(what);
         }
     }
@@ -250,7 +240,7 @@ public sealed interface BookingRefusal extends Reason {
     /** The appointment does not stand where this can be done. */
     record NotNow(String action, AppointmentStatus status) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(action, status);
         }
     }
@@ -258,7 +248,7 @@ public sealed interface BookingRefusal extends Reason {
     /** It is too early for that. */
     record NotBeforeStart(LocalTime start) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(start);
         }
     }
@@ -295,7 +285,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(mostHours);
         }
     }
@@ -311,7 +301,7 @@ public sealed interface BookingRefusal extends Reason {
     /** The day is not over yet, or still to come. */
     record DayNotOver(LocalDate date) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date);
         }
     }
@@ -319,7 +309,7 @@ public sealed interface BookingRefusal extends Reason {
     /** Visits that have begun and are not finished. */
     record VisitsUnfinished(int visits) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(visits);
         }
     }
@@ -327,7 +317,7 @@ public sealed interface BookingRefusal extends Reason {
     /** Visits without an end while the last session of the day still runs. */
     record VisitsOpen(int visits) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(visits);
         }
     }
@@ -340,7 +330,7 @@ public sealed interface BookingRefusal extends Reason {
         }
 
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(visits);
         }
     }
@@ -348,7 +338,7 @@ public sealed interface BookingRefusal extends Reason {
     /** The day is closed, its times stay as they are. */
     record DayClosed(LocalDate date) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date);
         }
     }
@@ -356,7 +346,7 @@ public sealed interface BookingRefusal extends Reason {
     /** The day is open already. */
     record DayNotClosed(LocalDate date) implements BookingRefusal {
         @Override
-        public List<Object> values() {
+        public List<Object> arguments() {
             return List.of(date);
         }
     }

@@ -4,7 +4,6 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -115,7 +114,7 @@ public record DayWaits(
             patients += wait.shares().stream().map(Share::source).anyMatch(source::equals) ? 1 : 0;
         }
         return new OfSource(
-                source.cause().name().toLowerCase(Locale.ROOT),
+                source.cause().code(),
                 line == null ? null : line.start(),
                 line == null ? "" : line.who().initials(),
                 minutes,

@@ -40,11 +40,33 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
     /** Something to settle before the list begins. */
     public sealed interface Warning {
 
-        /** The session is more likely to end late than the policy accepts. */
-        record EndsLate(LocalTime end, double pastEnd, double accepted, String session) implements Warning {
+        /** About a session, by its key. */
+        sealed interface AboutSession extends Warning {
+
+            String session();
+
             @Override
-            public List<Fix> fixes() {
-                return Fix.ofSession(session);
+            default List<Fix> fixes() {
+                return Fix.ofSession(session());
+            }
+        }
+
+        /** About one visit, which can be moved. */
+        sealed interface AboutVisit extends Warning {
+
+            UUID appointment();
+
+            @Override
+            default List<Fix> fixes() {
+                return List.of(Fix.ofVisit(appointment()));
+            }
+        }
+
+        /** The session is more likely to end late than the policy accepts. */
+        record EndsLate(LocalTime end, double pastEnd, double accepted, String session) implements AboutSession {
+            @Override
+            public String code() {
+                return "EndsLate";
             }
         }
 
@@ -55,44 +77,44 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
          * @param most the longest expected wait, minutes
          * @param start booked start of that patient
          */
-        record LongWaits(int count, double most, LocalTime start, int limit, String session) implements Warning {
+        record LongWaits(int count, double most, LocalTime start, int limit, String session) implements AboutSession {
             @Override
-            public List<Fix> fixes() {
-                return Fix.ofSession(session);
+            public String code() {
+                return "LongWaits";
             }
         }
 
         /** The planned method is contraindicated on this date. */
         record Contraindicated(LocalTime start, String name, Method method, List<Caution> cautions, UUID appointment)
-                implements Warning {
+                implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "Contraindicated";
             }
         }
 
         /** Whoever holds the session does not hold the planned method. */
         record MethodNotHeld(LocalTime start, String name, Method method, String who, UUID appointment)
-                implements Warning {
+                implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "MethodNotHeld";
             }
         }
 
         /** Whoever will hold the visit does not see patients of this age. */
-        record AgeNotSeen(LocalTime start, String name, String who, UUID appointment) implements Warning {
+        record AgeNotSeen(LocalTime start, String name, String who, UUID appointment) implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "AgeNotSeen";
             }
         }
 
         /** The session is covered, and the visit still booked with whoever is away. */
-        record NotHandedOver(LocalTime start, String name, String cover, UUID appointment) implements Warning {
+        record NotHandedOver(LocalTime start, String name, String cover, UUID appointment) implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "NotHandedOver";
             }
         }
 
@@ -105,10 +127,10 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
                 Verdict now,
                 List<Caution> cautions,
                 UUID appointment)
-                implements Warning {
+                implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "CautionWorse";
             }
         }
 
@@ -117,69 +139,112 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
                 String kind,
                 int without,
                 LocalTime first,
-                @Nullable LocalTime cleanAgain) implements Warning {}
+                @Nullable LocalTime cleanAgain) implements Warning {
+            @Override
+            public String code() {
+                return "SetsShort";
+            }
+        }
 
         /** A movable unit is in another room when this visit wants it. */
         record UnitElsewhere(LocalTime start, String name, String unit, LocalTime freeFrom, UUID appointment)
-                implements Warning {
+                implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "UnitElsewhere";
             }
         }
 
         /** Single-use stock is below the least. */
-        record StockLow(List<Stock> items) implements Warning {}
+        record StockLow(List<Stock> items) implements Warning {
+            @Override
+            public String code() {
+                return "StockLow";
+            }
+        }
 
         /** Single-use stock has not been counted this morning. */
-        record StockNotCounted(List<String> items) implements Warning {}
+        record StockNotCounted(List<String> items) implements Warning {
+            @Override
+            public String code() {
+                return "StockNotCounted";
+            }
+        }
 
         /** Nobody asked about cautions. */
-        record CautionsNotAsked(LocalTime start, String name, UUID referral) implements Warning {}
+        record CautionsNotAsked(LocalTime start, String name, UUID referral) implements Warning {
+            @Override
+            public String code() {
+                return "CautionsNotAsked";
+            }
+        }
 
         /** Some cautions were asked and could not be answered. */
         record CautionsNotKnown(LocalTime start, String name, List<Caution> cautions, UUID referral)
-                implements Warning {}
+                implements Warning {
+            @Override
+            public String code() {
+                return "CautionsNotKnown";
+            }
+        }
 
         /** A caution is stored in a code that is not known here: to be clarified with the patient. */
         record CautionsUnknown(
                 LocalTime start,
                 String name,
                 List<UnknownCode> codes,
-                @Nullable UUID referral) implements Warning {}
+                @Nullable UUID referral) implements Warning {
+            @Override
+            public String code() {
+                return "CautionsUnknown";
+            }
+        }
 
         /** An earlier yes that is not among today's answers: a question for the practitioner. */
         record CautionsContradicted(LocalTime start, String name, List<Caution> cautions, UUID referral)
-                implements Warning {}
+                implements Warning {
+            @Override
+            public String code() {
+                return "CautionsContradicted";
+            }
+        }
 
         /** A clinician has not yet said what follows from a red flag of the patient. */
         record RedFlagOpen(
-                LocalTime start, String name, @Nullable UUID referral) implements Warning {}
+                LocalTime start, String name, @Nullable UUID referral) implements Warning {
+            @Override
+            public String code() {
+                return "RedFlagOpen";
+            }
+        }
 
         /** Visits before which red flags are still to be asked: one warning for the whole list. */
-        record RedFlagsNotAsked(List<Unasked> visits) implements Warning {}
+        record RedFlagsNotAsked(List<Unasked> visits) implements Warning {
+            @Override
+            public String code() {
+                return "RedFlagsNotAsked";
+            }
+        }
 
         /** It is not known whether softener was used. @param phone where to call; null where not known */
         record SoftenerNotConfirmed(
-                LocalTime start, String name, @Nullable String phone, UUID appointment) implements Warning {
+                LocalTime start, String name, @Nullable String phone, UUID appointment) implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "SoftenerNotConfirmed";
             }
         }
 
         /** The appointment lies outside any session. */
-        record OutsideSession(LocalTime start, String name, UUID appointment) implements Warning {
+        record OutsideSession(LocalTime start, String name, UUID appointment) implements AboutVisit {
             @Override
-            public List<Fix> fixes() {
-                return List.of(Fix.ofVisit(appointment));
+            public String code() {
+                return "OutsideSession";
             }
         }
 
-        /** Names the message. */
-        default String code() {
-            return getClass().getSimpleName();
-        }
+        /** Names its text and, on the page, what can be done. */
+        String code();
 
         /** What can be tried against it; the effect is shown before anything is changed. */
         default List<Fix> fixes() {

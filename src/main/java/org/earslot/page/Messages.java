@@ -37,9 +37,10 @@ public class Messages {
         return source.getMessage(line, locale());
     }
 
-    /** Why something was not done, and what to do. */
+    /** Why something was not done, and what to do if that has a text of its own. */
     public String say(Reason reason) {
-        return fact(reason) + " " + remedy(reason);
+        String remedy = remedy(reason);
+        return fact(reason) + (remedy.isEmpty() ? "" : " " + remedy);
     }
 
     /** Each reason by itself. */
@@ -52,11 +53,11 @@ public class Messages {
     }
 
     String remedy(Reason reason) {
-        return say(reason.messageKey() + REMEDY, arguments(reason));
+        return find(reason.messageKey() + REMEDY, arguments(reason)).orElse("");
     }
 
     private Object[] arguments(Reason reason) {
-        return reason.values().stream().map(this::plain).toArray();
+        return reason.arguments().stream().map(this::plain).toArray();
     }
 
     /** A number stays one: a message may choose its words by it. */

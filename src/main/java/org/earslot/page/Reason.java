@@ -37,14 +37,18 @@ public interface Reason {
 
     Kind kind();
 
-    /** The key of its text, whose arguments are {@link #values}. */
+    /** The key of its text. */
     String messageKey();
 
     /** The field that is wrong; empty if it is none. */
-    String field();
+    default String field() {
+        return "";
+    }
 
     /** What was given, what is allowed: the arguments of the text, the value given first. */
-    List<Object> values();
+    default List<Object> arguments() {
+        return List.of();
+    }
 
     /** What a problem document says besides. */
     default Map<String, Object> members() {

@@ -53,10 +53,10 @@ public class Refused extends RuntimeException {
     }
 
     private static String given(Reason reason) {
-        if (reason.values().isEmpty()) {
+        if (reason.arguments().isEmpty()) {
             return "";
         }
-        Object given = reason.values().get(0);
+        Object given = reason.arguments().get(0);
         return given instanceof Word word ? word.code() : String.valueOf(given);
     }
 

@@ -42,14 +42,6 @@ public class Intake {
      */
     public record Taker(String who, @Nullable UUID clinicianId) {}
 
-    /** Why a referral keeps its status. */
-    public enum StaysPut {
-        BOOKED,
-        RED_FLAG,
-        RED_FLAGS_TO_ASK,
-        PATIENT_DECEASED
-    }
-
     private final Patients patients;
     private final Referrals referrals;
     private final RedFlagTriage triage;

@@ -37,6 +37,7 @@ class BookingRefusalTest {
     void says_every_refusal(BookingRefusal refusal) {
         String said = messages.say(refusal);
         assertThat(said).endsWith(".").doesNotContain("{", "}", "booking.refusal", "null", "''");
+        assertThat(messages.find(refusal.messageKey() + ".remedy")).isPresent();
         Refused refused = Refused.of(List.of(refusal), messages);
         assertThat(refused.getMessage()).isNotBlank();
         assertThat(refused.status()).isBetween(400, 499);

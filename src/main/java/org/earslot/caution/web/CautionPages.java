@@ -167,9 +167,8 @@ class CautionPages {
     private String done(Optional<NotSigned> refusal, RedirectAttributes redirect) {
         if (refusal.isPresent()) {
             throw refusal.get() == NotSigned.NO_PRACTITIONER
-                    ? Refused.conflict(
-                            "no-practitioner", "Only an account that belongs to a practitioner can sign off.")
-                    : Refused.conflict("table-changed", "The table has changed since you read it: read it again.");
+                    ? Refused.conflict("no-practitioner", messages.say("caution.refused.noPractitioner"))
+                    : Refused.conflict("table-changed", messages.say("caution.refused.tableChanged"));
         }
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/setup/cautions";

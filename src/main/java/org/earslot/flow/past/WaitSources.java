@@ -40,17 +40,28 @@ public record WaitSources(List<Wait> waits, List<Share> overtime) {
     /** What a delay is put down to. */
     public enum Cause {
         /** The visit took longer than the gap to the next booked start. */
-        VISIT,
+        VISIT("visit"),
         /** A visit without a slot. */
-        FIT_IN,
+        FIT_IN("fit_in"),
         /** Booked starts out of the order of calling around one who did not attend. */
-        DIARY,
+        DIARY("diary"),
         /** The session began late. */
-        SESSION_START,
+        SESSION_START("session_start"),
         /** The patient came late. */
-        LATE_ARRIVAL,
+        LATE_ARRIVAL("late_arrival"),
         /** The practitioner was free, the patient there, and not called in. */
-        CALLED_IN_LATE
+        CALLED_IN_LATE("called_in_late");
+
+        private final String code;
+
+        Cause(String code) {
+            this.code = code;
+        }
+
+        /** As pages and programs write it. */
+        public String code() {
+            return code;
+        }
     }
 
     /** @param visit name of the visit at the source; empty for the session */

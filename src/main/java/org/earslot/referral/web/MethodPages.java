@@ -50,7 +50,7 @@ class MethodPages {
         Reading reading = new Reading();
         Method method = method(reading, typed).orElseThrow(() -> Refused.invalid(reading.problems()));
         if (!intake.plan(referral, method)) {
-            throw Refused.conflict("referral-booked", "This referral is booked: move or cancel its appointment first.");
+            throw Refused.conflict("referral-booked", messages.say("referral.refused.booked"));
         }
         return done(id, "referral.notice.method", redirect);
     }
@@ -77,8 +77,8 @@ class MethodPages {
                 overruling.overrule(referral, method.get(), practitioner, reason.get(), current.who());
         if (refusal.isPresent()) {
             throw refusal.get() == NotOverruled.METHOD_NOT_HELD
-                    ? Refused.conflict("method-not-held", "Whoever overrules must hold the method.")
-                    : Refused.conflict("nothing-to-overrule", "No caution forbids this method today.");
+                    ? Refused.conflict("method-not-held", messages.say("referral.refused.methodNotHeld"))
+                    : Refused.conflict("nothing-to-overrule", messages.say("referral.refused.nothingToOverrule"));
         }
         return done(id, "referral.notice.overruled", redirect);
     }

@@ -149,7 +149,7 @@ class PatientPages {
         patient(id);
         patient(with);
         if (merging.merge(current.id(), id, with, current.who()).isEmpty()) {
-            throw Refused.conflict("not-to-merge", "These two records cannot be made one: look at both again.");
+            throw Refused.conflict("not-to-merge", messages.say("referral.refused.notToMerge"));
         }
         return done("referral.merge.done", id, redirect);
     }
@@ -158,7 +158,7 @@ class PatientPages {
     String part(@PathVariable UUID id, @PathVariable UUID merge, RedirectAttributes redirect) {
         patient(id);
         if (!merging.undo(current.id(), merge, current.who())) {
-            throw Refused.conflict("not-to-part", "Undo the later merge of this record first.");
+            throw Refused.conflict("not-to-part", messages.say("referral.refused.notToPart"));
         }
         return done("referral.merge.undone", id, redirect);
     }
@@ -209,16 +209,14 @@ class PatientPages {
     }
 
     private UUID practitioner() {
-        return current.practitionerId()
-                .orElseThrow(() ->
-                        Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic."));
+        return current.practitionerId().orElseThrow(Refused::noPractitioner);
     }
 
     private static void refuse(Optional<NotCorrected> refusal) {
         if (refusal.isPresent()) {
             throw refusal.get() == NotCorrected.NO_SUCH_CAUTION
                     ? Refused.notFound("caution")
-                    : Refused.conflict("no-practitioner", "This account belongs to no practitioner of the clinic.");
+                    : Refused.noPractitioner();
         }
     }
 

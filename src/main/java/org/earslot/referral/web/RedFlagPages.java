@@ -290,7 +290,7 @@ class RedFlagPages {
 
     private String done(boolean done, UUID id, RedirectAttributes redirect) {
         if (!done) {
-            throw Refused.conflict("no-red-flag-open", "No red flag is open here, or there is no such clinician.");
+            throw Refused.conflict("no-red-flag-open", messages.say("referral.refused.noRedFlagOpen"));
         }
         notice(redirect, "referral.notice.redFlag");
         return "redirect:/referrals/" + id;

@@ -26,7 +26,6 @@ import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Drafting;
 import org.earslot.referral.Intake;
-import org.earslot.referral.Intake.StaysPut;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.NewReferral;
 import org.earslot.referral.Priority;
@@ -38,6 +37,7 @@ import org.earslot.referral.ReferralDraft;
 import org.earslot.referral.ReferralDrafts;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.StaysPut;
 import org.earslot.referral.TakenIn;
 import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Limit;
@@ -313,18 +313,7 @@ class ReferralPages {
     private String moveOn(UUID id, ReferralStatus to, RedirectAttributes redirect) {
         Optional<StaysPut> refusal = intake.moveOn(page.referral(id), to);
         if (refusal.isPresent()) {
-            throw switch (refusal.get()) {
-                case BOOKED ->
-                    Refused.conflict("referral-booked", "This referral is booked: move or cancel its appointment.");
-                case RED_FLAG ->
-                    Refused.conflict(
-                            "red-flag-open",
-                            "A red flag is open: a clinician says on the referral's page what follows.");
-                case RED_FLAGS_TO_ASK ->
-                    Refused.conflict("red-flags-not-asked", "Red flags are still to be asked: ask them first.");
-                case PATIENT_DECEASED ->
-                    Refused.conflict("patient-deceased", messages.say("referral.deceased.notWaiting"));
-            };
+            throw Refused.of(List.of(refusal.get()), messages);
         }
         notice(redirect, "referral.notice." + to.code());
         return "redirect:/referrals/" + id;

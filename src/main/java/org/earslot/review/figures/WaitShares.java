@@ -9,7 +9,6 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
@@ -75,7 +74,7 @@ public final class WaitShares {
     private Waits waits(List<MeasuredVisit> visits) {
         List<CauseLine> causes = minutes.entrySet().stream()
                 .map(entry -> new CauseLine(
-                        entry.getKey().name().toLowerCase(Locale.ROOT),
+                        entry.getKey().code(),
                         entry.getValue(),
                         waited.get(entry.getKey()).size()))
                 .toList();

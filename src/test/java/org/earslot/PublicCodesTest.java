@@ -1,0 +1,90 @@
+package org.earslot;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.earslot.account.Role;
+import org.earslot.flow.past.WaitSources.Cause;
+import org.earslot.referral.StaysPut;
+import org.junit.jupiter.api.Test;
+
+/** Codes that programs rely on, spelt out: one that is changed, added or gone here changes the interface. */
+class PublicCodesTest {
+
+    private static final Path SOURCES = Path.of("src/main/java");
+
+    /** A problem's code where it is thrown: {@code conflict("x", ...)}, {@code new Refused(409, "x", ...)}. */
+    private static final Pattern THROWN =
+            Pattern.compile("(?:conflict\\(|new Refus(?:ed|al)\\(\\s*\\d+,)\\s*\"([^\"]+)\"");
+
+    @Test
+    void problems_thrown_by_pages_and_the_interface_have_these_codes() throws IOException {
+        Set<String> codes = new TreeSet<>();
+        try (Stream<Path> files = Files.walk(SOURCES)) {
+            for (Path file :
+                    files.filter(one -> one.toString().endsWith(".java")).toList()) {
+                Matcher thrown = THROWN.matcher(Files.readString(file));
+                while (thrown.find()) {
+                    codes.add(thrown.group(1));
+                }
+            }
+        }
+        assertThat(codes)
+                .containsExactly(
+                        "busy",
+                        "changed-meanwhile",
+                        "conflict",
+                        "if-match-missing",
+                        "import-under-way",
+                        "invalid",
+                        "key-used",
+                        "kit-moved-on",
+                        "length-needed",
+                        "method-not-held",
+                        "missed-not-decided",
+                        "month-not-closed",
+                        "no-complication",
+                        "no-letter",
+                        "no-practitioner",
+                        "no-red-flag-open",
+                        "not-found",
+                        "not-referred-on",
+                        "not-to-merge",
+                        "not-to-part",
+                        "nothing-to-follow",
+                        "nothing-to-overrule",
+                        "patient-differs",
+                        "referral-booked",
+                        "set-not-clean",
+                        "shorter-than-offered",
+                        "still-running",
+                        "table-changed",
+                        "too-large",
+                        "unexpected",
+                        "unreadable");
+    }
+
+    @Test
+    void a_referral_keeps_its_status_for_these_reasons() {
+        assertThat(StaysPut.values())
+                .extracting(StaysPut::code)
+                .containsExactly("referral-booked", "red-flag-open", "red-flags-not-asked", "patient-deceased");
+    }
+
+    @Test
+    void roles_and_causes_of_waiting_have_codes_of_their_own() {
+        assertThat(Role.values()).extracting(Role::code).containsExactly("receptionist", "practitioner", "lead");
+        List<String> causes = Arrays.stream(Cause.values()).map(Cause::code).toList();
+        assertThat(causes)
+                .containsExactly("visit", "fit_in", "diary", "session_start", "late_arrival", "called_in_late");
+    }
+}
