@@ -127,15 +127,12 @@ public class Planning {
         boolean toBeSeen = openRedFlags.of(referral.clinicId(), referral.patientId()).stream()
                 .anyMatch(one -> one.referralId().equals(referral.id()));
         return closedTo(referral.clinicId(), referral.patientId())
-                .or(() -> triage.notUnderstood(referral).isEmpty() || toBeSeen
-                        ? Optional.empty()
-                        : Optional.of(new RedFlagOpen(null)))
                 .or(() -> referral.status() == ReferralStatus.TO_TRIAGE && !toBeSeen
                         ? Optional.of(new RedFlagsNotAsked())
                         : Optional.empty());
     }
 
-    /** Why nothing is booked or moved for the person, whatever the referral: recorded as deceased, or an undecided red flag. */
+    /** Why nothing is booked or moved for the person, whatever the referral: recorded as deceased, or a red flag. */
     public Optional<BookingRefusal> closedTo(UUID clinicId, @Nullable UUID patientId) {
         return deceased(clinicId, patientId).or(() -> redFlagUndecided(clinicId, patientId));
     }
@@ -143,8 +140,11 @@ public class Planning {
     /** Whether a red flag of the person waits for a clinician's decision, whichever referral it was raised by. */
     public Optional<BookingRefusal> redFlagUndecided(UUID clinicId, @Nullable UUID patientId) {
         return Optional.ofNullable(patientId)
-                .flatMap(id -> openRedFlags.undecided(clinicId, id))
-                .map(one -> new RedFlagOpen(openRedFlags.clinician(one).orElse(null)));
+                .filter(id -> openRedFlags.hold(clinicId, id))
+                .map(id -> new RedFlagOpen(openRedFlags
+                        .undecided(clinicId, id)
+                        .flatMap(openRedFlags::clinician)
+                        .orElse(null)));
     }
 
     /**

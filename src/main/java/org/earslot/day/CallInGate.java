@@ -42,24 +42,25 @@ public class CallInGate {
     @Transactional
     public Optional<BookingRefusal> refuses(
             UUID clinicId, UUID appointmentId, @Nullable UUID practitionerId, String who) {
-        List<RedFlagCase> undecided = appointments
-                .findByClinicIdAndId(clinicId, appointmentId)
-                .flatMap(Appointment::patientId)
-                .map(patient -> openRedFlags.of(clinicId, patient))
-                .orElse(List.of())
-                .stream()
-                .filter(RedFlagCase::undecided)
-                .toList();
-        if (undecided.isEmpty()) {
+        Optional<UUID> patient =
+                appointments.findByClinicIdAndId(clinicId, appointmentId).flatMap(Appointment::patientId);
+        if (patient.isEmpty() || !openRedFlags.hold(clinicId, patient.get())) {
             return Optional.empty();
         }
         if (practitionerId == null) {
-            return Optional.of(
-                    new RedFlagOpen(openRedFlags.clinician(undecided.get(0)).orElse(null)));
+            return Optional.of(new RedFlagOpen(openRedFlags
+                    .undecided(clinicId, patient.get())
+                    .flatMap(openRedFlags::clinician)
+                    .orElse(null)));
         }
-        undecided.forEach(one -> referrals
-                .findByClinicIdAndId(clinicId, one.referralId())
-                .ifPresent(referral -> triage.seeHere(referral, null, who)));
+        openRedFlags
+                .notUnderstood(clinicId, List.of(patient.get()))
+                .forEach(referral -> triage.raise(referral, referral.details(), practitionerId, who));
+        openRedFlags.of(clinicId, patient.get()).stream()
+                .filter(RedFlagCase::undecided)
+                .forEach(one -> referrals
+                        .findByClinicIdAndId(clinicId, one.referralId())
+                        .ifPresent(referral -> triage.seeHere(referral, null, who)));
         return Optional.empty();
     }
 }

@@ -47,11 +47,18 @@ public class RedFlagNotices {
                 .stream()
                 .collect(Collectors.toMap(Referral::id, Function.identity()));
         Map<UUID, RedFlagCase> openByPatient = openRedFlags.byPatient(clinicId);
+        Map<UUID, Referral> notUnderstood = openRedFlags
+                .notUnderstood(
+                        clinicId,
+                        asked.stream().flatMap(one -> one.patientId().stream()).toList())
+                .stream()
+                .collect(Collectors.toMap(Referral::patientId, Function.identity(), (oldest, other) -> oldest));
         Map<UUID, RedFlagNotice> notices = new HashMap<>();
         for (Appointment one : asked) {
             RedFlagCase open = one.patientId().map(openByPatient::get).orElse(null);
             Referral referral = one.referralId().map(byId::get).orElse(null);
-            notice(one, referral, open).ifPresent(notice -> notices.put(one.id(), notice));
+            Referral unclear = one.patientId().map(notUnderstood::get).orElse(null);
+            notice(one, referral, open, unclear).ifPresent(notice -> notices.put(one.id(), notice));
         }
         return notices;
     }
@@ -64,26 +71,29 @@ public class RedFlagNotices {
     }
 
     private Optional<RedFlagNotice> notice(
-            Appointment appointment, @Nullable Referral referral, @Nullable RedFlagCase open) {
+            Appointment appointment,
+            @Nullable Referral referral,
+            @Nullable RedFlagCase open,
+            @Nullable Referral unclear) {
         boolean ahead = appointment.status().toCome() || appointment.status().present();
         boolean inRoom =
                 appointment.times().calledIn() != null && appointment.times().finished() == null;
         if (!ahead && !inRoom) {
             return Optional.empty();
         }
-        if (open != null) {
+        if (open != null && (open.undecided() || unclear == null)) {
             return Optional.of(new RedFlagNotice(
                     open.undecided() ? State.OPEN : State.TO_BE_SEEN,
                     open.referralId(),
                     openRedFlags.clinician(open).orElse(null)));
         }
+        if (unclear != null) {
+            return Optional.of(new RedFlagNotice(State.OPEN, unclear.id(), null));
+        }
         if (referral == null) {
             return appointment.isWaxWithoutReferral()
                     ? Optional.of(new RedFlagNotice(State.TO_ASK, null, null))
                     : Optional.empty();
-        }
-        if (!triage.notUnderstood(referral).isEmpty()) {
-            return Optional.of(new RedFlagNotice(State.OPEN, referral.id(), null));
         }
         if (!triage.stillToAsk(referral).isEmpty()) {
             return Optional.of(new RedFlagNotice(State.TO_ASK, referral.id(), null));

@@ -124,7 +124,8 @@ class Briefings {
 
     private RedFlagState redFlags(UUID clinicId, Line line, @Nullable Referral referral) {
         UUID patientId = line.who().patientId();
-        if (patientId != null && !openRedFlags.of(clinicId, patientId).isEmpty()) {
+        if (patientId != null
+                && (!openRedFlags.of(clinicId, patientId).isEmpty() || openRedFlags.hold(clinicId, patientId))) {
             return RedFlagState.OPEN;
         } else if (line.what().method() == null) {
             return RedFlagState.SETTLED;

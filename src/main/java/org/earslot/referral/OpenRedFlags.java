@@ -1,5 +1,6 @@
 package org.earslot.referral;
 
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,7 +16,10 @@ import org.earslot.patient.Patients;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The red flag cases that wait for a clinician, by the person they are about, whichever referral they were raised by. */
+/**
+ * What of a person's red flags waits for a clinician, whichever referral it was raised by: open cases, and answers in codes
+ * that are not known here.
+ */
 @Service
 public class OpenRedFlags {
 
@@ -23,12 +27,19 @@ public class OpenRedFlags {
     private final Referrals referrals;
     private final Patients patients;
     private final Practitioners practitioners;
+    private final RedFlagTriage triage;
 
-    OpenRedFlags(RedFlagCases cases, Referrals referrals, Patients patients, Practitioners practitioners) {
+    OpenRedFlags(
+            RedFlagCases cases,
+            Referrals referrals,
+            Patients patients,
+            Practitioners practitioners,
+            RedFlagTriage triage) {
         this.cases = cases;
         this.referrals = referrals;
         this.patients = patients;
         this.practitioners = practitioners;
+        this.triage = triage;
     }
 
     /** The cases of a person that no clinician has settled; oldest first. */
@@ -37,10 +48,29 @@ public class OpenRedFlags {
         return cases.openOf(clinicId, patientId);
     }
 
-    /** The oldest case of a person about which no clinician has said anything yet: until then nothing is booked or moved. */
+    /** The oldest case of a person about which no clinician has said anything yet. */
     @Transactional(readOnly = true)
     public Optional<RedFlagCase> undecided(UUID clinicId, UUID patientId) {
         return of(clinicId, patientId).stream().filter(RedFlagCase::undecided).findFirst();
+    }
+
+    /**
+     * The referrals under way of these people with an answer that is not understood, on which no clinician has decided and
+     * for which no case is open; the oldest first.
+     */
+    @Transactional(readOnly = true)
+    public List<Referral> notUnderstood(UUID clinicId, Collection<UUID> patientIds) {
+        return referrals.withRedFlags(clinicId, patientIds, ReferralStatus.CLOSED.code()).stream()
+                .filter(referral -> !triage.notUnderstood(referral).isEmpty()
+                        && triage.open(referral).isEmpty())
+                .toList();
+    }
+
+    /** Whether nothing is booked or moved for a person, and nobody called in, until a clinician has decided. */
+    @Transactional(readOnly = true)
+    public boolean hold(UUID clinicId, UUID patientId) {
+        return undecided(clinicId, patientId).isPresent()
+                || !notUnderstood(clinicId, List.of(patientId)).isEmpty();
     }
 
     /** Every case of the clinic that no clinician has settled, with its person; oldest first. */

@@ -28,6 +28,11 @@ public interface Referrals extends JpaRepository<Referral, UUID> {
             select r from Referral r where r.clinicId = :clinicId and r.status in :statuses order by r.receivedOn, r.id""")
     List<Referral> standingAt(UUID clinicId, Collection<String> statuses, Limit limit);
 
+    /** Those under way of these people in which a red flag is answered with yes or "not known"; the oldest first. */
+    @Query("select r from Referral r where r.clinicId = :clinicId and r.patientId in :patientIds and r.status <> :closed"
+            + " and (r.redFlagsYes is not null or r.redFlagsNotKnown is not null) order by r.receivedOn, r.id")
+    List<Referral> withRedFlags(UUID clinicId, Collection<UUID> patientIds, String closed);
+
     /** Those that are under way. */
     @Query("select r from Referral r where r.clinicId = :clinicId and r.status <> :closed")
     List<Referral> open(UUID clinicId, String closed);

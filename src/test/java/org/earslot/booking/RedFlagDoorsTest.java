@@ -29,15 +29,20 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import org.earslot.booking.BookingRefusal.RedFlagOpen;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfOtherVisit;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
+import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.BookingResult.Rearranged;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
+import org.earslot.day.CallInGate;
 import org.earslot.day.ClockEvent;
 import org.earslot.day.FitIns;
+import org.earslot.day.RedFlagNotice;
+import org.earslot.day.RedFlagNotices;
 import org.earslot.day.RunningDay;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
@@ -73,12 +78,14 @@ import org.jsoup.nodes.Document;
 import org.jsoup.nodes.Element;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
@@ -149,6 +156,18 @@ class RedFlagDoorsTest {
         @Autowired
         private ApiImport imports;
 
+        @Autowired
+        private Planning planning;
+
+        @Autowired
+        private CallInGate gate;
+
+        @Autowired
+        private RedFlagNotices notices;
+
+        @Autowired
+        private JdbcTemplate jdbc;
+
         private TestClinic clinic;
         private UUID kind;
         private Random random;
@@ -197,6 +216,62 @@ class RedFlagDoorsTest {
             assertThat(booked).as("bookings made, seed %s", seed).isGreaterThan(2);
             assertThat(refused).as("bookings refused, seed %s", seed).isGreaterThan(2);
             assertThat(followedUp).as("follow-ups, seed %s", seed).isPositive();
+        }
+
+        /** One referral of the patient holds an answer that this release does not know; the visits are by other doors. */
+        @Test
+        void no_door_goes_past_an_answer_that_is_not_understood() {
+            clock.set(TUESDAY);
+            Patient patient = people.get(0);
+            UUID coming = fixture.appointment(
+                    clinic,
+                    fixture.referral(clinic, patient, details(Method.MICROSUCTION, Ears.LEFT, null, null, null)),
+                    fixture.place(clinic, WEDNESDAY.atTime(9, 0), 20));
+            UUID here = fixture.appointment(
+                    clinic,
+                    fixture.referral(clinic, patient, details(Method.MICROSUCTION, Ears.LEFT, null, null, null)),
+                    fixture.place(clinic, WEDNESDAY.minusDays(1).atTime(9, 20), 20));
+            assertThat(running.record(clinic.id(), here, ClockEvent.ARRIVED)).isInstanceOf(Done.class);
+            Referral unclear =
+                    fixture.referral(clinic, patient, details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
+            jdbc.update("update referral set red_flags_yes = 'later_flag' where id = ?", unclear.id());
+            AskedPlace free = fixture.place(clinic, WEDNESDAY.plusWeeks(1).atTime(10, 0), 20);
+            AskedPlace now = fixture.place(clinic, WEDNESDAY.minusDays(1).atTime(9, 0), 1);
+            OfFitIn fitIn =
+                    new OfFitIn(null, patient.id(), Method.MICROSUCTION, Ears.LEFT, "sent over", now);
+            Appointment before = appointments.findById(coming).orElseThrow();
+
+            assertThat(booking.book(clinic.id(), new OfReferral(unclear.id(), free), "r"))
+                    .matches(Doors::isRedFlag);
+            assertThat(booking.book(clinic.id(), new OfOtherVisit(patient.id(), kind, free), "r"))
+                    .matches(Doors::isRedFlag);
+            assertThat(booking.book(clinic.id(), fitIn, "r")).matches(Doors::isRedFlag);
+            assertThat(fitIns.fitIn(
+                            clinic.id(), fitIn, new RedFlagAnswers(RedFlag.noneOfThese(), null), List.of(), null, "r"))
+                    .matches(Doors::isRedFlag);
+            assertThat(booking.move(clinic.id(), coming, before.version(), free)).matches(Doors::isRedFlag);
+            assertThat(planning.notMovedWithOthers(before)).containsInstanceOf(RedFlagOpen.class);
+            assertThat(rescheduling.apply(
+                            clinic.id(),
+                            WEDNESDAY,
+                            DayFix.RETIME,
+                            List.of(new Move(coming, before.version(), free, true)),
+                            "r"))
+                    .isNotInstanceOf(Rearranged.class);
+            assertThat(place(coming)).isEqualTo(before.place());
+            assertThat(gate.refuses(clinic.id(), here, null, "r")).containsInstanceOf(RedFlagOpen.class);
+            assertThat(notices.of(appointments.findById(here).orElseThrow()))
+                    .map(RedFlagNotice::state)
+                    .contains(RedFlagNotice.State.OPEN);
+
+            assertThat(gate.refuses(clinic.id(), here, clinic.p1(), "p1")).isEmpty();
+            assertThat(triage.open(unclear)).get().matches(one -> !one.undecided());
+            assertThat(booking.move(clinic.id(), coming, before.version(), free)).isInstanceOf(Done.class);
+        }
+
+        private static boolean isRedFlag(BookingResult result) {
+            return result instanceof NotDone no
+                    && no.refusals().stream().anyMatch(RedFlagOpen.class::isInstance);
         }
 
         private void takesIn(Patient patient) {
