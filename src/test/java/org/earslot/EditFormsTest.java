@@ -124,8 +124,7 @@ class EditFormsTest {
             clock.advance(Duration.ofMinutes(10));
         }
         EarRecord none = new EarRecord(List.of(Method.MICROSUCTION), EarFindings.UNKNOWN, Outcome.NOT_REMOVED, null);
-        running.recordFindings(
-                clinic.id(), id, new Findings(Map.of(Ear.RIGHT, none), null, null, NextStep.REFER_ON), "p1");
+        running.recordFindings(clinic.id(), id, Findings.of(Map.of(Ear.RIGHT, none), NextStep.REFER_ON), "p1");
         return id;
     }
 

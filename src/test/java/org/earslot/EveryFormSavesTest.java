@@ -159,8 +159,7 @@ class EveryFormSavesTest {
         running.record(clinic.id(), seen, ClockEvent.FINISHED);
         // Shows the form of what the letter to the next service says.
         EarRecord none = new EarRecord(List.of(Method.MICROSUCTION), EarFindings.UNKNOWN, Outcome.NOT_REMOVED, null);
-        running.recordFindings(
-                clinic.id(), seen, new Findings(Map.of(Ear.RIGHT, none), null, null, NextStep.REFER_ON), "p1");
+        running.recordFindings(clinic.id(), seen, Findings.of(Map.of(Ear.RIGHT, none), NextStep.REFER_ON), "p1");
         clock.set(Instant.parse("2026-03-03T11:00:00Z"));
         add("date", DAY);
         add("month", "2026-02");

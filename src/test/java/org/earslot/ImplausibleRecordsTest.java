@@ -93,7 +93,7 @@ class ImplausibleRecordsTest {
             "promised_quantiles = '{'",
             "promised_quantiles = '{}'",
             "right_wax_found = 'no_such_code', left_canal_found = '', right_depth_found = 'x', left_occlusion_found = 'x'",
-            "right_outcome = 'no_such_code', left_adverse_event = 'no_such_code'",
+            "right_outcome = 'no_such_code', left_adverse_events = 'no_such_code;bleed'",
             "right_methods = 'no_such_method;microsuction'",
             "right_wax_reported = 'no_such_code', left_depth_reported = 'x'",
             "cautions = 'no_such_caution;tinnitus'",

@@ -21,6 +21,7 @@ import org.earslot.caution.CautionTables;
 import org.earslot.caution.Mark;
 import org.earslot.caution.PatientCaution;
 import org.earslot.caution.PatientCautions;
+import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
@@ -31,6 +32,8 @@ import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.earslot.testing.PostgresServer;
 import org.earslot.testing.SettableClock;
+import org.earslot.visit.Visit;
+import org.earslot.visit.Visits;
 import org.flywaydb.core.Flyway;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
@@ -50,6 +53,9 @@ class OldDataTest {
     /** The last version before cautions belonged to patients, and sign-offs named somebody. */
     private static final String BEFORE_PATIENT_CAUTIONS = "233";
 
+    /** The last version in which an ear had at most one adverse event. */
+    private static final String BEFORE_SEVERAL_ADVERSE_EVENTS = "269";
+
     /** As the version of that time wrote it: all it asked, in the order of the codes. */
     private static final String WHOLE_LIST =
             "button_battery;head_injury;loss_with_droop;new_vertigo;sudden_loss_earlier;sudden_loss_recent;"
@@ -64,6 +70,8 @@ class OldDataTest {
     private static final UUID SENT_ON = UUID.randomUUID();
     private static final UUID BOOKED = UUID.randomUUID();
     private static final UUID CLOSED = UUID.randomUUID();
+    private static final UUID PRACTITIONER = UUID.randomUUID();
+    private static final UUID VISIT = UUID.randomUUID();
     private static final LocalDate RECEIVED = LocalDate.of(2026, 2, 2);
 
     abstract static class Converted {
@@ -79,6 +87,9 @@ class OldDataTest {
 
         @Autowired
         private CautionTables tables;
+
+        @Autowired
+        private Visits visits;
 
         @Test
         void those_not_asked_all_red_flags_are_asked_before_they_are_booked() {
@@ -130,6 +141,13 @@ class OldDataTest {
                 assertThat(rule.mark()).isEqualTo(Mark.FROM_MEMORY);
                 assertThat(rule.signedOff()).isFalse();
             });
+        }
+
+        @Test
+        void one_adverse_event_of_an_ear_is_a_list_of_one() {
+            Visit visit = visits.findByClinicIdAndId(CLINIC, VISIT).orElseThrow();
+            assertThat(visit.recorded(Ear.RIGHT).adverseEvents()).containsExactly(AdverseEvent.BLEED);
+            assertThat(visit.recorded(Ear.LEFT).adverseEvents()).containsExactly(AdverseEvent.NONE);
         }
 
         private List<CautionRule> rules(Caution caution) {
@@ -188,6 +206,8 @@ class OldDataTest {
             run(referrals());
             migrateTo(BEFORE_PATIENT_CAUTIONS);
             run(cautions());
+            migrateTo(BEFORE_SEVERAL_ADVERSE_EVENTS);
+            run(visits());
             TestPropertyValues.of(
                             "spring.datasource.url=" + url,
                             "spring.datasource.username=" + user,
@@ -215,6 +235,17 @@ class OldDataTest {
             } catch (SQLException e) {
                 throw new IllegalStateException("an old row does not fit its old table", e);
             }
+        }
+
+        private static List<String> visits() {
+            return List.of(
+                    "insert into practitioner (id, clinic_id, name, methods, active) values ('" + PRACTITIONER + "', '"
+                            + CLINIC + "', 'P1', 'microsuction', true)",
+                    "insert into visit (id, clinic_id, visit_ref, patient_ref, visit_date, practitioner_id, method_planned, ears,"
+                            + " first_visit, hearing_aid, cautions, fit_in, times_entered_later, source, version,"
+                            + " right_adverse_event, left_adverse_event) values ('" + VISIT + "', '" + CLINIC
+                            + "', 'V1', 'K1', date '" + RECEIVED + "', '" + PRACTITIONER
+                            + "', 'microsuction', 'both', 'yes', 'no', '', false, false, 'clinic', 0, 'bleed', 'none')");
         }
 
         private static List<String> referrals() {

@@ -6,7 +6,6 @@ import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Canal;
@@ -56,13 +55,6 @@ final class WordCodes {
         W unknown(String code) {
             LOG.warn("{} does not know the code {}", getClass().getSimpleName(), code);
             return null;
-        }
-    }
-
-    @Converter(autoApply = true)
-    static class AdverseEventCode extends Code<AdverseEvent> {
-        AdverseEventCode() {
-            super(AdverseEvent.values());
         }
     }
 

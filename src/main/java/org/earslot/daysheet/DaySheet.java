@@ -253,9 +253,9 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
     }
 
     /**
-     * A way to better the day.
+     * A way to improve the day.
      *
-     * @param session the session to better, by its key; null where one visit is meant
+     * @param session the session to improve, by its key; null if one visit is meant
      * @param appointment the visit to move; null where a session is meant
      */
     public record Fix(
@@ -331,5 +331,5 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             @Nullable Long minutes,
             EarFindings found,
             @Nullable Outcome outcome,
-            @Nullable AdverseEvent adverseEvent) {}
+            List<AdverseEvent> adverseEvents) {}
 }

@@ -50,6 +50,6 @@ class EarHistory {
                 visit.timeInRoom().map(Duration::toMinutes).orElse(null),
                 recorded.found(),
                 recorded.outcome(),
-                recorded.adverseEvent());
+                recorded.adverseEvents());
     }
 }

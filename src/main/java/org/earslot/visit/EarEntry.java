@@ -33,7 +33,7 @@ class EarEntry {
     private @Nullable Depth depthFound;
     private @Nullable Occlusion occlusionFound;
     private @Nullable Outcome outcome;
-    private @Nullable AdverseEvent adverseEvent;
+    private @Nullable String adverseEvents;
     private @Nullable String cautionsFound;
     private @Nullable UnsuitableReason unsuitableReason;
 
@@ -47,17 +47,15 @@ class EarEntry {
     }
 
     void record(EarRecord record) {
-        methods = joined(record.methods().stream());
+        methods = joined(record.methods().stream(), List.of());
         waxFound = record.found().wax();
         canalFound = record.found().canal();
         depthFound = record.found().depth();
         occlusionFound = record.found().occlusion();
         outcome = record.outcome();
-        adverseEvent = record.adverseEvent();
-        String found = joined(record.cautionsFound().stream().sorted());
-        cautionsFound = unknownFound().stream()
-                .map(UnknownCode::code)
-                .reduce(found, (before, code) -> before == null ? code : before + ";" + code);
+        adverseEvents =
+                joined(record.adverseEvents().stream(), UnknownCode.among(codes(adverseEvents), AdverseEvent.values()));
+        cautionsFound = joined(record.cautionsFound().stream().sorted(), unknownFound());
         unsuitableReason = record.unsuitable();
     }
 
@@ -71,7 +69,9 @@ class EarEntry {
                 codes(methods).flatMap(code -> Method.of(code).stream()).toList(),
                 found,
                 outcome,
-                adverseEvent,
+                codes(adverseEvents)
+                        .flatMap(code -> AdverseEvent.of(code).stream())
+                        .toList(),
                 codes(cautionsFound).flatMap(code -> Caution.of(code).stream()).collect(Collectors.toUnmodifiableSet()),
                 unsuitableReason);
     }
@@ -81,8 +81,10 @@ class EarEntry {
         return UnknownCode.among(codes(cautionsFound), Caution.values());
     }
 
-    private static @Nullable String joined(Stream<? extends Word> words) {
-        String codes = words.map(Word::code).collect(Collectors.joining(";"));
+    /** @param unknown codes stored before that are not known here: they stay */
+    private static @Nullable String joined(Stream<? extends Word> words, List<UnknownCode> unknown) {
+        String codes = Stream.concat(words.map(Word::code), unknown.stream().map(UnknownCode::code))
+                .collect(Collectors.joining(";"));
         return codes.isEmpty() ? null : codes;
     }
 

@@ -2,6 +2,7 @@ package org.earslot.visit;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
@@ -15,6 +16,8 @@ import org.jspecify.annotations.Nullable;
  * What was done to one ear and what came of it; null is "not known".
  *
  * @param methods the methods used, in order
+ * @param adverseEvents what went wrong, the most serious first; only {@link AdverseEvent#NONE} if nothing did, empty if that
+ *     is not recorded
  * @param cautionsFound what otoscopy found that limits how wax may be taken out
  * @param unsuitable why the ear was unsuitable on the day, apart from what was found in it
  */
@@ -22,7 +25,7 @@ public record EarRecord(
         List<Method> methods,
         EarFindings found,
         @Nullable Outcome outcome,
-        @Nullable AdverseEvent adverseEvent,
+        List<AdverseEvent> adverseEvents,
         Set<Caution> cautionsFound,
         @Nullable UnsuitableReason unsuitable) {
 
@@ -45,13 +48,14 @@ public record EarRecord(
 
     public EarRecord {
         methods = List.copyOf(methods);
+        adverseEvents = AdverseEvent.bySeriousness(adverseEvents);
         cautionsFound = Set.copyOf(cautionsFound);
     }
 
-    /** Of an ear in which nothing was found that is a caution. */
+    /** Of an ear with at most one adverse event, in which nothing was found that is a caution. */
     public EarRecord(
             List<Method> methods, EarFindings found, @Nullable Outcome outcome, @Nullable AdverseEvent adverseEvent) {
-        this(methods, found, outcome, adverseEvent, Set.of(), null);
+        this(methods, found, outcome, adverseEvent == null ? List.of() : List.of(adverseEvent), Set.of(), null);
     }
 
     /**
@@ -63,13 +67,18 @@ public record EarRecord(
                 methods.isEmpty() ? List.of(planned) : methods,
                 found,
                 Outcome.CLEAR,
-                adverseEvent == null ? AdverseEvent.NONE : adverseEvent,
+                adverseEvents.isEmpty() ? List.of(AdverseEvent.NONE) : adverseEvents,
                 cautionsFound,
                 null);
     }
 
     /** Whether something went wrong in this ear. */
     public boolean harmed() {
-        return adverseEvent != null && adverseEvent.harmed();
+        return adverseEvents.stream().anyMatch(AdverseEvent::harmed);
+    }
+
+    /** For where only one adverse event can be named; empty if nothing is recorded of any. */
+    public Optional<AdverseEvent> mostSerious() {
+        return adverseEvents.stream().findFirst();
     }
 }

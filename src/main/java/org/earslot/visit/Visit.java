@@ -19,7 +19,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Caution;
@@ -218,14 +217,14 @@ public class Visit {
         changed();
     }
 
-    /** Whether and why the visit was stopped before its end. */
-    public void stop(StoppedEarly why) {
+    /** Whether and why the visit was stopped before its end; null if that is not recorded. */
+    public void stop(@Nullable StoppedEarly why) {
         stoppedEarly = why;
         changed();
     }
 
-    /** What the practitioner decides to do next. */
-    public void decide(NextStep step) {
+    /** What the practitioner decides to do next; null if nothing is decided. */
+    public void decide(@Nullable NextStep step) {
         nextStep = step;
         changed();
     }
@@ -387,10 +386,6 @@ public class Visit {
 
     public Optional<Outcome> outcome(Ear ear) {
         return Optional.ofNullable(recorded(ear).outcome());
-    }
-
-    public Optional<AdverseEvent> adverseEvent(Ear ear) {
-        return Optional.ofNullable(recorded(ear).adverseEvent());
     }
 
     public Optional<Instant> bookedStart() {

@@ -12,7 +12,7 @@ public record VisitTimes(
         @Nullable Instant finished,
         @Nullable Instant roomReady) {
 
-    /** A longer span from called in to finished, or from finished to room ready, is out of reason. */
+    /** A longer span from called in to finished, or from finished to room ready, is implausible. */
     public static final Duration LONGEST = Duration.ofMinutes(180);
 
     /** What is wrong with the order or the spans, if anything. */

@@ -164,7 +164,7 @@ class SoftenerAgreementTest {
             running.record(clinic.id(), id, ClockEvent.CALLED_IN);
             EarRecord residual =
                     new EarRecord(List.of(Method.MICROSUCTION), EarFindings.UNKNOWN, Outcome.RESIDUAL, null);
-            running.recordFindings(clinic.id(), id, new Findings(Map.of(Ear.RIGHT, residual), null, null, null), "p1");
+            running.recordFindings(clinic.id(), id, Findings.of(Map.of(Ear.RIGHT, residual)), "p1");
             running.record(clinic.id(), id, ClockEvent.FINISHED);
             FollowUps.Next next =
                     followUps.next(appointments.findById(id).orElseThrow()).orElseThrow();

@@ -102,10 +102,11 @@ class VisitFields {
         boolean known = true;
         for (Ear ear : Ear.values()) {
             if (visit.outcome(ear).isPresent()) {
-                Optional<AdverseEvent> event = visit.adverseEvent(ear);
-                known &= event.isPresent();
-                event.filter(AdverseEvent::harmed)
-                        .ifPresent(one -> events.add(messages.word(one) + " (" + messages.word(ear) + ")"));
+                List<AdverseEvent> recorded = visit.recorded(ear).adverseEvents();
+                known &= !recorded.isEmpty();
+                recorded.stream()
+                        .filter(AdverseEvent::harmed)
+                        .forEach(one -> events.add(messages.word(one) + " (" + messages.word(ear) + ")"));
             }
         }
         if (!events.isEmpty()) {

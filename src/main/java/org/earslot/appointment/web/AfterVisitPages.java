@@ -133,7 +133,7 @@ class AfterVisitPages {
                         "one of " + String.join(", ", Word.codes(NextStep.values())))
                 .orElseThrow(() -> Refused.invalid(reading.problems()));
         return answered(
-                running.recordFindings(current.id(), id, new Findings(Map.of(), null, null, step), current.who()),
+                running.recordFindings(current.id(), id, Findings.of(Map.of(), step), current.who()),
                 id,
                 "booking.notice.decided",
                 model,

@@ -230,9 +230,9 @@ class ClockPages {
         Ear ear = Ear.of(which).orElseThrow(() -> Refused.notFound("ear"));
         Appointment appointment = page.appointment(id);
         Optional<Visit> visit = page.visit(appointment);
-        Findings findings = visit.map(known -> new Findings(
-                        Map.of(ear, known.recorded(ear).asExpected(known.methodPlanned())), null, null, null))
-                .orElse(new Findings(Map.of(), null, null, null));
+        Findings findings =
+                Findings.of(visit.map(known -> Map.of(ear, known.recorded(ear).asExpected(known.methodPlanned())))
+                        .orElse(Map.of()));
         return answered(
                 running.recordFindings(current.id(), id, findings, current.who()),
                 "booking.notice.findings",

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.earslot.day.Findings;
+import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Word;
@@ -19,7 +21,10 @@ public record FindingsBody(
         @Nullable String note,
         @Nullable String nextStep) {
 
-    /** One ear. */
+    private static final List<String> ADVERSE = Word.codes(AdverseEvent.values());
+    private static final List<String> CAUTIONS = Word.codes(Caution.values());
+
+    /** One ear. @param adverseEvent one of adverseEvents, for programs that know no list */
     record EarBody(
             @Nullable List<String> methods,
             @Nullable String wax,
@@ -28,6 +33,7 @@ public record FindingsBody(
             @Nullable String occlusion,
             @Nullable String outcome,
             @Nullable String adverseEvent,
+            @Nullable List<String> adverseEvents,
             @Nullable List<String> cautionsFound,
             @Nullable String unsuitable) {}
 
@@ -37,9 +43,9 @@ public record FindingsBody(
         List<Ear> ears = new ArrayList<>();
         ear(fields, ears, reading, Ear.RIGHT, right);
         ear(fields, ears, reading, Ear.LEFT, left);
-        put(fields, "stoppedEarly", stoppedEarly);
+        putWord(fields, "stoppedEarly", stoppedEarly);
         put(fields, "note", note);
-        put(fields, "nextStep", nextStep);
+        putWord(fields, "nextStep", nextStep);
         Findings findings = new FindingsForm(fields, reading).read(ears);
         return note == null
                 ? new Findings(findings.ears(), findings.stoppedEarly(), null, findings.nextStep())
@@ -68,14 +74,33 @@ public record FindingsBody(
         put(fields, name + "outcome", body.outcome());
         put(fields, name + "adverseEvent", body.adverseEvent());
         put(fields, name + "unsuitable", body.unsuitable());
-        List<String> found = body.cautionsFound() == null ? List.of() : body.cautionsFound();
-        if (found.size() > Caution.values().length) {
-            String allowed = "at most " + Caution.values().length + " cautions";
-            reading.problem(name + "cautionsFound", found.size() + " cautions", allowed, "name each once");
+        ticks(fields, reading, name + "adverseEvents", name + FindingsForm.ADVERSE, body.adverseEvents(), ADVERSE);
+        ticks(fields, reading, name + "cautionsFound", name + FindingsForm.FOUND, body.cautionsFound(), CAUTIONS);
+    }
+
+    /** A list of codes as ticks of the form. @param tick what begins the name of a tick @param allowed the codes known here */
+    private static void ticks(
+            Map<String, String> fields,
+            Reading reading,
+            String field,
+            String tick,
+            @Nullable List<String> codes,
+            List<String> allowed) {
+        List<String> given = codes == null ? List.of() : codes;
+        if (given.size() > allowed.size()) {
+            reading.problem(field, given.size() + " codes", "at most " + allowed.size() + " codes", "name each once");
             return;
         }
-        found.forEach(code -> reading.word(name + "cautionsFound", code, Caution::of, Word.codes(Caution.values()))
-                .ifPresent(caution -> fields.put(name + FindingsForm.FOUND + caution.code(), "yes")));
+        given.forEach(code -> reading.word(
+                        field, code, each -> Optional.of(each).filter(allowed::contains), allowed)
+                .ifPresent(known -> fields.put(tick + known, "yes")));
+    }
+
+    /** Blank leaves what is recorded, as a field that is absent does. */
+    private static void putWord(Map<String, String> fields, String name, @Nullable String code) {
+        if (code != null && !code.isBlank()) {
+            fields.put(name, code);
+        }
     }
 
     private static void put(Map<String, String> fields, String name, @Nullable String value) {

@@ -45,11 +45,17 @@ public record FindingsChanges(Map<String, String> values, List<ChangedField> cha
             return messages.say("appointment.findings." + field);
         }
         String of = field.substring(point + 1);
-        return messages.say("Ear." + field.substring(0, point)) + ", "
-                + messages.say(
-                        of.startsWith(FindingsForm.FOUND)
-                                ? "Caution." + of.substring(FindingsForm.FOUND.length())
-                                : "appointment.findings." + of);
+        return messages.say("Ear." + field.substring(0, point)) + ", " + ofAnEar(of, messages);
+    }
+
+    private static String ofAnEar(String of, Messages messages) {
+        if (of.startsWith(FindingsForm.FOUND)) {
+            return messages.say("Caution." + of.substring(FindingsForm.FOUND.length()));
+        }
+        return of.startsWith(FindingsForm.ADVERSE)
+                ? messages.say("appointment.findings.adverseEvent") + ", "
+                        + messages.say("AdverseEvent." + of.substring(FindingsForm.ADVERSE.length()))
+                : messages.say("appointment.findings." + of);
     }
 
     private static String word(String field, String value, Messages messages) {
@@ -57,7 +63,7 @@ public record FindingsChanges(Map<String, String> values, List<ChangedField> cha
             return value;
         }
         String of = field.substring(field.indexOf('.') + 1);
-        if (of.startsWith(FindingsForm.FOUND)) {
+        if (of.startsWith(FindingsForm.FOUND) || of.startsWith(FindingsForm.ADVERSE)) {
             return messages.say("Answer." + value);
         }
         String list =

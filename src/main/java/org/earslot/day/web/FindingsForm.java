@@ -37,7 +37,7 @@ import org.jspecify.annotations.Nullable;
 /** What was typed of findings and outcome, as text: fields {@code right.wax}, {@code left.outcome}, {@code note}, ... */
 public final class FindingsForm {
 
-    /** As many methods in order as a form has fields for. */
+    /** At most this many methods in order have fields in the form. */
     static final int METHODS = 4;
 
     /** The words to choose from, by type. */
@@ -55,6 +55,9 @@ public final class FindingsForm {
 
     /** What begins the name of a tick of a caution found, after the ear. */
     static final String FOUND = "found.";
+
+    /** What begins the name of a tick of an adverse event, after the ear. */
+    static final String ADVERSE = "adverse.";
 
     private static final int LONGEST_NOTE = 2000;
     private static final DateTimeFormatter MINUTE = DateTimeFormatter.ofPattern("HH:mm");
@@ -96,9 +99,12 @@ public final class FindingsForm {
         for (Ear ear : ears) {
             records.put(ear, ear(ear.code() + "."));
         }
-        StoppedEarly stopped = word("stoppedEarly", StoppedEarly::of, StoppedEarly.values());
         String note = reading.lines("note", typed.get("note"), LONGEST_NOTE).orElse("");
-        return new Findings(records, stopped, note, word("nextStep", NextStep::of, NextStep.values()));
+        return new Findings(
+                records,
+                entry("stoppedEarly", StoppedEarly::of, StoppedEarly.values()),
+                note,
+                entry("nextStep", NextStep::of, NextStep.values()));
     }
 
     /** The ears of a visit that a form may record. */
@@ -137,13 +143,34 @@ public final class FindingsForm {
                     "a reason only with the outcome " + Outcome.UNSUITABLE_ON_DAY.code(),
                     "choose that outcome, or remove the reason");
         }
-        return new EarRecord(
-                methods,
-                found,
-                outcome,
-                word(name + "adverseEvent", AdverseEvent::of, AdverseEvent.values()),
-                cautions,
-                unsuitable);
+        return new EarRecord(methods, found, outcome, adverse(name), cautions, unsuitable);
+    }
+
+    /** The ticks, and the one field of a program that knows no list. */
+    private List<AdverseEvent> adverse(String name) {
+        List<AdverseEvent> events = new ArrayList<>();
+        reading.word(
+                        name + "adverseEvent",
+                        typed.get(name + "adverseEvent"),
+                        AdverseEvent::of,
+                        Word.codes(AdverseEvent.values()))
+                .ifPresent(events::add);
+        Arrays.stream(AdverseEvent.values())
+                .filter(event -> "yes".equals(typed.get(name + ADVERSE + event.code())))
+                .forEach(events::add);
+        if (events.contains(AdverseEvent.NONE) && events.stream().anyMatch(AdverseEvent::harmed)) {
+            reading.problem(
+                    name + "adverseEvents",
+                    String.join(", ", Word.codes(events.toArray(AdverseEvent[]::new))),
+                    AdverseEvent.NONE.code() + " alone, or what went wrong",
+                    "remove " + AdverseEvent.NONE.code() + " or the others");
+        }
+        return events;
+    }
+
+    /** A field that is there and blank removes what is recorded; one that is not there leaves it. */
+    private <W extends Word> Findings.Entry<W> entry(String field, Function<String, Optional<W>> find, Word[] words) {
+        return new Findings.Entry<>(typed.get(field) != null, word(field, find, words));
     }
 
     private <W extends Word> @Nullable W word(String field, Function<String, Optional<W>> find, Word[] words) {
@@ -159,7 +186,7 @@ public final class FindingsForm {
         put(fields, name + "depth", record.found().depth());
         put(fields, name + "occlusion", record.found().occlusion());
         put(fields, name + "outcome", record.outcome());
-        put(fields, name + "adverseEvent", record.adverseEvent());
+        record.adverseEvents().forEach(event -> fields.put(name + ADVERSE + event.code(), "yes"));
         put(fields, name + "unsuitable", record.unsuitable());
         record.cautionsFound().forEach(caution -> fields.put(name + FOUND + caution.code(), "yes"));
     }

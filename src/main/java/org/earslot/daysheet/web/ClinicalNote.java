@@ -90,8 +90,10 @@ class ClinicalNote {
         if (record.unsuitable() != null) {
             parts.add(messages.say("daysheet.note.unsuitable", messages.word(record.unsuitable())));
         }
-        if (record.adverseEvent() != null) {
-            parts.add(messages.say("daysheet.note.adverse", messages.word(record.adverseEvent())));
+        if (!record.adverseEvents().isEmpty()) {
+            parts.add(messages.say(
+                    "daysheet.note.adverse",
+                    record.adverseEvents().stream().map(messages::word).collect(Collectors.joining(", "))));
         }
         String name = messages.word(ear);
         return name.substring(0, 1).toUpperCase(Locale.ROOT) + name.substring(1) + ": " + String.join("; ", parts)

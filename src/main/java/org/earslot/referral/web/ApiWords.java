@@ -35,6 +35,7 @@ class ApiWords {
             Map.entry("occlusion", Occlusion.values()),
             Map.entry("outcome", Outcome.values()),
             Map.entry("adverseEvent", AdverseEvent.values()),
+            Map.entry("adverseEvents", AdverseEvent.values()),
             Map.entry("stoppedEarly", StoppedEarly.values()),
             Map.entry("dominantHand", Ear.values()));
 

@@ -37,7 +37,7 @@ class KindVisits {
     private static final String RESIDUAL =
             "(right_outcome in ('residual', 'not_removed') or left_outcome in ('residual', 'not_removed'))";
     private static final String HARMED =
-            "(coalesce(right_adverse_event, 'none') <> 'none' or coalesce(left_adverse_event, 'none') <> 'none')";
+            "(coalesce(right_adverse_events, 'none') <> 'none' or coalesce(left_adverse_events, 'none') <> 'none')";
 
     private static final String OUTCOMES = "select later, count(*) as seen,"
             + " sum(case when " + TOLD + " then 1 else 0 end) as told,"

@@ -32,8 +32,8 @@ public class MeasuredVisits {
     /** Two visits booked to the same minute share the next later start, so the frame begins a second on. */
     private static final String ON_THE_LIST = """
             select id, visit_ref, visit_date, practitioner_id, attendance, method_planned, ears, referrer,
-              right_wax_found, right_canal_found, right_depth_found, right_outcome, right_adverse_event,
-              left_wax_found, left_canal_found, left_depth_found, left_outcome, left_adverse_event,
+              right_wax_found, right_canal_found, right_depth_found, right_outcome, right_adverse_events,
+              left_wax_found, left_canal_found, left_depth_found, left_outcome, left_adverse_events,
               booked_start, slot_minutes, fit_in, arrived, called_in, finished, outside_minutes, stopped_early, promised_quantiles,
               coalesce(room_ready, finished) as ready,
               coalesce(
@@ -129,7 +129,7 @@ public class MeasuredVisits {
                 eitherEar(row, "canal_found", Canal.class, Canal.values()),
                 eitherEar(row, "depth_found", Depth.class, Depth.values()),
                 eitherEar(row, "outcome", Outcome.class, Outcome.values()),
-                harmed(row.getString("right_adverse_event")) || harmed(row.getString("left_adverse_event")),
+                harmed(row.getString("right_adverse_events")) || harmed(row.getString("left_adverse_events")),
                 instant(row, "booked_start"),
                 row.getObject("slot_minutes", Integer.class),
                 row.getBoolean("fit_in"),
@@ -159,8 +159,9 @@ public class MeasuredVisits {
         return code == null ? null : Word.find(words, code).orElse(null);
     }
 
-    private static boolean harmed(@Nullable String adverseEvent) {
-        return adverseEvent != null && !adverseEvent.equals("none");
+    /** @param adverseEvents of one ear: several count once */
+    private static boolean harmed(@Nullable String adverseEvents) {
+        return adverseEvents != null && !adverseEvents.equals("none");
     }
 
     private static @Nullable Instant instant(ResultSet row, String column) throws SQLException {

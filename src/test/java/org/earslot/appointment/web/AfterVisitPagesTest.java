@@ -249,10 +249,15 @@ class AfterVisitPagesTest {
                         .with(diary.justOpened())
                         .param("left.method1", "microsuction")
                         .param("left.outcome", "clear")
-                        .param("left.adverseEvent", "dizziness"));
+                        .param("left.adverse.dizziness", "yes")
+                        .param("left.adverse.bleed", "yes"));
         mvc.perform(get("/appointments/" + id).with(practitioner))
                 .andExpect(content()
-                        .string(containsString("Add the caution: complication with microsuction before, left ear")));
+                        .string(containsString("Add the caution: complication with microsuction before, left ear")))
+                .andExpect(result -> assertThat(Jsoup.parse(result.getResponse().getContentAsString())
+                                .select("#complication p")
+                                .eachText())
+                        .contains("left ear: bleed, dizziness"));
         complication(id, "irrigation", practitioner, 409);
         complication(id, "microsuction", receptionist, 403);
         complication(id, "microsuction", practitioner, 302);

@@ -27,6 +27,7 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.Outcome;
+import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.UnsuitableReason;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -132,7 +133,7 @@ class FindingsPagesTest {
                         .param("right.found.perforation", "yes")
                         .param("left.outcome", "unsuitable_on_day")
                         .param("left.unsuitable", "pain")
-                        .param("left.adverseEvent", "tinnitus")
+                        .param("left.adverse.tinnitus", "yes")
                         .param("nextStep", "refer_on")
                         .with(csrf())
                         .with(chair))
@@ -205,6 +206,10 @@ class FindingsPagesTest {
                 .getContentAsString();
         assertThat(visit(first).outcome(Ear.RIGHT)).contains(Outcome.RESIDUAL);
         Document shown = Jsoup.parse(answer);
+        assertThat(shown.select("#diary-appointment > *").first().attr("role"))
+                .as("at the top")
+                .isEqualTo("alert");
+        assertThat(shown.select("a[href=#findings]")).isNotEmpty();
         assertThat(shown.select("[role=alert]").text())
                 .contains("right ear, Outcome: now saved as \"residual wax\".")
                 .contains("right ear, perforation: now saved as \"yes\". The form shows it now.")
@@ -280,6 +285,72 @@ class FindingsPagesTest {
         send("{\"left\":{\"outcome\":\"clear\",\"adverseEvent\":\"" + event + "\"}}", 200);
         assertThat(visit(first).recorded(Ear.LEFT).harmed()).isTrue();
         mvc.perform(get("/appointments/" + first).with(chair)).andExpect(status().isOk());
+    }
+
+    /** A bleed and dizziness at once; "none" beside either is no answer. */
+    @Test
+    void several_adverse_events_of_one_ear_are_recorded_at_once() throws Exception {
+        happens(first, ClockEvent.ARRIVED, "08:55");
+        happens(first, ClockEvent.CALLED_IN, "09:00");
+        MockHttpServletRequestBuilder both = post("/appointments/" + first + "/findings")
+                .param("right.outcome", "clear")
+                .param("left.outcome", "residual")
+                .param("left.adverse.dizziness", "yes")
+                .param("left.adverse.bleed", "yes")
+                .with(csrf())
+                .with(chair);
+        mvc.perform(both.with(fixture.justOpened())).andExpect(status().is3xxRedirection());
+        assertThat(visit(first).recorded(Ear.LEFT).adverseEvents())
+                .containsExactly(AdverseEvent.BLEED, AdverseEvent.DIZZINESS);
+        Document shown = page("/appointments/" + first);
+        assertThat(shown.select("#findings input[name^=left.adverse.][checked]").eachAttr("name"))
+                .containsExactlyInAnyOrder("left.adverse.bleed", "left.adverse.dizziness");
+        happens(first, ClockEvent.FINISHED, "09:24");
+        assertThat(page(LIST).text()).contains("adverse event: bleed, dizziness.");
+        mvc.perform(both.param("left.adverse.none", "yes").with(fixture.justOpened()))
+                .andExpect(status().isBadRequest())
+                .andExpect(content().string(containsString("none alone, or what went wrong")));
+        send("{\"left\":{\"adverseEvent\":\"none\",\"adverseEvents\":[\"pain\"]}}", 400);
+        send("{\"left\":{\"adverseEvents\":[\"moon_dust\"]}}", 400);
+        send("{\"left\":{\"adverseEvent\":\"pain\",\"adverseEvents\":[\"pain\",\"hearing_worse\"]}}", 200);
+        assertThat(visit(first).recorded(Ear.LEFT).mostSerious()).contains(AdverseEvent.HEARING_WORSE);
+        assertThat(visit(first).recorded(Ear.LEFT).adverseEvents())
+                .containsExactly(AdverseEvent.HEARING_WORSE, AdverseEvent.PAIN);
+    }
+
+    /** What is set back to blank is removed; a form or a program without the field leaves it. */
+    @Test
+    void stopped_early_and_what_next_can_be_removed_again() throws Exception {
+        happens(first, ClockEvent.ARRIVED, "08:55");
+        happens(first, ClockEvent.CALLED_IN, "09:00");
+        send("{\"stoppedEarly\":\"comfort\",\"nextStep\":\"come_again\"}", 200);
+        send("{\"stoppedEarly\":\"\",\"left\":{\"outcome\":\"clear\"}}", 200);
+        assertThat(visit(first).stoppedEarly()).contains(StoppedEarly.COMFORT);
+        mvc.perform(post("/appointments/" + first + "/findings")
+                        .param("stoppedEarly", "")
+                        .with(fixture.justOpened())
+                        .with(csrf())
+                        .with(chair))
+                .andExpect(status().is3xxRedirection());
+        assertThat(visit(first).stoppedEarly()).isEmpty();
+        assertThat(visit(first).nextStep()).contains(NextStep.COME_AGAIN);
+        mvc.perform(post("/appointments/" + first + "/findings")
+                        .param("nextStep", "")
+                        .with(fixture.justOpened())
+                        .with(csrf())
+                        .with(chair))
+                .andExpect(status().is3xxRedirection());
+        assertThat(visit(first).nextStep()).isEmpty();
+        assertThat(page(LIST).select("input[name=nextStep][value='']").hasAttr("checked"))
+                .isTrue();
+    }
+
+    private Document page(String address) throws Exception {
+        return Jsoup.parse(mvc.perform(get(address).with(chair))
+                .andExpect(status().isOk())
+                .andReturn()
+                .getResponse()
+                .getContentAsString());
     }
 
     private void send(String body, int expected) throws Exception {

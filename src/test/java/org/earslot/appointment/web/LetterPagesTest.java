@@ -156,14 +156,15 @@ class LetterPagesTest {
                         .with(diary.justOpened())
                         .param("left.method1", "microsuction")
                         .param("left.outcome", "residual")
-                        .param("left.adverseEvent", "bleed")
+                        .param("left.adverse.dizziness", "yes")
+                        .param("left.adverse.bleed", "yes")
                         .param("left.found.exostoses", "yes"),
                 practitioner,
                 302);
         letter("/appointments/" + id + "/letters/referrer")
                 .andExpect(content().string(containsString("data-print")))
                 .andExpect(content().string(containsString("Left ear: residual wax (microsuction).")))
-                .andExpect(content().string(containsString("Adverse event: bleed (left ear)")))
+                .andExpect(content().string(containsString("Adverse event: bleed (left ear), dizziness (left ear)")))
                 .andExpect(content().string(containsString("Cautions found on the day: exostoses (left ear)")))
                 .andExpect(content().string(not(containsString("A further appointment is needed"))))
                 .andExpect(content().string(containsString("Who acts now: –")));

@@ -114,7 +114,7 @@ class KindVisitsTest {
             }
             set("right_outcome = 'clear', stopped_early = 'no'", FIRST);
             set(
-                    "right_outcome = 'residual', stopped_early = 'comfort', right_adverse_event = 'pain'",
+                    "right_outcome = 'residual', stopped_early = 'comfort', right_adverse_events = 'bleed;pain', left_adverse_events = 'none'",
                     HALF.plusDays(2));
             PastOutcomes outcomes = kinds.outcomes(clinic.id(), ONE_EAR, FIRST, HALF, LAST);
             assertThat(outcomes.earlier())
