@@ -161,7 +161,8 @@ public class Planning {
                         : Optional.of(new RedFlagToBeSeen()));
     }
 
-    private Optional<BookingRefusal> deceased(UUID clinicId, @Nullable UUID patientId) {
+    /** Whether the person is recorded as deceased. */
+    public Optional<BookingRefusal> deceased(UUID clinicId, @Nullable UUID patientId) {
         return Optional.ofNullable(patientId)
                 .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
                 .filter(Patient::deceased)

@@ -7,6 +7,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.Booking;
+import org.earslot.booking.BookingRefusal.PatientDeceased;
 import org.earslot.booking.BookingRefusal.RedFlagOpen;
 import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingRequest.OfFitIn;
@@ -100,6 +101,9 @@ public class FitIns {
                 Optional.ofNullable(wish.patientId()).flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
         if (patient.isEmpty() || (wish.referralId() == null && (wish.method() == null || wish.ears() == null))) {
             return BookingResult.refused(new Unknown(patient.isEmpty() ? "patient" : "method"));
+        }
+        if (patient.get().deceased()) {
+            return BookingResult.refused(new PatientDeceased());
         }
         Referral referral = Optional.ofNullable(wish.referralId())
                 .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))

@@ -202,15 +202,11 @@ public class RunningDay {
                 return BookingResult.refused(new ChangedMeanwhile());
             }
             findings.ears().forEach(visit.get()::recordFindings);
-            if (findings.stoppedEarly() != null) {
-                visit.get().stop(findings.stoppedEarly());
-            }
+            findings.stoppedEarly().ifGiven(visit.get()::stop);
             if (findings.note() != null) {
                 visit.get().note(findings.note());
             }
-            if (findings.nextStep() != null) {
-                visit.get().decide(findings.nextStep());
-            }
+            findings.nextStep().ifGiven(visit.get()::decide);
             found.record(appointment, visit.get(), who);
             return change.settled(appointment, Optional.empty(), "findings-recorded", null);
         });
@@ -239,7 +235,14 @@ public class RunningDay {
         return switch (event) {
             case ARRIVED -> arrive(appointment, when);
             case CALLED_IN ->
-                first(appointment.callIn(when), () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
+                first(
+                        appointment.times().arrived() == null
+                                ? planning.deceased(
+                                                appointment.clinicId(),
+                                                appointment.patientId().orElse(null))
+                                        .or(() -> appointment.callIn(when))
+                                : appointment.callIn(when),
+                        () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
             case FINISHED -> finish(appointment, when);
             case ROOM_READY ->
                 first(appointment.makeRoomReady(when), () -> inLog(appointment, visit -> visit.makeRoomReady(when)));

@@ -72,8 +72,8 @@ public class Intake {
 
     /**
      * Takes in a referral. A patient known by that number gets what is said of the person in addition, unless name or date
-     * of birth differ: then nothing is stored until somebody says who is meant. A red flag goes to {@code taker}'s named
-     * clinician.
+     * of birth differ: then nothing is stored until somebody says who is meant, nor for one recorded as deceased until
+     * somebody confirms it. A red flag goes to {@code taker}'s named clinician.
      */
     @Transactional
     public TakenIn takeIn(UUID clinicId, NewReferral given, Taker taker) {
@@ -89,6 +89,9 @@ public class Intake {
                 .orElse(List.of());
         if (!differing.isEmpty() && !given.samePerson()) {
             return new TakenIn.PatientDiffers(known.get(), differing);
+        }
+        if (known.filter(Patient::deceased).isPresent() && !given.thoughDeceased()) {
+            return new TakenIn.PatientDeceased(known.get());
         }
         known.ifPresent(
                 patient -> amendments.amend(patient, patient.details().completedBy(given.person()), taker.who()));

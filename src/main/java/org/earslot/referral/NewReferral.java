@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param person what is said of the patient
  * @param samePerson whether somebody has looked at both and says that the patient known by that number is meant, though
  *     name or date of birth differ
+ * @param thoughDeceased whether somebody has seen that the patient is recorded as deceased, and takes the referral in
  * @param formKey of the form that it was typed into: one form makes one referral; null if there is none
  */
 public record NewReferral(
@@ -18,4 +19,5 @@ public record NewReferral(
         PatientDetails person,
         ReferralDetails said,
         boolean samePerson,
+        boolean thoughDeceased,
         @Nullable UUID formKey) {}

@@ -15,4 +15,7 @@ public sealed interface TakenIn {
      * @param fields in which what was said contradicts what is known
      */
     record PatientDiffers(Patient known, List<String> fields) implements TakenIn {}
+
+    /** Nothing was stored: the patient is recorded as deceased, perhaps by mistake. */
+    record PatientDeceased(Patient known) implements TakenIn {}
 }

@@ -64,7 +64,7 @@ class IntakeAtOnceTest {
                     MANY,
                     i -> intake.takeIn(
                             clinic,
-                            new NewReferral(null, person("Person" + i), said(), false, null),
+                            new NewReferral(null, person("Person" + i), said(), false, false, null),
                             new Taker("receptionist", null)));
             assertThat(taken).hasSize(MANY).allMatch(TakenIn.Done.class::isInstance);
             assertThat(patients.countByClinicId(clinic)).isEqualTo(MANY);
@@ -78,7 +78,7 @@ class IntakeAtOnceTest {
                     8,
                     i -> intake.takeIn(
                             clinic,
-                            new NewReferral(null, person("Impatient"), said(), false, key),
+                            new NewReferral(null, person("Impatient"), said(), false, false, key),
                             new Taker("receptionist", null)));
             assertThat(taken.stream()
                             .map(one -> ((TakenIn.Done) one).referral().id())
@@ -93,7 +93,7 @@ class IntakeAtOnceTest {
                     8,
                     i -> intake.takeIn(
                             clinic,
-                            new NewReferral("X1", person("Samenumber"), said(), false, null),
+                            new NewReferral("X1", person("Samenumber"), said(), false, false, null),
                             new Taker("program", null)));
             assertThat(taken).allMatch(TakenIn.Done.class::isInstance);
             assertThat(patients.countByClinicId(clinic)).isEqualTo(1);

@@ -21,8 +21,11 @@ import org.earslot.referral.ReferralAppointments;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.earslot.referral.TakenIn;
+import org.earslot.referral.TakenIn.PatientDeceased;
 import org.earslot.referral.TakenIn.PatientDiffers;
 import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -45,6 +48,7 @@ class ReferralApi {
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
+    private final MessageSource messages;
 
     ReferralApi(
             Intake intake,
@@ -55,7 +59,8 @@ class ReferralApi {
             MethodSuitability suitability,
             CurrentClinic current,
             ClinicClock clock,
-            ApplicationEventPublisher events) {
+            ApplicationEventPublisher events,
+            MessageSource messages) {
         this.intake = intake;
         this.referrals = referrals;
         this.patients = patients;
@@ -65,6 +70,7 @@ class ReferralApi {
         this.current = current;
         this.clock = clock;
         this.events = events;
+        this.messages = messages;
     }
 
     /**
@@ -100,10 +106,15 @@ class ReferralApi {
         ReferralDetails said = reading.referral().orElseThrow(() -> Refused.invalid(reading.problems()));
         TakenIn taken = intake.takeIn(
                 current.id(),
-                new NewReferral(number, person, said, false, null),
+                new NewReferral(number, person, said, false, false, null),
                 new Intake.Taker(current.who(), null));
         if (taken instanceof PatientDiffers differs) {
             throw differs(differs.fields());
+        }
+        if (taken instanceof PatientDeceased) {
+            throw Refused.conflict(
+                    "patient-deceased",
+                    messages.getMessage("referral.deceased.notTakenIn", null, LocaleContextHolder.getLocale()));
         }
         Referral referral = ((TakenIn.Done) taken).referral();
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))

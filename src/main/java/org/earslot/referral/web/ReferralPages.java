@@ -208,11 +208,21 @@ class ReferralPages {
         }
         TakenIn taken = intake.takeIn(
                 current.id(),
-                new NewReferral(number, person, said.get(), !samePerson.isEmpty(), key.orElse(null)),
+                new NewReferral(
+                        number,
+                        person,
+                        said.get(),
+                        !samePerson.isEmpty(),
+                        "yes".equals(form.get("thoughDeceased")),
+                        key.orElse(null)),
                 new Taker(current.who(), clinician.orElse(null)));
         if (taken instanceof TakenIn.PatientDiffers differs) {
             page.viewed("may be another person", List.of(differs.known().id()));
             return asked(response, model, form, reading, "differs", differs.known());
+        }
+        if (taken instanceof TakenIn.PatientDeceased deceased) {
+            page.viewed("recorded as deceased", List.of(deceased.known().id()));
+            return asked(response, model, form, reading, "deceased", deceased.known());
         }
         key.ifPresent(draft -> drafting.drop(current.id(), draft));
         notice(redirect, saved ? "referral.notice.savedBefore" : "referral.notice.takenIn");

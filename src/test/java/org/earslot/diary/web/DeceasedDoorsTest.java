@@ -21,9 +21,11 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.Booking;
 import org.earslot.booking.BookingRefusal.PatientDeceased;
+import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfOtherVisit;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult;
+import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.CancelledBy;
 import org.earslot.booking.DiaryFixture;
@@ -31,6 +33,7 @@ import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.clinic.Sessions;
 import org.earslot.day.ClockEvent;
+import org.earslot.day.FitIns;
 import org.earslot.day.RunningDay;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -44,19 +47,25 @@ import org.earslot.offers.WaitlistOffers;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientCorrespondence;
+import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.hamcrest.Matcher;
+import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.http.MediaType;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 /** Every door by which a patient could get a visit, for one who is recorded as deceased. Letters and recall: see there. */
@@ -101,6 +110,12 @@ class DeceasedDoorsTest {
 
     @Autowired
     private Sessions sessions;
+
+    @Autowired
+    private Referrals referrals;
+
+    @Autowired
+    private FitIns fitIns;
 
     @Autowired
     private SettableClock clock;
@@ -159,6 +174,83 @@ class DeceasedDoorsTest {
                 .andExpect(jsonPath("$.code").value("patient-deceased"));
     }
 
+    /** The page asks first and shows where to correct the record; what was typed is in the form. */
+    @Test
+    void a_new_referral_is_taken_in_only_after_a_person_has_confirmed_it() throws Exception {
+        dies();
+        MockHttpServletRequestBuilder typed = post("/referrals")
+                .param("localNumber", patient.localNumber())
+                .param("receivedOn", "2026-03-03")
+                .param("priority", "routine")
+                .param("ears", "left")
+                .param("method", "microsuction")
+                .param("firstVisit", "no")
+                .param("noneFlagged", "yes")
+                .param("reason", "hearing aid blocked")
+                .with(receptionist)
+                .with(csrf());
+        String answer = mvc.perform(typed)
+                .andExpect(status().isConflict())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        Document asked = Jsoup.parse(answer);
+        assertThat(asked.select("[role=alert]").text()).contains("is recorded as deceased. Nothing was saved yet.");
+        assertThat(asked.select("[role=alert] a").attr("href")).isEqualTo("/patients/" + patient.id());
+        assertThat(asked.select("[name=reason]").val()).isEqualTo("hearing aid blocked");
+        assertThat(referrals()).isEqualTo(1);
+        mvc.perform(typed.param("thoughDeceased", "yes")).andExpect(status().is3xxRedirection());
+        assertThat(referrals()).isEqualTo(2);
+        mvc.perform(get("/referrals/" + referral.id()).with(receptionist))
+                .andExpect(
+                        content().string(containsString("This patient is recorded as deceased: nothing is booked.")));
+        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL);
+        mvc.perform(get("/referrals/" + referral.id()).with(receptionist))
+                .andExpect(content().string(not(containsString("recorded as deceased"))));
+    }
+
+    @Test
+    void a_referral_sent_by_a_program_is_refused() throws Exception {
+        dies();
+        String body = """
+                {"patientRef":"%s","receivedOn":"2026-03-03","priority":"routine","ears":["left"],"method":"microsuction"}""".formatted(patient.localNumber());
+        mvc.perform(post("/api/v1/referrals")
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content(body)
+                        .with(SignedIn.program(clinic.id())))
+                .andExpect(status().isConflict())
+                .andExpect(jsonPath("$.code").value("patient-deceased"));
+        assertThat(referrals()).isEqualTo(1);
+        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL);
+        mvc.perform(post("/api/v1/referrals")
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content(body)
+                        .with(SignedIn.program(clinic.id())))
+                .andExpect(status().isCreated());
+    }
+
+    @Test
+    void is_not_called_in_without_check_in() throws Exception {
+        UUID id = fixture.appointment(
+                clinic, referral, fixture.place(clinic, WEDNESDAY.minusDays(1).atTime(9, 0), 30));
+        dies();
+        mvc.perform(post("/appointments/" + id + "/call-in")
+                        .with(SignedIn.practitioner(clinic.id(), clinic.p1()))
+                        .with(csrf()))
+                .andExpect(status().isConflict())
+                .andExpect(content().string(containsString("This patient is recorded as deceased.")));
+        refused(running.record(clinic.id(), id, ClockEvent.CALLED_IN));
+        assertThat(appointment(id).times().calledIn()).isNull();
+        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL);
+        assertThat(running.record(clinic.id(), id, ClockEvent.CALLED_IN)).isInstanceOf(Done.class);
+    }
+
+    private int referrals() {
+        return referrals
+                .findByClinicIdAndPatientIdOrderByReceivedOnDesc(clinic.id(), patient.id())
+                .size();
+    }
+
     @Test
     void is_not_fitted_in() throws Exception {
         dies();
@@ -170,6 +262,20 @@ class DeceasedDoorsTest {
                         .with(csrf()))
                 .andExpect(status().isConflict())
                 .andExpect(content().string(containsString("This patient is recorded as deceased.")));
+        refused(fitIns.fitIn(
+                clinic.id(),
+                new OfFitIn(
+                        null,
+                        patient.id(),
+                        Method.MICROSUCTION,
+                        Ears.LEFT,
+                        "hearing aid blocked",
+                        fixture.place(clinic, WEDNESDAY.minusDays(1).atTime(9, 0), 1)),
+                new RedFlagAnswers(RedFlag.noneOfThese(), null),
+                List.of(),
+                null,
+                "r"));
+        assertThat(referrals()).as("no referral is left behind").isEqualTo(1);
     }
 
     @Test
