@@ -42,19 +42,22 @@ public enum RedFlag implements Word {
         A_DAY,
         TWO_WEEKS;
 
-        /** When that is up, counted from {@code raised}; the same day ends at midnight. */
+        /** When that is up, counted from {@code raised}; the same day and two weeks end with a day of the clinic. */
         Instant due(Instant raised, ZoneId zone) {
             return switch (this) {
                 case NOW -> raised;
-                case SAME_DAY ->
-                    raised.atZone(zone)
-                            .toLocalDate()
-                            .plusDays(1)
-                            .atStartOfDay(zone)
-                            .toInstant();
+                case SAME_DAY -> endOfDay(raised, 0, zone);
                 case A_DAY -> raised.plus(Duration.ofHours(24));
-                case TWO_WEEKS -> raised.plus(Duration.ofDays(14));
+                case TWO_WEEKS -> endOfDay(raised, 14, zone);
             };
+        }
+
+        private static Instant endOfDay(Instant raised, int later, ZoneId zone) {
+            return raised.atZone(zone)
+                    .toLocalDate()
+                    .plusDays(later + 1L)
+                    .atStartOfDay(zone)
+                    .toInstant();
         }
     }
 

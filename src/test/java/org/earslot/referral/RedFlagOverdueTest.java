@@ -61,14 +61,19 @@ class RedFlagOverdueTest {
         clock.set(TUESDAY);
     }
 
-    /** Within 24 hours is 24 hours of real time; the same day ends at the clinic's midnight, also as its clocks change. */
+    /**
+     * Within 24 hours is 24 hours of real time; the same day and the last of two weeks end at the clinic's midnight, also as
+     * its clocks change. */
     @ParameterizedTest
     @CsvSource({
         "sudden_loss_recent,  2026-03-03T14:32:00Z, 2026-03-04T14:32:00Z, by 14:32 tomorrow",
         "sudden_loss_recent,  2026-03-28T14:32:00Z, 2026-03-29T14:32:00Z, by 15:32 tomorrow",
         "severe_ear_pain,     2026-03-03T14:32:00Z, 2026-03-04T00:00:00Z, by the end of today",
         "severe_ear_pain,     2026-03-29T12:00:00Z, 2026-03-29T23:00:00Z, by the end of today",
-        "sudden_loss_earlier, 2026-03-03T14:32:00Z, 2026-03-17T14:32:00Z, by Tue 17 Mar"
+        "sudden_loss_earlier, 2026-03-03T14:32:00Z, 2026-03-18T00:00:00Z, by Tue 17 Mar",
+        "sudden_loss_earlier, 2026-03-03T00:00:00Z, 2026-03-18T00:00:00Z, by Tue 17 Mar",
+        "sudden_loss_earlier, 2026-03-20T14:32:00Z, 2026-04-03T23:00:00Z, by Fri 3 Apr",
+        "sudden_loss_earlier, 2026-10-20T22:30:00Z, 2026-11-04T00:00:00Z, by Tue 3 Nov"
     })
     void is_overdue_at_the_due_time_and_not_a_second_before(String flag, Instant raised, Instant due, String by)
             throws Exception {

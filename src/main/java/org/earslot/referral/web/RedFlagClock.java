@@ -42,7 +42,7 @@ class RedFlagClock {
             case SAME_DAY ->
                 due.toLocalDate().equals(today.plusDays(1)) ? say("today") : say("day", DAY.format(due.minusDays(1)));
             case A_DAY -> atTime(due, today);
-            case TWO_WEEKS -> say("day", DAY.format(due));
+            case TWO_WEEKS -> say("day", DAY.format(due.minusDays(1)));
         };
     }
 
