@@ -76,7 +76,8 @@ public class SuitabilityCheck {
                                         || worsened.contains(reason.ear().get()))
                                 .map(reason -> reason.rule().caution())
                                 .distinct()
-                                .toList()));
+                                .toList(),
+                        now.verdict(worst) == Verdict.PRECAUTION ? now.remarks() : List.of()));
     }
 
     private Optional<Referral> referral(Appointment appointment) {

@@ -50,7 +50,13 @@ enum BookingColumn implements Column<BookingLine> {
     LEFT_DEPTH_REPORTED(word(Depth.values()), line -> line.reported(Ear.LEFT).depth()),
     LEFT_OCCLUSION_REPORTED(
             word(Occlusion.values()), line -> line.reported(Ear.LEFT).occlusion()),
-    CAUTIONS(words(Caution.values()), line -> List.copyOf(line.cautions())),
+    /** A code that is not known here goes out as it is stored: a file must not read as if there were no caution. */
+    CAUTIONS(words(Caution.values()), line -> List.copyOf(line.cautions())) {
+        @Override
+        public String cell(BookingLine line) {
+            return line.cautionCodes();
+        }
+    },
     STATUS(required(word(AppointmentStatus.values())), BookingLine::status),
     NOTE(TEXT, BookingLine::note);
 

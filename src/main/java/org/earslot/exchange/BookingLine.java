@@ -34,6 +34,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
@@ -41,12 +43,17 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.ear.UnknownCode;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.patient.ContactRoute;
 import org.earslot.patient.PatientDetails;
 import org.jspecify.annotations.Nullable;
 
-/** One line of a diary that was kept elsewhere, sound in itself. */
+/**
+ * One line of a diary that was kept elsewhere, sound in itself.
+ *
+ * @param unknownCautions of a booking made here: cautions stored in codes that are not known here, given out as they are
+ */
 record BookingLine(
         String bookingRef,
         String patientRef,
@@ -60,7 +67,8 @@ record BookingLine(
         Map<Ear, EarFindings> reported,
         Set<Caution> cautions,
         AppointmentStatus status,
-        @Nullable String note) {
+        @Nullable String note,
+        List<UnknownCode> unknownCautions) {
 
     /** No slot is longer, in minutes. */
     static final int LONGEST_SLOT = 180;
@@ -114,7 +122,14 @@ record BookingLine(
                 Map.of(Ear.RIGHT, right, Ear.LEFT, left),
                 cautions,
                 status,
-                NOTE.read(cells)));
+                NOTE.read(cells),
+                List.of()));
+    }
+
+    /** All cautions as they are stored, joined by semicolons. */
+    String cautionCodes() {
+        return Stream.concat(cautions.stream().map(Caution::code), unknownCautions.stream().map(UnknownCode::code))
+                .collect(Collectors.joining(";"));
     }
 
     /** What was reported of {@code ear}. */

@@ -140,6 +140,7 @@ public class BookingsExport {
                                 .sorted()
                                 .collect(Collectors.toCollection(LinkedHashSet::new)),
                 appointment.status(),
-                appointment.note().orElse(null));
+                appointment.note().orElse(null),
+                said == null ? List.of() : said.unknown().cautions());
     }
 }

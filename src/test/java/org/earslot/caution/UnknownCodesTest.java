@@ -157,6 +157,25 @@ class UnknownCodesTest {
         assertThat(without).doesNotContain("later_release");
     }
 
+    /** The verdict became worse by an unknown caution alone: the reason is named. */
+    @Test
+    void a_method_that_suits_worse_by_an_unknown_caution_names_it() throws Exception {
+        UUID appointment = diary.appointment(clinic, referral, diary.place(clinic, DAY.atTime(9, 0), 20));
+        assertThat(page("/appointments/" + appointment)).doesNotContain("When booked:");
+        plantOnReferral();
+        assertThat(page("/appointments/" + appointment)).contains("Reason: unknown caution.");
+    }
+
+    /** A file that leaves it out would read as none. */
+    @Test
+    void an_exported_booking_holds_the_caution_as_it_is_stored() throws Exception {
+        plantOnReferral();
+        diary.appointment(clinic, again(referral), diary.place(clinic, DAY.atTime(9, 0), 20));
+        assertThat(answer("/import/bookings.csv?from=" + DAY, SignedIn.lead(clinic.id())))
+                .contains(patient.localNumber())
+                .contains(CODE);
+    }
+
     @Test
     void a_caution_outlives_a_change_of_the_referral_and_is_shortened_where_it_is_long() throws Exception {
         jdbc.update("update referral set cautions_not_known = ? where id = ?", "x".repeat(300), referral.id());
@@ -186,7 +205,7 @@ class UnknownCodesTest {
                 .contains("unknown caution &quot;" + SHOWN + "&quot;")
                 .contains("not &lt;b&gt;true&lt;/b&gt;");
         plantOnPatient(patient);
-        assertThat(verdicts(again(referral))).as("recorded anew").containsOnly(Verdict.PRECAUTION);
+        assertThat(verdicts(again(referral))).as("recorded again").containsOnly(Verdict.PRECAUTION);
     }
 
     @Test
