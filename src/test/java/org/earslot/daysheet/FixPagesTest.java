@@ -199,7 +199,7 @@ class FixPagesTest {
         assertThat(undo.find()).isTrue();
         mvc.perform(post(undo.group(1)).with(csrf()).with(receptionist()))
                 .andExpect(redirectedUrl("/day/2026-03-04/sheet"))
-                .andExpect(flash().attribute("notice", containsString("Taken back")));
+                .andExpect(flash().attribute("notice", containsString("Undone")));
         assertThat(appointment(0).place().start()).isEqualTo(Instant.parse("2026-03-04T09:00:00Z"));
         mvc.perform(post(undo.group(1)).with(csrf()).with(receptionist()))
                 .andExpect(flash().attributeExists("refused"));

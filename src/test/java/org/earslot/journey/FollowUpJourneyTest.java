@@ -140,7 +140,7 @@ class FollowUpJourneyTest {
         browser.type("givenName", "Orla");
         browser.type("contact", "01632 960125");
         browser.tick("noneFlagged", "yes");
-        browser.sees("Kept as it goes");
+        browser.sees("Draft saved at");
         browser.tick("cautions", "noise_intolerance");
         assertThat(browser.text()).doesNotContain("Perhaps known already");
         browser.picture("follow-up-3-cautions");

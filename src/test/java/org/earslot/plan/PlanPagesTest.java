@@ -152,7 +152,7 @@ class PlanPagesTest {
                     .andExpect(flash().attribute("notice", containsString("the policy is as it was")));
             assertThat(policy.of(clinic.id())).isEqualTo(new ListTerms(0.2, ListCosts.STARTING));
             mvc.perform(post(undo.group(1)).with(csrf()).with(lead()))
-                    .andExpect(flash().attribute("notice", containsString("Not taken back")));
+                    .andExpect(flash().attribute("notice", containsString("Not undone")));
         }
 
         @Test

@@ -127,7 +127,7 @@ class IntakePagesTest {
                         .with(csrf()))
                 .andExpect(status().isOk())
                 .andExpect(header().string("Cache-Control", containsString("no-store")))
-                .andExpect(content().string(containsString("Kept as it goes")));
+                .andExpect(content().string(containsString("Draft saved at")));
         mvc.perform(get("/referrals/new?form=" + id).with(receptionist))
                 .andExpect(content().string(containsString("Half &amp; half=100%")));
         mvc.perform(post("/referrals/draft")

@@ -315,7 +315,7 @@ class RedFlagPagesTest {
                         .param("flag.head_injury", "yes")
                         .with(receptionist))
                 .andExpect(status().isBadRequest())
-                .andExpect(content().string(containsString("To mend it")));
+                .andExpect(content().string(containsString("What to do")));
         assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9))).isEmpty();
     }
 

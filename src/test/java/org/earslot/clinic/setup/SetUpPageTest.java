@@ -108,7 +108,7 @@ class SetUpPageTest {
                             .param("from", span[0])
                             .param("to", span[1]))
                     .andExpect(status().isBadRequest())
-                    .andExpect(content().string(containsString("To mend it")));
+                    .andExpect(content().string(containsString("What to do")));
         }
         assertThat(sessions.on(clinic, A_MONDAY)).hasSize(before);
     }

@@ -203,13 +203,13 @@ class ChangePagesTest {
         mvc.perform(post("/review/2026-02/change/" + change.id() + "/undo")
                         .with(lead())
                         .with(csrf()))
-                .andExpect(flash().attribute("notice", containsString("Taken back")));
+                .andExpect(flash().attribute("notice", containsString("Undone")));
         assertThat(slot()).isEqualTo(before);
         assertThat(audited("slot-change-undone")).isEqualTo(1);
         mvc.perform(post("/review/2026-02/change/" + change.id() + "/undo")
                         .with(lead())
                         .with(csrf()))
-                .andExpect(flash().attribute("notice", containsString("Not taken back")));
+                .andExpect(flash().attribute("notice", containsString("Not undone")));
     }
 
     private int audited(String action) {
