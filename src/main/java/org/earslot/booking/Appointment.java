@@ -145,7 +145,7 @@ public class Appointment {
                         Ear.LEFT, Verdict.of(suitedLeft).orElseThrow());
     }
 
-    /** Puts it somewhere else; the patient has to confirm anew. */
+    /** Moves it; the patient has to confirm again. */
     public Optional<BookingRefusal> moveTo(
             BookedPlace place, @Nullable String newEstimate, @Nullable String newVersion) {
         if (!status.toCome()) {

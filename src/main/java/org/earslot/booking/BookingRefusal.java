@@ -277,7 +277,7 @@ public sealed interface BookingRefusal extends Reason {
         }
     }
 
-    /** A press that was kept for longer than is in reason. */
+    /** A press that waited too long before it was sent. */
     record PressTooOld(long mostHours) implements BookingRefusal {
         @Override
         public String field() {

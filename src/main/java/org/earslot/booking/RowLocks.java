@@ -19,7 +19,7 @@ import org.springframework.transaction.annotation.Transactional;
 
 /**
  * The rows that whoever changes the diary holds until the end of the transaction, always in this order: the referral,
- * the days by date, the appointment. One order for all, so nobody waits in a circle.
+ * the days by date, the appointment. The fixed order prevents deadlock.
  */
 @Component
 public class RowLocks {

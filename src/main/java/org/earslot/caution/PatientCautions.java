@@ -166,7 +166,7 @@ public class PatientCautions {
 
     /**
      * A practitioner has clarified with the patient what the unknown codes on record mean; what they turned out to be is
-     * recorded as any other caution. They are not shown again, unless one is recorded anew.
+     * recorded as any other caution. They are not shown again, unless one is recorded again.
      *
      * @param said the referral in view; null for none
      * @return why nothing was clarified; empty if it is done

@@ -23,7 +23,7 @@ public record ClockCommand(UUID key, UUID appointmentId, ClockEvent event, Durat
         return age.compareTo(AT_ONCE) > 0;
     }
 
-    /** Whether its age is in reason. */
+    /** Whether it is recent enough to be accepted. */
     boolean inReason() {
         return !age.isNegative() && age.compareTo(LONGEST_KEPT) <= 0;
     }

@@ -47,12 +47,15 @@ public class RedFlagNotices {
                 .stream()
                 .collect(Collectors.toMap(Referral::id, Function.identity()));
         Map<UUID, RedFlagCase> openByPatient = openRedFlags.byPatient(clinicId);
-        Map<UUID, Referral> notUnderstood = openRedFlags
-                .notUnderstood(
-                        clinicId,
-                        asked.stream().flatMap(one -> one.patientId().stream()).toList())
-                .stream()
-                .collect(Collectors.toMap(Referral::patientId, Function.identity(), (oldest, other) -> oldest));
+        Map<UUID, Referral> notUnderstood =
+                openRedFlags
+                        .notUnderstood(
+                                clinicId,
+                                asked.stream()
+                                        .flatMap(one -> one.patientId().stream())
+                                        .toList())
+                        .stream()
+                        .collect(Collectors.toMap(Referral::patientId, Function.identity(), (oldest, other) -> oldest));
         Map<UUID, RedFlagNotice> notices = new HashMap<>();
         for (Appointment one : asked) {
             RedFlagCase open = one.patientId().map(openByPatient::get).orElse(null);

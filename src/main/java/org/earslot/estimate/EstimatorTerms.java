@@ -32,7 +32,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class EstimatorTerms {
 
-    /** Longer is out of reason: the same limit as at import. */
+    /** Longer is implausible: the same limit as at import. */
     static final double LONGEST = 180;
 
     /** A call-in later than this is a slip of the booked start, not a reason to hurry. */
@@ -84,7 +84,7 @@ public final class EstimatorTerms {
         return new VisitTerms(once, planned, practitioner, plan.patientRef(), plan.referrer(), day, 0);
     }
 
-    /** A past visit with its minutes; empty where they are out of reason. Not for use by several threads. */
+    /** A past visit with its minutes; empty if they are implausible. Not for use by several threads. */
     public Optional<VisitRow> row(PastVisit visit) {
         if (!(visit.minutes() > 0 && visit.minutes() <= LONGEST)) {
             return Optional.empty();

@@ -15,8 +15,8 @@ import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Whose turn it is to fit. One row a clinic, taken by an update that only one server's can hit; a turn not renewed for
- * {@link #HELD} is anybody's again, so that a server that died holds up nothing.
+ * Whose turn it is to fit. One row a clinic, taken by an update that only one server's can hit; a turn not renewed
+ * for {@link #HELD} expires, so that a server that died holds up nothing.
  */
 @Component
 @Transactional(propagation = Propagation.NOT_SUPPORTED)

@@ -61,7 +61,7 @@ class SnapshotStore {
         }
     }
 
-    /** Keeps the bytes anew where what is kept is damaged or gone. @param bytes the table that the fit ran on */
+    /** Stores the bytes again if what is stored is damaged or gone. @param bytes the table that the fit ran on */
     @Transactional
     public void mend(Snapshot snapshot, byte[] bytes) {
         if (!whole(snapshot)) {

@@ -50,7 +50,7 @@ final class SetsNeeded {
      * Where the sets of a kind are at one minute of the day.
      *
      * @param from that minute
-     * @param cycleEnds when the cycle is over; of no account where none is in it
+     * @param cycleEnds when the cycle is over; ignored if no set is in it
      * @param inUseUntil for each set in use, when it will be dirty
      */
     record Sets(int from, int clean, int dirty, int inCycle, int cycleEnds, List<Integer> inUseUntil) {

@@ -3,7 +3,7 @@ package org.earslot.offers;
 import java.util.Optional;
 import org.earslot.ear.Word;
 
-/** A way to better a day. */
+/** A way to improve a day. */
 public enum DayFix implements Word {
     /** Other starts for those not confirmed. */
     RETIME("retime"),

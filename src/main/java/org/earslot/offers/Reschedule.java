@@ -53,7 +53,7 @@ public class Reschedule {
         return clinicId;
     }
 
-    /** The day that was to be bettered. */
+    /** The day that was to be improved. */
     public LocalDate date() {
         return clinicDate;
     }

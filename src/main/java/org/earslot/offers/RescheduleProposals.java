@@ -36,11 +36,11 @@ import org.earslot.offers.SlotsFound.Offers;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Ways to better a list, each to be looked at before a person makes it; every one keeps the rules of a booking. */
+/** Ways to improve a list. A person looks at each before making it; all follow the rules of a booking. */
 @Service
 public class RescheduleProposals {
 
-    /** A change that betters the price of the list by less is not worth anybody's while. */
+    /** A change that improves the cost of the list by less is not worth making. */
     private static final double WORTH_WHILE = 0.5;
 
     private static final double WORTH_A_LATE_END = 0.03;
@@ -131,7 +131,7 @@ public class RescheduleProposals {
         }
     }
 
-    /** Other starts, set together, for those who have not confirmed theirs; empty where that betters nothing. */
+    /** Other starts, set together, for those who have not confirmed theirs; empty if that improves nothing. */
     @Transactional(readOnly = true)
     public List<Move> retime(UUID clinicId, LocalDate date, String sessionKey) {
         return tried(clinicId, date, sessionKey)
@@ -155,7 +155,7 @@ public class RescheduleProposals {
                 .map(times ->
                         new Costs(costs.waitMinute(), costs.idleMinute(), Math.max(1, costs.overtimeMinute()) * times))
                 .flatMap(tilted -> retimed(tried, kept, tilted).stream())
-                .filter(shifts -> betters(tried, shifts, costs))
+                .filter(shifts -> improves(tried, shifts, costs))
                 .filter(shifts -> keepTheRules(tried, shifts))
                 .findFirst();
     }
@@ -195,7 +195,7 @@ public class RescheduleProposals {
 
     /**
      * The two visits that change places to the best effect, of those not confirmed where any such two do; empty where
-     * that betters nothing.
+     * that improves nothing.
      */
     @Transactional(readOnly = true)
     public List<Move> swap(UUID clinicId, LocalDate date, String sessionKey) {
@@ -217,7 +217,7 @@ public class RescheduleProposals {
                 .flatMap(ask -> swaps.stream()
                         .filter(swap ->
                                 ask == swap.stream().anyMatch(shift -> confirmed.contains(shift.appointmentId())))
-                        .filter(swap -> betters(tried, swap, costs))
+                        .filter(swap -> improves(tried, swap, costs))
                         .filter(swap -> keepTheRules(tried, swap))
                         .min(Comparator.comparingDouble(
                                 swap -> tried.price(costs, tried.with(swap)).total()))
@@ -332,7 +332,7 @@ public class RescheduleProposals {
     }
 
     /** Costs less or ends late less often, and never ends late more often where that is more than accepted. */
-    private static boolean betters(Tried tried, List<Move> shifts, Costs costs) {
+    private static boolean improves(Tried tried, List<Move> shifts, Costs costs) {
         Price before = tried.price(costs, tried.visits());
         Price then = tried.price(costs, tried.with(shifts));
         double accepted = tried.day().policy().acceptedOvertimeShare();

@@ -87,7 +87,7 @@ public class Rescheduling {
     /**
      * Makes the change.
      *
-     * @param date the day that is to be bettered
+     * @param date the day that is to be improved
      * @param shifts at least one, each of another appointment
      * @param who the sign-in name of whoever presses
      */

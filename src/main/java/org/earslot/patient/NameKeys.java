@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  */
 record NameKeys(String start, String end, String sound) {
 
-    /** Made anew wherever a record's keys are of another version. */
+    /** Rebuilt if a record's keys are of another version. */
     static final int VERSION = 1;
 
     private static final int ENDS = 2;

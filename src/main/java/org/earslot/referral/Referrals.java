@@ -29,8 +29,9 @@ public interface Referrals extends JpaRepository<Referral, UUID> {
     List<Referral> standingAt(UUID clinicId, Collection<String> statuses, Limit limit);
 
     /** Those under way of these people in which a red flag is answered with yes or "not known"; the oldest first. */
-    @Query("select r from Referral r where r.clinicId = :clinicId and r.patientId in :patientIds and r.status <> :closed"
-            + " and (r.redFlagsYes is not null or r.redFlagsNotKnown is not null) order by r.receivedOn, r.id")
+    @Query(
+            "select r from Referral r where r.clinicId = :clinicId and r.patientId in :patientIds and r.status <> :closed"
+                    + " and (r.redFlagsYes is not null or r.redFlagsNotKnown is not null) order by r.receivedOn, r.id")
     List<Referral> withRedFlags(UUID clinicId, Collection<UUID> patientIds, String closed);
 
     /** Those that are under way. */

@@ -9,8 +9,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
 
 /**
- * Whose turn it is to work out a clinic's months ahead: a row that only one server's statement can take. A turn not held
- * on for {@link #HELD} is anybody's again, so that a server that died holds up nothing.
+ * Whose turn it is to work out a clinic's months ahead: a row that only one server's statement can take. A turn not
+ * renewed for {@link #HELD} expires, so that a server that died holds up nothing.
  */
 @Repository
 class ReviewLease {

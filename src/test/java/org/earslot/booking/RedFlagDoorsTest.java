@@ -237,8 +237,7 @@ class RedFlagDoorsTest {
             jdbc.update("update referral set red_flags_yes = 'later_flag' where id = ?", unclear.id());
             AskedPlace free = fixture.place(clinic, WEDNESDAY.plusWeeks(1).atTime(10, 0), 20);
             AskedPlace now = fixture.place(clinic, WEDNESDAY.minusDays(1).atTime(9, 0), 1);
-            OfFitIn fitIn =
-                    new OfFitIn(null, patient.id(), Method.MICROSUCTION, Ears.LEFT, "sent over", now);
+            OfFitIn fitIn = new OfFitIn(null, patient.id(), Method.MICROSUCTION, Ears.LEFT, "sent over", now);
             Appointment before = appointments.findById(coming).orElseThrow();
 
             assertThat(booking.book(clinic.id(), new OfReferral(unclear.id(), free), "r"))
@@ -249,7 +248,8 @@ class RedFlagDoorsTest {
             assertThat(fitIns.fitIn(
                             clinic.id(), fitIn, new RedFlagAnswers(RedFlag.noneOfThese(), null), List.of(), null, "r"))
                     .matches(Doors::isRedFlag);
-            assertThat(booking.move(clinic.id(), coming, before.version(), free)).matches(Doors::isRedFlag);
+            assertThat(booking.move(clinic.id(), coming, before.version(), free))
+                    .matches(Doors::isRedFlag);
             assertThat(planning.notMovedWithOthers(before)).containsInstanceOf(RedFlagOpen.class);
             assertThat(rescheduling.apply(
                             clinic.id(),
@@ -266,12 +266,12 @@ class RedFlagDoorsTest {
 
             assertThat(gate.refuses(clinic.id(), here, clinic.p1(), "p1")).isEmpty();
             assertThat(triage.open(unclear)).get().matches(one -> !one.undecided());
-            assertThat(booking.move(clinic.id(), coming, before.version(), free)).isInstanceOf(Done.class);
+            assertThat(booking.move(clinic.id(), coming, before.version(), free))
+                    .isInstanceOf(Done.class);
         }
 
         private static boolean isRedFlag(BookingResult result) {
-            return result instanceof NotDone no
-                    && no.refusals().stream().anyMatch(RedFlagOpen.class::isInstance);
+            return result instanceof NotDone no && no.refusals().stream().anyMatch(RedFlagOpen.class::isInstance);
         }
 
         private void takesIn(Patient patient) {

@@ -53,7 +53,7 @@ final class InventedPeople {
         }
     }
 
-    /** After a visit that did not come about: often booked anew. */
+    /** After a visit that did not come about: often booked again. */
     void missed(InventedPatient patient, LocalDate date) {
         if (dice.chance(0.55)) {
             due.add(new Due(date.plusDays(dice.between(5, 30)), patient));

@@ -16,7 +16,7 @@ import org.earslot.invented.ProcedureTables;
 
 /**
  * Prints, for tables of procedure times that are not about ears, quantile score and coverage at 0.8 beside plain quantile
- * regression, fitted anew every 100 cases on all earlier ones, every 25 in the 500 cases after a sharp change; and the coverage there.
+ * regression, refitted every 100 cases on all earlier ones, every 25 in the 500 cases after a sharp change; and the coverage there.
  *
  * <p>Run: {@code mvn -Pbench test-compile exec:java -Dexec.classpathScope=test
  * -Dexec.mainClass=org.earslot.duration.ProcedureBenchmark}; arguments: tables of each kind, first seed.

@@ -71,7 +71,7 @@ class PublishedListsTest {
         DayList asked = list(new double[10], new ExponentialMinutes(MEAN));
         StartTimes found = StartTimes.of(spread(asked), HALVES, StartTimes.Rules.everyMinutes(1));
         assertThat(found.after().total() / MEAN).isCloseTo(4.693543139195542, withPercentage(0.1));
-        assertThat(found.reached().bettered()).isTrue();
+        assertThat(found.reached().improved()).isTrue();
     }
 
     /** n = 15, rates equally spaced from 0.5 to 1.5. */

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The same visits once more: who comes, when, and how long it takes are drawn anew from the clinic's truth, given what was
+ * The same visits once more: who comes, when, and how long it takes are drawn again from the clinic's truth, given what was
  * told of each visit. Many such days tell policies apart that a single day's luck would not.
  */
 public final class AnotherDay {
@@ -26,7 +26,7 @@ public final class AnotherDay {
         return new AnotherDay(PerfectForecaster.of(clinic, log), clinic.truth());
     }
 
-    /** A visit drawn anew; the same number of the day gives the same draw, whatever is asked in between. */
+    /** A visit drawn again; the same number of the day gives the same draw, whatever is asked in between. */
     public InventedVisit drawn(InventedVisit visit, int day) {
         InventedVisit.Told told = visit.told();
         TrueTimes of = times.computeIfAbsent(told.number(), number -> perfect.forecast(told));

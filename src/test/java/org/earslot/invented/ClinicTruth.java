@@ -8,7 +8,7 @@ import org.hipparchus.special.Erf;
 import org.jspecify.annotations.Nullable;
 
 /**
- * How long visits truly take in one invented clinic. Every number is drawn anew from the clinic's seed, and the form is
+ * How long visits truly take in one invented clinic. Every number is drawn from the clinic's seed, and the form is
  * not that of any estimator: minutes that add (history on a first visit, hearing aids, water instilled again), effects of
  * hardness that bend, narrow canals that matter for hard wax only, fragments that take gamma minutes in some ears and none
  * in most, skill by practitioner and method, hurry that starts only when clearly late and then levels off, tiredness over

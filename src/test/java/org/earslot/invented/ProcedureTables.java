@@ -10,7 +10,7 @@ import org.earslot.duration.table.VisitTerms;
 
 /**
  * Tables of procedure times that have nothing to do with ears: other levels, longer times, other noise. Sizes are drawn
- * anew from the seed; all are invented.
+ * from the seed; all are invented.
  */
 public final class ProcedureTables {
 

@@ -49,7 +49,7 @@ import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 
-/** A day bettered as a whole: looked at first, made by all the rules of a booking, taken back. */
+/** A day improved as a whole: looked at first, made by all the rules of a booking, undone. */
 class ReschedulingTest {
 
     abstract static class Morning {

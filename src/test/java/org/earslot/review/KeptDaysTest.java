@@ -24,7 +24,7 @@ import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
 
-/** Figures put together from kept days are those of a month read anew, whatever was corrected, on both databases. */
+/** Figures put together from stored days are those of a month read again, whatever was corrected, on both databases. */
 class KeptDaysTest {
 
     private static final YearMonth FEBRUARY = YearMonth.of(2026, 2);

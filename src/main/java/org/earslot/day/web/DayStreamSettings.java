@@ -10,7 +10,7 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param perAccount open streams of one account; beyond it a screen looks again by itself
  * @param perClinic open streams of one clinic on this server
  * @param heartbeat an unused stream says so often that it lives, so that nothing between closes it
- * @param longest a stream is opened anew after this, and with it the sign-in checked
+ * @param longest the browser opens the stream again after this, which checks the sign-in again
  */
 @ConfigurationProperties("earslot.day-streams")
 record DayStreamSettings(

@@ -17,7 +17,7 @@ import org.earslot.duration.table.VisitTerms;
  * How good is it: each visit is forecast from the visits of earlier days only, by several estimators on the same past.
  *
  * <p>Visits are taken in order of day. From a first origin on they are cut into blocks of nearly the same size, moved so
- * that no day is split; before each block every contestant is fitted anew on all that came before, then forecasts the
+ * that no day is split; before each block every contestant is refitted on all that came before, then forecasts the
  * block, each visit with its own lateness at call-in. Nothing is drawn by chance.
  */
 public final class RollingOrigin {
@@ -27,7 +27,7 @@ public final class RollingOrigin {
 
     private RollingOrigin() {}
 
-    /** @param name as shown @param estimator fitted anew at each origin */
+    /** @param name as shown @param estimator refitted at each origin */
     public record Contestant(String name, Estimator estimator) {}
 
     /**

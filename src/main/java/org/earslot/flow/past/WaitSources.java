@@ -12,7 +12,7 @@ import org.earslot.flow.list.Session;
 import org.hipparchus.fraction.BigFraction;
 
 /**
- * Where the waits of a past day came from: every minute of wait, of lateness and of overtime is put down to a source.
+ * Where the waits of a past day came from: every minute of wait, of lateness and of overtime is attributed to a source.
  *
  * <p>The list carries a debt, max(0, ready - next booked start), as a queue of parts each with its source. From one
  * visit to the next the allowance is the gap to the next booked start, not the slot; beyond it the debt rises in the
@@ -37,7 +37,7 @@ public record WaitSources(List<Wait> waits, List<Share> overtime) {
 
     private static final int SECONDS_PER_MINUTE = 60;
 
-    /** What a delay is put down to. */
+    /** What a delay is attributed to. */
     public enum Cause {
         /** The visit took longer than the gap to the next booked start. */
         VISIT("visit"),

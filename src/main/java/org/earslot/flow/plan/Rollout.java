@@ -245,7 +245,7 @@ public final class Rollout {
         });
     }
 
-    /** The placeholders laid anew around the visit, where they left it too little time. */
+    /** The placeholders placed again around the visit if they left it too little time. */
     private static Placeholders spaced(OpenList list, Place visit) {
         DayList booked = list.places().booked();
         List<Place> places = new ArrayList<>(booked.places());

@@ -166,7 +166,7 @@ final class Search {
         return false;
     }
 
-    /** Visit i goes to {@code start}, its neighbours make way; kept if after a descent of its own the list is better. */
+    /** Visit i goes to {@code start}, its neighbours make way; accepted if the list is better after a descent of its own. */
     private boolean jump(int i, double start) {
         if (!moves[i]) {
             return false;
@@ -183,7 +183,7 @@ final class Search {
         if (isAllowed(kept)) {
             cost = table.run();
             for (int round = 0; round < 4 && oneByOne(); round++) {
-                // each round only betters the list
+                // each round only improves the list
             }
             if (cost < before - WORTH * Math.abs(before)) {
                 return true;
@@ -248,7 +248,7 @@ final class Search {
         return passed;
     }
 
-    /** Neighbours change places while that betters the list. */
+    /** Neighbours change places while that improves the list. */
     void changeNeighbours() {
         boolean better = true;
         for (int round = 0; better && round < table.size(); round++) {

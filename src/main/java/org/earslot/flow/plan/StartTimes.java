@@ -58,13 +58,13 @@ public record StartTimes(DayList list, Price before, Price after, Reached reache
     }
 
     /**
-     * No single move, nor move of a run of visits by one step, betters what was found.
+     * No single move, nor move of a run of visits by one step, improves what was found.
      *
      * @param beginnings the search was run from
      * @param agreed how many of them ended within 0.1 % of the best
-     * @param bettered false if no list better than the one given was found; it is then kept
+     * @param improved false if no list better than the one given was found; the given one is then returned
      */
-    public record Reached(int beginnings, int agreed, boolean bettered) {}
+    public record Reached(int beginnings, int agreed, boolean improved) {}
 
     /**
      * @param list a plan in the order asked for: every place expected, booked or (to be moved) without a start. Two
@@ -90,9 +90,9 @@ public record StartTimes(DayList list, Price before, Price after, Reached reache
                 .count();
         DayList found = fine(list, ends.get(0), costs, rules).list(list);
         Price after = Price.of(found, costs);
-        boolean bettered = after.total() < before.total() || hasUnplaced(list);
-        Reached reached = new Reached(ends.size(), agreed, bettered);
-        return bettered ? new StartTimes(found, before, after, reached) : new StartTimes(list, before, before, reached);
+        boolean improved = after.total() < before.total() || hasUnplaced(list);
+        Reached reached = new Reached(ends.size(), agreed, improved);
+        return improved ? new StartTimes(found, before, after, reached) : new StartTimes(list, before, before, reached);
     }
 
     private static boolean hasUnplaced(DayList list) {

@@ -61,7 +61,7 @@ public class MonthChanges {
         this.clock = clock;
     }
 
-    /** What to change after {@code month}, worked out anew. */
+    /** What to change after {@code month}, recomputed. */
     @Transactional(readOnly = true)
     public WhatToChange after(UUID clinicId, YearMonth month) {
         PolicyTerms terms = terms(clinicId);

@@ -12,7 +12,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Where the minutes of wait came from: every minute is put down to one source, and the sources sum to the waits.
+ * Where the minutes of wait came from: every minute is attributed to one source, and the sources sum to the waits.
  *
  * @param minutes all minutes of wait together
  * @param causes the causes with any minutes, the most first
