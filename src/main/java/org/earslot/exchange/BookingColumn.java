@@ -26,7 +26,7 @@ import org.earslot.exchange.csv.Column;
 import org.jspecify.annotations.Nullable;
 
 /** The columns of a file of bookings in the order in which they are written, for import and export. */
-enum BookingColumn implements Column<BookingLine> {
+public enum BookingColumn implements Column<BookingLine> {
     BOOKING_ID(required(NAME), BookingLine::bookingRef),
     PATIENT_REF(required(NAME), BookingLine::patientRef),
     FAMILY_NAME(NAME, line -> line.person().familyName()),
@@ -72,12 +72,12 @@ enum BookingColumn implements Column<BookingLine> {
     }
 
     /** The headings of all columns. */
-    static List<String> headings() {
+    public static List<String> headings() {
         return Column.headings(values());
     }
 
     /** The headings of the columns without which no line can go in. */
-    static List<String> requiredHeadings() {
+    public static List<String> requiredHeadings() {
         return Column.required(values());
     }
 

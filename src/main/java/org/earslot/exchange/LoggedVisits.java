@@ -11,7 +11,6 @@ import org.earslot.ear.Ear;
 import org.earslot.estimate.PastVisit;
 import org.earslot.estimate.PastVisit.PastEar;
 import org.earslot.visit.EarRecord;
-import org.earslot.visit.VisitLine;
 import org.jspecify.annotations.Nullable;
 
 /** Lines of a visit log as the estimator learns from them. */

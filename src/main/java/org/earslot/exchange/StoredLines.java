@@ -9,7 +9,6 @@ import java.util.Map;
 import java.util.Optional;
 import org.earslot.ear.Ear;
 import org.earslot.visit.Visit;
-import org.earslot.visit.VisitLine;
 import org.jspecify.annotations.Nullable;
 
 /** Stored visits as lines of a visit log. */

@@ -57,7 +57,6 @@ import org.earslot.ear.Method;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.visit.EarRecord;
-import org.earslot.visit.VisitLine;
 import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
 

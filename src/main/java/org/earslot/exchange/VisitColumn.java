@@ -26,7 +26,6 @@ import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
 import org.earslot.exchange.csv.CellType;
 import org.earslot.exchange.csv.Column;
-import org.earslot.visit.VisitLine;
 import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
 

@@ -18,7 +18,6 @@ import org.earslot.exchange.csv.CsvReader;
 import org.earslot.exchange.csv.CsvRow;
 import org.earslot.exchange.csv.FieldError;
 import org.earslot.exchange.csv.UnreadableFile;
-import org.earslot.visit.VisitLine;
 import org.jspecify.annotations.Nullable;
 
 /** Reads a visit log line by line, without a database: what is stored and what is only looked at goes by the same rules. */

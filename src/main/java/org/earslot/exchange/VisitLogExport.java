@@ -16,7 +16,6 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
 import org.earslot.exchange.csv.CsvWriter;
 import org.earslot.visit.Visit;
-import org.earslot.visit.VisitLine;
 import org.earslot.visit.Visits;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.data.domain.Limit;

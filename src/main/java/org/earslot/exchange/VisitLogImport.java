@@ -18,7 +18,6 @@ import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.exchange.imports.SetUpImport;
 import org.earslot.exchange.imports.SetUpNames;
 import org.earslot.visit.Visit;
-import org.earslot.visit.VisitLine;
 import org.earslot.visit.Visits;
 import org.earslot.visit.VisitsImported;
 import org.springframework.context.ApplicationEventPublisher;

@@ -19,7 +19,6 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.exchange.csv.CellType;
-import org.earslot.visit.VisitLine;
 import org.earslot.visit.VisitLogRevision;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;

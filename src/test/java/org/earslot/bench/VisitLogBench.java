@@ -23,6 +23,7 @@ import javax.sql.DataSource;
 import org.earslot.Earslot;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.Clinics;
+import org.earslot.exchange.VisitColumn;
 import org.earslot.exchange.csv.CsvReader;
 import org.earslot.exchange.csv.CsvRow;
 import org.earslot.exchange.csv.CsvWriter;
@@ -34,7 +35,6 @@ import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.exchange.imports.Upload;
 import org.earslot.exchange.imports.Uploads;
 import org.earslot.testing.PostgresServer;
-import org.earslot.visit.VisitLine;
 import org.springframework.boot.SpringApplication;
 import org.springframework.context.ConfigurableApplicationContext;
 
@@ -127,7 +127,7 @@ public final class VisitLogBench {
                 .runNow(
                         new ImportTerms(clinic, "bench", ImportKind.VISIT_LOG, dryRun, true, false),
                         upload,
-                        FileForm.own(VisitLine.COLUMNS, VisitLine.REQUIRED))
+                        FileForm.own(VisitColumn.headings(), VisitColumn.requiredHeadings()))
                 .orElseThrow();
         took.end();
         if (run.accepted() + run.repeats() != LINES) {
@@ -138,7 +138,7 @@ public final class VisitLogBench {
 
     private static Took reference(DataSource database, Path log) throws Exception {
         List<String> columns =
-                VisitLine.COLUMNS.stream().map(column -> "c_" + column).toList();
+                VisitColumn.headings().stream().map(column -> "c_" + column).toList();
         String table = "bench_" + UUID.randomUUID().toString().replace("-", "");
         Took took = new Took();
         try (Connection connection = database.getConnection();
@@ -180,7 +180,7 @@ public final class VisitLogBench {
         Random random = new Random(20261125);
         try (BufferedWriter out = Files.newBufferedWriter(log)) {
             CsvWriter writer = new CsvWriter(out);
-            writer.write(VisitLine.COLUMNS);
+            writer.write(VisitColumn.headings());
             for (int i = 0; i < LINES; i++) {
                 writer.write(line(i, random));
             }
@@ -188,7 +188,7 @@ public final class VisitLogBench {
     }
 
     private static List<String> line(int number, Random random) {
-        List<String> cells = new ArrayList<>(Collections.nCopies(VisitLine.COLUMNS.size(), ""));
+        List<String> cells = new ArrayList<>(Collections.nCopies(VisitColumn.headings().size(), ""));
         LocalTime booked = LocalTime.of(9, 0).plusMinutes(20L * random.nextInt(24));
         int practitioner = 1 + random.nextInt(30);
         String method = any(random, "microsuction", "microsuction", "irrigation", "manual_removal");
@@ -227,6 +227,6 @@ public final class VisitLogBench {
     }
 
     private static void set(List<String> cells, String column, String value) {
-        cells.set(VisitLine.COLUMNS.indexOf(column), value);
+        cells.set(VisitColumn.headings().indexOf(column), value);
     }
 }

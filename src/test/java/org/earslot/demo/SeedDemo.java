@@ -1,6 +1,8 @@
 package org.earslot.demo;
 
 import java.time.DayOfWeek;
+import org.earslot.exchange.VisitColumn;
+import org.earslot.exchange.BookingColumn;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
@@ -43,9 +45,9 @@ final class SeedDemo {
         demo.livePast();
         demo.fillDiary();
         Map<String, String> files = new LinkedHashMap<>();
-        files.put("visit-log.csv", DemoRows.csv(DemoColumns.visitLog(), demo.visits));
-        files.put("this-week.csv", DemoRows.csv(DemoColumns.visitLog(), demo.thisWeek));
-        files.put("bookings.csv", DemoRows.csv(DemoColumns.bookings(), demo.bookings));
+        files.put("visit-log.csv", DemoRows.csv(VisitColumn.headings(), demo.visits));
+        files.put("this-week.csv", DemoRows.csv(VisitColumn.headings(), demo.thisWeek));
+        files.put("bookings.csv", DemoRows.csv(BookingColumn.headings(), demo.bookings));
         return files;
     }
 

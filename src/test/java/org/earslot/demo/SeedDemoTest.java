@@ -3,6 +3,8 @@ package org.earslot.demo;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import org.earslot.exchange.VisitColumn;
+import org.earslot.exchange.BookingColumn;
 import java.nio.file.Files;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
@@ -98,9 +100,9 @@ class SeedDemoTest {
 
     @Test
     void columnsAreThoseOfTheFormats() {
-        assertThat(DEMO.visitLog().columns()).isEqualTo(DemoColumns.visitLog()).hasSize(40);
+        assertThat(DEMO.visitLog().columns()).isEqualTo(VisitColumn.headings()).hasSize(40);
         assertThat(DEMO.thisWeek().columns()).isEqualTo(DEMO.visitLog().columns());
-        assertThat(DEMO.bookings().columns()).isEqualTo(DemoColumns.bookings()).hasSize(24);
+        assertThat(DEMO.bookings().columns()).isEqualTo(BookingColumn.headings()).hasSize(24);
     }
 
     @Test

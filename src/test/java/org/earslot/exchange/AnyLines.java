@@ -22,7 +22,6 @@ import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
 import org.earslot.visit.EarRecord;
-import org.earslot.visit.VisitLine;
 import org.jspecify.annotations.Nullable;
 
 /** Lines of visit logs drawn at random, every value that a log allows among them. */

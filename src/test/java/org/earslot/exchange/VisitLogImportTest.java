@@ -37,8 +37,6 @@ import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.visit.BookedVisits;
 import org.earslot.visit.Visit;
-import org.earslot.visit.VisitLine;
-import org.earslot.visit.VisitLines;
 import org.earslot.visit.Visits;
 import org.earslot.visit.VisitsImported;
 import org.junit.jupiter.api.BeforeEach;
@@ -298,9 +296,9 @@ class VisitLogImportTest {
         private static String log(List<VisitLine> lines) throws Exception {
             StringBuilder log = new StringBuilder();
             CsvWriter writer = new CsvWriter(log);
-            writer.write(VisitLine.COLUMNS);
+            writer.write(VisitColumn.headings());
             for (VisitLine line : lines) {
-                writer.write(line.cells());
+                writer.write(VisitColumn.cells(line));
             }
             return log.toString();
         }
@@ -311,7 +309,7 @@ class VisitLogImportTest {
             return runs.runNow(
                             new ImportTerms(clinicId, "lead", ImportKind.VISIT_LOG, dryRun, createNames, update),
                             upload,
-                            FileForm.own(VisitLine.COLUMNS, VisitLine.REQUIRED))
+                            FileForm.own(VisitColumn.headings(), VisitColumn.requiredHeadings()))
                     .orElseThrow();
         }
 

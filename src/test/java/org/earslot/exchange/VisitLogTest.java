@@ -18,8 +18,6 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.exchange.csv.CsvWriter;
 import org.earslot.exchange.csv.FieldError;
-import org.earslot.visit.VisitLine;
-import org.earslot.visit.VisitLines;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -257,9 +255,9 @@ class VisitLogTest {
         List<VisitLine> first = List.copyOf(accepted);
         StringBuilder written = new StringBuilder();
         CsvWriter writer = new CsvWriter(written);
-        writer.write(VisitLine.COLUMNS);
+        writer.write(VisitColumn.headings());
         for (VisitLine line : first) {
-            writer.write(line.cells());
+            writer.write(VisitColumn.cells(line));
         }
         accepted.clear();
         rejected.clear();

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
+import org.earslot.exchange.VisitColumn;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -147,7 +148,7 @@ class InventedClinicTest {
         List<String> lines = csv.toString().lines().toList();
 
         assertThat(lines).hasSize(visits.size() + 1);
-        int columns = VisitLogCsv.columns().size();
+        int columns = VisitColumn.headings().size();
         assertThat(lines).allSatisfy(line -> assertThat(line.split(",", -1)).hasSize(columns));
         assertThat(lines.get(0))
                 .startsWith("visit_id,patient_ref,date,practitioner,room,attendance,method_planned,ears");

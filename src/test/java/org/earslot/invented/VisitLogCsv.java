@@ -1,6 +1,7 @@
 package org.earslot.invented;
 
 import java.io.IOException;
+import org.earslot.exchange.VisitColumn;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -18,51 +19,13 @@ import org.jspecify.annotations.Nullable;
 /** Writes an invented clinic as a visit log, so that the whole application can be tried on it. */
 public final class VisitLogCsv {
 
-    private static final List<String> FIELDS = List.of("wax", "canal", "depth", "occlusion");
-
     private VisitLogCsv() {}
-
-    /** The columns, in the order written. */
-    public static List<String> columns() {
-        List<String> columns = new ArrayList<>(List.of(
-                "visit_id",
-                "patient_ref",
-                "date",
-                "practitioner",
-                "room",
-                "attendance",
-                "method_planned",
-                "ears",
-                "first_visit",
-                "hearing_aid",
-                "cautions",
-                "softener_days"));
-        for (String side : List.of("right", "left")) {
-            FIELDS.forEach(field -> columns.add(side + "_" + field + "_reported"));
-        }
-        columns.addAll(List.of("right_methods", "left_methods"));
-        for (String side : List.of("right", "left")) {
-            FIELDS.forEach(field -> columns.add(side + "_" + field + "_found"));
-        }
-        columns.addAll(List.of(
-                "booked_start",
-                "slot_minutes",
-                "arrived",
-                "called_in",
-                "finished",
-                "room_ready",
-                "stopped_early",
-                "right_outcome",
-                "left_outcome",
-                "note"));
-        return columns;
-    }
 
     /** Header and one line a visit, RFC 4180. */
     public static void write(List<InventedVisit> visits, Appendable out) throws IOException {
         CSVFormat format = CSVFormat.RFC4180
                 .builder()
-                .setHeader(columns().toArray(String[]::new))
+                .setHeader(VisitColumn.headings().toArray(String[]::new))
                 .get();
         try (CSVPrinter printer = new CSVPrinter(out, format)) {
             for (InventedVisit visit : visits) {

@@ -82,11 +82,6 @@ public final class Cells {
         return name.isEmpty() ? null : name;
     }
 
-    /** A name or a reference that must be there. */
-    public @Nullable String requiredName(String column) {
-        return required(column, name(column), "fill it in");
-    }
-
     /** A word of a list, or null where nothing stands there. */
     public <W extends Word> @Nullable W word(String column, W[] words) {
         String code = cell(column);
@@ -139,11 +134,6 @@ public final class Cells {
             fault(column, "there is no such date", "give a date of the calendar");
         }
         return null;
-    }
-
-    /** A date that must be there. */
-    public @Nullable LocalDate requiredDate(String column) {
-        return required(column, date(column), "write the date like 2026-04-14");
     }
 
     /** A time of day, or null where nothing stands there. */

@@ -29,7 +29,7 @@ import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.visit.Visit;
-import org.earslot.visit.VisitLines;
+import org.earslot.exchange.VisitLines;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -11,7 +11,7 @@ import org.earslot.testing.OnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
-import org.earslot.visit.VisitLines;
+import org.earslot.exchange.VisitLines;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;

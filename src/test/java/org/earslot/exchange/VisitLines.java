@@ -1,4 +1,4 @@
-package org.earslot.visit;
+package org.earslot.exchange;
 
 import java.io.IOException;
 import java.util.ArrayList;
@@ -13,7 +13,7 @@ public final class VisitLines {
     /** A line that can go in, both ears by suction, with some cells set to other values: name, value, name, value. */
     public static List<String> line(String visitId, String... changes) {
         List<String> cells =
-                new ArrayList<>(VisitLine.COLUMNS.stream().map(column -> "").toList());
+                new ArrayList<>(VisitColumn.headings().stream().map(column -> "").toList());
         set(cells, "visit_id", visitId);
         set(cells, "patient_ref", "K000001");
         set(cells, "date", "2026-03-02");
@@ -40,7 +40,7 @@ public final class VisitLines {
         try {
             StringBuilder log = new StringBuilder();
             CsvWriter writer = new CsvWriter(log);
-            writer.write(VisitLine.COLUMNS);
+            writer.write(VisitColumn.headings());
             for (List<String> line : lines) {
                 writer.write(line);
             }
@@ -51,7 +51,7 @@ public final class VisitLines {
     }
 
     private static void set(List<String> cells, String column, String value) {
-        int place = VisitLine.COLUMNS.indexOf(column);
+        int place = VisitColumn.headings().indexOf(column);
         if (place < 0) {
             throw new IllegalArgumentException(column);
         }
