@@ -3,6 +3,7 @@ package org.earslot.exchange;
 import static org.earslot.exchange.csv.CellType.NAME;
 import static org.earslot.exchange.csv.CellType.TEXT;
 import static org.earslot.exchange.csv.CellType.TIME;
+import static org.earslot.exchange.csv.CellType.personal;
 import static org.earslot.exchange.csv.CellType.required;
 import static org.earslot.exchange.csv.CellType.whole;
 import static org.earslot.exchange.csv.CellType.word;
@@ -29,10 +30,10 @@ import org.jspecify.annotations.Nullable;
 public enum BookingColumn implements Column<BookingLine> {
     BOOKING_ID(required(NAME), BookingLine::bookingRef),
     PATIENT_REF(required(NAME), BookingLine::patientRef),
-    FAMILY_NAME(NAME, line -> line.person().familyName()),
-    GIVEN_NAME(NAME, line -> line.person().givenName()),
-    DATE_OF_BIRTH(CellType.DATE, line -> line.person().dateOfBirth()),
-    CONTACT(NAME, line -> line.person().contact()),
+    FAMILY_NAME(personal(NAME), line -> line.person().familyName()),
+    GIVEN_NAME(personal(NAME), line -> line.person().givenName()),
+    DATE_OF_BIRTH(personal(CellType.DATE), line -> line.person().dateOfBirth()),
+    CONTACT(personal(NAME), line -> line.person().contact()),
     DATE(required(CellType.DATE), line -> line.start().toLocalDate()),
     START(required(TIME), line -> line.start().toLocalTime()),
     SLOT_MINUTES(required(whole(1, BookingLine.LONGEST_SLOT)), BookingLine::slotMinutes),

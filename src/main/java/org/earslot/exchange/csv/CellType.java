@@ -79,6 +79,16 @@ public final class CellType<T> {
         return new CellType<>(type.shape, type.words, type.requiredReader, type.requiredReader, type.writer);
     }
 
+    /** The same values where they are a patient's own details: a fault does not repeat them. */
+    public static <T> CellType<T> personal(CellType<T> type) {
+        return new CellType<>(
+                type.shape,
+                type.words,
+                (cells, column) -> type.reader.read(cells.withholding(column), column),
+                (cells, column) -> type.requiredReader.read(cells.withholding(column), column),
+                type.writer);
+    }
+
     /** A whole number from {@code least} to {@code most}. */
     public static CellType<Integer> whole(int least, int most) {
         return new CellType<>(

@@ -4,8 +4,10 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import org.earslot.ear.Word;
@@ -31,6 +33,7 @@ public final class Cells {
     private final UnaryOperator<String> cellOf;
     private final UnaryOperator<String> headingOf;
     private final List<FieldError> faults = new ArrayList<>();
+    private final Set<String> withheld = new HashSet<>();
 
     /**
      * @param cellOf the cell of a column, empty where there is none
@@ -58,7 +61,14 @@ public final class Cells {
 
     /** Notes that something is wrong with {@code column}. */
     public void fault(String column, String reason, String remedy) {
-        faults.add(new FieldError(headingOf.apply(column), cell(column), reason, remedy));
+        String value = withheld.contains(column) ? "" : cell(column);
+        faults.add(new FieldError(headingOf.apply(column), value, reason, remedy));
+    }
+
+    /** Keeps the value of {@code column} out of all faults from now on: the line and the column say enough to find it. */
+    Cells withholding(String column) {
+        withheld.add(column);
+        return this;
     }
 
     /** The cell without its guard and without blanks around it; empty where nothing stands there. */

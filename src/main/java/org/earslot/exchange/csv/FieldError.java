@@ -4,7 +4,7 @@ package org.earslot.exchange.csv;
  * One thing wrong with a line.
  *
  * @param column the column as the file heads it; empty where it is the line as a whole
- * @param value what stands there; empty where nothing does
+ * @param value what stands there; empty where nothing does, or where it is a patient's own details
  * @param reason what is wrong with it
  * @param remedy what to do
  */
