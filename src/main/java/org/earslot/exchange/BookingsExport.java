@@ -21,7 +21,7 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
 import org.earslot.ear.Ear;
-import org.earslot.exchange.csv.CsvWriter;
+import org.earslot.page.CsvWriter;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Referral;

@@ -14,7 +14,7 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.PatientNames;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
-import org.earslot.exchange.csv.CsvWriter;
+import org.earslot.page.CsvWriter;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.springframework.context.ApplicationEventPublisher;

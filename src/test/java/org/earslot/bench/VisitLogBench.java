@@ -26,7 +26,6 @@ import org.earslot.clinic.Clinics;
 import org.earslot.exchange.VisitColumn;
 import org.earslot.exchange.csv.CsvReader;
 import org.earslot.exchange.csv.CsvRow;
-import org.earslot.exchange.csv.CsvWriter;
 import org.earslot.exchange.csv.FileForm;
 import org.earslot.exchange.imports.ImportKind;
 import org.earslot.exchange.imports.ImportRun;
@@ -34,6 +33,7 @@ import org.earslot.exchange.imports.ImportRuns;
 import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.exchange.imports.Upload;
 import org.earslot.exchange.imports.Uploads;
+import org.earslot.page.CsvWriter;
 import org.earslot.testing.PostgresServer;
 import org.springframework.boot.SpringApplication;
 import org.springframework.context.ConfigurableApplicationContext;
@@ -188,7 +188,8 @@ public final class VisitLogBench {
     }
 
     private static List<String> line(int number, Random random) {
-        List<String> cells = new ArrayList<>(Collections.nCopies(VisitColumn.headings().size(), ""));
+        List<String> cells =
+                new ArrayList<>(Collections.nCopies(VisitColumn.headings().size(), ""));
         LocalTime booked = LocalTime.of(9, 0).plusMinutes(20L * random.nextInt(24));
         int practitioner = 1 + random.nextInt(30);
         String method = any(random, "microsuction", "microsuction", "irrigation", "manual_removal");

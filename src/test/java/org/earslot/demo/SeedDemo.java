@@ -1,8 +1,6 @@
 package org.earslot.demo;
 
 import java.time.DayOfWeek;
-import org.earslot.exchange.VisitColumn;
-import org.earslot.exchange.BookingColumn;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
@@ -12,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import org.earslot.demo.ClinicFile.Referrer;
 import org.earslot.demo.ClinicFile.Session;
+import org.earslot.exchange.BookingColumn;
+import org.earslot.exchange.VisitColumn;
 
 /** The invented clinic's past, its current week and its open diary, as the text of three files. */
 final class SeedDemo {

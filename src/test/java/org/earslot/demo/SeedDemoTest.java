@@ -3,8 +3,6 @@ package org.earslot.demo;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import org.earslot.exchange.VisitColumn;
-import org.earslot.exchange.BookingColumn;
 import java.nio.file.Files;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
@@ -31,6 +29,8 @@ import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
+import org.earslot.exchange.BookingColumn;
+import org.earslot.exchange.VisitColumn;
 import org.junit.jupiter.api.Test;
 
 /** The demo clinic's files hold together: words, times and places. */
@@ -102,7 +102,9 @@ class SeedDemoTest {
     void columnsAreThoseOfTheFormats() {
         assertThat(DEMO.visitLog().columns()).isEqualTo(VisitColumn.headings()).hasSize(40);
         assertThat(DEMO.thisWeek().columns()).isEqualTo(DEMO.visitLog().columns());
-        assertThat(DEMO.bookings().columns()).isEqualTo(BookingColumn.headings()).hasSize(24);
+        assertThat(DEMO.bookings().columns())
+                .isEqualTo(BookingColumn.headings())
+                .hasSize(24);
     }
 
     @Test

@@ -3,7 +3,7 @@ package org.earslot.exchange;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import org.earslot.exchange.csv.CsvWriter;
+import org.earslot.page.CsvWriter;
 
 /** Visit logs as the tests of this room write them. */
 public final class VisitLines {
@@ -12,8 +12,8 @@ public final class VisitLines {
 
     /** A line that can go in, both ears by suction, with some cells set to other values: name, value, name, value. */
     public static List<String> line(String visitId, String... changes) {
-        List<String> cells =
-                new ArrayList<>(VisitColumn.headings().stream().map(column -> "").toList());
+        List<String> cells = new ArrayList<>(
+                VisitColumn.headings().stream().map(column -> "").toList());
         set(cells, "visit_id", visitId);
         set(cells, "patient_ref", "K000001");
         set(cells, "date", "2026-03-02");

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import org.earslot.exchange.VisitColumn;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -12,6 +11,7 @@ import java.util.function.Predicate;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.exchange.VisitColumn;
 import org.earslot.minutes.EmpiricalMinutes;
 import org.earslot.minutes.LogNormalMinutes;
 import org.junit.jupiter.api.Test;

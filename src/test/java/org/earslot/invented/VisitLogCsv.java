@@ -1,7 +1,6 @@
 package org.earslot.invented;
 
 import java.io.IOException;
-import org.earslot.exchange.VisitColumn;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -14,6 +13,7 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.Word;
+import org.earslot.exchange.VisitColumn;
 import org.jspecify.annotations.Nullable;
 
 /** Writes an invented clinic as a visit log, so that the whole application can be tried on it. */

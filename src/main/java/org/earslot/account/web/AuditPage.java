@@ -6,15 +6,13 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.UUID;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVPrinter;
 import org.earslot.account.AuditEntry;
 import org.earslot.account.AuditTrail;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.CsvWriter;
 import org.earslot.page.Messages;
 import org.earslot.page.Refused;
-import org.earslot.page.SpreadsheetCell;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.data.domain.Slice;
 import org.springframework.http.HttpHeaders;
@@ -70,18 +68,14 @@ class AuditPage {
         response.setContentType("text/csv");
         response.setCharacterEncoding(StandardCharsets.UTF_8);
         response.setHeader(HttpHeaders.CONTENT_DISPOSITION, "attachment; filename=\"audit.csv\"");
-        CSVFormat format = CSVFormat.RFC4180
-                .builder()
-                .setHeader("at", "who", "action", "subject_kind", "subject_id", "detail")
-                .get();
-        try (CSVPrinter csv = new CSVPrinter(response.getWriter(), format)) {
-            trail.each(clinicId, choice, entry -> print(csv, auditLines.bare(entry)));
-        }
+        CsvWriter csv = new CsvWriter(response.getWriter());
+        csv.write(List.of("at", "who", "action", "subject_kind", "subject_id", "detail"));
+        trail.each(clinicId, choice, entry -> print(csv, auditLines.bare(entry)));
     }
 
-    private static void print(CSVPrinter csv, AuditLines.Line line) {
+    private static void print(CsvWriter csv, AuditLines.Line line) {
         try {
-            csv.printRecord(line.cells().stream().map(SpreadsheetCell::guarded).toList());
+            csv.write(line.cells());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

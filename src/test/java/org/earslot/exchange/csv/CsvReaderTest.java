@@ -13,6 +13,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.earslot.page.CsvWriter;
 import org.earslot.page.SpreadsheetCell;
 import org.junit.jupiter.api.Test;
 

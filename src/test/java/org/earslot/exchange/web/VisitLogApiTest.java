@@ -12,10 +12,10 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import org.earslot.exchange.VisitLines;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
-import org.earslot.exchange.VisitLines;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
