@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import org.earslot.exchange.csv.Cells;
+import org.earslot.page.SpreadsheetCell;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -58,6 +59,7 @@ class VisitColumnTest {
     }
 
     private static Cells cells(List<String> row) {
-        return new Cells(2, "", heading -> row.get(HEADINGS.indexOf(heading)), heading -> heading);
+        return new Cells(
+                2, "", heading -> SpreadsheetCell.guarded(row.get(HEADINGS.indexOf(heading))), heading -> heading);
     }
 }
