@@ -10,6 +10,8 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Word;
+import org.earslot.exchange.BookingColumn;
+import org.earslot.exchange.VisitColumn;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -109,6 +111,41 @@ class ApiDescriptionTest {
                 }
             }
         }
+    }
+
+    @Test
+    void lists_the_columns_of_the_files() {
+        JsonNode visit = rows("/api/v1/visit-log");
+        assertThat(visit.path("properties").propertyNames()).containsExactlyElementsOf(VisitColumn.headings());
+        assertThat(texts(visit.path("required"))).hasSameElementsAs(VisitColumn.requiredHeadings());
+        assertThat(texts(visit.path("properties").path("ears").path("enum"))).containsExactly("right", "left", "both");
+        assertThat(visit.path("properties").path("date").path("format").stringValue())
+                .isEqualTo("date");
+        String methods =
+                visit.path("properties").path("left_methods").path("pattern").stringValue();
+        assertThat(List.of("", "microsuction", "microsuction;irrigation", "irrigation;irrigation"))
+                .allMatch(cell -> cell.matches(methods));
+        assertThat(List.of("hook", "irrigation;", "irrigation microsuction")).noneMatch(cell -> cell.matches(methods));
+        JsonNode booking = rows("/api/v1/bookings");
+        assertThat(booking.path("properties").propertyNames()).containsExactlyElementsOf(BookingColumn.headings());
+        assertThat(texts(booking.path("required"))).hasSameElementsAs(BookingColumn.requiredHeadings());
+    }
+
+    private JsonNode rows(String path) {
+        return api.path("paths")
+                .path(path)
+                .path("post")
+                .path("requestBody")
+                .path("content")
+                .path("text/csv")
+                .path("schema")
+                .path("items");
+    }
+
+    private static List<String> texts(JsonNode array) {
+        List<String> texts = new ArrayList<>();
+        array.forEach(text -> texts.add(text.stringValue()));
+        return texts;
     }
 
     @Test
