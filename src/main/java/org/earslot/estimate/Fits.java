@@ -13,6 +13,7 @@ import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import java.util.concurrent.locks.ReentrantLock;
+import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.page.LoggedFailure;
 import org.earslot.visit.VisitsImported;
 import org.slf4j.Logger;
@@ -28,7 +29,7 @@ public class Fits implements DisposableBean {
     private static final Logger LOG = LoggerFactory.getLogger(Fits.class);
     private static final Duration BETWEEN_TRIES = Duration.ofMillis(200);
 
-    private final FitLease turns;
+    private final FitRuns runs;
     private final FitJob fitJob;
     private final Snapshots snapshots;
     private final SnapshotStore kept;
@@ -41,8 +42,8 @@ public class Fits implements DisposableBean {
         return thread;
     });
 
-    Fits(FitLease turns, FitJob fitJob, Snapshots snapshots, SnapshotStore kept, FitSettings settings) {
-        this.turns = turns;
+    Fits(FitRuns runs, FitJob fitJob, Snapshots snapshots, SnapshotStore kept, FitSettings settings) {
+        this.runs = runs;
         this.fitJob = fitJob;
         this.snapshots = snapshots;
         this.kept = kept;
@@ -51,24 +52,25 @@ public class Fits implements DisposableBean {
 
     /** Fits now and returns what came out; waits for its turn where another fit is under way. */
     public Snapshot fit(UUID clinicId) {
-        UUID holder = UUID.randomUUID();
         ReentrantLock lock = here.computeIfAbsent(clinicId, any -> new ReentrantLock());
         lock.lock();
         try {
-            while (!turns.take(clinicId, holder)) {
-                // Another server fits; its turn ends with the fit, or lapses if it died.
+            Optional<SimpleLock> run = runs.begin(clinicId);
+            while (run.isEmpty()) {
+                // Another server fits; its lock ends with the fit, or expires if it died.
                 LockSupport.parkNanos(BETWEEN_TRIES.toNanos());
+                run = runs.begin(clinicId);
             }
-            return held(clinicId, holder);
+            return fitted(clinicId, run.get());
         } finally {
             lock.unlock();
         }
     }
 
-    private Snapshot held(UUID clinicId, UUID holder) {
+    private Snapshot fitted(UUID clinicId, SimpleLock run) {
         Optional<String> failure = Optional.of("stopped");
         try {
-            Snapshot snapshot = fitJob.run(clinicId, progress -> turns.report(clinicId, holder, progress));
+            Snapshot snapshot = fitJob.run(clinicId, progress -> runs.report(clinicId, progress));
             failure = Optional.empty();
             return snapshot;
         } catch (RuntimeException e) {
@@ -77,7 +79,7 @@ public class Fits implements DisposableBean {
             failure = Optional.of(reference);
             throw e;
         } finally {
-            turns.end(clinicId, holder, failure);
+            runs.end(clinicId, run, failure);
         }
     }
 
@@ -113,13 +115,13 @@ public class Fits implements DisposableBean {
     public Optional<FitProgress> underWay(UUID clinicId) {
         ScheduledFuture<?> next = waiting.get(clinicId);
         boolean due = next != null && !next.isDone() && next.getDelay(TimeUnit.MILLISECONDS) <= 0;
-        return turns.underWay(clinicId)
+        return runs.underWay(clinicId)
                 .or(() -> due ? Optional.of(new FitProgress(FitProgress.Stage.READING, 0, 0)) : Optional.empty());
     }
 
     /** The reference in the log of the last fit's failure, if it failed. */
     public Optional<String> lastFailure(UUID clinicId) {
-        return turns.lastFailure(clinicId);
+        return runs.lastFailure(clinicId);
     }
 
     /** The fit that estimates rest on now. */

@@ -1,14 +1,19 @@
 package org.earslot.review;
 
+import java.time.Duration;
 import java.time.YearMonth;
 import java.time.temporal.ChronoUnit;
+import java.util.Optional;
 import java.util.UUID;
+import net.javacrumbs.shedlock.core.ClockProvider;
+import net.javacrumbs.shedlock.core.LockConfiguration;
+import net.javacrumbs.shedlock.core.LockProvider;
+import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Clinics;
 import org.earslot.estimate.Fits;
 import org.earslot.page.LoggedFailure;
-import org.earslot.review.ReviewLease.Turn;
 import org.earslot.review.figures.MeasuredVisits;
 import org.earslot.review.figures.RunCharts;
 import org.earslot.review.figures.Scope;
@@ -33,6 +38,9 @@ class MonthsAhead {
     /** Nothing older is kept ahead. */
     private static final int YEARS = 10;
 
+    /** The lock of a server that died expires after this; one that works extends it. */
+    static final Duration LOCKED = Duration.ofMinutes(10);
+
     private final Clinics clinics;
     private final ClinicClock clock;
     private final Fits fits;
@@ -41,7 +49,7 @@ class MonthsAhead {
     private final MonthParts parts;
     private final KeptWeeks weeks;
     private final KeptChanges kept;
-    private final ReviewLease turns;
+    private final LockProvider locks;
 
     MonthsAhead(
             Clinics clinics,
@@ -52,7 +60,7 @@ class MonthsAhead {
             MonthParts parts,
             KeptWeeks weeks,
             KeptChanges kept,
-            ReviewLease turns) {
+            LockProvider locks) {
         this.clinics = clinics;
         this.clock = clock;
         this.fits = fits;
@@ -61,7 +69,7 @@ class MonthsAhead {
         this.parts = parts;
         this.weeks = weeks;
         this.kept = kept;
-        this.turns = turns;
+        this.locks = locks;
     }
 
     /** Looks at every clinic in turn, every {@code earslot.reviews.ahead}. */
@@ -84,26 +92,30 @@ class MonthsAhead {
         if (fits.underWay(clinicId).isPresent()) {
             return false;
         }
-        Turn turn = new Turn(clinicId, UUID.randomUUID());
-        if (!turns.take(turn)) {
+        Optional<SimpleLock> lock =
+                locks.lock(new LockConfiguration(ClockProvider.now(), lockName(clinicId), LOCKED, Duration.ZERO));
+        if (lock.isEmpty()) {
             return false;
         }
         try {
-            workOut(turn);
+            workOutMissing(clinicId);
         } finally {
-            turns.end(turn);
+            lock.get().unlock();
         }
         return true;
     }
 
-    private void workOut(Turn turn) {
-        UUID clinicId = turn.clinicId();
+    static String lockName(UUID clinicId) {
+        return "months-ahead-" + clinicId;
+    }
+
+    private void workOutMissing(UUID clinicId) {
         YearMonth latest = latestSettled(clinicId);
         if (visits.lastBefore(clinicId, latest.plusMonths(1).atDay(1), Scope.EVERYONE)
                 .isEmpty()) {
             return;
         }
-        for (int back = 0; back < MONTHS && turns.holdOn(turn); back++) {
+        for (int back = 0; back < MONTHS; back++) {
             YearMonth month = latest.minusMonths(back);
             parts.upTo(clinicId, month, back == 0 ? monthsBack(clinicId, latest) : RunCharts.MONTHS, Scope.EVERYONE);
             kept.after(clinicId, month);
@@ -112,7 +124,7 @@ class MonthsAhead {
         }
         YearMonth now = YearMonth.from(clock.today(clinicId));
         YearMonth month = latest.plusMonths(1);
-        while (!month.isAfter(now) && turns.holdOn(turn)) {
+        while (!month.isAfter(now)) {
             parts.ahead(clinicId, month);
             month = month.plusMonths(1);
         }

@@ -8,12 +8,14 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
-import java.util.UUID;
+import java.util.Optional;
+import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.invented.InventedVisit;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
+import org.earslot.testing.OtherServer;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -24,6 +26,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.transaction.PlatformTransactionManager;
 
 /** Fits, kept and used, on both databases. */
 class FitsTest {
@@ -35,7 +38,7 @@ class FitsTest {
         private Fits fits;
 
         @Autowired
-        private FitLease turns;
+        private FitRuns runs;
 
         @Autowired
         private NightlyFits nightly;
@@ -63,6 +66,9 @@ class FitsTest {
 
         @Autowired
         private JdbcTemplate jdbc;
+
+        @Autowired
+        private PlatformTransactionManager transactions;
 
         private TestClinic clinic;
 
@@ -247,28 +253,57 @@ class FitsTest {
         }
 
         @Test
-        void are_one_holders_turn_at_a_time_until_it_lapses() {
-            UUID one = UUID.randomUUID();
-            UUID other = UUID.randomUUID();
-            assertThat(turns.take(clinic.id(), one)).isTrue();
-            assertThat(turns.take(clinic.id(), other)).isFalse();
-            turns.report(clinic.id(), one, new FitProgress(FitProgress.Stage.READING, 20, 100));
-            assertThat(turns.underWay(clinic.id())).contains(new FitProgress(FitProgress.Stage.READING, 20, 100));
-            clock.advance(FitLease.HELD.plusSeconds(1));
-            assertThat(turns.underWay(clinic.id())).isEmpty();
-            assertThat(turns.take(clinic.id(), other)).isTrue();
-            turns.end(clinic.id(), other, java.util.Optional.empty());
-            assertThat(turns.take(clinic.id(), one)).isTrue();
-            turns.end(clinic.id(), one, java.util.Optional.of("a1b2c3d4"));
-            assertThat(turns.lastFailure(clinic.id())).contains("a1b2c3d4");
+        void run_one_at_a_time_and_say_how_far_they_are() {
+            SimpleLock one = runs.begin(clinic.id()).orElseThrow();
+            assertThat(runs.begin(clinic.id())).isEmpty();
+            runs.report(clinic.id(), new FitProgress(FitProgress.Stage.READING, 20, 100));
+            assertThat(runs.underWay(clinic.id())).contains(new FitProgress(FitProgress.Stage.READING, 20, 100));
+            runs.end(clinic.id(), one, Optional.empty());
+            assertThat(runs.underWay(clinic.id())).isEmpty();
+            SimpleLock other = runs.begin(clinic.id()).orElseThrow();
+            runs.end(clinic.id(), other, Optional.of("a1b2c3d4"));
+            assertThat(runs.lastFailure(clinic.id())).contains("a1b2c3d4");
+        }
+
+        @Test
+        void are_over_where_the_lock_of_a_server_that_died_has_expired() {
+            assertThat(runs.begin(clinic.id())).isPresent();
+            jdbc.update("update shedlock set lock_until = locked_at where name = ?", FitRuns.lockName(clinic.id()));
+            assertThat(runs.underWay(clinic.id())).isEmpty();
+            assertThat(runs.begin(clinic.id())).isPresent();
+            assertThat(runs.underWay(clinic.id())).contains(new FitProgress(FitProgress.Stage.READING, 0, 0));
+        }
+
+        @Test
+        void wait_for_another_server() {
+            log.keep(clinic, 3, 60);
+            OtherServer server = new OtherServer(jdbc, transactions);
+            String name = FitRuns.lockName(clinic.id());
+            assertThat(server.lock(name, Duration.ofMillis(700))).isPresent();
+            assertThat(fits.fit(clinic.id()).visits()).isPositive();
+            assertThat(server.lock(name, Duration.ofMillis(700))).isPresent();
+        }
+
+        @Test
+        void of_the_night_are_left_to_the_server_that_starts_them() {
+            log.keep(clinic, 3, 60);
+            SimpleLock other = new OtherServer(jdbc, transactions)
+                    .lock("nightly-fits", Duration.ofMinutes(1))
+                    .orElseThrow();
+            nightly.startDue();
+            other.unlock();
+            assertThat(runs.claimNight(
+                            clinic.id(),
+                            clock.instant().atOffset(ZoneOffset.UTC).toLocalDate()))
+                    .isTrue();
         }
 
         @Test
         void are_claimed_once_a_night() {
             LocalDate night = clock.instant().atOffset(ZoneOffset.UTC).toLocalDate();
-            assertThat(turns.claimNight(clinic.id(), night)).isTrue();
-            assertThat(turns.claimNight(clinic.id(), night)).isFalse();
-            assertThat(turns.claimNight(clinic.id(), night.plusDays(1))).isTrue();
+            assertThat(runs.claimNight(clinic.id(), night)).isTrue();
+            assertThat(runs.claimNight(clinic.id(), night)).isFalse();
+            assertThat(runs.claimNight(clinic.id(), night.plusDays(1))).isTrue();
         }
 
         @Test
@@ -278,7 +313,7 @@ class FitsTest {
             org.awaitility.Awaitility.await()
                     .atMost(Duration.ofSeconds(60))
                     .until(() -> fits.inForce(clinic.id()).isPresent());
-            assertThat(turns.claimNight(
+            assertThat(runs.claimNight(
                             clinic.id(),
                             clock.instant().atOffset(ZoneOffset.UTC).toLocalDate()))
                     .isFalse();

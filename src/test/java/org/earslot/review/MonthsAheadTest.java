@@ -1,15 +1,18 @@
 package org.earslot.review;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
-import java.util.UUID;
-import org.earslot.review.ReviewLease.Turn;
+import java.util.Optional;
+import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.review.figures.Scope;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
+import org.earslot.testing.OtherServer;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -20,7 +23,9 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.transaction.PlatformTransactionManager;
 
 /** The latest months are worked out before anyone reads them, by one server at a time, on both databases. */
 class MonthsAheadTest {
@@ -33,7 +38,10 @@ class MonthsAheadTest {
         private MonthsAhead ahead;
 
         @Autowired
-        private ReviewLease turns;
+        private JdbcTemplate jdbc;
+
+        @Autowired
+        private PlatformTransactionManager transactions;
 
         @Autowired
         private KeptChanges changes;
@@ -73,7 +81,7 @@ class MonthsAheadTest {
                     .update();
             assertThat(reviews.of(clinic.id(), FEBRUARY, Scope.EVERYONE).head().visits())
                     .isEqualTo(1);
-            assertThat(turns.take(turn())).isTrue();
+            assertThat(otherServer(Duration.ofMinutes(1))).isPresent();
         }
 
         @Test
@@ -100,28 +108,19 @@ class MonthsAheadTest {
 
         @Test
         void leaves_it_to_the_server_whose_turn_it_is() {
-            Turn other = turn();
-            assertThat(turns.take(other)).isTrue();
-            assertThat(turns.take(turn())).isFalse();
+            SimpleLock other = otherServer(Duration.ofMinutes(1)).orElseThrow();
             assertThat(ahead.workOut(clinic.id())).isFalse();
             assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
-            turns.end(other);
+            other.unlock();
             assertThat(ahead.workOut(clinic.id())).isTrue();
         }
 
         @Test
         void takes_over_from_a_server_that_died() {
-            Turn dead = turn();
-            assertThat(turns.take(dead)).isTrue();
-            clock.set(Instant.parse("2026-03-10T09:09:00Z"));
-            assertThat(turns.holdOn(dead)).isTrue();
-            clock.set(Instant.parse("2026-03-10T09:18:00Z"));
-            assertThat(turns.take(turn())).isFalse();
-            clock.set(Instant.parse("2026-03-10T09:20:00Z"));
-            assertThat(turns.take(turn())).isTrue();
-            assertThat(turns.holdOn(dead)).isFalse();
-            turns.end(dead);
-            assertThat(turns.take(turn())).isFalse();
+            assertThat(otherServer(Duration.ofMillis(700))).isPresent();
+            assertThat(ahead.workOut(clinic.id())).isFalse();
+            await().atMost(Duration.ofSeconds(20)).until(() -> ahead.workOut(clinic.id()));
+            assertThat(changes.kept(clinic.id(), FEBRUARY)).isPresent();
         }
 
         @Test
@@ -131,8 +130,8 @@ class MonthsAheadTest {
             assertThat(changes.kept(fresh.id(), FEBRUARY)).isEmpty();
         }
 
-        private Turn turn() {
-            return new Turn(clinic.id(), UUID.randomUUID());
+        private Optional<SimpleLock> otherServer(Duration atMost) {
+            return new OtherServer(jdbc, transactions).lock(MonthsAhead.lockName(clinic.id()), atMost);
         }
     }
 
