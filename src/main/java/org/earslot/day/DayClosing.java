@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Supplier;
+import net.javacrumbs.shedlock.spring.annotation.SchedulerLock;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.DayClosed;
 import org.earslot.booking.BookingRefusal.DayNotClosed;
@@ -125,6 +126,7 @@ public class DayClosing {
     @Scheduled(
             initialDelayString = "${earslot.dayclosing.every:PT3M}",
             fixedDelayString = "${earslot.dayclosing.every:PT10M}")
+    @SchedulerLock(name = "day-closing")
     public void closeThoseOver() {
         if (settings.nights() < 1) {
             return;

@@ -13,6 +13,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -20,6 +21,7 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.DayClosed;
@@ -36,6 +38,7 @@ import org.earslot.ear.Method;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
+import org.earslot.testing.OtherServer;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
@@ -45,8 +48,10 @@ import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
+import org.springframework.transaction.PlatformTransactionManager;
 
 /** Times can be mended until the day is closed, and not after. */
 @PageTest
@@ -56,6 +61,12 @@ class DayClosingTest {
 
     @Autowired
     private MockMvc mvc;
+
+    @Autowired
+    private JdbcTemplate jdbc;
+
+    @Autowired
+    private PlatformTransactionManager transactions;
 
     @Autowired
     private DayClosing closing;
@@ -201,6 +212,20 @@ class DayClosingTest {
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
         clock.set(local(DAY.plusDays(1), "11:00"));
         assertThat(running.record(clinic.id(), tomorrow, ClockEvent.ARRIVED)).isInstanceOf(Done.class);
+    }
+
+    @Test
+    void the_night_is_left_to_the_server_that_closes_days() {
+        clock.set(local(DAY.plusDays(1), "03:00"));
+        SimpleLock other = new OtherServer(jdbc, transactions)
+                .lock("day-closing", Duration.ofMinutes(1))
+                .orElseThrow();
+        closing.closeThoseOver();
+        assertThat(mend(new ClockTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
+        other.unlock();
+        closing.closeThoseOver();
+        assertThat(mend(new ClockTimes(null, at("10:04"), null, null)))
+                .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
     }
 
     @Test
