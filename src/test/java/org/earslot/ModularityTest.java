@@ -2,6 +2,7 @@ package org.earslot;
 
 import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
@@ -15,8 +16,10 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.earslot.page.Messages;
 import org.earslotbroken.BrokenHouse;
 import org.junit.jupiter.api.Test;
+import org.springframework.context.MessageSource;
 import org.springframework.modulith.core.ApplicationModules;
 import org.springframework.modulith.core.Violations;
 
@@ -36,6 +39,9 @@ class ModularityTest {
             .should()
             .resideInAPackage("..web..");
 
+    private static final ArchRule ONE_BEAN_READS_THE_WORDING =
+            noClasses().that(not(type(Messages.class))).should().dependOnClassesThat(type(MessageSource.class));
+
     private static final int MOST_FILES_IN_A_PACKAGE = 45;
 
     private final JavaClasses house = new ClassFileImporter()
@@ -53,6 +59,11 @@ class ModularityTest {
     void rooms_do_not_know_their_pages() {
         ROOMS_DO_NOT_KNOW_THEIR_PAGES.check(house);
         PAGES_LIVE_IN_WEB.check(house);
+    }
+
+    @Test
+    void wording_is_read_through_one_bean() {
+        ONE_BEAN_READS_THE_WORDING.check(house);
     }
 
     @Test
@@ -80,6 +91,9 @@ class ModularityTest {
                 .should()
                 .dependOnClassesThat(resideInAPackage("..web.."));
         assertThatThrownBy(() -> same.check(classes)).isInstanceOf(AssertionError.class);
+        assertThatThrownBy(() -> ONE_BEAN_READS_THE_WORDING.check(classes))
+                .isInstanceOf(AssertionError.class)
+                .hasMessageContaining("AtticPage.wording");
         ArchRule noCycle = slices().matching("org.earslotbroken.(**)").should().beFreeOfCycles();
         assertThatThrownBy(() -> noCycle.check(classes))
                 .isInstanceOf(AssertionError.class)

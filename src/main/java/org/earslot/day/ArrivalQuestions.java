@@ -146,7 +146,7 @@ public class ArrivalQuestions {
                     PlannedVisit planned = appointment.planned();
                     Referral referral = unreferred.referral(
                             patient,
-                            appointment.fitInReason().orElse("booked without a referral"),
+                            appointment.fitInReason(),
                             Objects.requireNonNull(planned.method()),
                             Objects.requireNonNull(planned.ears()),
                             who);

@@ -109,7 +109,7 @@ public class FitIns {
                 .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
                 .orElseGet(() -> unreferred.referral(
                         patient.get(),
-                        wish.reason(),
+                        Optional.of(wish.reason()),
                         Objects.requireNonNull(wish.method()),
                         Objects.requireNonNull(wish.ears()),
                         who));

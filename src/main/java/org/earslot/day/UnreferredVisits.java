@@ -2,11 +2,13 @@ package org.earslot.day;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.page.Messages;
 import org.earslot.patient.Patient;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
@@ -22,18 +24,25 @@ class UnreferredVisits {
 
     private final Intake intake;
     private final ClinicClock clock;
+    private final Messages messages;
 
-    UnreferredVisits(Intake intake, ClinicClock clock) {
+    UnreferredVisits(Intake intake, ClinicClock clock, Messages messages) {
         this.intake = intake;
         this.clock = clock;
+        this.messages = messages;
     }
 
-    /** A referral of today by the patient; nothing has been asked yet. @param who the sign-in name of whoever asks */
-    Referral referral(Patient patient, String reason, Method method, Ears ears, String who) {
+    /**
+     * A referral of today by the patient; nothing has been asked yet.
+     *
+     * @param reason why the patient comes, if it is known
+     * @param who the sign-in name of whoever asks
+     */
+    Referral referral(Patient patient, Optional<String> reason, Method method, Ears ears, String who) {
         ReferralDetails said = new ReferralDetails(
                 null,
                 clock.today(patient.clinicId()),
-                reason.strip(),
+                reason.map(String::strip).orElseGet(() -> messages.say("day.unreferred.reason")),
                 Priority.ROUTINE,
                 ears,
                 method,

@@ -189,7 +189,7 @@ class AppointmentsApi {
     @PutMapping("/{id}/findings")
     ResponseEntity<AppointmentBody> findings(@PathVariable UUID id, @RequestBody FindingsBody body) {
         Reading reading = new Reading();
-        Findings findings = body.read(reading);
+        Findings findings = body.read(reading, messages);
         if (!reading.clean()) {
             throw Refused.invalid(reading.problems());
         }

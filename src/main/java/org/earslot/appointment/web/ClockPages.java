@@ -202,7 +202,7 @@ class ClockPages {
                 .filter(ear -> (planned != null && planned.include(ear))
                         || typed.keySet().stream().anyMatch(field -> field.startsWith(ear.code() + ".")))
                 .toList();
-        Findings findings = new FindingsForm(typed, reading).read(ears);
+        Findings findings = new FindingsForm(typed, reading, messages).read(ears);
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());

@@ -10,6 +10,7 @@ import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.jspecify.annotations.Nullable;
 
@@ -38,7 +39,7 @@ public record FindingsBody(
             @Nullable String unsuitable) {}
 
     /** The findings, or problems in {@code reading}. */
-    public Findings read(Reading reading) {
+    public Findings read(Reading reading, Messages messages) {
         Map<String, String> fields = new HashMap<>();
         List<Ear> ears = new ArrayList<>();
         ear(fields, ears, reading, Ear.RIGHT, right);
@@ -46,7 +47,7 @@ public record FindingsBody(
         putWord(fields, "stoppedEarly", stoppedEarly);
         put(fields, "note", note);
         putWord(fields, "nextStep", nextStep);
-        Findings findings = new FindingsForm(fields, reading).read(ears);
+        Findings findings = new FindingsForm(fields, reading, messages).read(ears);
         return note == null
                 ? new Findings(findings.ears(), findings.stoppedEarly(), null, findings.nextStep())
                 : findings;

@@ -29,6 +29,7 @@ import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
@@ -64,10 +65,12 @@ public final class FindingsForm {
 
     private final Map<String, String> typed;
     private final Reading reading;
+    private final Messages messages;
 
-    public FindingsForm(Map<String, String> typed, Reading reading) {
+    public FindingsForm(Map<String, String> typed, Reading reading, Messages messages) {
         this.typed = typed;
         this.reading = reading;
+        this.messages = messages;
     }
 
     /** The fields as they stand, for a form that is shown. */
@@ -134,14 +137,15 @@ public final class FindingsForm {
             reading.required(
                     name + "unsuitable",
                     Optional.empty(),
-                    "one of " + String.join(", ", Word.codes(UnsuitableReason.values())) + ", or a caution found");
+                    messages.say(
+                            "day.findings.reasonNeeded", String.join(", ", Word.codes(UnsuitableReason.values()))));
         }
         if (outcome != Outcome.UNSUITABLE_ON_DAY && unsuitable != null) {
             reading.problem(
                     name + "unsuitable",
                     unsuitable.code(),
-                    "a reason only with the outcome " + Outcome.UNSUITABLE_ON_DAY.code(),
-                    "choose that outcome, or remove the reason");
+                    messages.say("day.findings.reasonOnly", Outcome.UNSUITABLE_ON_DAY.code()),
+                    messages.say("day.findings.reasonOnly.remedy"));
         }
         return new EarRecord(methods, found, outcome, adverse(name), cautions, unsuitable);
     }

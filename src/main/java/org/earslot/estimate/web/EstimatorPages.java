@@ -119,8 +119,8 @@ class EstimatorPages {
             throw Refused.invalid(List.of(new Problem(
                     "version",
                     version,
-                    "a fit in the list that is still kept whole",
-                    "Choose one that has a button beside it.")));
+                    messages.say("estimate.fit.notThere"),
+                    messages.say("estimate.fit.notThere.remedy"))));
         }
         events.publishEvent(new Audited.Entry(clinic.id(), "estimator-put-in-force", "estimator", version, null));
         redirect.addFlashAttribute("notice", messages.say("estimate.fit.inForceNow", version));

@@ -165,7 +165,7 @@ class ReviewPages {
     @GetMapping("/{month}/{table}.csv")
     ResponseEntity<String> file(@PathVariable String month, @PathVariable String table, HttpServletRequest request) {
         YearMonth asked = months.read(month, current.id());
-        MonthReview review = reviews.of(current.id(), asked, whose(request).orElseThrow(ReviewPages::nobody));
+        MonthReview review = reviews.of(current.id(), asked, whose(request).orElseThrow(this::nobody));
         String text = ReviewCsv.table(review, table).orElseThrow(() -> Refused.notFound("table"));
         return ResponseEntity.ok()
                 .contentType(MediaType.parseMediaType("text/csv;charset=UTF-8"))
@@ -185,8 +185,8 @@ class ReviewPages {
                 : current.practitionerId().map(Scope::new);
     }
 
-    private static Refused nobody() {
-        return new Refused(403, "no-practitioner", "This account belongs to no practitioner.", List.of());
+    private Refused nobody() {
+        return new Refused(403, "no-practitioner", messages.say("review.refused.noPractitioner"), List.of());
     }
 
     private static String named(YearMonth month) {
