@@ -62,6 +62,7 @@ class PublicCodesTest {
                         "not-to-part",
                         "nothing-to-follow",
                         "nothing-to-overrule",
+                        "patient-deceased",
                         "patient-differs",
                         "referral-booked",
                         "set-not-clean",

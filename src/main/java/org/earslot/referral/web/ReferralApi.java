@@ -7,6 +7,7 @@ import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -24,8 +25,6 @@ import org.earslot.referral.TakenIn;
 import org.earslot.referral.TakenIn.PatientDeceased;
 import org.earslot.referral.TakenIn.PatientDiffers;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.MessageSource;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -48,7 +47,7 @@ class ReferralApi {
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
-    private final MessageSource messages;
+    private final Messages messages;
 
     ReferralApi(
             Intake intake,
@@ -60,7 +59,7 @@ class ReferralApi {
             CurrentClinic current,
             ClinicClock clock,
             ApplicationEventPublisher events,
-            MessageSource messages) {
+            Messages messages) {
         this.intake = intake;
         this.referrals = referrals;
         this.patients = patients;
@@ -112,9 +111,7 @@ class ReferralApi {
             throw differs(differs.fields());
         }
         if (taken instanceof PatientDeceased) {
-            throw Refused.conflict(
-                    "patient-deceased",
-                    messages.getMessage("referral.deceased.notTakenIn", null, LocaleContextHolder.getLocale()));
+            throw Refused.conflict("patient-deceased", messages.say("referral.deceased.notTakenIn"));
         }
         Referral referral = ((TakenIn.Done) taken).referral();
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))
