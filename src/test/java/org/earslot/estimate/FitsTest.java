@@ -280,8 +280,9 @@ class FitsTest {
             OtherServer server = new OtherServer(jdbc, transactions);
             String name = FitRuns.lockName(clinic.id());
             assertThat(server.lock(name, Duration.ofMillis(700))).isPresent();
+            assertThat(runs.begin(clinic.id())).isEmpty();
             assertThat(fits.fit(clinic.id()).visits()).isPositive();
-            assertThat(server.lock(name, Duration.ofMillis(700))).isPresent();
+            assertThat(fits.underWay(clinic.id())).isEmpty();
         }
 
         @Test
