@@ -32,7 +32,6 @@ import org.springframework.context.annotation.Import;
 class SignedOutTest {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);
-    private static final String CHOSEN = "four unrelated words here";
     private static final By SIGN_OUT = By.cssSelector("form.sign-out button");
 
     @LocalServerPort
@@ -96,18 +95,9 @@ class SignedOutTest {
     }
 
     private void signsIn(WebBrowser browser, TestClinic clinic) {
-        AccountAdministration.Handed handed = accountAdministration
+        browser.signIn(accountAdministration
                 .admit(clinic.id(), "p" + UUID.randomUUID(), "P1", Role.PRACTITIONER, clinic.p1())
-                .orElseThrow();
-        browser.go("/sign-in");
-        browser.type("username", handed.signInName());
-        browser.type("password", handed.password());
-        browser.leaveBy(By.cssSelector("main form button"));
-        browser.find(By.name("currentPassword"));
-        browser.type("currentPassword", handed.password());
-        browser.type("newPassword", CHOSEN);
-        browser.type("repeatedPassword", CHOSEN);
-        browser.leaveBy(By.cssSelector("main form button"));
+                .orElseThrow());
     }
 
     private static String stored(WebBrowser browser) {

@@ -6,8 +6,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
+import org.earslot.account.AccountAdministration;
 import org.junit.jupiter.api.Assumptions;
 import org.openqa.selenium.By;
 import org.openqa.selenium.OutputType;
@@ -24,6 +26,7 @@ import org.openqa.selenium.support.ui.WebDriverWait;
 /** A headless Chromium of this machine, driven as a person would drive it. */
 final class WebBrowser implements AutoCloseable {
 
+    private static final String CHOSEN = "four unrelated words here";
     private static final Duration BEFORE_PRESSING_AGAIN = Duration.ofSeconds(20);
 
     private final ChromeDriver driver;
@@ -225,6 +228,33 @@ final class WebBrowser implements AutoCloseable {
 
     WebElement find(By what) {
         return patience.until(ExpectedConditions.presenceOfElementLocated(what));
+    }
+
+    /** Signs in for the first time and chooses a password. */
+    void signIn(AccountAdministration.Handed handed) {
+        go("/sign-in");
+        type("username", handed.signInName());
+        type("password", handed.password());
+        leaveBy(By.cssSelector("main form button"));
+        find(By.name("currentPassword"));
+        type("currentPassword", handed.password());
+        type("newPassword", CHOSEN);
+        type("repeatedPassword", CHOSEN);
+        leaveBy(By.cssSelector("main form button"));
+    }
+
+    /** Shows pages as a screen of that width does; one below 800 is a phone's. */
+    void width(int pixels) {
+        driver.executeCdpCommand(
+                "Emulation.setDeviceMetricsOverride",
+                Map.of("width", pixels, "height", 900, "deviceScaleFactor", 1, "mobile", pixels < 800));
+    }
+
+    /** By how many pixels the page is wider than the screen; at most 0 if it fits. */
+    long tooWide() {
+        return ((Number) driver.executeScript(
+                        "return document.documentElement.scrollWidth - document.documentElement.clientWidth"))
+                .longValue();
     }
 
     /** Waits until the page shows this text. */

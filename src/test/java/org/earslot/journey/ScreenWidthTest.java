@@ -1,0 +1,96 @@
+package org.earslot.journey;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.UUID;
+import org.earslot.account.AccountAdministration;
+import org.earslot.account.Role;
+import org.earslot.booking.DiaryFixture;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.testing.OnH2;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.context.annotation.Import;
+
+/** No page of a running day is wider than the screen of a computer, a tablet or a phone. */
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@Import(SettableClock.Bringing.class)
+@OnH2
+class ScreenWidthTest {
+
+    private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);
+    private static final List<Integer> WIDTHS = List.of(1280, 820, 390);
+
+    @LocalServerPort
+    private int port;
+
+    @TempDir
+    private Path folder;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private DiaryFixture fixture;
+
+    @Autowired
+    private AccountAdministration accountAdministration;
+
+    @Autowired
+    private SettableClock clock;
+
+    @Test
+    void pages_of_a_running_day_fit_every_screen() throws IOException {
+        clock.set(Instant.parse("2026-03-03T09:10:00Z"));
+        TestClinic clinic = clinics.open();
+        UUID visit = booked(clinic, "Quenderby", 0);
+        for (int i = 1; i < 5; i++) {
+            booked(clinic, "Thistledownham" + i, i);
+        }
+        List<String> pages = List.of(
+                "/day/" + TODAY,
+                "/day/" + TODAY + "/now",
+                "/day/" + TODAY + "/sheet",
+                "/appointments/" + visit,
+                "/appointments/" + visit + "/arrival",
+                "/referrals",
+                "/referrals/new",
+                "/kit");
+        WebBrowser.tell(folder.resolve("profile"), port, "screen-width-where-it-stopped", browser -> {
+            browser.signIn(accountAdministration
+                    .admit(clinic.id(), "p" + UUID.randomUUID(), "P1", Role.PRACTITIONER, clinic.p1())
+                    .orElseThrow());
+            for (int width : WIDTHS) {
+                browser.width(width);
+                for (String page : pages) {
+                    browser.go(page);
+                    assertThat(browser.tooWide())
+                            .as("%s at %d pixels", page, width)
+                            .isLessThanOrEqualTo(0);
+                }
+            }
+        });
+    }
+
+    private UUID booked(TestClinic clinic, String familyName, int place) {
+        return fixture.appointment(
+                clinic,
+                fixture.referral(
+                        clinic,
+                        fixture.patient(clinic, familyName, "Pat"),
+                        DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, null, null, null)),
+                fixture.place(clinic, TODAY.atTime(9, 30).plusMinutes(30L * place), 30));
+    }
+}
