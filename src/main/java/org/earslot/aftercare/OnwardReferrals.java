@@ -40,6 +40,12 @@ public class OnwardReferrals {
         return stored.findByClinicIdAndVisitId(clinicId, visitId).map(OnwardReferral::details);
     }
 
+    /** Holds the visit until the transaction ends, so that two who record its onward referral come one after the other. */
+    @Transactional
+    public void hold(UUID clinicId, UUID visitId) {
+        visits.hold(clinicId, visitId);
+    }
+
     /** Records it; false if the practitioner has not decided to refer on. */
     @Transactional
     public boolean record(UUID clinicId, UUID visitId, Details details, String who) {

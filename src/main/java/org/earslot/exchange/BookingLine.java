@@ -128,7 +128,9 @@ record BookingLine(
 
     /** All cautions as they are stored, joined by semicolons. */
     String cautionCodes() {
-        return Stream.concat(cautions.stream().map(Caution::code), unknownCautions.stream().map(UnknownCode::code))
+        return Stream.concat(
+                        cautions.stream().map(Caution::code),
+                        unknownCautions.stream().map(UnknownCode::code))
                 .collect(Collectors.joining(";"));
     }
 

@@ -1,5 +1,6 @@
 package org.earslot.visit;
 
+import jakarta.persistence.LockModeType;
 import java.time.LocalDate;
 import java.util.Collection;
 import java.util.List;
@@ -9,6 +10,7 @@ import java.util.stream.Stream;
 import org.earslot.ear.Answer;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
+import org.springframework.data.jpa.repository.Lock;
 import org.springframework.data.jpa.repository.Modifying;
 import org.springframework.data.jpa.repository.Query;
 
@@ -16,6 +18,11 @@ import org.springframework.data.jpa.repository.Query;
 public interface Visits extends JpaRepository<Visit, UUID> {
 
     Optional<Visit> findByClinicIdAndId(UUID clinicId, UUID id);
+
+    /** Holds a visit until the transaction ends; the others who want to hold it wait. */
+    @Lock(LockModeType.PESSIMISTIC_WRITE)
+    @Query("select v from Visit v where v.clinicId = :clinicId and v.id = :id")
+    Optional<Visit> hold(UUID clinicId, UUID id);
 
     Optional<Visit> findByClinicIdAndVisitRef(UUID clinicId, String visitRef);
 

@@ -197,7 +197,7 @@ class AuditPageTest {
                 new String[] {"day=2026-02-30", "day=yesterday", "day=-999999999-01-01", "page=-1", "page=x"}) {
             mvc.perform(get("/audit?" + choice).with(SignedIn.lead(clinic)))
                     .andExpect(status().isBadRequest())
-                    .andExpect(content().string(Matchers.containsString("Allowed:")));
+                    .andExpect(content().string(Matchers.containsString("Needed:")));
         }
     }
 

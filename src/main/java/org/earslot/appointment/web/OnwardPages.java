@@ -65,7 +65,10 @@ class OnwardPages {
                 .orElseThrow(() -> Refused.conflict("not-referred-on", messages.say("aftercare.onward.notDecided")));
         Optional<Boolean> recorded = edits.save(
                 typed.get(FormVersion.FIELD),
-                () -> form.version(visit),
+                () -> {
+                    onward.hold(current.id(), of);
+                    return form.version(visit);
+                },
                 () -> onward.record(current.id(), of, details, current.who()));
         if (recorded.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
