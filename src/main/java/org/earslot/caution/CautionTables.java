@@ -2,6 +2,8 @@ package org.earslot.caution;
 
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
+import com.github.benmanes.caffeine.cache.Ticker;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -14,6 +16,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -25,28 +28,45 @@ public class CautionTables {
 
     static final int MAXIMUM_CLINICS = 1_000;
 
+    /** A change made on another server is seen after this time at the latest. */
+    static final Duration READ_AGAIN = Duration.ofSeconds(2);
+
     private final CautionCells cells;
     private final CautionTableVersions changes;
     private final Practitioners practitioners;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
     private final CautionTable defaults = CautionTable.defaults();
-    private final Cache<UUID, CautionTable> cache = Caffeine.newBuilder()
-            .maximumSize(MAXIMUM_CLINICS)
-            .executor(Runnable::run)
-            .build();
+    private final Cache<UUID, CautionTable> cache;
 
+    @Autowired
     CautionTables(
             CautionCells cells,
             CautionTableVersions changes,
             Practitioners practitioners,
             ClinicClock clock,
             ApplicationEventPublisher events) {
+        this(cells, changes, practitioners, clock, events, Ticker.systemTicker());
+    }
+
+    CautionTables(
+            CautionCells cells,
+            CautionTableVersions changes,
+            Practitioners practitioners,
+            ClinicClock clock,
+            ApplicationEventPublisher events,
+            Ticker ticker) {
         this.cells = cells;
         this.changes = changes;
         this.practitioners = practitioners;
         this.clock = clock;
         this.events = events;
+        cache = Caffeine.newBuilder()
+                .maximumSize(MAXIMUM_CLINICS)
+                .expireAfterWrite(READ_AGAIN)
+                .ticker(ticker)
+                .executor(Runnable::run)
+                .build();
     }
 
     /** The table in force. */

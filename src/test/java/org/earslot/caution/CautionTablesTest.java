@@ -8,18 +8,25 @@ import static org.mockito.Mockito.times;
 import static org.mockito.Mockito.verify;
 
 import java.util.UUID;
+import java.util.concurrent.atomic.AtomicLong;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioners;
 import org.junit.jupiter.api.Test;
 
-/** A clinic's table is read once until it is changed. */
+/** A clinic's table is read once until it is changed, here or on another server. */
 class CautionTablesTest {
 
     private static final UUID CLINIC = new UUID(0, 1);
 
     private final CautionCells cells = mock(CautionCells.class);
+    private final AtomicLong nanos = new AtomicLong();
     private final CautionTables tables = new CautionTables(
-            cells, mock(CautionTableVersions.class), mock(Practitioners.class), mock(ClinicClock.class), event -> {});
+            cells,
+            mock(CautionTableVersions.class),
+            mock(Practitioners.class),
+            mock(ClinicClock.class),
+            event -> {},
+            nanos::get);
 
     @Test
     void a_table_is_read_again_when_it_was_changed() {
@@ -27,6 +34,17 @@ class CautionTablesTest {
         tables.of(CLINIC);
         verify(cells, times(1)).findByClinicIdOrderByPlace(CLINIC);
         tables.forget(new CautionTableChanged(CLINIC));
+        tables.of(CLINIC);
+        verify(cells, times(2)).findByClinicIdOrderByPlace(CLINIC);
+    }
+
+    @Test
+    void a_change_made_on_another_server_is_seen_soon() {
+        tables.of(CLINIC);
+        nanos.addAndGet(CautionTables.READ_AGAIN.toNanos() - 1);
+        tables.of(CLINIC);
+        verify(cells, times(1)).findByClinicIdOrderByPlace(CLINIC);
+        nanos.addAndGet(1);
         tables.of(CLINIC);
         verify(cells, times(2)).findByClinicIdOrderByPlace(CLINIC);
     }

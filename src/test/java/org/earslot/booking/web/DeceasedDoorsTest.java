@@ -1,4 +1,4 @@
-package org.earslot.diary.web;
+package org.earslot.booking.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
