@@ -1,6 +1,7 @@
 package org.earslot;
 
 import jakarta.annotation.PreDestroy;
+import java.time.Duration;
 import java.util.UUID;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
@@ -22,6 +23,8 @@ import org.springframework.transaction.PlatformTransactionManager;
 @EnableSchedulerLock(defaultLockAtMostFor = "PT10M")
 class OneServerAtATime {
 
+    private static final Duration PAUSE = Duration.ofSeconds(3);
+
     private final ScheduledExecutorService extending = Executors.newSingleThreadScheduledExecutor(task -> {
         Thread thread = new Thread(task, "locks");
         thread.setDaemon(true);
@@ -30,7 +33,7 @@ class OneServerAtATime {
 
     @Bean
     LockProvider lockProvider(JdbcTemplate database, PlatformTransactionManager transactions) {
-        return new KeepAliveLockProvider(locks(database, transactions), extending);
+        return new KeepAliveLockProvider(new RetriedExtension(locks(database, transactions), PAUSE), extending);
     }
 
     /** As one server takes them: two on one machine are two. */

@@ -40,13 +40,22 @@ class FitRuns {
         Optional<SimpleLock> lock =
                 locks.lock(new LockConfiguration(ClockProvider.now(), lockName(clinicId), LOCKED, Duration.ZERO));
         if (lock.isPresent()) {
-            ensureRow(clinicId);
-            jdbc.update(
-                    "update estimator_run set stage = ?, done = 0, total = 0, failure = null where clinic_id = ?",
-                    Stage.READING.name(),
-                    clinicId);
+            try {
+                started(clinicId);
+            } catch (RuntimeException e) {
+                lock.get().unlock();
+                throw e;
+            }
         }
         return lock;
+    }
+
+    private void started(UUID clinicId) {
+        ensureRow(clinicId);
+        jdbc.update(
+                "update estimator_run set stage = ?, done = 0, total = 0, failure = null where clinic_id = ?",
+                Stage.READING.name(),
+                clinicId);
     }
 
     static String lockName(UUID clinicId) {
