@@ -69,9 +69,20 @@ public class CautionTables {
                 .build();
     }
 
-    /** The table in force. */
+    /** The table in force. It is read outside the cache, so that nobody waits there for another's connection. */
     public CautionTable of(UUID clinicId) {
-        return cache.get(clinicId, this::read);
+        CautionTable known = cache.getIfPresent(clinicId);
+        if (known != null) {
+            return known;
+        }
+        CautionTable read = read(clinicId);
+        cache.put(clinicId, read);
+        return read;
+    }
+
+    /** The table as it is stored this moment, for whoever is about to change it. */
+    public CautionTable stored(UUID clinicId) {
+        return read(clinicId);
     }
 
     /**

@@ -3,6 +3,7 @@ package org.earslot.clinic;
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
@@ -18,10 +19,14 @@ public class ClinicClock {
 
     static final int MAXIMUM_CLINICS = 1_000;
 
+    /** A time zone changed on another server is seen after this time at the latest. */
+    static final Duration READ_AGAIN = Duration.ofSeconds(10);
+
     private final Clock clock;
     private final Clinics clinics;
     private final Cache<UUID, ZoneId> zones = Caffeine.newBuilder()
             .maximumSize(MAXIMUM_CLINICS)
+            .expireAfterWrite(READ_AGAIN)
             .executor(Runnable::run)
             .build();
 
@@ -52,7 +57,13 @@ public class ClinicClock {
 
     /** The clinic's time zone. */
     public ZoneId zone(UUID clinicId) {
-        return zones.get(clinicId, id -> clinics.findById(id).orElseThrow().zone());
+        ZoneId known = zones.getIfPresent(clinicId);
+        if (known != null) {
+            return known;
+        }
+        ZoneId read = clinics.findById(clinicId).orElseThrow().zone();
+        zones.put(clinicId, read);
+        return read;
     }
 
     /** Forgets a zone that was changed in set-up. */

@@ -168,6 +168,7 @@ final class OfferSearch {
                 terms.costs(),
                 terms.habits().version(),
                 methods(session),
+                terms.zone(),
                 shared);
         OpenList list = sessionPlanCache.of(content, () -> made(session, day, shared));
         OwnVisit visit = own(session);

@@ -2,6 +2,7 @@ package org.earslot.offers;
 
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Supplier;
@@ -31,6 +32,7 @@ class SessionPlanCache {
      * @param roomTaken stretches in which another practitioner has the room
      * @param habits version of what was learnt of the clinic
      * @param methods the practitioner's
+     * @param zone the clinic's, in which the session's times are
      * @param shared what the visits of a day share, on the log scale
      */
     record Content(
@@ -41,6 +43,7 @@ class SessionPlanCache {
             Costs costs,
             String habits,
             Set<Method> methods,
+            ZoneId zone,
             double shared) {}
 
     private record Plan(Content content, OpenList list) {}

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -68,7 +69,15 @@ class SessionPlanCacheTest {
                 new TimeSpan(NINE, TWELVE),
                 Optional.empty());
         SessionPlanCache.Content content = new SessionPlanCache.Content(
-                session, List.of(), List.of(), Policy.starting(new UUID(0, 9)).terms(), COSTS, habits, Set.of(), 0.1);
+                session,
+                List.of(),
+                List.of(),
+                Policy.starting(new UUID(0, 9)).terms(),
+                COSTS,
+                habits,
+                Set.of(),
+                ZoneOffset.UTC,
+                0.1);
         cache.of(content, () -> {
             made++;
             return PLAN;

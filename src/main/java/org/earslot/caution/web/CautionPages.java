@@ -89,7 +89,7 @@ class CautionPages {
         Caution of = caution(caution);
         Method by = method(method);
         Map<String, String> values = new LinkedHashMap<>();
-        List<CautionRule> rules = tables.of(current.id()).rules(of, by);
+        List<CautionRule> rules = tables.stored(current.id()).rules(of, by);
         for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
             CautionRule rule = rules.get(place);
             values.put("verdict" + place, rule.verdict().code());
@@ -112,7 +112,7 @@ class CautionPages {
         Caution of = caution(caution);
         Method by = method(method);
         Reading reading = new Reading();
-        List<CautionRule> before = tables.of(current.id()).rules(of, by);
+        List<CautionRule> before = tables.stored(current.id()).rules(of, by);
         List<CautionRule> rules = new ArrayList<>();
         for (int place = 0; place < PLACES; place++) {
             Optional<CautionRule> as = place < before.size() ? Optional.of(before.get(place)) : Optional.empty();
@@ -185,7 +185,7 @@ class CautionPages {
     private String cell(Model model, Caution caution, Method method, Map<String, String> values, Reading reading) {
         model.addAttribute("caution", caution);
         model.addAttribute("method", method);
-        model.addAttribute("rules", tables.of(current.id()).rules(caution, method));
+        model.addAttribute("rules", tables.stored(current.id()).rules(caution, method));
         model.addAttribute("delivered", tables.delivered(caution, method));
         model.addAttribute("version", version(caution, method));
         model.addAttribute("problems", reading.byField());
@@ -195,12 +195,13 @@ class CautionPages {
     }
 
     private FormVersion version(Caution caution, Method method) {
-        return FormVersion.ofText(tables.of(current.id()).rules(caution, method).toString());
+        return FormVersion.ofText(
+                tables.stored(current.id()).rules(caution, method).toString());
     }
 
     /** The rules that somebody else has saved. */
     private List<ChangedField> changes(Caution caution, Method method) {
-        List<CautionRule> rules = tables.of(current.id()).rules(caution, method);
+        List<CautionRule> rules = tables.stored(current.id()).rules(caution, method);
         List<ChangedField> changes = new ArrayList<>();
         for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
             CautionRule rule = rules.get(place);
