@@ -1,6 +1,7 @@
 package org.earslot.ear;
 
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -19,6 +20,12 @@ public record UnknownCode(String code) {
                 .distinct()
                 .map(UnknownCode::new)
                 .toList();
+    }
+
+    /** The codes of words that are known and of those that are not, as a file carries them: with a semicolon between. */
+    public static String beside(List<? extends Word> known, List<UnknownCode> unknown) {
+        return Stream.concat(known.stream().map(Word::code), unknown.stream().map(UnknownCode::code))
+                .collect(Collectors.joining(";"));
     }
 
     /** The code as it may be shown: printable characters only, at most 40 of them and a mark that it was shortened. */

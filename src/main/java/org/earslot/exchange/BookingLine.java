@@ -34,8 +34,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
@@ -128,10 +126,7 @@ record BookingLine(
 
     /** All cautions as they are stored, joined by semicolons. */
     String cautionCodes() {
-        return Stream.concat(
-                        cautions.stream().map(Caution::code),
-                        unknownCautions.stream().map(UnknownCode::code))
-                .collect(Collectors.joining(";"));
+        return UnknownCode.beside(List.copyOf(cautions), unknownCautions);
     }
 
     /** What was reported of {@code ear}. */

@@ -32,6 +32,7 @@ final class StoredLines {
                         visit.firstVisit(),
                         visit.hearingAid(),
                         List.copyOf(visit.cautions()),
+                        visit.unknownCautions(),
                         visit.softenerDays().orElse(null),
                         Map.of(Ear.RIGHT, visit.reported(Ear.RIGHT), Ear.LEFT, visit.reported(Ear.LEFT)),
                         Map.of(Ear.RIGHT, visit.recorded(Ear.RIGHT), Ear.LEFT, visit.recorded(Ear.LEFT)),

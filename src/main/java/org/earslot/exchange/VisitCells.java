@@ -135,6 +135,7 @@ final class VisitCells {
                 firstVisit,
                 hearingAid,
                 cautions,
+                List.of(),
                 softenerDays,
                 reported,
                 Map.of(Ear.RIGHT, right, Ear.LEFT, left),

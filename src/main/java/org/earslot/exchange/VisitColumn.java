@@ -23,6 +23,7 @@ import org.earslot.ear.Method;
 import org.earslot.ear.Occlusion;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.UnknownCode;
 import org.earslot.ear.Wax;
 import org.earslot.exchange.csv.CellType;
 import org.earslot.exchange.csv.Column;
@@ -45,7 +46,13 @@ public enum VisitColumn implements Column<VisitLine> {
     EARS(required(word(Ears.values())), VisitLine::ears),
     FIRST_VISIT(ANSWER, VisitLine::firstVisit),
     HEARING_AID(ANSWER, VisitLine::hearingAid),
-    CAUTIONS(words(Caution.values()), VisitLine::cautions),
+    /** A code that is not known here goes out as it is stored: a file must not read as if there were no caution. */
+    CAUTIONS(words(Caution.values()), VisitLine::cautions) {
+        @Override
+        public String cell(VisitLine line) {
+            return UnknownCode.beside(line.cautions(), line.unknownCautions());
+        }
+    },
     SOFTENER_DAYS(whole(0, Integer.MAX_VALUE), VisitLine::softenerDays),
     RIGHT_WAX_REPORTED(word(Wax.values()), line -> line.reported(Ear.RIGHT).wax()),
     RIGHT_CANAL_REPORTED(word(Canal.values()), line -> line.reported(Ear.RIGHT).canal()),

@@ -12,6 +12,7 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.StoppedEarly;
+import org.earslot.ear.UnknownCode;
 import org.earslot.visit.EarRecord;
 import org.jspecify.annotations.Nullable;
 
@@ -19,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  * One line of a visit log: a visit of the past as files carry it. Times are clinic-local; null is "not known".
  *
  * @param cautions in the order in which they were given, each once
+ * @param unknownCautions those stored in codes that are not known here; none in a line that was read from a file
  * @param reported per ear, what the referral said
  * @param recorded per ear, what was done and what came of it
  */
@@ -34,6 +36,7 @@ public record VisitLine(
         Answer firstVisit,
         Answer hearingAid,
         List<Caution> cautions,
+        List<UnknownCode> unknownCautions,
         @Nullable Integer softenerDays,
         Map<Ear, EarFindings> reported,
         Map<Ear, EarRecord> recorded,
@@ -48,6 +51,7 @@ public record VisitLine(
 
     public VisitLine {
         cautions = List.copyOf(cautions);
+        unknownCautions = List.copyOf(unknownCautions);
         reported = Map.copyOf(reported);
         recorded = Map.copyOf(recorded);
     }

@@ -21,6 +21,7 @@ import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.exchange.VisitLines;
 import org.earslot.patient.Patient;
 import org.earslot.referral.Intake;
 import org.earslot.referral.MethodSuitability;
@@ -174,6 +175,16 @@ class UnknownCodesTest {
         assertThat(answer("/import/bookings.csv?from=" + DAY, SignedIn.lead(clinic.id())))
                 .contains(patient.localNumber())
                 .contains(CODE);
+    }
+
+    @Test
+    void an_exported_visit_holds_the_caution_as_it_is_stored() throws Exception {
+        byte[] log =
+                VisitLines.log(VisitLines.line("V1", "cautions", "tinnitus")).getBytes(StandardCharsets.UTF_8);
+        mvc.perform(
+                post("/api/v1/visit-log").contentType("text/csv").content(log).with(SignedIn.program(clinic.id())));
+        jdbc.update("update visit set cautions = ? where clinic_id = ?", "tinnitus;" + CODE, clinic.id());
+        assertThat(answer("/api/v1/visit-log", SignedIn.program(clinic.id()))).contains("tinnitus;" + CODE);
     }
 
     @Test

@@ -74,6 +74,7 @@ final class AnyLines {
                 any(Answer.values()),
                 any(Answer.values()),
                 random.nextBoolean() ? List.of() : cautions,
+                List.of(),
                 random.nextBoolean() ? null : Integer.valueOf(random.nextInt(400)),
                 Map.of(Ear.RIGHT, findings(), Ear.LEFT, findings()),
                 Map.of(Ear.RIGHT, record(), Ear.LEFT, record()),

@@ -1,4 +1,4 @@
-/** Lines of CSV in and out, as RFC 4180 has it: bounded in memory, forgiving to the lines beside a broken one. */
+/** Lines of CSV in, as RFC 4180 has it: bounded in memory, forgiving to the lines beside a broken one; and what a column is. */
 @NullMarked
 package org.earslot.exchange.csv;
 
