@@ -29,7 +29,10 @@ import org.springframework.test.annotation.DirtiesContext;
  * The whole way in a real browser: first sign-in, set-up, import, referral, offer, booking, check-in to room ready, review.
  * Skipped where no browser is found, unless {@code EARSLOT_BROWSER_REQUIRED=true}.
  */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@SpringBootTest(
+        webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+        // An application and a database of its own: its first code is told as it starts.
+        properties = "journey=first")
 @ExtendWith(OutputCaptureExtension.class)
 @Import(SettableClock.Bringing.class)
 // A story told a second time needs a new clinic.

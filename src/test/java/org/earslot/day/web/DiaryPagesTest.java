@@ -463,8 +463,8 @@ class DiaryPagesTest {
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
-        Matcher option =
-                Pattern.compile("<option value=\"([0-9a-f-]+@" + date + ")\"").matcher(page);
+        Matcher option = Pattern.compile("<option\\s+value=\"([0-9a-f-]+@" + date + ")\"")
+                .matcher(page);
         assertThat(option.find()).isTrue();
         return option.group(1);
     }
@@ -511,7 +511,7 @@ class DiaryPagesTest {
     }
 
     private static String field(String page, String name) {
-        Matcher found = Pattern.compile("<input type=\"hidden\" name=\"" + name + "\" value=\"([^\"]+)\"")
+        Matcher found = Pattern.compile("<input\\s+type=\"hidden\"\\s+name=\"" + name + "\"\\s+value=\"([^\"]+)\"")
                 .matcher(page);
         assertThat(found.find()).as("field %s", name).isTrue();
         return found.group(1);
