@@ -1,4 +1,4 @@
-/** The frame of every page, the wording and the form of every refusal. */
+/** The frame of every page, the wording and the form of every refusal, and the writer of CSV. */
 @ApplicationModule(allowedDependencies = {"ear"})
 @NullMarked
 package org.earslot.page;

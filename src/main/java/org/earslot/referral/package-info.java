@@ -1,4 +1,4 @@
-/** What was asked for and reported: referrals, drafts, red flags. */
+/** What was asked for and reported: referrals, drafts, red flags, and which methods suit them. */
 @ApplicationModule(allowedDependencies = {"caution", "clinic", "ear", "page", "patient", "patient :: web"})
 @NullMarked
 package org.earslot.referral;

@@ -1,4 +1,4 @@
-/** Pages of {@code aftercare}. */
+/** The page of missed visits, and the fields and words of letters. */
 @NamedInterface("web")
 @NullMarked
 package org.earslot.aftercare.web;

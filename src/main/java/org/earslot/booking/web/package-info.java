@@ -1,4 +1,4 @@
-/** Pages and interface for programs of {@code booking}. */
+/** The page of cover, and what requests for appointments and answers look like. */
 @NamedInterface("web")
 @NullMarked
 package org.earslot.booking.web;

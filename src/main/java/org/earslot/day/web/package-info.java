@@ -1,4 +1,4 @@
-/** Pages and interface for programs of {@code day}. */
+/** Pages of the day: its table and picture, fit-ins, closing, the stream of changes, presses made without a connection. */
 @NamedInterface("web")
 @NullMarked
 package org.earslot.day.web;

@@ -1,4 +1,4 @@
-/** The pages of the day sheet and the running list, and the day in the interface for programs. */
+/** The day sheet, the running list and the tray rules; the day for programs. */
 @NullMarked
 package org.earslot.daysheet.web;
 

@@ -1,4 +1,4 @@
-/** Pages of {@code kit}. */
+/** The page that looks back on cycles, and the words of kit. */
 @NamedInterface("web")
 @NullMarked
 package org.earslot.kit.web;

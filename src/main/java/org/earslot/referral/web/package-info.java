@@ -1,4 +1,4 @@
-/** Pages and paths of referrals and patients. */
+/** Pages of referrals and red flags, and their part of the interface for programs. */
 @NullMarked
 package org.earslot.referral.web;
 
