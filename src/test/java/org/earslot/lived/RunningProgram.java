@@ -122,7 +122,7 @@ final class RunningProgram implements AutoCloseable {
                 }
                 return client.send(health, BodyHandlers.discarding()).statusCode() == 200;
             });
-        } catch (RuntimeException e) {
+        } catch (RuntimeException | AssertionError e) {
             close();
             throw e;
         }
