@@ -7,12 +7,15 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.referral.Referral;
+import org.earslot.referral.Referrals;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
@@ -49,6 +52,9 @@ class ScreenWidthTest {
     private AccountAdministration accountAdministration;
 
     @Autowired
+    private Referrals referrals;
+
+    @Autowired
     private SettableClock clock;
 
     @Test
@@ -56,9 +62,10 @@ class ScreenWidthTest {
         clock.set(Instant.parse("2026-03-03T09:10:00Z"));
         TestClinic clinic = clinics.open();
         UUID visit = booked(clinic, "Quenderby", 0);
-        for (int i = 1; i < 5; i++) {
+        for (int i = 1; i < 4; i++) {
             booked(clinic, "Thistledownham" + i, i);
         }
+        bookedUnasked(clinic, "Marrowbyfield", 4);
         List<String> pages = List.of(
                 "/day/" + TODAY,
                 "/day/" + TODAY + "/now",
@@ -87,10 +94,25 @@ class ScreenWidthTest {
     private UUID booked(TestClinic clinic, String familyName, int place) {
         return fixture.appointment(
                 clinic,
-                fixture.referral(
-                        clinic,
-                        fixture.patient(clinic, familyName, "Pat"),
-                        DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, null, null, null)),
+                referral(clinic, familyName),
                 fixture.place(clinic, TODAY.atTime(9, 30).plusMinutes(30L * place), 30));
+    }
+
+    /** Booked, and then found not to have been asked the red flags: the longest label. */
+    private void bookedUnasked(TestClinic clinic, String familyName, int place) {
+        Referral referral = referral(clinic, familyName);
+        fixture.appointment(
+                clinic, referral, fixture.place(clinic, TODAY.atTime(9, 30).plusMinutes(30L * place), 30));
+        Referral booked =
+                referrals.findByClinicIdAndId(clinic.id(), referral.id()).orElseThrow();
+        booked.amend(booked.details().withRedFlags(Map.of()));
+        referrals.saveAndFlush(booked);
+    }
+
+    private Referral referral(TestClinic clinic, String familyName) {
+        return fixture.referral(
+                clinic,
+                fixture.patient(clinic, familyName, "Pat"),
+                DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, null, null, null));
     }
 }
