@@ -36,12 +36,14 @@ record RetriedExtension(ExtensibleLockProvider locks, Duration pause) implements
 
         @Override
         public Optional<SimpleLock> extend(Duration atMost, Duration atLeast) {
-            for (int failed = 0; failed < TRIES; failed++) {
+            for (int left = TRIES; left > 0; left--) {
                 try {
                     return lock.extend(atMost, atLeast).map(extended -> new Held(extended, name, pause));
                 } catch (DataAccessException e) {
-                    LOG.warn("The lock {} could not be extended; it is tried again", name, e);
-                    LockSupport.parkNanos(pause.toNanos());
+                    LOG.warn("The lock {} could not be extended ({})", name, e.getClass().getSimpleName());
+                    if (left > 1) {
+                        LockSupport.parkNanos(pause.toNanos());
+                    }
                 }
             }
             return Optional.of(this);
