@@ -40,7 +40,10 @@ record RetriedExtension(ExtensibleLockProvider locks, Duration pause) implements
                 try {
                     return lock.extend(atMost, atLeast).map(extended -> new Held(extended, name, pause));
                 } catch (DataAccessException e) {
-                    LOG.warn("The lock {} could not be extended ({})", name, e.getClass().getSimpleName());
+                    LOG.warn(
+                            "The lock {} could not be extended ({})",
+                            name,
+                            e.getClass().getSimpleName());
                     if (left > 1) {
                         LockSupport.parkNanos(pause.toNanos());
                     }
