@@ -5,13 +5,20 @@ import java.sql.DriverManager;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
 import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.earslot.testing.PostgresServer;
 import org.flywaydb.core.Flyway;
 
-/** What the migrations make of an empty database, table by table, read from the database's own catalogue. */
+/**
+ * What the migrations make of an empty database, table by table, read from the database's own catalogue: a line for
+ * each column, constraint, index, trigger and view, as often as the database has it. What belongs to no table is listed
+ * under {@code (schema)}, and so is the number of rows that the migrations leave in all tables.
+ */
 final class WrittenSchema {
 
     /** Names that a database invents count up with the migrations; they say nothing. */
@@ -49,7 +56,13 @@ final class WrittenSchema {
                    within group (order by c.ordinal_position) from information_schema.index_columns c
                    where c.index_schema = i.index_schema and c.index_name = i.index_name) || ')'
           from information_schema.indexes i where i.table_schema = 'PUBLIC'""", """
-        select table_name, 'view ' || view_definition from information_schema.views where table_schema = 'PUBLIC'"""};
+        select table_name, 'view ' || view_definition from information_schema.views where table_schema = 'PUBLIC'""", """
+        select event_object_table, 'trigger ' || trigger_name || ' ' || action_timing || ' ' || event_manipulation
+          from information_schema.triggers where trigger_schema = 'PUBLIC'""", """
+        select '(schema)', 'sequence ' || sequence_name || ' ' || data_type || ' from ' || start_value || ' by ' || increment
+          from information_schema.sequences where sequence_schema = 'PUBLIC'""", """
+        select '(schema)', 'routine ' || routine_name from information_schema.routines where routine_schema = 'PUBLIC'""", """
+        select '(schema)', 'domain ' || domain_name from information_schema.domains where domain_schema = 'PUBLIC'"""};
 
     private static final String[] OF_POSTGRES = {"""
         select c.relname, 'column ' || a.attname || ' ' || format_type(a.atttypid, a.atttypmod)
@@ -67,7 +80,16 @@ final class WrittenSchema {
         select tgrelid::regclass::text, 'trigger ' || pg_get_triggerdef(t.oid)
           from pg_trigger t join pg_class c on c.oid = tgrelid
           where not tgisinternal and c.relnamespace = 'public'::regnamespace""", """
-        select viewname, 'view ' || definition from pg_views where schemaname = 'public'"""};
+        select viewname, 'view ' || definition from pg_views where schemaname = 'public'""", """
+        select '(schema)', 'sequence ' || sequencename || ' ' || data_type || ' from ' || start_value || ' by ' || increment_by
+          from pg_sequences where schemaname = 'public'""", """
+        select '(schema)', 'extension ' || extname from pg_extension""", """
+        select '(schema)', 'routine ' || p.oid::regprocedure::text from pg_proc p
+          where pronamespace = 'public'::regnamespace
+            and not exists (select from pg_depend d where d.objid = p.oid and d.deptype = 'e')""", """
+        select '(schema)', 'type ' || typname from pg_type t
+          where typnamespace = 'public'::regnamespace and typtype in ('d', 'e')
+            and not exists (select from pg_depend d where d.objid = t.oid and d.deptype = 'e')"""};
 
     private WrittenSchema() {}
 
@@ -91,28 +113,44 @@ final class WrittenSchema {
                 .locations("classpath:db/migration/common", "classpath:db/migration/" + vendor)
                 .load()
                 .migrate();
-        TreeMap<String, TreeSet<String>> tables = new TreeMap<>();
+        TreeMap<String, List<String>> tables = new TreeMap<>();
         try (Connection connection = DriverManager.getConnection(url, user, password);
                 Statement statement = connection.createStatement()) {
             for (String question : questions) {
                 ask(statement, question, tables);
             }
+            tables.computeIfAbsent("(schema)", none -> new ArrayList<>())
+                    .add("rows " + rows(statement, List.copyOf(tables.keySet())));
         }
         Recording recording = new Recording();
-        tables.forEach((table, lines) -> recording.add(table, String.join("\n", lines)));
+        tables.forEach(
+                (table, lines) -> recording.add(table, lines.stream().sorted().collect(Collectors.joining("\n"))));
         return recording;
     }
 
-    private static void ask(Statement statement, String question, TreeMap<String, TreeSet<String>> tables)
+    private static void ask(Statement statement, String question, TreeMap<String, List<String>> tables)
             throws SQLException {
         try (ResultSet rows = statement.executeQuery(question)) {
             while (rows.next()) {
                 String table = rows.getString(1);
                 if (!table.startsWith("flyway_")) {
                     String line = INVENTED.matcher(rows.getString(2)).replaceAll("(invented)");
-                    tables.computeIfAbsent(table, any -> new TreeSet<>()).add(line.replaceAll("\\s+", " "));
+                    tables.computeIfAbsent(table, any -> new ArrayList<>()).add(line.replaceAll("\\s+", " "));
                 }
             }
         }
+    }
+
+    private static long rows(Statement statement, Collection<String> tables) throws SQLException {
+        long rows = 0;
+        for (String table : tables) {
+            if (!table.equals("(schema)")) {
+                try (ResultSet count = statement.executeQuery("select count(*) from \"" + table + '"')) {
+                    count.next();
+                    rows += count.getLong(1);
+                }
+            }
+        }
+        return rows;
     }
 }
