@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.configuration.FluentConfiguration;
+import org.flywaydb.core.api.exception.FlywayValidateException;
 import org.springframework.beans.factory.DisposableBean;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.flyway.autoconfigure.FlywayConfigurationCustomizer;
@@ -46,11 +47,20 @@ class Migrations implements FlywayConfigurationCustomizer, FlywayMigrationStrate
 
     @Override
     public void migrate(Flyway flyway) {
-        boolean changed = flyway.migrate().migrationsExecuted > 0;
+        boolean changed = changes(flyway);
         if (flyway.getConfiguration().getDataSource() == connections && changed) {
             closeFile();
         }
         folder.protectFiles();
+    }
+
+    /** Whether anything had to be migrated. */
+    private static boolean changes(Flyway flyway) {
+        try {
+            return flyway.migrate().migrationsExecuted > 0;
+        } catch (FlywayValidateException e) {
+            throw UnusableDatabase.with(flyway.info().applied(), e);
+        }
     }
 
     private void closeFile() {

@@ -20,7 +20,7 @@ import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.earslot.testing.PostgresServer;
-import org.flywaydb.core.Flyway;
+import org.earslot.testing.Schema;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.springframework.boot.WebApplicationType;
@@ -37,7 +37,7 @@ import org.springframework.context.annotation.Import;
  */
 class RetiredConnectionsTest {
 
-    private static final String FIRST_VERSION = "006";
+    private static final String EARLIER_VERSION = "6";
     private static final String[] TABLES = {"TABLE", "BASE TABLE"};
     private static final Pattern CONSTRAINT =
             Pattern.compile("constraint (?:violation: )?\"(\\w+)[:\"]", Pattern.CASE_INSENSITIVE);
@@ -56,10 +56,9 @@ class RetiredConnectionsTest {
 
     @Test
     void do_not_matter_in_a_file_of_an_earlier_version() throws SQLException {
-        Flyway.configure()
+        Schema.of("h2")
                 .dataSource(file(), "sa", "")
-                .locations("classpath:db/migration/common", "classpath:db/migration/h2")
-                .target(FIRST_VERSION)
+                .target(EARLIER_VERSION)
                 .load()
                 .migrate();
         every_table_takes_rows(file());

@@ -6,7 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.Earslot;
-import org.flywaydb.core.Flyway;
+import org.earslot.testing.Schema;
 import org.junit.jupiter.api.Test;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.diagnostics.FailureAnalysis;
@@ -46,11 +46,7 @@ class DemoModeTest {
 
     private void holdsAClinic(boolean demo) {
         DriverManagerDataSource database = new DriverManagerDataSource(url, "sa", "");
-        Flyway.configure()
-                .dataSource(database)
-                .locations("classpath:db/migration/common", "classpath:db/migration/h2")
-                .load()
-                .migrate();
+        Schema.onH2(database).load().migrate();
         JdbcClient.create(database)
                 .sql("insert into clinic (id, name, time_zone, created_at, demo)"
                         + " values (random_uuid(), 'Fernside', 'Europe/London', current_timestamp, ?)")

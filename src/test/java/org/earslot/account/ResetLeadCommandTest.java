@@ -21,10 +21,10 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.sql.DataSource;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.Schema;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
-import org.flywaydb.core.Flyway;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -132,11 +132,7 @@ class ResetLeadCommandTest {
 
     private static JdbcClient migrated(String url) {
         SingleConnectionDataSource own = new SingleConnectionDataSource(url, "sa", "", true);
-        Flyway.configure()
-                .dataSource(own)
-                .locations("classpath:db/migration/common", "classpath:db/migration/h2")
-                .load()
-                .migrate();
+        Schema.onH2(own).load().migrate();
         return JdbcClient.create(own);
     }
 

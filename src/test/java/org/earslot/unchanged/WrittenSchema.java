@@ -12,7 +12,7 @@ import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.earslot.testing.PostgresServer;
-import org.flywaydb.core.Flyway;
+import org.earslot.testing.Schema;
 
 /**
  * What the migrations make of an empty database, table by table, read from the database's own catalogue: a line for
@@ -108,11 +108,7 @@ final class WrittenSchema {
 
     private static Recording made(String vendor, String url, String user, String password, String[] questions)
             throws SQLException {
-        Flyway.configure()
-                .dataSource(url, user, password)
-                .locations("classpath:db/migration/common", "classpath:db/migration/" + vendor)
-                .load()
-                .migrate();
+        Schema.of(vendor).dataSource(url, user, password).load().migrate();
         TreeMap<String, List<String>> tables = new TreeMap<>();
         try (Connection connection = DriverManager.getConnection(url, user, password);
                 Statement statement = connection.createStatement()) {

@@ -1,0 +1,1 @@
+create table of_that_time (id uuid primary key);
