@@ -200,7 +200,7 @@ class DaySheetPagesTest {
             p1("%02d:%02d".formatted(9 + i / 3, i % 3 * 20), 20, busy("K" + i));
         }
         Path page = printed("sizes");
-        Path look = page.resolveSibling("earslot.css");
+        Path look = page.resolveSibling("print.css");
         Files.writeString(look, Files.readString(look).replace("@media print", "@media all"));
         Files.writeString(page, Files.readString(page).replace("</body>", SMALLEST + "</body>"));
         String measured = browser.content(page);
@@ -237,10 +237,14 @@ class DaySheetPagesTest {
                 .getContentAsString();
         Path folder =
                 Files.createDirectories(Path.of("target", "day-sheet", name).toAbsolutePath());
-        byte[] look = getClass().getResourceAsStream("/static/earslot.css").readAllBytes();
-        Files.write(folder.resolve("earslot.css"), look);
+        for (String style : List.of("tokens", "base", "parts", "pages", "print")) {
+            byte[] look = getClass()
+                    .getResourceAsStream("/static/styles/" + style + ".css")
+                    .readAllBytes();
+            Files.write(folder.resolve(style + ".css"), look);
+        }
         Path page = folder.resolve("sheet.html");
-        Files.writeString(page, html.replaceAll("href=\"/earslot[^\"]*\\.css\"", "href=\"earslot.css\""));
+        Files.writeString(page, html.replaceAll("href=\"/styles/(\\w+)[^\"]*\\.css\"", "href=\"$1.css\""));
         return page;
     }
 

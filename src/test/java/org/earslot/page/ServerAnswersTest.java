@@ -158,18 +158,28 @@ class ServerAnswersTest {
     @Test
     void offer_styles_and_scripts_to_visitors() throws Exception {
         browser = HttpClient.newHttpClient();
-        for (String path :
-                new String[] {"/earslot.css", "/earslot.js", "/mark.svg", "/webjars/htmx.org/dist/htmx.min.js"}) {
+        for (String path : new String[] {
+            "/styles/base.css", "/scripts/page.js", "/mark.svg", "/webjars/htmx.org/dist/htmx.min.js"
+        }) {
             assertThat(get(path).statusCode()).as(path).isEqualTo(200);
         }
-        Matcher style = Pattern.compile("href=\"(/earslot-\\w{32}\\.css)\"")
-                .matcher(get("/sign-in").body());
-        assertThat(style.find()).as("a style whose address changes with it").isTrue();
-        HttpResponse<String> kept = get(style.group(1));
+        String page = get("/sign-in").body();
+        assertIsKept(page, "href=\"(/styles/base-\\w{32}\\.css)\"");
+        String script = assertIsKept(page, "<script type=\"module\" src=\"(/scripts/\\w{32}/page\\.js)\"");
+        assertThat(get(script).body()).contains("from './press-queue.js'");
+        assertThat(get(script.replace("page.js", "press-queue.js")).statusCode()).isEqualTo(200);
+        assertThat(get("/application.yml").statusCode()).isEqualTo(302);
+        assertThat(get("/styles/nothing.css").statusCode()).isEqualTo(404);
+    }
+
+    /** An address that changes with what it names, so that browsers may keep that. */
+    private String assertIsKept(String page, String pattern) throws IOException, InterruptedException {
+        Matcher address = Pattern.compile(pattern).matcher(page);
+        assertThat(address.find()).as(pattern).isTrue();
+        HttpResponse<String> kept = get(address.group(1));
         assertThat(kept.statusCode()).isEqualTo(200);
         assertThat(kept.headers().firstValue("Cache-Control")).hasValue("max-age=31536000");
-        assertThat(get("/application.yml").statusCode()).isEqualTo(302);
-        assertThat(get("/nothing.css").statusCode()).isEqualTo(404);
+        return address.group(1);
     }
 
     private HttpResponse<String> get(String path) throws IOException, InterruptedException {

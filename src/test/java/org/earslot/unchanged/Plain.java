@@ -17,6 +17,7 @@ final class Plain {
 
     private static final Pattern ID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
     private static final Pattern STAMP = Pattern.compile("(/[\\w./-]+)-[0-9a-f]{32}(\\.\\w+)");
+    private static final Pattern SCRIPTS = Pattern.compile("/scripts/[0-9a-f]{32}/");
     private static final Pattern SECONDS = Pattern.compile("(\"seconds\"\\s*:\\s*)[0-9.E-]+");
 
     /** Of a fit: its last part is a hash of all that it rests on, ids among it. */
@@ -62,7 +63,7 @@ final class Plain {
         page.select("input[name=_csrf]").attr("value", "(token)");
         page.select("meta[name=_csrf]").attr("content", "(token)");
         page.select("th:containsOwn(Seconds)").forEach(Plain::blankColumn);
-        return text(STAMP.matcher(page.outerHtml()).replaceAll("$1$2"));
+        return text(SCRIPTS.matcher(STAMP.matcher(page.outerHtml()).replaceAll("$1$2")).replaceAll("/scripts/"));
     }
 
     /** How long something took differs each time. */

@@ -8,7 +8,8 @@ import org.junit.jupiter.api.Test;
 class PlainTest {
 
     private static final String PAGE = """
-            <html><head><link rel="stylesheet" href="/earslot-%s.css"></head><body>
+            <html><head><link rel="stylesheet" href="/styles/base-%s.css">
+            <script src="/scripts/%<s/page.js"></script></head><body>
             <form><input name="_csrf" type="hidden" value="%s"></form>
             <a href="/appointments/%s">%s</a> <a href="/referrals/%s">2026-03-03.%s</a>
             <table><thead><tr><th>Visits</th><th>Seconds</th></tr></thead>
@@ -23,7 +24,7 @@ class PlainTest {
         String before = Plain.page(PAGE.formatted(STAMP, "token", ONE, "09:20", OTHER, "c34e13ef", "0.38"));
         String now =
                 Plain.page(PAGE.formatted(STAMP.replace('0', 'f'), "another", OTHER, "09:20", ONE, "1c54d6dc", "0.41"));
-        assertThat(now).isEqualTo(before).contains("/appointments/#1", "/referrals/#2", "/earslot.css", "<td>20</td>");
+        assertThat(now).isEqualTo(before).contains("/appointments/#1", "/referrals/#2", "/styles/base.css", "/scripts/page.js", "<td>20</td>");
     }
 
     @Test

@@ -60,8 +60,8 @@ class SecurityConfig {
         "/error",
         "/actuator/health",
         "/actuator/health/**",
-        "/*.css",
-        "/*.js",
+        "/styles/**",
+        "/scripts/**",
         "/*.svg",
         "/favicon.ico",
         "/webjars/**"
