@@ -85,7 +85,8 @@ class ScriptsTest {
     @Test
     void all_scripts_are_modules_in_one_folder() throws IOException {
         try (Stream<Path> files = Files.walk(SCRIPTS.getParent())) {
-            assertThat(files.filter(file -> file.toString().endsWith(".js"))).allMatch(file -> file.startsWith(SCRIPTS));
+            assertThat(files.filter(file -> file.toString().endsWith(".js")))
+                    .allMatch(file -> file.startsWith(SCRIPTS));
         }
         try (Stream<Path> files = Files.walk(Path.of("src/main/resources/templates"))) {
             assertThat(files.filter(Files::isRegularFile)
@@ -97,10 +98,7 @@ class ScriptsTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '"',
-            textBlock = """
+    @CsvSource(delimiter = '|', quoteCharacter = '"', textBlock = """
                     var count = 1; export { count };          | `var` declarations are forbidden
                     export const same = (a, b) => a == b;     | Expected '==='
                     export function f() { const left = 1; }   | 'left' is defined but never used
@@ -119,8 +117,8 @@ class ScriptsTest {
         Matcher variable = VARIABLE.matcher(code);
         while (variable.find()) {
             String name = variable.group(1);
-            Pattern change = Pattern.compile(
-                    "(?<!let )\\b" + name + "\\s*([-+*/|&]?=(?![=>])|\\+\\+|--)|\\blet " + name + ";|\\blet " + name + " of ");
+            Pattern change = Pattern.compile("(?<!let )\\b" + name + "\\s*([-+*/|&]?=(?![=>])|\\+\\+|--)|\\blet " + name
+                    + ";|\\blet " + name + " of ");
             if (!change.matcher(code).find()) {
                 faults.add("'" + name + "' never changes: const");
             }

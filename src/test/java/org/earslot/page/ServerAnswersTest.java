@@ -158,16 +158,17 @@ class ServerAnswersTest {
     @Test
     void offer_styles_and_scripts_to_visitors() throws Exception {
         browser = HttpClient.newHttpClient();
-        for (String path : new String[] {
-            "/styles/base.css", "/scripts/page.js", "/mark.svg", "/webjars/htmx.org/dist/htmx.min.js"
-        }) {
+        for (String path :
+                new String[] {"/styles/base.css", "/scripts/page.js", "/mark.svg", "/webjars/htmx.org/dist/htmx.min.js"
+                }) {
             assertThat(get(path).statusCode()).as(path).isEqualTo(200);
         }
         String page = get("/sign-in").body();
         assertIsKept(page, "href=\"(/styles/base-\\w{32}\\.css)\"");
         String script = assertIsKept(page, "<script type=\"module\" src=\"(/scripts/\\w{32}/page\\.js)\"");
         assertThat(get(script).body()).contains("from './press-queue.js'");
-        assertThat(get(script.replace("page.js", "press-queue.js")).statusCode()).isEqualTo(200);
+        assertThat(get(script.replace("page.js", "press-queue.js")).statusCode())
+                .isEqualTo(200);
         assertThat(get("/application.yml").statusCode()).isEqualTo(302);
         assertThat(get("/styles/nothing.css").statusCode()).isEqualTo(404);
     }

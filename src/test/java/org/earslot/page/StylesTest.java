@@ -26,9 +26,10 @@ class StylesTest {
     private static final List<String> LAYERS = List.of("tokens", "base", "parts", "pages", "print");
     private static final int WIDEST_LINE = 160;
 
-    private static final String NAMED = "black|white|gr[ae]y|silver|red|green|blue|yellow|orange|purple|brown|pink|navy|teal"
-            + "|maroon|olive|lime|aqua|cyan|magenta|gold|beige|ivory|tomato|crimson|salmon|coral|khaki|indigo|violet"
-            + "|(?:dark|light|medium|pale)[a-z]+";
+    private static final String NAMED =
+            "black|white|gr[ae]y|silver|red|green|blue|yellow|orange|purple|brown|pink|navy|teal"
+                    + "|maroon|olive|lime|aqua|cyan|magenta|gold|beige|ivory|tomato|crimson|salmon|coral|khaki|indigo|violet"
+                    + "|(?:dark|light|medium|pale)[a-z]+";
 
     /** Hexadecimal or as a function anywhere; by name only as a value, since classes and ids may be called anything. */
     private static final Pattern COLOUR = Pattern.compile(
@@ -45,11 +46,12 @@ class StylesTest {
         assertThat(files(STATIC, ".css").filter(file -> !file.equals(TOKENS)))
                 .hasSizeGreaterThan(3)
                 .allSatisfy(file -> assertThat(colours(read(file))).isEmpty());
-        assertThat(files(STATIC, ".js")).allSatisfy(file -> assertThat(
-                        colours(read(file).replaceAll("(?m)(//|^ ?/?\\*).*$", "")))
-                .isEmpty());
-        assertThat(files(TEMPLATES, ".html")).allSatisfy(file -> assertThat(read(file))
-                .doesNotContainPattern("(?i)\\b(fill|stroke|color|bgcolor)=\"(?!none)[#a-z]"));
+        assertThat(files(STATIC, ".js"))
+                .allSatisfy(file -> assertThat(colours(read(file).replaceAll("(?m)(//|^ ?/?\\*).*$", "")))
+                        .isEmpty());
+        assertThat(files(TEMPLATES, ".html"))
+                .allSatisfy(file -> assertThat(read(file))
+                        .doesNotContainPattern("(?i)\\b(fill|stroke|color|bgcolor)=\"(?!none)[#a-z]"));
     }
 
     @ParameterizedTest
@@ -67,7 +69,13 @@ class StylesTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"a { color: var(--ink); }", "#add { margin: 0; }", ".red-flag { margin: 0; }", "a { white-space: normal; }"})
+    @ValueSource(
+            strings = {
+                "a { color: var(--ink); }",
+                "#add { margin: 0; }",
+                ".red-flag { margin: 0; }",
+                "a { white-space: normal; }"
+            })
     void what_only_looks_like_a_colour_is_none(String text) {
         assertThat(colours(text.replace("#add {", "#add-one {"))).isEmpty();
     }
@@ -84,7 +92,8 @@ class StylesTest {
                     .endsWith("}")
                     .doesNotContainPattern("\\n\\S[^}\\n]*\\{");
         }
-        assertThat(read(TEMPLATES.resolve("layout.html")).lines()
+        assertThat(read(TEMPLATES.resolve("layout.html"))
+                        .lines()
                         .filter(line -> line.contains("rel=\"stylesheet\""))
                         .map(line -> line.replaceAll(".*/styles/(\\w+)\\.css.*", "$1")))
                 .isEqualTo(LAYERS);
@@ -106,13 +115,17 @@ class StylesTest {
 
     @Test
     void no_line_of_a_template_is_too_wide() {
-        assertThat(files(TEMPLATES, ".html")).hasSizeGreaterThan(50).allSatisfy(file -> assertThat(
-                        read(file).lines().filter(line -> line.length() > WIDEST_LINE))
-                .isEmpty());
+        assertThat(files(TEMPLATES, ".html"))
+                .hasSizeGreaterThan(50)
+                .allSatisfy(file -> assertThat(read(file).lines().filter(line -> line.length() > WIDEST_LINE))
+                        .isEmpty());
     }
 
     private static List<String> colours(String text) {
-        return COLOUR.matcher(withoutComments(text)).results().map(MatchResult::group).toList();
+        return COLOUR.matcher(withoutComments(text))
+                .results()
+                .map(MatchResult::group)
+                .toList();
     }
 
     private static String withoutComments(String text) {

@@ -63,7 +63,8 @@ final class Plain {
         page.select("input[name=_csrf]").attr("value", "(token)");
         page.select("meta[name=_csrf]").attr("content", "(token)");
         page.select("th:containsOwn(Seconds)").forEach(Plain::blankColumn);
-        return text(SCRIPTS.matcher(STAMP.matcher(page.outerHtml()).replaceAll("$1$2")).replaceAll("/scripts/"));
+        return text(SCRIPTS.matcher(STAMP.matcher(page.outerHtml()).replaceAll("$1$2"))
+                .replaceAll("/scripts/"));
     }
 
     /** How long something took differs each time. */

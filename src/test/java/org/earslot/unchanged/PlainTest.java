@@ -24,7 +24,9 @@ class PlainTest {
         String before = Plain.page(PAGE.formatted(STAMP, "token", ONE, "09:20", OTHER, "c34e13ef", "0.38"));
         String now =
                 Plain.page(PAGE.formatted(STAMP.replace('0', 'f'), "another", OTHER, "09:20", ONE, "1c54d6dc", "0.41"));
-        assertThat(now).isEqualTo(before).contains("/appointments/#1", "/referrals/#2", "/styles/base.css", "/scripts/page.js", "<td>20</td>");
+        assertThat(now)
+                .isEqualTo(before)
+                .contains("/appointments/#1", "/referrals/#2", "/styles/base.css", "/scripts/page.js", "<td>20</td>");
     }
 
     @Test

@@ -33,8 +33,8 @@ class ScriptAddresses implements WebMvcConfigurer {
                 .addResourceLocations(FOLDER)
                 .setCacheControl(CacheControl.maxAge(KEPT))
                 .resourceChain(true)
-                .addResolver(new VersionResourceResolver()
-                        .addVersionStrategy(new FixedVersionStrategy(version()), "/**"));
+                .addResolver(
+                        new VersionResourceResolver().addVersionStrategy(new FixedVersionStrategy(version()), "/**"));
     }
 
     private static String version() {
