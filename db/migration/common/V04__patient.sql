@@ -30,6 +30,7 @@ create table patient (
     family_end varchar,
     family_sound varchar,
     phone_key varchar,
+    search_text varchar,
     keys_version integer default 0 not null,
     constraint patient_number_once unique (clinic_id, local_number)
 );

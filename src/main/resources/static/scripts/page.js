@@ -25,6 +25,18 @@ document.addEventListener('click', (event) => {
   }
 });
 
+// The key "/" leads to the search for a patient, except while something is being typed.
+document.addEventListener('keydown', (event) => {
+  const find = document.getElementById('find');
+  const typing = event.target.closest('input, textarea, select, [contenteditable]');
+  if (event.key !== '/' || event.ctrlKey || event.metaKey || event.altKey || typing || !find) {
+    return;
+  }
+  event.preventDefault();
+  find.focus();
+  find.select();
+});
+
 // Copies a text; where the browser does not let a script do so, the text stands selected.
 document.addEventListener('click', (event) => {
   const button = event.target.closest('[data-copy]');

@@ -30,6 +30,9 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
 
     List<Appointment> findByClinicIdAndPatientIdOrderByStartsAtDesc(UUID clinicId, UUID patientId);
 
+    List<Appointment> findByClinicIdAndPatientIdInAndClinicDateGreaterThanEqual(
+            UUID clinicId, Collection<UUID> patientIds, LocalDate from);
+
     /** Those that hold the practitioner or the room in some part of the time. */
     @Query("""
             select a.id from Appointment a

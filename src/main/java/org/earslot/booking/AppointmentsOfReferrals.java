@@ -1,8 +1,12 @@
 package org.earslot.booking;
 
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
+import java.util.function.BinaryOperator;
+import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.referral.ReferralAppointments;
 import org.springframework.stereotype.Component;
@@ -33,6 +37,18 @@ class AppointmentsOfReferrals implements ReferralAppointments {
                 .map(this::booked)
                 .sorted(Comparator.comparing(Booked::start))
                 .toList();
+    }
+
+    @Override
+    public Map<UUID, Booked> next(UUID clinicId, Collection<UUID> patientIds) {
+        return appointments
+                .findByClinicIdAndPatientIdInAndClinicDateGreaterThanEqual(clinicId, patientIds, clock.today(clinicId))
+                .stream()
+                .filter(one -> one.status().toCome())
+                .collect(Collectors.toMap(
+                        one -> one.patientId().orElseThrow(),
+                        this::booked,
+                        BinaryOperator.minBy(Comparator.comparing(Booked::start))));
     }
 
     private Booked booked(Appointment one) {

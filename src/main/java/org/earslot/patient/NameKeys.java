@@ -15,8 +15,8 @@ import org.jspecify.annotations.Nullable;
  */
 record NameKeys(String start, String end, String sound) {
 
-    /** Rebuilt if a record's keys are of another version. */
-    static final int VERSION = 1;
+    /** Of these keys and of {@link SearchText}: rebuilt if a record's are of another version. */
+    static final int VERSION = 2;
 
     private static final int ENDS = 2;
 

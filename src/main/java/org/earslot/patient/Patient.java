@@ -38,6 +38,7 @@ public class Patient {
     private @Nullable String familyEnd;
     private @Nullable String familySound;
     private @Nullable String phoneKey;
+    private @Nullable String searchText;
     private int keysVersion;
 
     @Version
@@ -92,13 +93,14 @@ public class Patient {
         familyEnd = keys.map(NameKeys::end).orElse(null);
         familySound = keys.map(NameKeys::sound).orElse(null);
         phoneKey = Likeness.phoneKey(contact).orElse(null);
+        searchText = SearchText.of(familyName, givenName, localNumber, dateOfBirth, contact);
         keysVersion = NameKeys.VERSION;
     }
 
     /** The keys as a row of the table has them, and its id. */
     Object[] keyed() {
         makeKeys();
-        return new Object[] {familyStart, familyEnd, familySound, phoneKey, keysVersion, id};
+        return new Object[] {familyStart, familyEnd, familySound, phoneKey, searchText, keysVersion, id};
     }
 
     /** Is a second record of another patient. */

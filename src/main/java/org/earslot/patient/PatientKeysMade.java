@@ -31,7 +31,8 @@ class PatientKeysMade {
         while (!next.isEmpty()) {
             jdbc.batchUpdate(
                     """
-                    update patient set family_start = ?, family_end = ?, family_sound = ?, phone_key = ?, keys_version = ?
+                    update patient set family_start = ?, family_end = ?, family_sound = ?, phone_key = ?, search_text = ?,
+                        keys_version = ?
                     where id = ?""", patients.findAllById(next).stream().map(Patient::keyed).toList());
             next = patients.withOlderKeys(NameKeys.VERSION, AT_ONCE);
         }

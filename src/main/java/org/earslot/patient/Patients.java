@@ -84,12 +84,6 @@ public interface Patients extends JpaRepository<Patient, UUID> {
 
     long countByClinicId(UUID clinicId);
 
-    @Query("""
-            select p from Patient p where p.clinicId = :clinicId and p.mergedInto is null and (
-                lower(p.familyName) like :start or lower(p.givenName) like :start or lower(p.localNumber) like :start)
-            order by p.familyName, p.givenName, p.localNumber""")
-    List<Patient> search(UUID clinicId, String start, Limit limit);
-
     List<Patient> findByClinicIdAndLocalNumberIn(UUID clinicId, Collection<String> localNumbers);
 
     List<Patient> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);

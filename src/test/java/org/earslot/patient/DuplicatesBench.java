@@ -42,7 +42,17 @@ public final class DuplicatesBench {
 
     private DuplicatesBench() {}
 
+    /** What is measured with the patients in the database. */
+    interface Measured {
+        void run(ConfigurableApplicationContext app, UUID clinic, List<PatientDetails> people);
+    }
+
     public static void main(String[] args) {
+        withPatients(args, (app, clinic, people) -> new DuplicatesBench().run(app, clinic, people));
+    }
+
+    /** Starts the program on the database that {@code args} name, with 100,000 patients and their keys. */
+    static void withPatients(String[] args, Measured measured) {
         boolean postgres = List.of(args).contains("postgres");
         List<String> options = new ArrayList<>(
                 List.of("--server.port=0", "--spring.main.banner-mode=off", "--logging.level.root=WARN"));
@@ -56,13 +66,13 @@ public final class DuplicatesBench {
         try (ConfigurableApplicationContext app =
                 SpringApplication.run(Earslot.class, options.toArray(new String[0]))) {
             System.out.println(postgres ? "PostgreSQL" : "H2");
-            new DuplicatesBench().run(app);
+            UUID clinic = app.getBean(TestClinics.class).open().id();
+            measured.run(app, clinic, new DuplicatesBench().fill(app, clinic));
         }
         System.exit(0);
     }
 
-    private void run(ConfigurableApplicationContext app) {
-        UUID clinic = app.getBean(TestClinics.class).open().id();
+    private List<PatientDetails> fill(ConfigurableApplicationContext app, UUID clinic) {
         List<PatientDetails> people = new ArrayList<>();
         for (int i = 0; i < PATIENTS; i++) {
             people.add(person());
@@ -75,6 +85,10 @@ public final class DuplicatesBench {
         if (app.getEnvironment().getProperty("spring.datasource.url", "").contains("postgresql")) {
             app.getBean(JdbcTemplate.class).execute("analyze patient");
         }
+        return people;
+    }
+
+    private void run(ConfigurableApplicationContext app, UUID clinic, List<PatientDetails> people) {
         Duplicates duplicates = app.getBean(Duplicates.class);
         time("everything known, misspelt", duplicates, clinic, people, one -> changed(one, true, true));
         time("name and date of birth", duplicates, clinic, people, one -> changed(one, true, false));

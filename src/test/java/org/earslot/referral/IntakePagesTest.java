@@ -10,6 +10,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.header;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.booking.Appointments;
@@ -19,6 +20,7 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.patient.LikenessTest;
 import org.earslot.patient.Patient;
+import org.earslot.patient.PatientSearch;
 import org.earslot.patient.Patients;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
@@ -44,6 +46,9 @@ class IntakePagesTest {
 
     @Autowired
     private Patients patients;
+
+    @Autowired
+    private PatientSearch search;
 
     @Autowired
     private Referrals referrals;
@@ -238,7 +243,8 @@ class IntakePagesTest {
                 .isNotNull();
         assertThat(patients.known(clinic.id(), gone.localNumber()).orElseThrow().id())
                 .isEqualTo(kept.id());
-        assertThat(patients.search(clinic.id(), "%", Limit.of(9)))
+        assertThat(search.find(clinic.id(), gone.localNumber(), LocalDate.of(2026, 3, 3))
+                        .patients())
                 .extracting(Patient::id)
                 .containsExactly(kept.id());
         press("/patients/" + kept.id() + "/merge", gone.id(), 409);
@@ -307,11 +313,10 @@ class IntakePagesTest {
                         .param("noneFlagged", "yes")
                         .with(receptionist))
                 .andExpect(status().is3xxRedirection());
-        Referral unsure =
-                referrals.standingAt(clinic.id(), "ready_to_book", org.springframework.data.domain.Limit.of(9)).stream()
-                        .filter(one -> !one.id().equals(asked.id()))
-                        .findFirst()
-                        .orElseThrow();
+        Referral unsure = referrals.standingAt(clinic.id(), "ready_to_book", Limit.of(9)).stream()
+                .filter(one -> !one.id().equals(asked.id()))
+                .findFirst()
+                .orElseThrow();
         mvc.perform(get("/slots/questions/" + unsure.id()).with(receptionist))
                 .andExpect(content().string(containsString("cleft palate")));
     }

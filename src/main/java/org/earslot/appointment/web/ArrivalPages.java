@@ -51,8 +51,12 @@ class ArrivalPages {
         this.messages = messages;
     }
 
+    /** The questions; another kind of visit has none, so its page is shown. */
     @GetMapping
     String ask(@PathVariable UUID id, Model model) {
+        if (page.appointment(id).planned().method() == null) {
+            return "redirect:/appointments/" + id;
+        }
         return show(model, id, Map.of(), new Reading());
     }
 

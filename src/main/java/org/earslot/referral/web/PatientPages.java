@@ -1,7 +1,6 @@
 package org.earslot.referral.web;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -29,7 +28,6 @@ import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.data.domain.Limit;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -40,12 +38,11 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Finding a patient, and one patient with referrals. The search is posted, so that no name stands in an address. */
+/** One patient with referrals, and what is done with the record. */
 @Controller
 @RequestMapping("/patients")
 class PatientPages {
 
-    private static final Limit FOUND = Limit.of(50);
     private static final int LONGEST = 500;
 
     private final Patients patients;
@@ -83,22 +80,6 @@ class PatientPages {
         this.clock = clock;
         this.events = events;
         this.messages = messages;
-    }
-
-    @GetMapping
-    String ask(Model model) {
-        model.addAttribute("sought", "");
-        return "referral/patients";
-    }
-
-    @PostMapping
-    String search(@RequestParam(defaultValue = "") String sought, Model model) {
-        String start = sought.strip().toLowerCase(Locale.ROOT).replaceAll("[%_\\\\]", "");
-        List<Patient> found = start.isEmpty() ? List.of() : patients.search(current.id(), start + "%", FOUND);
-        model.addAttribute("sought", sought);
-        model.addAttribute("found", found);
-        viewed("patient search", found.stream().map(Patient::id));
-        return "referral/patients";
     }
 
     @GetMapping("/{id}")
