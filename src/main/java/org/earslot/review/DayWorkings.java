@@ -40,14 +40,13 @@ class DayWorkings {
             ToIntFunction<Method> turnaround) {
         Map<LocalDate, List<MeasuredVisit>> listed = visits.between(clinicId, first, last, whose).stream()
                 .collect(Collectors.groupingBy(MeasuredVisit::date));
-        Map<LocalDate, MeasuredVisits.Cancelled> cancelled = visits.cancelled(clinicId, first, last, whose);
         Map<LocalDate, List<ClinicSession>> sessions =
                 held.stream().collect(Collectors.groupingBy(ClinicSession::date));
         return first.datesUntil(last.plusDays(1))
                 .map(day -> DayPart.of(
                         day,
                         listed.getOrDefault(day, List.of()),
-                        cancelled.getOrDefault(day, MeasuredVisits.Cancelled.NONE),
+                        visits.cancelled(clinicId, day, day, whose),
                         sessions.getOrDefault(day, List.of()),
                         zone,
                         turnaround))

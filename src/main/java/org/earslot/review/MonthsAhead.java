@@ -132,10 +132,7 @@ class MonthsAhead {
 
     /** So many months up to {@code latest} may have a visit. */
     private int monthsBack(UUID clinicId, YearMonth latest) {
-        YearMonth longest = latest.minusYears(YEARS);
-        YearMonth first = visits.firstFrom(clinicId, longest.atDay(1))
-                .map(YearMonth::from)
-                .orElse(latest);
+        YearMonth first = latest.minusYears(YEARS);
         return Math.max(RunCharts.MONTHS, (int) first.until(latest, ChronoUnit.MONTHS) + 1);
     }
 

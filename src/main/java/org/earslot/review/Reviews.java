@@ -4,6 +4,8 @@ import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.policy.Policies;
@@ -12,13 +14,18 @@ import org.earslot.estimate.Fits;
 import org.earslot.estimate.ModelReport;
 import org.earslot.review.figures.Comparison;
 import org.earslot.review.figures.Correction;
+import org.earslot.review.figures.EarsSeenAgain;
 import org.earslot.review.figures.HeadLine;
 import org.earslot.review.figures.MeasuredVisits;
 import org.earslot.review.figures.Milestones;
 import org.earslot.review.figures.MonthFigures;
 import org.earslot.review.figures.MonthReview;
+import org.earslot.review.figures.MonthSums;
+import org.earslot.review.figures.PastMonth;
+import org.earslot.review.figures.PastMonths;
 import org.earslot.review.figures.PlannedOverruns;
 import org.earslot.review.figures.PromisedOverTime;
+import org.earslot.review.figures.ReferralsBooked;
 import org.earslot.review.figures.RunCharts;
 import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Service;
@@ -28,6 +35,9 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class Reviews {
 
+    private final PastMonths months;
+    private final EarsSeenAgain seenAgain;
+    private final ReferralsBooked referrals;
     private final MeasuredVisits visits;
     private final MonthParts parts;
     private final Policies policies;
@@ -38,6 +48,9 @@ public class Reviews {
     private final ClinicClock clock;
 
     Reviews(
+            PastMonths months,
+            EarsSeenAgain seenAgain,
+            ReferralsBooked referrals,
             MeasuredVisits visits,
             MonthParts parts,
             Policies policies,
@@ -46,6 +59,9 @@ public class Reviews {
             Fits fits,
             ClosedMonths closedMonths,
             ClinicClock clock) {
+        this.months = months;
+        this.seenAgain = seenAgain;
+        this.referrals = referrals;
         this.visits = visits;
         this.parts = parts;
         this.policies = policies;
@@ -99,6 +115,50 @@ public class Reviews {
         return whose.equals(Scope.EVERYONE)
                 ? closed(clinicId, month).map(ClosedMonth::figures).orElseGet(() -> recorded(clinicId, month, whose))
                 : recorded(clinicId, month, whose);
+    }
+
+    MonthReview computed(UUID clinicId, YearMonth month, Scope whose) {
+        YearMonth first = month.minusMonths(RunCharts.MONTHS - 1L);
+        SortedMap<YearMonth, MonthSums> sums = new TreeMap<>();
+        months.between(clinicId, first, month.minusMonths(1), whose)
+                .forEach(earlier -> sums.put(earlier.month(), MonthSums.of(earlier)));
+        PastMonth own = months.of(clinicId, month, whose);
+        sums.put(month, MonthSums.of(own));
+        MonthFigures figures = MonthFigures.of(own, months.cancelled(clinicId, month, whose));
+        Comparison.Side now = side(clinicId, month, whose, sums);
+        double accepted = months.terms(clinicId).acceptedOverrunShare();
+        return new MonthReview(
+                month,
+                figures.head().with(PlannedOverruns.of(now.days(), accepted), now.weeks()),
+                List.of(
+                        compared("month_before", month.minusMonths(1), clinicId, whose, sums, now),
+                        compared("year_before", month.minusYears(1), clinicId, whose, sums, now)),
+                figures.where(),
+                figures.waits(),
+                figures.promised(),
+                PromisedOverTime.of(sums),
+                whose.equals(Scope.EVERYONE) ? reported(clinicId) : List.of(),
+                figures.indicators(),
+                seenAgain.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose),
+                RunCharts.of(
+                        sums.values().stream()
+                                .flatMap(each -> each.days().stream())
+                                .toList(),
+                        milestones.between(clinicId, first.atDay(1), month.atEndOfMonth(), months.zone(clinicId))));
+    }
+
+    private Comparison compared(
+            String with,
+            YearMonth earlier,
+            UUID clinicId,
+            Scope whose,
+            SortedMap<YearMonth, MonthSums> sums,
+            Comparison.Side now) {
+        return Comparison.of(with, earlier, side(clinicId, earlier, whose, sums), now);
+    }
+
+    private Comparison.Side side(UUID clinicId, YearMonth month, Scope whose, SortedMap<YearMonth, MonthSums> sums) {
+        return new Comparison.Side(sums.get(month).days(), referrals.in(clinicId, month, months.zone(clinicId), whose));
     }
 
     /** The review of {@code month} from the visits as they are recorded now. */

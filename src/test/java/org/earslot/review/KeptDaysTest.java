@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.YearMonth;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Random;
 import org.earslot.review.figures.MonthReview;
@@ -114,6 +115,16 @@ class KeptDaysTest {
 
         private void asReadAnew(YearMonth month) {
             MonthReview kept = read(month);
+            Comparator<Double> near = (one, other) -> Math.abs(one - other) < 1e-9 ? 0 : Double.compare(one, other);
+            assertThat(reviews.computed(clinic.id(), month, Scope.EVERYONE))
+                    .usingRecursiveComparison()
+                    .withComparatorForType(near, Double.class)
+                    .isEqualTo(kept);
+            Scope own = new Scope(clinic.p1());
+            assertThat(reviews.computed(clinic.id(), month, own))
+                    .usingRecursiveComparison()
+                    .withComparatorForType(near, Double.class)
+                    .isEqualTo(reviews.of(clinic.id(), month, own));
             forget();
             assertThat(kept).isEqualTo(read(month));
         }

@@ -6,9 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -46,12 +44,12 @@ public class MeasuredVisits {
               and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)
             """;
 
-    private static final String CANCELLED = "select visit_date,"
-            + " sum(case when attendance = 'cancelled_by_patient' then 1 else 0 end) as by_patient,"
-            + " sum(case when attendance = 'cancelled_by_clinic' then 1 else 0 end) as by_clinic"
-            + " from visit where clinic_id = :clinic and visit_date between :first and :last"
-            + " and attendance in ('cancelled_by_patient', 'cancelled_by_clinic')"
-            + " and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner) group by visit_date";
+    private static final String CANCELLED =
+            "select count(case attendance when 'cancelled_by_patient' then 1 end) as by_patient,"
+                    + " count(case attendance when 'cancelled_by_clinic' then 1 end) as by_clinic"
+                    + " from visit where clinic_id = :clinic and visit_date between :first and :last"
+                    + " and attendance in ('cancelled_by_patient', 'cancelled_by_clinic')"
+                    + " and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)";
 
     private final JdbcClient database;
 
@@ -69,21 +67,14 @@ public class MeasuredVisits {
                 .list();
     }
 
-    /** How many visits of a day were cancelled, by whom. */
-    public record Cancelled(int byPatient, int byClinic) {
+    /** How many visits were cancelled, by whom. */
+    public record Cancelled(int byPatient, int byClinic) {}
 
-        public static final Cancelled NONE = new Cancelled(0, 0);
-    }
-
-    /** Days on which none was cancelled are left out. */
-    public Map<LocalDate, Cancelled> cancelled(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
-        Map<LocalDate, Cancelled> days = new HashMap<>();
-        asked(CANCELLED, clinicId, first, last, whose).query(row -> {
-            days.put(
-                    row.getObject("visit_date", LocalDate.class),
-                    new Cancelled(row.getInt("by_patient"), row.getInt("by_clinic")));
-        });
-        return days;
+    /** Of the days from {@code first} to {@code last}. */
+    public Cancelled cancelled(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
+        return asked(CANCELLED, clinicId, first, last, whose)
+                .query((row, number) -> new Cancelled(row.getInt("by_patient"), row.getInt("by_clinic")))
+                .single();
     }
 
     /** The date of the last visit before {@code date}. */
@@ -93,15 +84,6 @@ public class MeasuredVisits {
                 .param("clinic", clinicId)
                 .param("date", date)
                 .param("practitioner", whose.practitionerId())
-                .query((row, number) -> Optional.ofNullable(row.getObject(1, LocalDate.class)))
-                .single();
-    }
-
-    /** The date of the clinic's first visit on {@code date} or later. */
-    public Optional<LocalDate> firstFrom(UUID clinicId, LocalDate date) {
-        return database.sql("select min(visit_date) from visit where clinic_id = :clinic and visit_date >= :date")
-                .param("clinic", clinicId)
-                .param("date", date)
                 .query((row, number) -> Optional.ofNullable(row.getObject(1, LocalDate.class)))
                 .single();
     }
