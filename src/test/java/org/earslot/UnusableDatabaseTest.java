@@ -50,12 +50,12 @@ class UnusableDatabaseTest {
     @Test
     void left_half_made_by_a_start_that_failed(CapturedOutput printed) {
         DriverManagerDataSource database = file();
-        Schema.onH2(database).target("2").load().migrate();
+        Schema.onH2(database).target("3").load().migrate();
         JdbcClient.create(database)
-                .sql("create table past_visit_change (id integer)")
+                .sql("create table patient_merge (id integer)")
                 .update();
 
-        assertThat(start(database)).hasMessageContaining("PAST_VISIT_CHANGE");
+        assertThat(start(database)).hasMessageContaining("PATIENT_MERGE");
         assertThat(printed).doesNotContain("half made");
 
         assertThat(start(database)).hasRootCauseInstanceOf(FlywayValidateException.class);

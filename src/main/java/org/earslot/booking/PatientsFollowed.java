@@ -6,7 +6,6 @@ import org.earslot.patient.MergedKind;
 import org.earslot.patient.PatientsMerged;
 import org.earslot.patient.PatientsParted;
 import org.earslot.referral.Merging;
-import org.earslot.visit.VisitLogRevision;
 import org.earslot.visit.Visits;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Component;
@@ -17,13 +16,11 @@ class PatientsFollowed {
 
     private final Appointments appointments;
     private final Visits visits;
-    private final VisitLogRevision visitLogRevision;
     private final Merging merging;
 
-    PatientsFollowed(Appointments appointments, Visits visits, VisitLogRevision visitLogRevision, Merging merging) {
+    PatientsFollowed(Appointments appointments, Visits visits, Merging merging) {
         this.appointments = appointments;
         this.visits = visits;
-        this.visitLogRevision = visitLogRevision;
         this.merging = merging;
     }
 
@@ -54,7 +51,6 @@ class PatientsFollowed {
         }
         if (!seen.isEmpty()) {
             visits.belongTo(clinic, seen, toNumber);
-            visitLogRevision.noteMoved(clinic, seen);
         }
     }
 }

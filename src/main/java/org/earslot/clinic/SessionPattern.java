@@ -4,8 +4,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 /** The weekly pattern and the exceptions of a stretch of days, which its sessions follow from. */
 public final class SessionPattern {
@@ -50,37 +48,5 @@ public final class SessionPattern {
         }
         held.sort(BY_TIME);
         return held;
-    }
-
-    /** Tells the sessions from {@code first} to {@code last} apart from others without listing them: equal for equal ones. */
-    public String text(LocalDate first, LocalDate last) {
-        Stream<String> pattern = weekly.stream()
-                .filter(session -> !session.validFrom().isAfter(last)
-                        && session.validTo().map(to -> !to.isBefore(first)).orElse(true))
-                .map(session -> Stream.of(
-                                session.id(),
-                                session.practitionerId(),
-                                session.roomId(),
-                                session.day(),
-                                session.span(),
-                                session.pause(),
-                                later(session.validFrom(), first),
-                                session.validTo()
-                                        .filter(to -> to.isBefore(last))
-                                        .orElse(last))
-                        .map(Object::toString)
-                        .collect(Collectors.joining(" ")));
-        Stream<String> departures = exceptions.stream()
-                .filter(departure ->
-                        !departure.date().isBefore(first) && !departure.date().isAfter(last))
-                .map(departure -> departure
-                        .extraSession()
-                        .map(ClinicSession::toString)
-                        .orElse("closed " + departure.date() + " " + departure.practitionerId()));
-        return Stream.concat(pattern, departures).collect(Collectors.joining("\n"));
-    }
-
-    private static LocalDate later(LocalDate one, LocalDate other) {
-        return one.isAfter(other) ? one : other;
     }
 }

@@ -19,7 +19,6 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.exchange.csv.CellType;
-import org.earslot.visit.VisitLogRevision;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
@@ -49,14 +48,10 @@ class VisitRows {
             + String.join(", ", Collections.nCopies(ASKED_AT_ONCE, "(cast(? as varchar))"))
             + ") as asked (ref)";
 
-    private static final String DAY = "select visit_date from visit where clinic_id = ? and visit_ref = ?";
-
     private final JdbcTemplate jdbc;
-    private final VisitLogRevision changes;
 
-    VisitRows(JdbcTemplate jdbc, VisitLogRevision changes) {
+    VisitRows(JdbcTemplate jdbc) {
         this.jdbc = jdbc;
-        this.changes = changes;
     }
 
     private static String stored(VisitColumn column) {
@@ -113,27 +108,14 @@ class VisitRows {
             statement.setObject(next + 1, clinicId);
             statement.setString(next + 2, row.line().visitRef());
         });
-        noteDaysOf(clinicId, rows);
     }
 
     void update(UUID clinicId, ZoneId zone, List<Row> rows) {
-        // A line may move its visit to another day: the day before has changed too.
-        List<LocalDate> before = rows.stream()
-                .flatMap(row -> jdbc
-                        .queryForList(DAY, LocalDate.class, clinicId, row.line().visitRef())
-                        .stream())
-                .toList();
-        changes.note(clinicId, before);
         jdbc.batchUpdate(UPDATE, rows, rows.size() + 1, (statement, row) -> {
             int next = new Filling(statement).content(row, zone);
             statement.setObject(next, clinicId);
             statement.setString(next + 1, row.line().visitRef());
         });
-        noteDaysOf(clinicId, rows);
-    }
-
-    private void noteDaysOf(UUID clinicId, List<Row> rows) {
-        changes.note(clinicId, rows.stream().map(row -> row.line().date()).toList());
     }
 
     /** Fills the places of a statement one after the other. */

@@ -1,6 +1,5 @@
 package org.earslot.review;
 
-import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.List;
 import java.util.Optional;
@@ -8,15 +7,12 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.policy.Policies;
-import org.earslot.clinic.policy.Policy;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.ModelReport;
 import org.earslot.review.figures.Comparison;
 import org.earslot.review.figures.Correction;
 import org.earslot.review.figures.EarsSeenAgain;
 import org.earslot.review.figures.HeadLine;
-import org.earslot.review.figures.MeasuredVisits;
 import org.earslot.review.figures.Milestones;
 import org.earslot.review.figures.MonthFigures;
 import org.earslot.review.figures.MonthReview;
@@ -38,10 +34,6 @@ public class Reviews {
     private final PastMonths months;
     private final EarsSeenAgain seenAgain;
     private final ReferralsBooked referrals;
-    private final MeasuredVisits visits;
-    private final MonthParts parts;
-    private final Policies policies;
-    private final KeptWeeks weeks;
     private final Milestones milestones;
     private final Fits fits;
     private final ClosedMonths closedMonths;
@@ -51,10 +43,6 @@ public class Reviews {
             PastMonths months,
             EarsSeenAgain seenAgain,
             ReferralsBooked referrals,
-            MeasuredVisits visits,
-            MonthParts parts,
-            Policies policies,
-            KeptWeeks weeks,
             Milestones milestones,
             Fits fits,
             ClosedMonths closedMonths,
@@ -62,27 +50,20 @@ public class Reviews {
         this.months = months;
         this.seenAgain = seenAgain;
         this.referrals = referrals;
-        this.visits = visits;
-        this.parts = parts;
-        this.policies = policies;
-        this.weeks = weeks;
         this.milestones = milestones;
         this.fits = fits;
         this.closedMonths = closedMonths;
         this.clock = clock;
     }
 
-    /** The last month that is over and had visits; this month where only this one has; empty where none ever had. */
+    /** The last month that is over and had visits; this month if only this one has; empty if none ever had. */
     public Optional<YearMonth> latest(UUID clinicId, Scope whose) {
-        LocalDate today = clock.today(clinicId);
-        return visits.lastBefore(clinicId, today.withDayOfMonth(1), whose)
-                .or(() -> visits.lastBefore(clinicId, today.plusDays(1), whose))
-                .map(YearMonth::from);
+        return months.latest(clinicId, whose);
     }
 
     /** The month that the clinic's calendar shows now. */
     public YearMonth now(UUID clinicId) {
-        return YearMonth.from(clock.today(clinicId));
+        return months.now(clinicId);
     }
 
     /** The month as it was closed, if it was. */
@@ -117,7 +98,8 @@ public class Reviews {
                 : recorded(clinicId, month, whose);
     }
 
-    MonthReview computed(UUID clinicId, YearMonth month, Scope whose) {
+    /** The review of {@code month} from the visits as they are recorded now. */
+    private MonthReview recorded(UUID clinicId, YearMonth month, Scope whose) {
         YearMonth first = month.minusMonths(RunCharts.MONTHS - 1L);
         SortedMap<YearMonth, MonthSums> sums = new TreeMap<>();
         months.between(clinicId, first, month.minusMonths(1), whose)
@@ -161,51 +143,9 @@ public class Reviews {
         return new Comparison.Side(sums.get(month).days(), referrals.in(clinicId, month, months.zone(clinicId), whose));
     }
 
-    /** The review of {@code month} from the visits as they are recorded now. */
-    private MonthReview recorded(UUID clinicId, YearMonth month, Scope whose) {
-        MonthParts.Read read = parts.upTo(clinicId, month, RunCharts.MONTHS, whose);
-        MonthFigures own = read.own();
-        Comparison.Side now = side(clinicId, month, whose, read);
-        double accepted = policies.findById(clinicId)
-                .orElseGet(() -> Policy.starting(clinicId))
-                .terms()
-                .acceptedOverrunShare();
-        return new MonthReview(
-                month,
-                own.head().with(PlannedOverruns.of(now.days(), accepted), now.weeks()),
-                List.of(
-                        compared("month_before", month.minusMonths(1), clinicId, whose, read, now),
-                        compared("year_before", month.minusYears(1), clinicId, whose, read, now)),
-                own.where(),
-                own.waits(),
-                own.promised(),
-                PromisedOverTime.of(read.sums()),
-                whose.equals(Scope.EVERYONE) ? reported(clinicId) : List.of(),
-                own.indicators(),
-                read.again(),
-                RunCharts.of(
-                        read.sums().values().stream()
-                                .flatMap(sums -> sums.days().stream())
-                                .toList(),
-                        milestones.between(
-                                clinicId,
-                                read.sums().firstKey().atDay(1),
-                                month.atEndOfMonth(),
-                                clock.zone(clinicId))));
-    }
-
     private List<ModelReport.Table> reported(UUID clinicId) {
         return fits.inForce(clinicId)
                 .map(snapshot -> snapshot.learnt().tables())
                 .orElse(List.of());
-    }
-
-    private Comparison compared(
-            String with, YearMonth earlier, UUID clinicId, Scope whose, MonthParts.Read read, Comparison.Side now) {
-        return Comparison.of(with, earlier, side(clinicId, earlier, whose, read), now);
-    }
-
-    private Comparison.Side side(UUID clinicId, YearMonth month, Scope whose, MonthParts.Read read) {
-        return new Comparison.Side(read.days(month), weeks.in(clinicId, month, whose));
     }
 }

@@ -3,7 +3,6 @@ package org.earslot.visit;
 import jakarta.persistence.Column;
 import jakarta.persistence.Embedded;
 import jakarta.persistence.Entity;
-import jakarta.persistence.EntityListeners;
 import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Duration;
@@ -36,7 +35,6 @@ import org.jspecify.annotations.Nullable;
 
 /** One visit: its own copy of what was booked, and what happened. */
 @Entity
-@EntityListeners(VisitLogRevisionListener.class)
 public class Visit {
 
     private static final int LONGEST_OUTSIDE = 180;

@@ -24,8 +24,7 @@ final class RunningProgram implements AutoCloseable {
     private static final Duration LONGEST_START = Duration.ofMinutes(6);
 
     /** Background work looks for something to do this often, so that a moved clock is noticed at once. */
-    private static final List<String> SOON =
-            List.of("--earslot.dayclosing.every=PT2S", "--earslot.fits.every=PT2S", "--earslot.reviews.ahead=PT20S");
+    private static final List<String> SOON = List.of("--earslot.dayclosing.every=PT2S", "--earslot.fits.every=PT2S");
 
     private final Process process;
     private final Path log;

@@ -102,10 +102,7 @@ class SmallMemoryTest {
         public static void main(String[] arguments) {
             OutOfMemory.endsTheProcess();
             ConfigurableApplicationContext application = SpringApplication.run(
-                    Earslot.class,
-                    "--server.port=0",
-                    "--spring.datasource.url=jdbc:h2:mem:small;DB_CLOSE_DELAY=-1",
-                    "--earslot.reviews.ahead=PT24H");
+                    Earslot.class, "--server.port=0", "--spring.datasource.url=jdbc:h2:mem:small;DB_CLOSE_DELAY=-1");
             String key = application
                     .getBean(Programs.class)
                     .admit(application.getBean(TestClinics.class).open().id(), "p")

@@ -133,7 +133,6 @@ public final class ReviewBench {
                         "--spring.main.banner-mode=off",
                         "--spring.main.allow-bean-definition-overriding=true",
                         "--logging.level.root=WARN",
-                        "--earslot.reviews.ahead=PT24H",
                         // No fit of the night may begin while a slow machine is still measuring.
                         "--earslot.fits.nightly=23:59",
                         "--spring.datasource.url=" + PostgresServer.newDatabase(),

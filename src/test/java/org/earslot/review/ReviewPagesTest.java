@@ -229,10 +229,6 @@ class ReviewPagesTest {
                                 + " where id = (select min(id) from visit where clinic_id = ? and practitioner_id = ?)")
                 .params(clinic.id(), clinic.p2())
                 .update();
-        // What the server notes with each change made through it.
-        database.sql("insert into past_visit_change (clinic_id, visit_month) values (?, '2026-02')")
-                .param(clinic.id())
-                .update();
 
         lead("/review/2026-02")
                 .andExpect(content().string(containsString("15 of 20; likely between")))

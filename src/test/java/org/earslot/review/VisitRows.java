@@ -18,6 +18,7 @@ public final class VisitRows {
     private String method = "microsuction";
     private @Nullable String promised;
     private @Nullable String wax;
+    private @Nullable String ref;
 
     public VisitRows(JdbcClient database, UUID clinic) {
         this.database = database;
@@ -39,6 +40,12 @@ public final class VisitRows {
     /** The visits added from now on keep this promise. */
     public VisitRows promising(@Nullable String text) {
         promised = text;
+        return this;
+    }
+
+    /** The next visit has this id in the log; without, one drawn at random. */
+    public VisitRows called(String visitRef) {
+        ref = visitRef;
         return this;
     }
 
@@ -81,7 +88,7 @@ public final class VisitRows {
                           '', :wax, :booked, :slot, :fitIn, :calledIn, :out, :ready, false, :promised, 'import', 0)""")
                 .param("id", UUID.randomUUID())
                 .param("clinic", clinic)
-                .param("ref", UUID.randomUUID().toString())
+                .param("ref", ref == null ? UUID.randomUUID().toString() : ref)
                 .param("date", date)
                 .param("practitioner", practitioner)
                 .param("attendance", attendance.code())
@@ -95,6 +102,7 @@ public final class VisitRows {
                 .param("ready", at(date, ready))
                 .param("promised", promised)
                 .update();
+        ref = null;
     }
 
     private static @Nullable OffsetDateTime at(LocalDate date, @Nullable String time) {

@@ -26,9 +26,7 @@ public @interface OnH2 {
                             "spring.datasource.url=jdbc:h2:mem:" + UUID.randomUUID()
                                     + ";DB_CLOSE_DELAY=-1;LOCK_TIMEOUT=10000",
                             "spring.datasource.username=sa",
-                            "spring.datasource.password=",
-                            // Tests say when months are worked out ahead.
-                            "earslot.reviews.ahead=PT24H")
+                            "spring.datasource.password=")
                     .applyTo(context);
         }
     }

@@ -24,9 +24,7 @@ public @interface OnPostgres {
             TestPropertyValues.of(
                             "spring.datasource.url=" + PostgresServer.newDatabase(),
                             "spring.datasource.username=" + PostgresServer.user(),
-                            "spring.datasource.password=" + PostgresServer.password(),
-                            // Tests say when months are worked out ahead.
-                            "earslot.reviews.ahead=PT24H")
+                            "spring.datasource.password=" + PostgresServer.password())
                     .applyTo(context);
         }
     }

@@ -27,11 +27,12 @@ class KindVisits {
     private static final String KIND = " clinic_id = :clinic and method_planned = :method and ears = :ears"
             + " and visit_date between :first and :last and attendance in ('attended', 'attended_late')";
 
-    private static final String LATEST = "select visit_date, called_in, finished, room_ready, outside_minutes,"
-            + " stopped_early, case when estimate_version = :assumed then null else promised_quantiles end as promised"
-            + " from visit where" + KIND
-            + " and called_in is not null and finished is not null and not fit_in and not times_entered_later"
-            + " order by visit_date desc fetch first " + MOST + " rows only";
+    private static final String LATEST =
+            "select visit_date, visit_ref, called_in, finished, room_ready, outside_minutes,"
+                    + " stopped_early, case when estimate_version = :assumed then null else promised_quantiles end as promised"
+                    + " from visit where" + KIND
+                    + " and called_in is not null and finished is not null and not fit_in and not times_entered_later"
+                    + " order by visit_date desc, visit_ref fetch first " + MOST + " rows only";
 
     private static final String TOLD = "coalesce(right_outcome, left_outcome) is not null";
     private static final String RESIDUAL =
@@ -54,7 +55,7 @@ class KindVisits {
         this.database = database;
     }
 
-    private record Dated(LocalDate date, Taken taken) {}
+    private record Dated(LocalDate date, String visitRef, Taken taken) {}
 
     /**
      * At most {@link #MOST} timed visits from {@code first} to {@code last}, the latest first. What was promised on
@@ -71,12 +72,14 @@ class KindVisits {
                     .param("first", first)
                     .param("last", last)
                     .param("assumed", Estimate.ASSUMED)
-                    .query((row, number) ->
-                            new Dated(row.getObject("visit_date", LocalDate.class), taken(row, kind, slots, terms)))
+                    .query((row, number) -> new Dated(
+                            row.getObject("visit_date", LocalDate.class),
+                            row.getString("visit_ref"),
+                            taken(row, kind, slots, terms)))
                     .list());
         }
         return new SlotEvidence(found.stream()
-                .sorted(Comparator.comparing(Dated::date).reversed())
+                .sorted(Comparator.comparing(Dated::date).reversed().thenComparing(Dated::visitRef))
                 .limit(MOST)
                 .map(Dated::taken)
                 .toList());

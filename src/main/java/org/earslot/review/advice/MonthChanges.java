@@ -1,6 +1,5 @@
 package org.earslot.review.advice;
 
-import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -8,10 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.UUID;
-import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.Sessions;
-import org.earslot.clinic.policy.Policies;
-import org.earslot.clinic.policy.Policy;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotTerms;
@@ -20,8 +15,7 @@ import org.earslot.estimate.Estimates;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.minutes.MinutesDistribution;
-import org.earslot.review.figures.MeasuredVisits;
-import org.earslot.review.figures.PastList;
+import org.earslot.review.figures.PastMonths;
 import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -34,37 +28,23 @@ public class MonthChanges {
     public static final int MONTHS = 12;
 
     private final KindVisits kinds;
-    private final MeasuredVisits visits;
-    private final Sessions sessions;
-    private final Policies policies;
+    private final PastMonths months;
     private final Estimates estimates;
     private final Fits fits;
     private final ReferralQuestions questions;
-    private final ClinicClock clock;
 
-    MonthChanges(
-            KindVisits kinds,
-            MeasuredVisits visits,
-            Sessions sessions,
-            Policies policies,
-            Estimates estimates,
-            Fits fits,
-            ReferralQuestions questions,
-            ClinicClock clock) {
+    MonthChanges(KindVisits kinds, PastMonths months, Estimates estimates, Fits fits, ReferralQuestions questions) {
         this.kinds = kinds;
-        this.visits = visits;
-        this.sessions = sessions;
-        this.policies = policies;
+        this.months = months;
         this.estimates = estimates;
         this.fits = fits;
         this.questions = questions;
-        this.clock = clock;
     }
 
-    /** What to change after {@code month}, recomputed. */
+    /** What to change after {@code month}. */
     @Transactional(readOnly = true)
     public WhatToChange after(UUID clinicId, YearMonth month) {
-        PolicyTerms terms = terms(clinicId);
+        PolicyTerms terms = months.terms(clinicId);
         PastSlots slots = slots(clinicId);
         // On assumptions alone the slots change with the first fit; until then there is nothing to hold them against.
         boolean learnt = !estimates.version(clinicId).equals(Estimate.ASSUMED);
@@ -123,13 +103,13 @@ public class MonthChanges {
     /** What slots set by {@code then} would have done to {@code month}. */
     @Transactional(readOnly = true)
     public ReplayEffect tried(UUID clinicId, YearMonth month, SlotTerms then) {
-        return effect(replay(clinicId, month), slots(clinicId), terms(clinicId), then);
+        return effect(replay(clinicId, month), slots(clinicId), months.terms(clinicId), then);
     }
 
     /** What slots as the policy in force gives them would have done to {@code month}, in place of those booked. */
     @Transactional(readOnly = true)
     public ReplayEffect byPolicy(UUID clinicId, YearMonth month) {
-        PolicyTerms terms = terms(clinicId);
+        PolicyTerms terms = months.terms(clinicId);
         PastSlots slots = slots(clinicId);
         return replay(clinicId, month).with(visit -> slots.given(visit, terms));
     }
@@ -141,18 +121,7 @@ public class MonthChanges {
 
     /** The real lists of the month. */
     MonthReplay replay(UUID clinicId, YearMonth month) {
-        LocalDate first = month.atDay(1);
-        LocalDate last = month.atEndOfMonth();
-        return new MonthReplay(PastList.of(
-                visits.between(clinicId, first, last, Scope.EVERYONE),
-                sessions.between(clinicId, first, last),
-                clock.zone(clinicId)));
-    }
-
-    private PolicyTerms terms(UUID clinicId) {
-        return policies.findById(clinicId)
-                .orElseGet(() -> Policy.starting(clinicId))
-                .terms();
+        return new MonthReplay(months.of(clinicId, month, Scope.EVERYONE).lists());
     }
 
     private PastSlots slots(UUID clinicId) {

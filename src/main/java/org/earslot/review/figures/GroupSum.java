@@ -3,14 +3,13 @@ package org.earslot.review.figures;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 
 /**
- * What the visits that belong to just the same groups come to, so that days can be added up: a visit whose two ears differ
- * belongs to both their groups, and still counts once where both are pooled.
+ * What visits of the same groups add up to. A visit whose two ears differ belongs to both their groups, and still counts
+ * once if both are pooled.
  *
  * @param groups of one dimension
  * @param measured visits whose overrun can be told
@@ -20,7 +19,7 @@ import java.util.UUID;
  */
 public record GroupSum(List<String> groups, int measured, int overran, double over, double caused) {
 
-    /** The visits whose overrun can be told, by what they belong to. */
+    /** One for each visit whose overrun can be told. */
     public static List<GroupSum> of(
             Dimension by, List<MeasuredVisit> visits, Map<UUID, Double> waitsCaused, ZoneId zone) {
         List<GroupSum> each = new ArrayList<>();
@@ -33,14 +32,7 @@ public record GroupSum(List<String> groups, int measured, int overran, double ov
                             over,
                             waitsCaused.getOrDefault(visit.id(), 0.0))));
         }
-        return added(each);
-    }
-
-    /** One for all that belong to the same groups. */
-    public static List<GroupSum> added(Collection<GroupSum> sums) {
-        Map<List<String>, GroupSum> added = new HashMap<>();
-        sums.forEach(sum -> added.merge(sum.groups(), sum, GroupSum::plus));
-        return List.copyOf(added.values());
+        return each;
     }
 
     GroupSum plus(GroupSum more) {

@@ -1,12 +1,8 @@
 package org.earslot.review.figures;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.stream.Stream;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
@@ -27,32 +23,7 @@ public record Indicators(List<Line> lines) {
      * @param stopped visits stopped for comfort, time or safety, of those where it is recorded whether
      * @param harmed visits with an adverse event, of all seen
      */
-    public record Line(String method, int visits, Share residual, Share notRemoved, Share stopped, Share harmed) {
-
-        public Line plus(Line more) {
-            return new Line(
-                    method,
-                    visits + more.visits,
-                    residual.plus(more.residual),
-                    notRemoved.plus(more.notRemoved),
-                    stopped.plus(more.stopped),
-                    harmed.plus(more.harmed));
-        }
-    }
-
-    public static final Indicators NONE = new Indicators(List.of());
-
-    /** Those of other visits besides. */
-    public Indicators plus(Indicators more) {
-        Map<String, Line> added = new HashMap<>();
-        Stream.of(lines, more.lines)
-                .flatMap(List::stream)
-                .forEach(line -> added.merge(line.method(), line, Line::plus));
-        return new Indicators(
-                Stream.concat(Stream.of(""), Arrays.stream(Method.values()).map(Method::code))
-                        .flatMap(method -> Stream.ofNullable(added.get(method)))
-                        .toList());
-    }
+    public record Line(String method, int visits, Share residual, Share notRemoved, Share stopped, Share harmed) {}
 
     public static Indicators of(List<MeasuredVisit> visits) {
         List<MeasuredVisit> seen = visits.stream().filter(MeasuredVisit::seen).toList();

@@ -7,11 +7,11 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicSession;
@@ -31,15 +31,14 @@ public record PastList(LocalDate date, @Nullable ClinicSession session, List<Mea
 
     private record Day(UUID practitionerId, LocalDate date) {}
 
-    private record Key(LocalDate date, UUID practitionerId, LocalTime from) implements Comparable<Key> {
-        @Override
-        public int compareTo(Key other) {
-            return Comparator.comparing(Key::date)
-                    .thenComparing(Key::practitionerId)
-                    .thenComparing(Key::from)
-                    .compare(this, other);
-        }
-    }
+    private record Key(LocalDate date, UUID practitionerId, LocalTime from) {}
+
+    /** By day, practitioner and start: names, not ids, so that the same log always adds up in the same order. */
+    private static final Comparator<Map.Entry<Key, PastList>> IN_ORDER =
+            Comparator.<Map.Entry<Key, PastList>, LocalDate>comparing(
+                            entry -> entry.getKey().date())
+                    .thenComparing(entry -> entry.getValue().visits().get(0).practitioner())
+                    .thenComparing(entry -> entry.getKey().from());
 
     /** @param held the sessions of the days of {@code visits} */
     public static List<PastList> of(List<MeasuredVisit> visits, List<ClinicSession> held, ZoneId zone) {
@@ -47,7 +46,7 @@ public record PastList(LocalDate date, @Nullable ClinicSession session, List<Mea
         held.forEach(session -> byDay.computeIfAbsent(
                         new Day(session.practitionerId(), session.date()), day -> new ArrayList<>())
                 .add(session));
-        Map<Key, PastList> lists = new TreeMap<>();
+        Map<Key, PastList> lists = new LinkedHashMap<>();
         for (MeasuredVisit visit : visits) {
             Optional<ClinicSession> session =
                     byDay.getOrDefault(new Day(visit.practitionerId(), visit.date()), List.of()).stream()
@@ -60,7 +59,10 @@ public record PastList(LocalDate date, @Nullable ClinicSession session, List<Mea
                     .visits()
                     .add(visit);
         }
-        return List.copyOf(lists.values());
+        return lists.entrySet().stream()
+                .sorted(IN_ORDER)
+                .map(Map.Entry::getValue)
+                .toList();
     }
 
     private static boolean begins(MeasuredVisit visit, ClinicSession session, ZoneId zone) {

@@ -28,17 +28,9 @@ public class ReferralsBooked {
               and (cast(:practitioner as uuid) is null or booked.practitioner_id = :practitioner)
               and case when exists (select 1 from appointment earlier where earlier.referral_id = booked.referral_id
                 and earlier.status <> 'entered-in-error' and (earlier.booked_at < booked.booked_at
-                  or (earlier.booked_at = booked.booked_at and earlier.id < booked.id))) then 1 else 0 end = 0
+                  or (earlier.booked_at = booked.booked_at and (earlier.clinic_date < booked.clinic_date
+                    or (earlier.clinic_date = booked.clinic_date and earlier.id < booked.id))))) then 1 else 0 end = 0
             group by referral.received_on, booked.clinic_date""";
-
-    /** Told apart: how many there are, how many of them mistaken, and on which days they stand, each weighed by when it was made. */
-    private static final String BOOKINGS = """
-            select concat(count(*), ' ', sum(case when status = 'entered-in-error' then 1 else 0 end), ' ',
-              sum(extract(epoch from clinic_date) / 86400), ' ',
-              sum(extract(epoch from clinic_date) / 86400 * mod(floor(extract(epoch from booked_at)), 9973)))
-            from appointment booked
-            where clinic_id = :clinic and booked_at >= :from and booked_at < :before
-              and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)""";
 
     private final JdbcClient database;
 
@@ -55,13 +47,6 @@ public class ReferralsBooked {
         });
         days.sort(null);
         return WeeksToAppointment.of(days);
-    }
-
-    /** Tells the bookings made in the month apart from what they were before one of them was moved, mended or put in. */
-    public String bookings(UUID clinicId, YearMonth month, ZoneId zone, Scope whose) {
-        return within(BOOKINGS, clinicId, month, zone, whose)
-                .query(String.class)
-                .single();
     }
 
     private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month, ZoneId zone, Scope whose) {

@@ -34,8 +34,6 @@ public record SessionMinutes(
         int outside,
         double minutes) {
 
-    public static final SessionMinutes NONE = new SessionMinutes(0, new Share(0, 0), 0, 0, null, 0, 0);
-
     /** A practitioner's day. */
     record Day(UUID practitionerId, LocalDate date) {
 
@@ -54,8 +52,15 @@ public record SessionMinutes(
         double overtime = 0;
         double whole = 0;
         double busy = 0;
-        for (ClinicSession session : held) {
-            List<MeasuredVisit> list = lists.getOrDefault(Day.of(session), List.of()).stream()
+        List<ClinicSession> used = held.stream()
+                .filter(session -> lists.containsKey(Day.of(session)))
+                .sorted(Comparator.comparing(ClinicSession::date)
+                        .thenComparing(
+                                session -> lists.get(Day.of(session)).get(0).practitioner())
+                        .thenComparing(session -> session.span().from()))
+                .toList();
+        for (ClinicSession session : used) {
+            List<MeasuredVisit> list = lists.get(Day.of(session)).stream()
                     .filter(visit -> belongs(visit, session, zone))
                     .toList();
             if (list.isEmpty()) {
@@ -78,20 +83,6 @@ public record SessionMinutes(
                 whole - busy,
                 whole == 0 ? null : busy / whole,
                 outside,
-                whole);
-    }
-
-    /** Those of other days, or of other practitioners, besides. */
-    public SessionMinutes plus(SessionMinutes more) {
-        double whole = minutes + more.minutes;
-        double unused = idle + more.idle;
-        return new SessionMinutes(
-                sessions + more.sessions,
-                endedLate.plus(more.endedLate),
-                overtime + more.overtime,
-                unused,
-                whole == 0 ? null : (whole - unused) / whole,
-                outside + more.outside,
                 whole);
     }
 

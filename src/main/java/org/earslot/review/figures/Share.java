@@ -49,11 +49,6 @@ public record Share(int count, int of) {
         return Math.min(1, centre(z) + halfWidth(z));
     }
 
-    /** This and {@code more} together. */
-    Share plus(Share more) {
-        return new Share(count + more.count, of + more.of);
-    }
-
     /** How this share differs from {@code other}: clear only if the 95 % range of the difference leaves out 0. */
     public Change against(Share other) {
         return against(other, Z);

@@ -4,11 +4,9 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.Collection;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,17 +19,10 @@ import org.jspecify.annotations.Nullable;
  */
 public record Waits(double minutes, List<CauseLine> causes, List<CostlyVisit> costliest, int listsLeftOut) {
 
-    public static final Waits NONE = new Waits(0, List.of(), List.of(), 0);
-
     static final int SHOWN = 10;
 
     /** @param patients who waited because of it */
-    public record CauseLine(String cause, double minutes, int patients) {
-
-        private CauseLine plus(CauseLine more) {
-            return new CauseLine(cause, minutes + more.minutes, patients + more.patients);
-        }
-    }
+    public record CauseLine(String cause, double minutes, int patients) {}
 
     /** In their orders, and no more than are shown. */
     static Waits of(double minutes, Collection<CauseLine> causes, Collection<CostlyVisit> costly, int listsLeftOut) {
@@ -49,19 +40,6 @@ public record Waits(double minutes, List<CauseLine> causes, List<CostlyVisit> co
                         .limit(SHOWN)
                         .toList(),
                 listsLeftOut);
-    }
-
-    /** Those of other days besides. */
-    public Waits plus(Waits more) {
-        Map<String, CauseLine> added = new HashMap<>();
-        Stream.of(causes, more.causes)
-                .flatMap(List::stream)
-                .forEach(line -> added.merge(line.cause(), line, CauseLine::plus));
-        return of(
-                minutes + more.minutes,
-                added.values(),
-                Stream.concat(costliest.stream(), more.costliest.stream()).toList(),
-                listsLeftOut + more.listsLeftOut);
     }
 
     /**

@@ -1,7 +1,7 @@
 package org.earslot.review.web;
 
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.review.KeptChanges;
+import org.earslot.review.advice.MonthChanges;
 import org.earslot.review.advice.WhatToChange;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -11,11 +11,11 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 class ChangeApi {
 
-    private final KeptChanges changes;
+    private final MonthChanges changes;
     private final AskedMonth months;
     private final CurrentClinic current;
 
-    ChangeApi(KeptChanges changes, AskedMonth months, CurrentClinic current) {
+    ChangeApi(MonthChanges changes, AskedMonth months, CurrentClinic current) {
         this.changes = changes;
         this.months = months;
         this.current = current;

@@ -12,7 +12,6 @@ import org.earslot.clinic.policy.SlotTerms;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
-import org.earslot.review.KeptChanges;
 import org.earslot.review.advice.MonthChanges;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.ContentDisposition;
@@ -36,7 +35,6 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class ChangePages {
 
     private final MonthChanges changes;
-    private final KeptChanges kept;
     private final ChangeSection section;
     private final SlotPolicy policy;
     private final AskedMonth months;
@@ -45,14 +43,12 @@ class ChangePages {
 
     ChangePages(
             MonthChanges changes,
-            KeptChanges kept,
             ChangeSection section,
             SlotPolicy policy,
             AskedMonth months,
             CurrentClinic current,
             Messages messages) {
         this.changes = changes;
-        this.kept = kept;
         this.section = section;
         this.policy = policy;
         this.months = months;
@@ -134,7 +130,7 @@ class ChangePages {
     ResponseEntity<String> file(@PathVariable String month, @PathVariable String table) {
         YearMonth asked = months.read(month, current.id());
         String text =
-                ChangeCsv.table(kept.after(current.id(), asked), table).orElseThrow(() -> Refused.notFound("table"));
+                ChangeCsv.table(changes.after(current.id(), asked), table).orElseThrow(() -> Refused.notFound("table"));
         return ResponseEntity.ok()
                 .contentType(MediaType.parseMediaType("text/csv;charset=UTF-8"))
                 .header(

@@ -4,8 +4,8 @@ import java.time.YearMonth;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.policy.SlotPolicy;
-import org.earslot.review.KeptChanges;
 import org.earslot.review.Reviews;
+import org.earslot.review.advice.MonthChanges;
 import org.earslot.review.advice.WhatToChange;
 import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Component;
@@ -18,13 +18,13 @@ class ChangeSection {
     /** With no more visits than these nobody waits long. */
     private static final int QUICK = 1_000;
 
-    private final KeptChanges changes;
+    private final MonthChanges changes;
     private final Reviews reviews;
     private final SlotPolicy policy;
     private final CurrentClinic current;
     private final ClinicClock clock;
 
-    ChangeSection(KeptChanges changes, Reviews reviews, SlotPolicy policy, CurrentClinic current, ClinicClock clock) {
+    ChangeSection(MonthChanges changes, Reviews reviews, SlotPolicy policy, CurrentClinic current, ClinicClock clock) {
         this.changes = changes;
         this.reviews = reviews;
         this.policy = policy;
@@ -33,7 +33,7 @@ class ChangeSection {
     }
 
     /**
-     * What to change where it is kept, or quickly worked out; else the page is told that it comes later.
+     * What to change, unless the month is so large that the page had better show it later.
      *
      * @param visits of the month
      */
@@ -42,8 +42,7 @@ class ChangeSection {
             addTo(model, month);
             return;
         }
-        changes.kept(current.id(), month)
-                .ifPresentOrElse(change -> add(model, month, change), () -> model.addAttribute("changeLater", true));
+        model.addAttribute("changeLater", true);
     }
 
     /** What to change, however long it takes. */

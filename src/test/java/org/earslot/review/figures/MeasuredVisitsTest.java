@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
-import java.util.Map;
 import java.util.UUID;
 import org.earslot.ear.Attendance;
 import org.earslot.review.VisitRows;
@@ -71,9 +70,9 @@ class MeasuredVisitsTest {
                     .singleElement()
                     .satisfies(fitIn -> assertThat(fitIn.over()).isEmpty());
             assertThat(measured.cancelled(clinic.id(), DAY, DAY, Scope.EVERYONE))
-                    .isEqualTo(Map.of(DAY, new MeasuredVisits.Cancelled(1, 0)));
+                    .isEqualTo(new MeasuredVisits.Cancelled(1, 0));
             assertThat(measured.cancelled(clinic.id(), DAY, DAY, new Scope(clinic.p2())))
-                    .isEmpty();
+                    .isEqualTo(new MeasuredVisits.Cancelled(0, 0));
         }
 
         @Test

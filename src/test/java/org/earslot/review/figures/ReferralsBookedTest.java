@@ -13,7 +13,6 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.offers.FirstFreePlace;
 import org.earslot.referral.Referral;
-import org.earslot.review.KeptWeeks;
 import org.earslot.review.ListedVisit;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
@@ -38,9 +37,6 @@ class ReferralsBookedTest {
 
         @Autowired
         private ReferralsBooked booked;
-
-        @Autowired
-        private KeptWeeks kept;
 
         @Autowired
         private FirstFreePlace places;
@@ -98,48 +94,15 @@ class ReferralsBookedTest {
         }
 
         @Test
-        void keeps_a_month_that_has_settled_until_one_of_its_bookings_changes() {
-            UUID near = diary.appointment(clinic, WEDNESDAY.atTime(9, 0), 20);
-            clock.advance(Duration.ofMinutes(5));
-            UUID far = diary.appointment(clinic, WEDNESDAY.plusDays(14).atTime(9, 0), 20);
-            assertThat(keptIn(MARCH).median()).isEqualTo(19 / 7.0);
-            clock.set(Instant.parse("2026-04-10T09:00:00Z"));
-            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Scope.EVERYONE));
-            receivedEarlier(near, 7);
-            assertThat(in(MARCH, Scope.EVERYONE).median()).isEqualTo(22.5 / 7);
-            // It proves that the month is not read again; a day later it is.
-            assertThat(keptIn(MARCH).median()).isEqualTo(19 / 7.0);
-            clock.set(Instant.parse("2026-04-11T09:00:00Z"));
-            assertThat(keptIn(MARCH).median()).isEqualTo(22.5 / 7);
-            move(near, WEDNESDAY.plusDays(14));
-            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Scope.EVERYONE));
-            assertThat(keptIn(MARCH).median()).isEqualTo(29.5 / 7);
-            move(far, WEDNESDAY);
-            assertThat(keptIn(MARCH).median()).isEqualTo(22.5 / 7);
-            database.sql("update appointment set status = 'entered-in-error' where id = ?")
+        void counts_the_earlier_of_two_appointments_booked_at_one_time() {
+            Referral referral = diary.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
+            UUID far = diary.appointment(
+                    clinic, referral, diary.place(clinic, WEDNESDAY.plusDays(14).atTime(9, 0), 20));
+            database.sql("update appointment set status = 'cancelled', holds_place = false where id = ?")
                     .param(far)
                     .update();
-            assertThat(keptIn(MARCH).median()).isEqualTo(33 / 7.0);
-            assertThat(keptIn(MARCH)).isEqualTo(in(MARCH, Scope.EVERYONE));
-        }
-
-        private void receivedEarlier(UUID appointment, int days) {
-            database.sql("update referral set received_on = :on where id ="
-                            + " (select referral_id from appointment where id = :appointment)")
-                    .param("on", LocalDate.of(2026, 2, 20).minusDays(days))
-                    .param("appointment", appointment)
-                    .update();
-        }
-
-        private void move(UUID appointment, LocalDate to) {
-            database.sql("update appointment set clinic_date = :to where id = :appointment")
-                    .param("to", to)
-                    .param("appointment", appointment)
-                    .update();
-        }
-
-        private WeeksToAppointment keptIn(YearMonth month) {
-            return kept.in(clinic.id(), month, Scope.EVERYONE);
+            diary.appointment(clinic, referral, diary.place(clinic, WEDNESDAY.atTime(9, 0), 20));
+            assertThat(in(MARCH, Scope.EVERYONE)).isEqualTo(new WeeksToAppointment(1, 12 / 7.0, null, null));
         }
 
         @Test

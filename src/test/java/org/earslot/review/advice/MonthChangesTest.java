@@ -1,4 +1,4 @@
-package org.earslot.review;
+package org.earslot.review.advice;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
@@ -10,12 +10,14 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
+import java.util.Objects;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.clinic.policy.SlotTerms;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Fits;
-import org.earslot.review.advice.WhatToChange;
+import org.earslot.review.ReviewedClinic;
+import org.earslot.review.VisitRows;
 import org.earslot.review.figures.Share;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
@@ -32,16 +34,16 @@ import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 
-/** What to change after a month is kept, and never older than what it rests on, on both databases. */
-class KeptChangesTest {
+/** What to change after a month follows from visits, slots, fit and sessions as they are now, on both databases. */
+class MonthChangesTest {
 
     private static final YearMonth FEBRUARY = YearMonth.of(2026, 2);
     private static final SlotKind ONE_EAR = new SlotKind(Method.MICROSUCTION, false);
 
-    abstract static class Keeping extends KeptFigures {
+    abstract static class Changing extends ReviewedClinic {
 
         @Autowired
-        private KeptChanges changes;
+        private MonthChanges changes;
 
         @Autowired
         private Fits fits;
@@ -71,32 +73,24 @@ class KeptChangesTest {
         }
 
         @Test
-        void reads_it_back_as_it_was_worked_out() {
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
-            WhatToChange told = february();
-            assertThat(told.advised()).hasSize(1);
-            assertThat(told.advised().get(0).effect()).isNotNull();
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).contains(told);
-            // Nobody noted this: it proves that the visits are not read again.
-            database.sql("delete from visit where clinic_id = ?")
-                    .param(clinic.id())
-                    .update();
-            assertThat(february()).isEqualTo(told);
+        void advises_longer_slots_and_says_what_they_would_have_done() {
+            assertThat(february().advised()).hasSize(1);
+            assertThat(february().advised().get(0).effect()).isNotNull();
+            assertThat(february()).isEqualTo(february());
         }
 
         @Test
         void shows_a_correction_of_any_month_of_evidence() {
             rows.add(clinic.p1(), LocalDate.of(2025, 3, 3), "09:00", 40, "09:00", "09:25", "09:45");
             assertThat(february().slots().get(0).longer()).isEqualTo(new Share(41, 41));
-            // Times mended later are no evidence of how long a visit takes.
-            mend(LocalDate.of(2026, 2, 2));
+            // Times corrected later are no evidence of how long a visit takes.
+            correct(LocalDate.of(2026, 2, 2));
             assertThat(february().slots().get(0).longer()).isEqualTo(new Share(40, 40));
-            mend(LocalDate.of(2025, 3, 3));
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
+            correct(LocalDate.of(2025, 3, 3));
             assertThat(february().slots().get(0).longer()).isEqualTo(new Share(39, 39));
         }
 
-        private void mend(LocalDate date) {
+        private void correct(LocalDate date) {
             Visit visit = visits.findByClinicIdAndDate(clinic.id(), date).stream()
                     .findFirst()
                     .orElseThrow();
@@ -113,7 +107,6 @@ class KeptChangesTest {
             SlotTerms before = policy.of(clinic.id());
             SlotTerms longer = before.with(ONE_EAR, 10);
             assertThat(policy.apply(clinic.id(), before, longer, "lead")).isTrue();
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
             assertThat(february().slots().get(0).beyond()).isEqualTo(10);
             assertThat(february().inForce()).isEqualTo(longer);
             assertThat(policy.apply(clinic.id(), longer, longer.accepting(0.4), "lead"))
@@ -132,24 +125,17 @@ class KeptChangesTest {
                 rows.add(clinic.p1(), LocalDate.of(2026, 3, 4), "09:" + minute, 40, "10:00", "11:10", "11:15");
             }
             fits.fit(clinic.id());
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
             assertThat(february().slots().get(0).slot()).isGreaterThan(slot);
         }
 
         @Test
         void shows_sessions_as_they_are_now() {
-            february();
+            ReplayEffect before =
+                    Objects.requireNonNull(february().advised().get(0).effect());
             setUp.close(clinic.id(), LocalDate.of(2026, 2, 2), clinic.p1(), "away");
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
-        }
-
-        @Test
-        void keeps_nothing_of_a_month_that_has_not_settled() {
-            clock.set(Instant.parse("2026-03-03T09:00:00Z"));
-            assertThat(february().slots()).hasSize(1);
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
-            clock.set(Instant.parse("2026-03-10T09:00:00Z"));
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isEmpty();
+            ReplayEffect after =
+                    Objects.requireNonNull(february().advised().get(0).effect());
+            assertThat(after.now().idleMinutes()).isLessThan(before.now().idleMinutes());
         }
 
         @Test
@@ -161,8 +147,6 @@ class KeptChangesTest {
             page("/review/2026-02/owner", "hx-get=\"/review/2026-02/owner?whole=true\"", "45 min");
             page("/review/2026-02/owner?whole=true", "30 to 45 min", "hx-get");
             page("/review/2026-02/change", "Slots by kind of visit", "hx-get=\"/review");
-            assertThat(changes.kept(clinic.id(), FEBRUARY)).isPresent();
-            page("/review/2026-02", "Slots by kind of visit", "hx-get=\"/review");
         }
 
         private void page(String address, String shown, String missing) throws Exception {
@@ -183,12 +167,12 @@ class KeptChangesTest {
     @AutoConfigureMockMvc
     @OnH2
     @Import(SettableClock.Bringing.class)
-    class OnH2Database extends Keeping {}
+    class OnH2Database extends Changing {}
 
     @Nested
     @SpringBootTest
     @AutoConfigureMockMvc
     @OnPostgres
     @Import(SettableClock.Bringing.class)
-    class OnPostgresDatabase extends Keeping {}
+    class OnPostgresDatabase extends Changing {}
 }

@@ -8,23 +8,23 @@ import org.earslot.visit.Visits;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
-/** What tests of kept figures work with, on whichever database. */
-abstract class KeptFigures {
+/** What tests of reviews work with, on whichever database. */
+public abstract class ReviewedClinic {
 
     @Autowired
-    Visits visits;
+    protected Visits visits;
 
     @Autowired
-    SetUp setUp;
+    protected SetUp setUp;
 
     @Autowired
-    TestClinics clinics;
+    protected TestClinics clinics;
 
     @Autowired
-    JdbcClient database;
+    protected JdbcClient database;
 
     @Autowired
-    SettableClock clock;
+    protected SettableClock clock;
 
-    TestClinic clinic;
+    protected TestClinic clinic;
 }

@@ -34,15 +34,15 @@ import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 
-/** Figures of past months are kept, and never older than the visits they are of, on both databases. */
-class KeptMonthsTest {
+/** The figures of past months are those of the visits and of the set-up as they are now, on both databases. */
+class ReviewsTest {
 
     private static final YearMonth JANUARY = YearMonth.of(2026, 1);
 
     private static final String HEADINGS = "visit_id,patient_ref,date,practitioner,room,attendance,method_planned,ears,"
             + "booked_start,slot_minutes,arrived,called_in,finished,room_ready\n";
 
-    abstract static class Keeping extends KeptFigures {
+    abstract static class Reading extends ReviewedClinic {
 
         @Autowired
         private Reviews reviews;
@@ -58,21 +58,7 @@ class KeptMonthsTest {
         }
 
         @Test
-        void reads_a_month_that_is_over_from_what_was_kept() {
-            MonthReview first = january();
-            assertThat(first.head().visits()).isEqualTo(2);
-            assertThat(kept()).isPositive();
-            // Nobody noted this: it proves that the visits are not read again.
-            database.sql("delete from visit where clinic_id = ? and visit_ref = 'V2'")
-                    .param(clinic.id())
-                    .update();
-            MonthReview again = january();
-            assertThat(again.head()).isEqualTo(first.head());
-            assertThat(again.charts()).isEqualTo(first.charts());
-        }
-
-        @Test
-        void shows_a_time_mended_in_a_past_month() {
+        void shows_a_time_corrected_in_a_past_month() {
             assertThat(january().head().overruns().count()).isZero();
             Visit visit = visits.findByClinicIdAndVisitRef(clinic.id(), "V1").orElseThrow();
             Instant calledIn = visit.calledIn().orElseThrow();
@@ -129,7 +115,7 @@ class KeptMonthsTest {
         }
 
         @Test
-        void keeps_the_own_figures_of_each_apart() {
+        void tells_the_own_figures_of_each_apart() {
             assertThat(january().head().visits()).isEqualTo(2);
             assertThat(reviews.of(clinic.id(), JANUARY, new Scope(clinic.p2()))
                             .head()
@@ -141,29 +127,8 @@ class KeptMonthsTest {
                     .isEqualTo(2);
         }
 
-        @Test
-        void keeps_no_month_before_its_last_changes_are_sure_to_be_noted() throws Exception {
-            clock.set(Instant.parse("2026-02-02T09:00:00Z"));
-            long before = kept();
-            january();
-            assertThat(database.sql(
-                                    "select count(*) from month_summary where clinic_id = ? and review_month >= '2026-01'")
-                            .param(clinic.id())
-                            .query(Long.class)
-                            .single())
-                    .isZero();
-            assertThat(kept()).isGreaterThan(before);
-        }
-
         private MonthReview january() {
             return reviews.of(clinic.id(), JANUARY, Scope.EVERYONE);
-        }
-
-        private long kept() {
-            return database.sql("select count(*) from month_summary where clinic_id = ?")
-                    .param(clinic.id())
-                    .query(Long.class)
-                    .single();
         }
 
         private void send(String lines) throws Exception {
@@ -200,12 +165,12 @@ class KeptMonthsTest {
     @AutoConfigureMockMvc
     @OnH2
     @Import(SettableClock.Bringing.class)
-    class OnH2Database extends Keeping {}
+    class OnH2Database extends Reading {}
 
     @Nested
     @SpringBootTest
     @AutoConfigureMockMvc
     @OnPostgres
     @Import(SettableClock.Bringing.class)
-    class OnPostgresDatabase extends Keeping {}
+    class OnPostgresDatabase extends Reading {}
 }
