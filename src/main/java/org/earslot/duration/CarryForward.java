@@ -4,8 +4,12 @@ package org.earslot.duration;
  * How far earlier findings of a person speak for the next one: shares are the general ones, worth so many findings,
  * together with what was found in the same part, and with what was found in other parts at a discount. Worth and discount
  * are those under which the findings of returning persons are most likely.
+ *
+ * @param worth of the general shares, in findings
+ * @param discount of a finding in another part against one in the same
+ * @param adds whether several findings in other parts count each; else all of them together as one
  */
-final class CarryForward {
+record CarryForward(double worth, double discount, boolean adds) {
 
     private static final double[] WORTHS = {0.005, 0.02, 0.05, 0.1, 0.2, 0.4, 0.8, 1.5, 3, 6, 12, 25};
     private static final double[] DISCOUNTS = {0, 0.15, 0.3, 0.6, 1};
@@ -18,21 +22,6 @@ final class CarryForward {
     /** The assumed discount. */
     private static final double DISCOUNT = 0.3;
 
-    private final long[] before = new long[MOST];
-    private final int[] found = new int[MOST];
-    private long seen;
-
-    private double worth;
-    private double discount;
-    private boolean adds;
-
-    /** @param stays assumed probability that what was found last is found again */
-    CarryForward(double stays) {
-        worth = worth(stays);
-        assumed = worth;
-        discount = DISCOUNT;
-    }
-
     private static double worth(double stays) {
         return (1 - stays) / Math.max(1e-3, stays);
     }
@@ -42,49 +31,50 @@ final class CarryForward {
         return DISCOUNT / (worth(stays) + DISCOUNT);
     }
 
-    private final double assumed;
+    /** Findings of persons who have been before. */
+    static final class Tally {
 
-    /** A finding of someone who has been before. The last ones are kept. */
-    void add(long recollection, int level) {
-        int at = (int) (seen % MOST);
-        before[at] = recollection;
-        found[at] = level;
-        seen++;
-    }
+        private final double assumed;
+        private final long[] before = new long[MOST];
+        private final int[] found = new int[MOST];
+        private long seen;
 
-    /** Chooses worth and discount. @param shares of the levels found at all */
-    void settle(double[] shares) {
-        if (seen == 0) {
-            return;
+        /** @param stays assumed probability that what was found last is found again */
+        Tally(double stays) {
+            assumed = CarryForward.worth(stays);
         }
-        Seen[] all = new Seen[(int) Math.min(MOST, seen)];
-        for (int i = 0; i < all.length; i++) {
-            all[i] = Seen.of(before[i], found[i], shares);
+
+        /** A finding of someone who has been before. The last ones are kept. */
+        void add(long recollection, int level) {
+            int at = (int) (seen % MOST);
+            before[at] = recollection;
+            found[at] = level;
+            seen++;
         }
-        double best = Double.NEGATIVE_INFINITY;
-        double bestWorth = worth;
-        double bestDiscount = discount;
-        boolean bestAdds = adds;
-        for (double tried : WORTHS) {
-            double off = Math.log(tried / assumed) / SPREAD;
-            for (double part : DISCOUNTS) {
-                for (int way = 0; way < (part == 0 ? 1 : 2); way++) {
-                    worth = tried;
-                    discount = part;
-                    adds = way == 1;
-                    double likelihood = logLikelihood(all) - 0.5 * off * off;
-                    if (likelihood > best) {
-                        best = likelihood;
-                        bestWorth = worth;
-                        bestDiscount = discount;
-                        bestAdds = adds;
+
+        /** The likeliest worth and discount; as assumed where nobody has been before. @param shares of the levels found at all */
+        CarryForward likeliest(double[] shares) {
+            CarryForward chosen = new CarryForward(assumed, DISCOUNT, false);
+            Seen[] all = new Seen[(int) Math.min(MOST, seen)];
+            for (int i = 0; i < all.length; i++) {
+                all[i] = Seen.of(before[i], found[i], shares);
+            }
+            double best = Double.NEGATIVE_INFINITY;
+            for (double worth : all.length == 0 ? new double[0] : WORTHS) {
+                double off = Math.log(worth / assumed) / SPREAD;
+                for (double discount : DISCOUNTS) {
+                    for (boolean adds : discount == 0 ? new boolean[] {false} : new boolean[] {false, true}) {
+                        CarryForward tried = new CarryForward(worth, discount, adds);
+                        double likelihood = tried.logLikelihood(all) - 0.5 * off * off;
+                        if (likelihood > best) {
+                            best = likelihood;
+                            chosen = tried;
+                        }
                     }
                 }
             }
+            return chosen;
         }
-        worth = bestWorth;
-        discount = bestDiscount;
-        adds = bestAdds;
     }
 
     private double logLikelihood(Seen[] all) {

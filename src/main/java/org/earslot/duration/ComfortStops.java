@@ -42,6 +42,11 @@ public final class ComfortStops {
         sums[1] += minutes;
     }
 
+    /** By kind: stops, and the minutes they came in. */
+    Map<String, double[]> counts() {
+        return byKind;
+    }
+
     /** Stops per minute of a visit. */
     public double hazard(VisitTerms visit) {
         if (visit.parts().isEmpty()) {

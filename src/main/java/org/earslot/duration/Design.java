@@ -2,9 +2,13 @@ package org.earslot.duration;
 
 import java.util.Arrays;
 import org.earslot.duration.table.Names;
+import org.earslot.duration.table.Priors;
 import org.jspecify.annotations.Nullable;
 
-/** The columns that each segment of each past visit touches, and which of its findings are not known. */
+/**
+ * The columns that each segment of each past visit touches, which of its findings are not known, and what is assumed of
+ * the coefficient of each column.
+ */
 final class Design {
 
     /** A factor of which fewer than this share of findings is written down is not used. */
@@ -15,6 +19,11 @@ final class Design {
 
     final PastVisits visits;
     final Layout layout;
+
+    /** Assumed coefficients by column, and their assumed precision, dense. */
+    final double[] priorMean;
+
+    final double[][] priorPrecision;
 
     /** Which factors are written down often enough to be used. */
     final boolean[] recorded;
@@ -34,16 +43,24 @@ final class Design {
 
     private int length;
 
-    Design(PastVisits visits, Layout layout) {
+    Design(PastVisits visits, Priors priors) {
+        this(visits, priors, Long.MAX_VALUE);
+    }
+
+    /** @param changeDay from which on every place has minutes of its own again, {@code Long.MAX_VALUE} for never */
+    Design(PastVisits visits, Priors priors, long changeDay) {
         this.visits = visits;
-        this.layout = layout;
+        LayoutBuilder builder = new LayoutBuilder(visits, priors, changeDay);
+        layout = builder.layout();
+        priorMean = builder.mean();
+        priorPrecision = builder.precision();
         recorded = recorded();
         first = new int[visits.segments + 1];
         open = new boolean[visits.segments];
         side = new int[visits.segments];
         touched = new double[layout.width];
         column = new int[Math.max(16, visits.terms + visits.segments)];
-        value = visits.numberSums.isEmpty() ? null : new double[column.length];
+        value = visits.withNumbers ? new double[column.length] : null;
         for (int row = 0; row < visits.count; row++) {
             boolean changed = visits.day[row] >= layout.changeDay;
             for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {

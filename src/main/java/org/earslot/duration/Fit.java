@@ -65,13 +65,13 @@ final class Fit {
     double lastStep = Double.POSITIVE_INFINITY;
     private ArrowheadSystem.@org.jspecify.annotations.Nullable Solved solved;
 
-    Fit(PastVisits visits, Layout layout, Design design, Criterion criterion) {
-        this.visits = visits;
-        this.layout = layout;
+    Fit(Design design, Criterion criterion) {
+        visits = design.visits;
+        layout = design.layout;
         this.design = design;
         this.criterion = criterion;
         groups = layout.vocabulary.groups.size();
-        beta = layout.priorMean.clone();
+        beta = design.priorMean.clone();
         lastMove = new double[beta.length];
         block = new double[groups][layout.blockWidth];
         personMean = new double[layout.vocabulary.persons.size()];
@@ -96,7 +96,7 @@ final class Fit {
                 open[row] |= design.open[s];
             }
         }
-        tables = new ReportTables(layout.vocabulary, layout.priors);
+        tables = ReportTables.assumed(layout.vocabulary, layout.priors);
         stops = new ComfortStops(layout.priors);
         varianceUpdate = new VarianceUpdate(this);
     }
@@ -216,9 +216,9 @@ final class Fit {
             }
             double pull = 0;
             for (int j = 0; j < width; j++) {
-                double precision = layout.priorPrecision[i][j];
+                double precision = design.priorPrecision[i][j];
                 if (precision != 0) {
-                    pull += precision * (layout.priorMean[j] - beta[j]);
+                    pull += precision * (design.priorMean[j] - beta[j]);
                     if (j <= i) {
                         arrow.fixed[i * width + j] += precision;
                     }
@@ -295,7 +295,7 @@ final class Fit {
     /** Stops for comfort or safety, and the minutes in which they came, of the whole past. */
     ComfortStops countedStops() {
         ComfortStops counted = new ComfortStops(layout.priors);
-        for (int row = 0; row < visits.count; row++) {
+        for (int row : visits.order) {
             int first = visits.firstSegment[row] + 1;
             int parts = visits.firstSegment[row + 1] - first;
             double minutes = Math.exp(visits.log[row]) * weights[row];

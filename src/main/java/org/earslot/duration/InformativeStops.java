@@ -40,14 +40,14 @@ public final class InformativeStops {
             }
         }
         PastVisits visits = PastVisits.of(rows, Vocabulary.of(priors));
-        Layout layout = new Layout(visits, priors);
-        Design design = new Design(visits, layout);
-        ReportTables tables = new ReportTables(layout.vocabulary, priors);
-        tables.count(visits, 0, visits.count, visits.weight);
+        Design design = new Design(visits, priors);
+        ReportTables.Tally tally = new ReportTables.Tally(visits.vocabulary, priors);
+        tally.count(visits, 0, visits.count, visits.weight);
+        ReportTables tables = tally.tables();
         List<FittedModel> models = new ArrayList<>();
         Fit before = null;
         for (double gamma : gammas) {
-            Fit fit = new Fit(visits, layout, design, Fit.Criterion.EVIDENCE);
+            Fit fit = new Fit(design, Fit.Criterion.EVIDENCE);
             if (before != null) {
                 fit.startFrom(before);
             }
@@ -57,7 +57,7 @@ public final class InformativeStops {
             fit.run(PASSES, ENOUGH);
             ProbabilityMap[] maps = new ProbabilityMap[fit.sizes.noise.length];
             Arrays.fill(maps, ProbabilityMap.IDENTITY);
-            models.add(new OncePlusPartsModel(fit, tables, maps, Drift.NONE));
+            models.add(OncePlusPartsModel.of(fit, tables, maps, Drift.NONE));
             before = fit;
         }
         return models;

@@ -37,6 +37,15 @@ public final class LastFindings {
         return all;
     }
 
+    /** All that was found in the same part, by two counts. */
+    static long sum(long one, long other) {
+        long all = one;
+        for (int level = 0; level < MOST_LEVELS; level++) {
+            all = more(all, level, level * BITS, inSame(other, level));
+        }
+        return all;
+    }
+
     private static long more(long before, int level, int at, int times) {
         if (level >= MOST_LEVELS || times == 0) {
             return before;

@@ -1,8 +1,5 @@
 package org.earslot.duration;
 
-import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.List;
 import org.earslot.duration.table.Names;
 import org.earslot.duration.table.Prior;
 import org.earslot.duration.table.Prior.Place;
@@ -10,31 +7,21 @@ import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.Vocabulary;
 
 /**
- * Which coefficient stands in which column, and what is assumed of it.
+ * Which coefficient stands in which column. Immutable; drawn up by {@link LayoutBuilder}.
  *
  * <p>Fixed columns: minutes paid once; minutes of each kind of part; every level of every factor but its reference, in
  * the once place and for each kind; numbers; lateness. Beside them every group has a block of its own, of the same width
  * for all: its factor on the whole visit, on each kind, and on each level of {@link Vocabulary#SIDE}. Blocks of
  * different groups never meet in a row, which keeps the normal equations an arrow.
- *
- * <p>The effects of one level in different kinds are assumed correlated: what slows one kind of work slows the others.
  */
 final class Layout {
-
-    /** The assumed correlation of the effects of one level between kinds. */
-    private static final double BETWEEN_KINDS = 0.7;
-
-    /** Where one level's effects by kind would need more columns than this, all kinds share them. */
-    private static final int MOST_COLUMNS = 400;
-
-    /** How far practice may have changed, on the log scale, by place. */
-    private static final double AFTER_CHANGE = 0.3;
 
     /** No column: the reference level, or something not in the table. */
     static final int NONE = -1;
 
     final Vocabulary vocabulary;
     final Priors priors;
+    final int width;
     final int kinds;
     final int places;
 
@@ -55,7 +42,7 @@ final class Layout {
     /** Lateness in what is paid once, and its two bends on the whole visit; all {@link #NONE} where nobody was late. */
     final int lateColumn;
 
-    final int[] hurry = {NONE, NONE};
+    final int[] hurry;
 
     /** From this day on practice is taken to differ; none before the end of days. */
     final long changeDay;
@@ -63,13 +50,8 @@ final class Layout {
     /** What has changed since, by place; {@link #NONE} where nothing has. */
     final int[] since;
 
-    final int width;
-    final double[] priorMean;
-
-    /** Assumed precision, dense, lower triangle filled too. */
-    final double[][] priorPrecision;
-
-    final String[] labels;
+    /** The assumed logarithm of the minutes paid once. */
+    final double onceMean;
 
     /** The width of a group's block: whole, kinds, sides. */
     final int blockWidth;
@@ -77,46 +59,48 @@ final class Layout {
     final int sideFactor;
     final int changeFactor;
 
-    private final List<double[]> assumed = new ArrayList<>();
-    private final List<String> names = new ArrayList<>();
+    /**
+     * The columns of numbers.
+     *
+     * @param columns by place and factor
+     * @param centre what is taken off each number, by factor
+     * @param scale what it is then divided by
+     */
+    record Numbers(int[][] columns, double[] centre, double[] scale) {}
 
-    Layout(PastVisits visits, Priors priors) {
-        this(visits, priors, Long.MAX_VALUE);
-    }
+    /** The columns of lateness. @param once in what is paid once @param hurry its two bends on the whole visit */
+    record Lateness(int once, int[] hurry) {}
 
-    /** @param changeDay from which on every place has minutes of its own again, {@code Long.MAX_VALUE} for never */
-    Layout(PastVisits visits, Priors priors, long changeDay) {
-        this.changeDay = changeDay;
-        vocabulary = visits.vocabulary;
+    /** A change of practice. @param day the first after it, {@code Long.MAX_VALUE} for none @param columns by place */
+    record Change(long day, int[] columns) {}
+
+    Layout(
+            Vocabulary vocabulary,
+            Priors priors,
+            int width,
+            int[] base,
+            int[][][] columns,
+            Numbers numbers,
+            Lateness lateness,
+            Change change,
+            double onceMean) {
+        this.vocabulary = vocabulary;
         this.priors = priors;
+        this.width = width;
+        this.base = base;
+        this.columns = columns;
+        numberColumns = numbers.columns();
+        numberCentre = numbers.centre();
+        numberScale = numbers.scale();
+        lateColumn = lateness.once();
+        hurry = lateness.hurry();
+        changeDay = change.day();
+        since = change.columns();
+        this.onceMean = onceMean;
         kinds = vocabulary.kinds.size();
         places = kinds + 1;
-        int factors = vocabulary.factors.size();
         sideFactor = vocabulary.factors.find(Vocabulary.SIDE);
         changeFactor = vocabulary.factors.find(Vocabulary.CHANGE);
-        boolean[][] mentioned = mentioned(visits);
-        base = new int[places];
-        columns = new int[places][factors][];
-        numberColumns = new int[places][factors];
-        numberCentre = new double[factors];
-        numberScale = new double[factors];
-        Arrays.fill(numberScale, 1);
-        centreNumbers(visits);
-        addBases(visits);
-        addLevels(mentioned);
-        addNumbers(visits);
-        lateColumn = visits.late0 ? addNumber("lateness", 1) : NONE;
-        for (int bend = 0; bend < hurry.length && visits.late0; bend++) {
-            hurry[bend] = addNumber("hurry", 1);
-        }
-        since = new int[places];
-        for (int place = 0; place < places; place++) {
-            since[place] = changeDay == Long.MAX_VALUE ? NONE : add("since", 0, AFTER_CHANGE);
-        }
-        width = assumed.size();
-        labels = names.toArray(String[]::new);
-        priorMean = assumed.stream().mapToDouble(line -> line[0]).toArray();
-        priorPrecision = precision();
         int sides =
                 sideFactor == Names.NONE ? 0 : vocabulary.levels.get(sideFactor).size();
         blockWidth = 1 + kinds + sides;
@@ -138,181 +122,11 @@ final class Layout {
         // Where the level of minutes is taken from the table, so is a strange kind's.
         return priors.knowMinutes()
                 ? line
-                : new Prior(Place.PART, kind, "-", "-", Math.exp(priorMean[base[0]]), line.spread(), line.reason());
+                : new Prior(Place.PART, kind, "-", "-", Math.exp(onceMean), line.spread(), line.reason());
     }
 
     /** Minutes late within a bend: up to 12 minutes, then up to 30; beyond, people hurry no more. */
     static double hurry(int bend, double late) {
         return bend == 0 ? Math.min(12, late) : Math.min(18, Math.max(0, late - 12));
-    }
-
-    double priorSd(int column) {
-        return assumed.get(column)[1];
-    }
-
-    private boolean[][] mentioned(PastVisits visits) {
-        int factors = vocabulary.factors.size();
-        boolean[][] mentioned = new boolean[places][factors];
-        for (int s = 0; s < visits.segments; s++) {
-            boolean[] of = mentioned[visits.kind[s] + 1];
-            for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
-                if (!PastVisits.isNumber(visits.term[t])) {
-                    of[PastVisits.factorOf(visits.term[t])] = true;
-                }
-            }
-        }
-        for (Prior line : priors.lines()) {
-            int factor = vocabulary.factors.find(line.factor());
-            if (factor != Names.NONE && line.place() == Place.ONCE) {
-                mentioned[0][factor] = true;
-            }
-            if (factor != Names.NONE && line.place() == Place.PART) {
-                for (int place = 1; place < places; place++) {
-                    mentioned[place][factor] = true;
-                }
-            }
-        }
-        return mentioned;
-    }
-
-    private void addBases(PastVisits visits) {
-        double half = 0;
-        if (!priors.knowMinutes()) {
-            double[] logs = Arrays.copyOf(visits.log, visits.count);
-            Arrays.sort(logs);
-            boolean parts = visits.segments > visits.count;
-            half = (logs.length == 0 ? Math.log(15) : logs[logs.length / 2]) - (parts ? Math.log(2) : 0);
-        }
-        for (int place = 0; place < places; place++) {
-            String kind = place == 0 ? "*" : vocabulary.kinds.name(place - 1);
-            Prior line = priors.line(place == 0 ? Place.ONCE : Place.PART, kind, "-", "-");
-            base[place] = add(
-                    place == 0 ? "once" : "part " + kind,
-                    priors.knowMinutes() ? Math.log(line.value()) : half,
-                    line.spread());
-        }
-    }
-
-    private void addLevels(boolean[][] mentioned) {
-        for (int factor = 0; factor < vocabulary.factors.size(); factor++) {
-            Names levels = vocabulary.levels.get(factor);
-            if (levels.size() == 0) {
-                continue;
-            }
-            int reference = vocabulary.reference(factor);
-            if (mentioned[0][factor]) {
-                columns[0][factor] = addFactor(0, factor, reference);
-            }
-            boolean shared = shared(factor, levels.size());
-            int[] first = null;
-            for (int place = 1; place < places; place++) {
-                if (mentioned[place][factor]) {
-                    if (first == null || !shared) {
-                        first = addFactor(place, factor, reference);
-                    }
-                    columns[place][factor] = first;
-                }
-            }
-        }
-    }
-
-    /** Whether a factor has the same effect in every kind: so the priors say, or the table is too wide otherwise. */
-    private boolean shared(int factor, int levels) {
-        return priors.shared(vocabulary.factors.name(factor)) || kinds * levels > 60 || assumed.size() > MOST_COLUMNS;
-    }
-
-    private int[] addFactor(int place, int factor, int reference) {
-        String kind = place == 0 ? "*" : vocabulary.kinds.name(place - 1);
-        String name = vocabulary.factors.name(factor);
-        Names levels = vocabulary.levels.get(factor);
-        int[] result = new int[levels.size()];
-        for (int level = 0; level < result.length; level++) {
-            if (level == reference) {
-                result[level] = NONE;
-                continue;
-            }
-            Prior line = priors.line(place == 0 ? Place.ONCE : Place.PART, kind, name, levels.name(level));
-            String label = (place == 0 ? "once" : "part " + kind) + "|" + name + "|" + levels.name(level);
-            result[level] = add(label, Math.log(line.value()), line.spread());
-        }
-        return result;
-    }
-
-    private void centreNumbers(PastVisits visits) {
-        if (priors.knowMinutes()) {
-            return;
-        }
-        visits.numberSums.forEach((factor, sums) -> {
-            double mean = sums[1] / sums[0];
-            double variance = sums[2] / sums[0] - mean * mean;
-            numberCentre[factor] = mean;
-            numberScale[factor] = variance > 1e-12 * Math.max(1, mean * mean) ? Math.sqrt(variance) : 1;
-        });
-    }
-
-    private void addNumbers(PastVisits visits) {
-        for (int[] of : numberColumns) {
-            Arrays.fill(of, NONE);
-        }
-        boolean[][] present = new boolean[places][vocabulary.factors.size()];
-        for (int s = 0; s < visits.segments && !visits.numberSums.isEmpty(); s++) {
-            for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
-                if (PastVisits.isNumber(visits.term[t])) {
-                    present[visits.kind[s] + 1][PastVisits.factorOf(visits.term[t])] = true;
-                }
-            }
-        }
-        for (int factor = 0; factor < vocabulary.factors.size(); factor++) {
-            for (int place = 0; place < places; place++) {
-                if (present[place][factor]) {
-                    numberColumns[place][factor] = addNumber(vocabulary.factors.name(factor), 1);
-                }
-            }
-        }
-    }
-
-    private int addNumber(String name, double scale) {
-        Prior line = priors.line(Place.NUMBER, "*", name, "-");
-        return add("number " + name, line.value() * scale, line.spread() * scale);
-    }
-
-    private int add(String label, double mean, double sd) {
-        names.add(label);
-        assumed.add(new double[] {mean, sd});
-        return assumed.size() - 1;
-    }
-
-    private double[][] precision() {
-        double[][] precision = new double[width][width];
-        for (int j = 0; j < width; j++) {
-            double sd = assumed.get(j)[1];
-            precision[j][j] = 1 / (sd * sd);
-        }
-        for (int factor = 0; factor < vocabulary.factors.size(); factor++) {
-            for (int level = 0; level < vocabulary.levels.get(factor).size(); level++) {
-                int[] same = new int[kinds];
-                int count = 0;
-                for (int place = 1; place < places; place++) {
-                    int[] of = columns[place][factor];
-                    if (of != null && of[level] != NONE && (count == 0 || same[count - 1] != of[level])) {
-                        same[count++] = of[level];
-                    }
-                }
-                correlate(precision, same, count);
-            }
-        }
-        return precision;
-    }
-
-    /** The inverse of s_i s_j (r + (1 - r) [i = j]). */
-    private void correlate(double[][] precision, int[] same, int count) {
-        double r = BETWEEN_KINDS;
-        double off = -r / ((1 - r) * (1 - r + r * count));
-        for (int i = 0; i < count; i++) {
-            for (int j = 0; j < count; j++) {
-                double value = (i == j ? 1 / (1 - r) : 0) + off;
-                precision[same[i]][same[j]] = value / (priorSd(same[i]) * priorSd(same[j]));
-            }
-        }
     }
 }

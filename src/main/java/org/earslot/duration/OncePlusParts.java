@@ -74,9 +74,9 @@ public final class OncePlusParts implements Estimator {
     @Override
     public FittedModel fit(Iterable<VisitRow> rows) {
         PastVisits visits = PastVisits.of(rows, Vocabulary.of(priors));
-        Layout layout = new Layout(visits, priors);
-        Fit fit = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
-        ReportTables tables = new ReportTables(layout.vocabulary, priors);
+        Fit fit = new Fit(new Design(visits, priors), Fit.Criterion.EVIDENCE);
+        ReportTables.Tally tally = new ReportTables.Tally(visits.vocabulary, priors);
+        ReportTables tables = tally.tables();
         PersonsSoFar.Order order = PersonsSoFar.Order.of(visits);
         OutOfSampleForecasts foreseen = new OutOfSampleForecasts(visits.count);
         int before = 0;
@@ -84,7 +84,8 @@ public final class OncePlusParts implements Estimator {
         for (int stretch = 0; stretch < stretches.length; stretch++) {
             int upTo = stretches[stretch];
             boolean last = stretch + 1 == stretches.length;
-            tables.count(visits, before, upTo, visits.weight);
+            tally.count(visits, before, upTo, visits.weight);
+            tables = tally.tables();
             fit.stretch(upTo, visits.weight, tables);
             fit.run(
                     last ? passes(upTo) : Math.max(stretch == 0 ? FIRST_PASSES : 0, (passes(upTo) + 1) / 2),
@@ -112,13 +113,12 @@ public final class OncePlusParts implements Estimator {
         if (changed >= 0) {
             long day = visits.day[visits.order[foreseen.place(changed)]];
             if (day > visits.day[visits.order[0]]) {
-                Layout layout = new Layout(visits, priors, day);
-                Fit again = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
+                Fit again = new Fit(new Design(visits, priors, day), Fit.Criterion.EVIDENCE);
                 again.startFrom(fit);
                 again.stretch(visits.count, visits.weight, tables);
                 again.run(passes(visits.count), 1e-8);
                 // Forecasts made across the change say nothing on how good the new fit is.
-                return new OncePlusPartsModel(
+                return OncePlusPartsModel.of(
                         again, tables, foreseen.calibration(fit, changed).maps(), Drift.NONE);
             }
         }
@@ -126,15 +126,14 @@ public final class OncePlusParts implements Estimator {
             double halfLife = halfLife(fit);
             if (halfLife != Drift.NONE) {
                 double[] weights = Drift.weights(visits, halfLife);
-                ReportTables faded = new ReportTables(fit.layout.vocabulary, priors);
-                faded.count(visits, 0, visits.count, weights);
+                ReportTables faded = counted(visits, visits.count, weights);
                 fit.stretch(visits.count, weights, faded);
                 fit.run(passes(visits.count), 1e-8);
-                return new OncePlusPartsModel(
+                return OncePlusPartsModel.of(
                         fit, faded, foreseen.calibration(fit, foreseen.count()).maps(), halfLife);
             }
         }
-        return new OncePlusPartsModel(
+        return OncePlusPartsModel.of(
                 fit, tables, foreseen.calibration(fit, foreseen.count()).maps(), Drift.NONE);
     }
 
@@ -147,9 +146,8 @@ public final class OncePlusParts implements Estimator {
         for (int candidate = -1; candidate < Drift.HALF_LIVES.length; candidate++) {
             double halfLife = candidate < 0 ? Drift.NONE : Drift.HALF_LIVES[candidate];
             double[] weights = Drift.weights(visits, halfLife);
-            ReportTables tables = new ReportTables(fit.layout.vocabulary, priors);
-            tables.count(visits, 0, from, weights);
-            Fit trial = new Fit(visits, fit.layout, fit.design, Fit.Criterion.EVIDENCE);
+            ReportTables tables = counted(visits, from, weights);
+            Fit trial = new Fit(fit.design, Fit.Criterion.EVIDENCE);
             trial.startFrom(fit);
             trial.stretch(from, weights, tables);
             trial.run(Math.min(8, passes(visits.count)), 1e-3);
@@ -163,6 +161,13 @@ public final class OncePlusParts implements Estimator {
             }
         }
         return chosen;
+    }
+
+    /** The tables of the first {@code upTo} visits in time. */
+    private ReportTables counted(PastVisits visits, int upTo, double[] weights) {
+        ReportTables.Tally tally = new ReportTables.Tally(visits.vocabulary, priors);
+        tally.count(visits, 0, upTo, weights);
+        return tally.tables();
     }
 
     /** Many over few rows, where they cost little: the sizes of variance settle slowly. */

@@ -1,58 +1,67 @@
 package org.earslot.duration;
 
+import java.util.Arrays;
 import java.util.List;
+import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Names;
 import org.earslot.duration.table.VisitTerms;
+import org.earslot.duration.table.Vocabulary;
 import org.earslot.minutes.MinutesDistribution;
 import org.earslot.minutes.MixtureMinutes;
 import org.earslot.minutes.ProbabilityMap;
 import org.earslot.minutes.StoppedMinutes;
 
-/** A fitted {@link OncePlusParts}. */
-final class OncePlusPartsModel implements FittedModel {
+/**
+ * A fitted {@link OncePlusParts}: all that a forecast needs, and no visit. Written and read by {@link ModelCodec}.
+ *
+ * @param recorded by factor: whether it was written down often enough to be used
+ * @param maps by class of noise: what its probabilities turn out to be
+ * @param dayVariance of what the visits of one group on one day share, on the log scale
+ */
+record OncePlusPartsModel(
+        Layout layout,
+        boolean[] recorded,
+        ReportTables tables,
+        Posterior posterior,
+        ProbabilityMap[] maps,
+        ComfortStops stops,
+        Persons persons,
+        double dayVariance,
+        Past past)
+        implements FittedModel {
 
-    private final Layout layout;
-    private final boolean[] recorded;
-    private final ReportTables tables;
-    private final Posterior posterior;
-    private final ProbabilityMap[] maps;
-    private final ComfortStops stops;
-    private final double[] personMean;
-    private final double[] personPrecision;
-    private final PersonMemory memory;
-    private final long visits;
-    private final long cutShort;
-    private final double halfLife;
-    private final double dayVariance;
+    /** Each person's own log factor, by number, with its precision, and what was found in them. */
+    record Persons(double[] mean, double[] precision, PersonMemory memory) {}
 
-    OncePlusPartsModel(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
-        this.halfLife = halfLife;
-        layout = fit.layout;
-        recorded = fit.design.recorded;
-        this.tables = tables;
-        posterior = fit.visits.count == 0 ? Posterior.assumed(fit) : Posterior.of(fit);
-        this.maps = maps;
-        stops = fit.countedStops();
-        personMean = fit.personMean.clone();
-        personPrecision = fit.personPrecision.clone();
-        memory = new PersonMemory(fit.visits);
-        dayVariance = DaySpread.variance(fit);
-        visits = fit.visits.count;
-        long cut = 0;
-        for (int row = 0; row < fit.visits.count; row++) {
-            cut += fit.visits.ending[row].cutShort() ? 1 : 0;
-        }
-        cutShort = cut;
+    /** What it was fitted on. @param halfLife days in which a visit's weight halves; infinite where all count alike */
+    record Past(long visits, long cutShort, double halfLife) {}
+
+    /** What a fit has found. */
+    static OncePlusPartsModel of(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
+        PastVisits visits = fit.visits;
+        long cutShort = Arrays.stream(visits.ending, 0, visits.count)
+                .filter(Ending::cutShort)
+                .count();
+        return new OncePlusPartsModel(
+                fit.layout,
+                fit.design.recorded,
+                tables,
+                visits.count == 0 ? Posterior.assumed(fit) : Posterior.of(fit),
+                maps,
+                fit.countedStops(),
+                new Persons(fit.personMean.clone(), fit.personPrecision.clone(), PersonMemory.of(visits)),
+                DaySpread.variance(fit),
+                new Past(visits.count, cutShort, halfLife));
     }
 
     @Override
     public long visits() {
-        return visits;
+        return past.visits();
     }
 
     @Override
     public long cutShort() {
-        return cutShort;
+        return past.cutShort();
     }
 
     @Override
@@ -60,22 +69,22 @@ final class OncePlusPartsModel implements FittedModel {
         return new Itemised(visit);
     }
 
-    /** In how many days a past visit's weight halves; infinite where all count alike. */
-    double halfLife() {
-        return halfLife;
-    }
-
     private Query asked(VisitTerms visit) {
-        int who = layout.vocabulary.persons.find(visit.person());
+        Vocabulary names = layout.vocabulary;
+        int who = names.persons.find(visit.person());
         double mean = 0;
         double variance =
-                posterior.personsTold() || visits == 0 ? posterior.sizes().person * posterior.sizes().person : 0;
+                posterior.personsTold() || visits() == 0 ? posterior.sizes().person * posterior.sizes().person : 0;
         if (who != Names.NONE && posterior.personsTold()) {
-            mean = personMean[who];
-            variance = 1 / personPrecision[who];
+            mean = persons.mean()[who];
+            variance = 1 / persons.precision()[who];
         }
         return new QueryEncoder(layout, recorded, tables)
-                .of(visit, (part, factor) -> memory.of(who, part, factor), mean, variance);
+                .of(
+                        visit,
+                        (part, factor) -> persons.memory().of(who, names.parts.find(part), part.isEmpty(), factor),
+                        mean,
+                        variance);
     }
 
     /** The levels of a factor in use, in their order; none of one that is not. */

@@ -1,7 +1,6 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
-import java.util.Map;
 import java.util.stream.IntStream;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Names;
@@ -54,8 +53,8 @@ final class PastVisits {
     /** Whether anybody was called in late. */
     final boolean late0;
 
-    /** By factor: how many numbers, their sum, the sum of their squares. */
-    final Map<Integer, double[]> numberSums;
+    /** Whether any term is a number. */
+    final boolean withNumbers;
 
     /** Puts the rows into their order, and remembers what was found last time. */
     private PastVisits(ReadVisits read) {
@@ -78,9 +77,11 @@ final class PastVisits {
         term = read.term;
         number = read.number;
         late0 = read.late0;
-        numberSums = read.numberSums;
-        order = RowOrder.of(day, read.print, log, count);
-        numberPersons();
+        withNumbers = read.numbers > 0;
+        order = RowOrder.of(read);
+        numberAsTheyCome(group, vocabulary.groups);
+        numberAsTheyCome(person, vocabulary.persons);
+        numberAsTheyCome(source, vocabulary.sources);
         remember();
     }
 
@@ -139,19 +140,39 @@ final class PastVisits {
         return number[(int) (packed & 0xFFFFFFFFL)];
     }
 
-    /** Numbers persons as they come in time, so that neighbours in time are neighbours in a pass by person. */
-    private void numberPersons() {
-        int[] moves = new int[vocabulary.persons.size()];
+    /**
+     * Numbers names as they come in time, so that what somebody is called changes nothing, and neighbours in time are
+     * neighbours in a pass by person.
+     */
+    private void numberAsTheyCome(int[] of, Names names) {
+        int[] moves = new int[names.size()];
         Arrays.fill(moves, Names.NONE);
         int next = 0;
         for (int row : order) {
-            int who = person[row];
-            if (who != Names.NONE && moves[who] == Names.NONE) {
-                moves[who] = next++;
+            if (of[row] != Names.NONE && moves[of[row]] == Names.NONE) {
+                moves[of[row]] = next++;
             }
         }
-        ReadVisits.move(person, count, moves);
-        vocabulary.persons.renumber(moves);
+        ReadVisits.move(of, count, moves);
+        names.renumber(moves);
+    }
+
+    /** By factor: how many numbers, their sum, the sum of their squares. */
+    double[][] numberSums() {
+        double[][] sums = new double[vocabulary.factors.size()][3];
+        for (int i = 0; withNumbers && i < count; i++) {
+            int last = firstTerm[firstSegment[order[i] + 1]];
+            for (int t = firstTerm[firstSegment[order[i]]]; t < last; t++) {
+                if (isNumber(term[t])) {
+                    double value = numberOf(term[t]);
+                    double[] of = sums[factorOf(term[t])];
+                    of[0]++;
+                    of[1] += value;
+                    of[2] += value * value;
+                }
+            }
+        }
+        return sums;
     }
 
     /** A term with new numbers. @param before numbers that stand before the term's own */

@@ -1,65 +1,85 @@
 package org.earslot.duration;
 
+import java.util.Arrays;
 import org.earslot.duration.table.Names;
 
-/** What was found so far in each part of each person, by factor: the same ear remembered. Looked up where it is asked. */
-final class PersonMemory {
-
-    private final PastVisits visits;
-    private final int[] rows;
-
-    /** By person: the first of their rows, and at the end how many rows there are of persons known. */
-    private final int[] first;
+/**
+ * What was found so far in each part of each person, by factor: the same ear remembered. Immutable.
+ *
+ * <p>A person has one cell for each part and factor of which something was found: {@code (part + 1) * factors + factor},
+ * part {@link Names#NONE} being what is paid once, and beside it how often each level was found there, as
+ * {@link LastFindings} packs it.
+ *
+ * @param factors how many factors there are
+ * @param first by person: the first of their cells, and at the end how many cells there are
+ * @param cell each person's together, in the order in which they were first found
+ * @param found beside each cell
+ */
+record PersonMemory(int factors, int[] first, int[] cell, long[] found) {
 
     /** Of all visits. */
-    PersonMemory(PastVisits visits) {
-        this.visits = visits;
-        rows = visits.byPerson(visits.count);
+    static PersonMemory of(PastVisits visits) {
         int persons = visits.vocabulary.persons.size();
-        first = new int[persons + 1];
-        for (int row = 0; row < visits.count; row++) {
-            if (visits.person[row] != Names.NONE) {
-                first[visits.person[row] + 1]++;
-            }
-        }
+        int factors = visits.vocabulary.factors.size();
+        int[] rows = visits.byPerson(visits.count);
+        int[] first = new int[persons + 1];
+        int[] cell = new int[16 + 2 * visits.count];
+        long[] found = new long[cell.length];
+        int row = 0;
+        int end = 0;
         for (int who = 0; who < persons; who++) {
-            first[who + 1] += first[who];
+            for (; row < rows.length && visits.person[rows[row]] == who; row++) {
+                int last = visits.firstSegment[rows[row] + 1];
+                for (int s = visits.firstSegment[rows[row]]; s < last; s++) {
+                    for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
+                        long term = visits.term[t];
+                        int level = PastVisits.foundOf(term);
+                        if (PastVisits.isNumber(term) || PastVisits.isCertain(term) || level == Names.NONE) {
+                            continue;
+                        }
+                        int own = (visits.name[s] + 1) * factors + PastVisits.factorOf(term);
+                        int at = first[who];
+                        while (at < end && cell[at] != own) {
+                            at++;
+                        }
+                        if (at == end) {
+                            if (end == cell.length) {
+                                cell = Arrays.copyOf(cell, 2 * end);
+                                found = Arrays.copyOf(found, 2 * end);
+                            }
+                            cell[end++] = own;
+                        }
+                        found[at] = LastFindings.same(found[at], level);
+                    }
+                }
+            }
+            first[who + 1] = end;
         }
+        return new PersonMemory(factors, first, Arrays.copyOf(cell, end), Arrays.copyOf(found, end));
     }
 
-    /** What was found. @param who the person's number, or {@link Names#NONE} @param part "" for what is paid once */
-    long of(int who, String part, int factor) {
+    /**
+     * What was found, in the same part and in other parts.
+     *
+     * @param who the person's number, or {@link Names#NONE}
+     * @param part its number, or {@link Names#NONE} for one never seen
+     * @param once whether it is what is paid once, of which other parts say nothing
+     */
+    long of(int who, int part, boolean once, int factor) {
         if (who == Names.NONE) {
             return LastFindings.NONE;
         }
-        int own = part.isEmpty() ? Names.NONE : visits.vocabulary.parts.find(part);
-        boolean never = own == Names.NONE && !part.isEmpty();
+        int ofOnce = factor;
+        int own = once ? ofOnce : part == Names.NONE ? Names.NONE : (part + 1) * factors + factor;
         long same = LastFindings.NONE;
         long other = LastFindings.NONE;
-        for (int i = first[who]; i < first[who + 1]; i++) {
-            int row = rows[i];
-            for (int s = visits.firstSegment[row]; s < visits.firstSegment[row + 1]; s++) {
-                int level = found(s, factor);
-                if (level == Names.NONE) {
-                    continue;
-                }
-                if (visits.name[s] == own && !never) {
-                    same = LastFindings.same(same, level);
-                } else if (visits.name[s] != Names.NONE && !part.isEmpty()) {
-                    other = LastFindings.same(other, level);
-                }
+        for (int at = first[who]; at < first[who + 1]; at++) {
+            if (cell[at] == own) {
+                same = found[at];
+            } else if (!once && cell[at] != ofOnce && cell[at] % factors == factor) {
+                other = LastFindings.sum(other, found[at]);
             }
         }
         return LastFindings.withOther(same, other);
-    }
-
-    private int found(int segment, int factor) {
-        for (int t = visits.firstTerm[segment]; t < visits.firstTerm[segment + 1]; t++) {
-            long term = visits.term[t];
-            if (!PastVisits.isNumber(term) && !PastVisits.isCertain(term) && PastVisits.factorOf(term) == factor) {
-                return PastVisits.foundOf(term);
-            }
-        }
-        return Names.NONE;
     }
 }

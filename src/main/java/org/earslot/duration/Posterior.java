@@ -46,7 +46,7 @@ record Posterior(
         int width = fit.layout.width;
         double[] precision = new double[width * width];
         for (int i = 0; i < width; i++) {
-            System.arraycopy(fit.layout.priorPrecision[i], 0, precision, i * width, width);
+            System.arraycopy(fit.design.priorPrecision[i], 0, precision, i * width, width);
         }
         ArrowheadSystem.cholesky(precision, width);
         double[] covariance = ArrowheadSystem.inverse(precision, width);

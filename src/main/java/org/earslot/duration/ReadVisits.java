@@ -1,9 +1,7 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.RandomAccess;
 import java.util.stream.Stream;
 import org.earslot.duration.table.Ending;
@@ -28,6 +26,7 @@ final class ReadVisits {
 
     int count;
     long[] day = new long[16];
+    /** By row: a hash of its terms and ending. Names of groups, persons and sources are not in it, nor are minutes. */
     long[] print = new long[16];
     double[] log = new double[16];
     double[] weight = new double[16];
@@ -50,9 +49,6 @@ final class ReadVisits {
 
     /** Whether anybody was called in late. */
     boolean late0;
-
-    /** By factor: how many numbers, their sum, the sum of their squares. */
-    final Map<Integer, double[]> numberSums = new HashMap<>();
 
     private final boolean changes;
 
@@ -102,10 +98,6 @@ final class ReadVisits {
         for (int t = 0; t < terms; t++) {
             term[t] = PastVisits.moved(term[t], moves, before);
         }
-        Map<Integer, double[]> sums = new HashMap<>();
-        numberSums.forEach((factor, sum) -> sums.put(moves.factors()[factor], sum));
-        numberSums.clear();
-        numberSums.putAll(sums);
     }
 
     /** @param moves new numbers by old ones */
@@ -146,12 +138,6 @@ final class ReadVisits {
         terms += other.terms;
         numbers += other.numbers;
         late0 |= other.late0;
-        other.numberSums.forEach((factor, sums) -> {
-            double[] own = numberSums.computeIfAbsent(factor, any -> new double[3]);
-            for (int i = 0; i < own.length; i++) {
-                own[i] += sums[i];
-            }
-        });
     }
 
     private static int[] joined(int[] first, int length, int[] second, int more) {
@@ -186,10 +172,7 @@ final class ReadVisits {
         group[i] = vocabulary.groups.number(visit.group());
         person[i] = vocabulary.persons.number(visit.person());
         source[i] = vocabulary.sources.number(visit.source());
-        // Minutes are compared themselves, after this, so that no unit of time shows in the order.
         long hash = row.ending().ordinal() + 1;
-        hash = RowOrder.mix(hash, hashOf(visit.group()));
-        hash = RowOrder.mix(hash, hashOf(visit.person()));
         late0 |= visit.lateness() > 0;
         addSegment(Names.NONE, Names.NONE, visit.once(), null);
         hash = RowOrder.mix(hash, termsHash);
@@ -237,10 +220,6 @@ final class ReadVisits {
             }
             number[numbers] = value.value();
             push(PastVisits.numbered(factor, numbers++));
-            double[] sums = numberSums.computeIfAbsent(factor, any -> new double[3]);
-            sums[0]++;
-            sums[1] += value.value();
-            sums[2] += value.value() * value.value();
             termsHash = RowOrder.mix(termsHash, Double.hashCode(value.value()));
             return;
         }

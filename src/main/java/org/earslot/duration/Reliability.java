@@ -8,26 +8,28 @@ import org.earslot.duration.table.Names;
  * <p>One table for all, shrunk to "right with the assumed probability, else any other level as often as it is found". One
  * number for each source, the odds of its being right against the common table's. Then a table for each source, shrunk to
  * the common one under those odds, by as much as makes the counts of all sources most likely.
+ *
+ * @param common by level found and level reported
+ * @param bySource the same by source, the first being "not known"
  */
-final class Reliability {
+record Reliability(double[][] common, double[][][] bySource) {
 
     private static final double[] WORTHS = {6, 12, 25, 50, 100, 200, 400, Dirichlet.ALL};
 
     /** How much the log odds of being right differ between sources, beforehand. */
     private static final double ODDS_SPREAD = 0.7;
 
-    private final double[][] common;
-    private final double[][][] bySource;
-
     /**
+     * What counts of reports say.
+     *
      * @param counts by source (first those of no known source), found and reported level
      * @param shares of the levels found at all
      * @param right assumed probability that a report is right
      * @param worth of that assumption, in visits
      */
-    Reliability(double[][][] counts, double[] shares, double[] right, double worth) {
+    static Reliability of(double[][][] counts, double[] shares, double[] right, double worth) {
         int levels = shares.length;
-        common = new double[levels][];
+        double[][] common = new double[levels][];
         for (int found = 0; found < levels; found++) {
             double[] assumed = new double[levels];
             double others = 0;
@@ -45,24 +47,26 @@ final class Reliability {
             }
             common[found] = Dirichlet.shrunk(seen, assumed, worth);
         }
-        bySource = new double[counts.length][][];
+        Reliability reliability = new Reliability(common, new double[counts.length][][]);
         double[][] own = new double[counts.length * levels][];
         double[][] means = new double[own.length][];
         for (int source = 0; source < counts.length; source++) {
-            double odds = odds(counts[source]);
+            double odds = reliability.odds(counts[source]);
             for (int found = 0; found < levels; found++) {
                 own[source * levels + found] = counts[source][found];
-                means[source * levels + found] = withOdds(found, odds);
+                means[source * levels + found] = reliability.withOdds(found, odds);
             }
         }
         double chosen = Dirichlet.worth(own, means, WORTHS, expected());
         for (int source = 0; source < counts.length; source++) {
-            bySource[source] = new double[levels][];
+            reliability.bySource[source] = new double[levels][];
             for (int found = 0; found < levels; found++) {
                 int row = source * levels + found;
-                bySource[source][found] = source == 0 ? common[found] : Dirichlet.shrunk(own[row], means[row], chosen);
+                reliability.bySource[source][found] =
+                        source == 0 ? common[found] : Dirichlet.shrunk(own[row], means[row], chosen);
             }
         }
+        return reliability;
     }
 
     /** Around 50 visits, within a factor of about three. */

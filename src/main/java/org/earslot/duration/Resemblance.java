@@ -24,30 +24,48 @@ final class Resemblance {
     private static final double[] EXPECTED = new double[WORTHS.length];
 
     private final int levels;
-    private final double assumed;
-    private final double[] pairs;
-    private double[] ratio = {};
 
-    /** @param assumed share of pairs that are the same for being alike, from 0 to below 1 */
-    Resemblance(int levels, double assumed) {
+    /** By pair of levels, the first one's in rows: how much commoner the pair is than by chance. */
+    final double[] ratio;
+
+    /** @param ratio of each pair of levels, the first one's in rows */
+    Resemblance(int levels, double[] ratio) {
         this.levels = levels;
-        this.assumed = assumed;
-        pairs = new double[levels * levels];
+        this.ratio = ratio;
     }
 
-    /** Two parts of one visit, one of this level and one of that. */
-    void count(int one, int other, double weight) {
-        pairs[one * levels + other] += weight / 2;
-        pairs[other * levels + one] += weight / 2;
+    /** Pairs of findings, counted. */
+    static final class Tally {
+
+        private final int levels;
+        private final double assumed;
+        private final double[] pairs;
+
+        /** @param assumed share of pairs that are the same for being alike, from 0 to below 1 */
+        Tally(int levels, double assumed) {
+            this.levels = levels;
+            this.assumed = assumed;
+            pairs = new double[levels * levels];
+        }
+
+        /** Two parts of one visit, one of this level and one of that. */
+        void count(int one, int other, double weight) {
+            pairs[one * levels + other] += weight / 2;
+            pairs[other * levels + one] += weight / 2;
+        }
+
+        /** What they say. @param general the shares of the levels found at all */
+        Resemblance resemblance(double[] general) {
+            return of(levels, assumed, pairs, general);
+        }
     }
 
-    /** @param general the shares of the levels found at all */
-    void settle(double[] general) {
+    private static Resemblance of(int levels, double assumed, double[] pairs, double[] general) {
         double best = Double.NEGATIVE_INFINITY;
         double[] mean = {};
         for (double share : SHARES) {
             double off = Math.log((share + LEAST) / (assumed + LEAST)) / SPREAD;
-            double[] tried = together(general, share);
+            double[] tried = together(levels, general, share);
             double likelihood = Dirichlet.logLikelihood(pairs, tried, Dirichlet.ALL) - 0.5 * off * off;
             if (likelihood > best) {
                 best = likelihood;
@@ -55,7 +73,7 @@ final class Resemblance {
             }
         }
         double worth = Dirichlet.worth(new double[][] {pairs}, new double[][] {mean}, WORTHS, EXPECTED);
-        ratio = Dirichlet.shrunk(pairs, mean, worth);
+        double[] ratio = Dirichlet.shrunk(pairs, mean, worth);
         double[] own = new double[levels];
         for (int i = 0; i < ratio.length; i++) {
             own[i / levels] += ratio[i];
@@ -63,9 +81,10 @@ final class Resemblance {
         for (int i = 0; i < ratio.length; i++) {
             ratio[i] /= Math.max(1e-12, own[i / levels] * own[i % levels]);
         }
+        return new Resemblance(levels, ratio);
     }
 
-    private double[] together(double[] general, double share) {
+    private static double[] together(int levels, double[] general, double share) {
         double[] chances = new double[levels * levels];
         for (int i = 0; i < chances.length; i++) {
             int one = i / levels;

@@ -27,7 +27,8 @@ final class VarianceComponents {
     /** The same of {@link #group}. */
     double groupDoubt;
 
-    private VarianceComponents(int classes) {
+    /** All 0. */
+    VarianceComponents(int classes) {
         noise = new double[classes];
         noiseDoubt = new double[classes];
     }

@@ -55,7 +55,7 @@ final class VarianceUpdate {
             spent = width;
             for (int i = 0; i < width && !fit.flat(); i++) {
                 for (int j = 0; j < width; j++) {
-                    spent -= layout.priorPrecision[i][j] * covariance[i * width + j];
+                    spent -= fit.design.priorPrecision[i][j] * covariance[i * width + j];
                 }
             }
         }

@@ -1,6 +1,7 @@
 package org.earslot.duration;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -87,7 +88,7 @@ public record WeakSpot(Sort sort, String name, long visits) {
     }
 
     private static void groups(List<VisitRow> rows, List<WeakSpot> weak) {
-        Map<String, Long> groups = new TreeMap<>();
+        Map<String, Long> groups = new LinkedHashMap<>();
         for (VisitRow row : rows) {
             String group = row.terms().group();
             if (group != null) {

@@ -1,10 +1,12 @@
 package org.earslot.estimate;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.duration.FittedModel;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 
 /**
@@ -20,12 +22,14 @@ public class ActiveModelProvider {
 
     private final Snapshots snapshots;
     private final SnapshotStore kept;
+    private final ApplicationEventPublisher events;
     private final InForceCache<ActiveModel> cache = new InForceCache<>(MAXIMUM_CLINICS);
     private final ActiveModel assumed;
 
-    ActiveModelProvider(Snapshots snapshots, SnapshotStore kept) {
+    ActiveModelProvider(Snapshots snapshots, SnapshotStore kept, ApplicationEventPublisher events) {
         this.snapshots = snapshots;
         this.kept = kept;
+        this.events = events;
         this.assumed = new ActiveModel(Estimate.ASSUMED, assumedModel(), new EstimatorTerms(false));
     }
 
@@ -33,24 +37,29 @@ public class ActiveModelProvider {
     public ActiveModel of(UUID clinicId) {
         return snapshots
                 .versionInForce(clinicId)
-                .map(version -> cache.get(clinicId, version, () -> made(clinicId, version)))
+                .map(version -> cache.get(clinicId, version, () -> loaded(clinicId, version)))
                 .orElse(assumed);
     }
 
-    /** Takes a model that was fitted here, to spare making it again. */
+    /** Takes a model that was fitted here, to spare reading it. */
     void hold(UUID clinicId, ActiveModel learnt) {
         cache.put(clinicId, learnt.version(), learnt);
     }
 
-    private ActiveModel made(UUID clinicId, String version) {
+    private ActiveModel loaded(UUID clinicId, String version) {
         Snapshot snapshot =
                 snapshots.findByClinicIdAndVersion(clinicId, version).orElseThrow();
-        FitChoices choices = snapshot.choices();
-        if (!choices.computedAsNow()) {
-            LOG.warn("The fit {} was made by another release; its visits are fitted as this one computes", version);
+        Optional<FittedModel> model = kept.model(snapshot);
+        if (!snapshot.computedAsNow()) {
+            LOG.warn(
+                    "The fit {} was made by another release and {} until a new one is in force",
+                    version,
+                    model.isPresent() ? "is used" : "cannot be read");
+            events.publishEvent(new OutdatedFit(clinicId));
         }
-        FittedModel model = choices.asEstimator().fit(kept.table(snapshot));
-        return new ActiveModel(version, model, new EstimatorTerms(choices.occlusion()));
+        return model.map(read -> new ActiveModel(
+                        version, read, new EstimatorTerms(snapshot.choices().occlusion())))
+                .orElse(assumed);
     }
 
     private static FittedModel assumedModel() {

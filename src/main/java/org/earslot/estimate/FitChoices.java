@@ -2,13 +2,12 @@ package org.earslot.estimate;
 
 import org.earslot.duration.Estimator;
 import org.earslot.duration.OncePlusParts;
-import org.earslot.duration.judge.LogLinear;
 import org.earslot.duration.table.Priors;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * What was chosen for a fit; kept with it, so that it can be made again.
+ * What was chosen for a fit; stored with it.
  *
  * @param estimator the name of the estimator
  * @param occlusion whether how much of the canal is blocked is a term
@@ -24,6 +23,9 @@ public record FitChoices(
     /** The estimator that new fits use. */
     static final String CURRENT = "once-plus-parts";
 
+    /** What is assumed before any visit. */
+    static final Priors PRIORS = Priors.earCare();
+
     private static final JsonMapper JSON = JsonMapper.builder().build();
 
     /** The choices of a fit made now. */
@@ -36,13 +38,9 @@ public record FitChoices(
         return NumericFingerprint.mark().equals(numerics);
     }
 
-    /** The estimator of that name. */
+    /** The estimator that fits are made by. */
     public Estimator asEstimator() {
-        return switch (estimator) {
-            case CURRENT -> OncePlusParts.with(Priors.earCare());
-            case "log-linear" -> LogLinear.with(Priors.earCare());
-            default -> throw new IllegalStateException("no estimator is called " + estimator + " in this version");
-        };
+        return OncePlusParts.with(PRIORS);
     }
 
     String text() {

@@ -2,18 +2,23 @@ package org.earslot.estimate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.Practitioner;
+import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
 import org.earslot.duration.FittedModel;
+import org.earslot.duration.RowOrder;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.estimate.FitProgress.Stage;
 import org.springframework.stereotype.Component;
 
-/** One fit from the stored visits to the kept snapshot. */
+/** One fit from the stored visits to the stored snapshot. */
 @Component
 class FitJob {
 
@@ -21,6 +26,7 @@ class FitJob {
 
     private final StoredVisits visits;
     private final Policies policies;
+    private final Practitioners practitioners;
     private final SnapshotStore kept;
     private final Snapshots snapshots;
     private final ActiveModelProvider inForce;
@@ -29,12 +35,14 @@ class FitJob {
     FitJob(
             StoredVisits visits,
             Policies policies,
+            Practitioners practitioners,
             SnapshotStore kept,
             Snapshots snapshots,
             ActiveModelProvider inForce,
             ClinicClock clock) {
         this.visits = visits;
         this.policies = policies;
+        this.practitioners = practitioners;
         this.kept = kept;
         this.snapshots = snapshots;
         this.inForce = inForce;
@@ -42,34 +50,35 @@ class FitJob {
     }
 
     /**
-     * Reads, fits, judges and keeps. The same visits under the same choices make no second snapshot: the first is put in
+     * Reads, fits, judges and stores. The same visits under the same choices make no second snapshot: the first is put in
      * force again.
      */
     Snapshot run(UUID clinicId, Consumer<FitProgress> progress) {
         FitChoices choices = choices(clinicId);
         EstimatorTerms terms = new EstimatorTerms(choices.occlusion());
         List<VisitRow> rows = read(clinicId, terms, progress);
-        TrainingTableCodec.Packed packed = TrainingTableCodec.pack(rows);
-        String hash = Snapshot.hash(choices.text(), packed.hash());
+        String hash = Snapshot.hash(choices.text(), TableHash.of(rows, names(clinicId)));
         String version = clock.today(clinicId) + "." + hash.substring(0, 8);
         Optional<Snapshot> same = sameAs(clinicId, version, hash);
-        if (same.isPresent()) {
-            // What is in hand is what was kept; should that have been damaged since, it is whole again.
-            kept.mend(same.get(), packed.bytes());
+        if (same.isPresent() && kept.readable(same.get())) {
             return same.get();
         }
         progress.accept(new FitProgress(Stage.FITTING, 0, 0));
         long started = System.nanoTime();
         FittedModel model = choices.asEstimator().fit(rows);
         double seconds = (System.nanoTime() - started) / 1e9;
+        if (same.isPresent()) {
+            // The same visits give the same model, in place of the one that is damaged.
+            kept.replace(same.get(), model);
+            return same.get();
+        }
         progress.accept(new FitProgress(Stage.JUDGING, 0, 0));
         FitScores scores = FitScores.of(rows, choices.asEstimator(), choices.slotProbability());
         progress.accept(new FitProgress(Stage.KEEPING, 0, 0));
         ModelReport learnt = ModelReport.of(rows, model);
         Snapshot.Fitted fitted =
                 new Snapshot.Fitted((int) model.visits(), (int) model.cutShort(), seconds, scores, learnt, hash);
-        Snapshot snapshot =
-                kept.keep(clinicId, new Snapshot(clinicId, version, clock.now(), choices, fitted), packed.bytes());
+        Snapshot snapshot = kept.keep(clinicId, new Snapshot(clinicId, version, clock.now(), choices, fitted), model);
         inForce.hold(clinicId, new ActiveModel(version, model, new EstimatorTerms(choices.occlusion())));
         return snapshot;
     }
@@ -90,7 +99,14 @@ class FitJob {
                 progress.accept(new FitProgress(Stage.READING, rows.size(), total));
             }
         });
-        return rows;
+        // In an order of their own, so that neither the database nor the day of an import shows in what follows.
+        return RowOrder.inOrder(rows, FitChoices.PRIORS);
+    }
+
+    /** What practitioners are called, by the id that stands in the rows. */
+    private Map<String, String> names(UUID clinicId) {
+        return practitioners.findByClinicIdOrderByName(clinicId).stream()
+                .collect(Collectors.toMap(one -> one.id().toString(), Practitioner::name));
     }
 
     private Optional<Snapshot> sameAs(UUID clinicId, String version, String hash) {

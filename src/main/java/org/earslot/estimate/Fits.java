@@ -19,6 +19,7 @@ import org.earslot.visit.VisitsImported;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.DisposableBean;
+import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.event.TransactionalEventListener;
 
@@ -92,6 +93,11 @@ public class Fits implements DisposableBean {
     @TransactionalEventListener(fallbackExecution = true)
     void on(VisitsImported imported) {
         soon(imported.clinicId(), settings.afterImport());
+    }
+
+    @EventListener
+    void on(OutdatedFit outdated) {
+        soon(outdated.clinicId(), Duration.ZERO);
     }
 
     private void soon(UUID clinicId, Duration after) {

@@ -6,17 +6,19 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import org.earslot.duration.FittedModel;
+import org.earslot.duration.ModelCodec;
 import org.earslot.duration.OncePlusParts;
+import org.earslot.duration.Prediction;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Part;
-import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.Term;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;
 
 /**
- * The mark of how this release computes: what it learns from a small built-in table, to seven digits, as a hash. A release
- * that would make another model of the same visits has another mark, without anybody having to remember to change it.
+ * The mark of how this release computes: what it learns from a small built-in table (one ear and both, returning persons,
+ * unknown findings, visits cut short), to seven digits, and the form of its models, as a hash. A release that would make
+ * another model of the same visits has another mark, without anybody having to remember to change it.
  */
 final class NumericFingerprint {
 
@@ -34,20 +36,25 @@ final class NumericFingerprint {
     }
 
     private static String made() {
-        FittedModel model = OncePlusParts.with(Priors.earCare()).fit(table());
-        StringBuilder said = new StringBuilder();
+        FittedModel model = OncePlusParts.with(FitChoices.PRIORS).fit(table());
+        StringBuilder said = new StringBuilder("form ").append(ModelCodec.FORM);
         for (String method : METHODS) {
             for (String wax : WAX) {
+                Prediction prediction = model.predict(visit(method, Term.reported(Factors.WAX, wax), said.length()));
+                say(said, prediction.sharedSdLog());
                 for (double probability : new double[] {0.5, 0.9}) {
-                    double minutes = model.predict(visit(method, Term.reported(Factors.WAX, wax), 0))
-                            .completion()
-                            .quantile(probability);
-                    said.append(String.format(Locale.ROOT, "%.6e ", minutes));
+                    say(said, prediction.completion().quantile(probability));
+                    say(said, prediction.inRoom().quantile(probability));
                 }
+                prediction.why().forEach(item -> say(said, item.high()));
             }
         }
-        byte[] hash = TrainingTableCodec.sha256().digest(said.toString().getBytes(StandardCharsets.UTF_8));
+        byte[] hash = TableHash.sha256().digest(said.toString().getBytes(StandardCharsets.UTF_8));
         return HexFormat.of().formatHex(hash).substring(0, 12);
+    }
+
+    private static void say(StringBuilder said, double number) {
+        said.append(String.format(Locale.ROOT, " %.6e", number));
     }
 
     private static List<VisitRow> table() {
@@ -55,7 +62,7 @@ final class NumericFingerprint {
         for (int i = 0; i < VISITS; i++) {
             int wax = i * 7 % WAX.length;
             String method = METHODS[i * 5 % 3 % METHODS.length];
-            Term found = Term.found(Factors.WAX, i % 2 == 0 ? null : WAX[wax], WAX[wax]);
+            Term found = Term.found(Factors.WAX, i % 2 == 0 ? null : WAX[wax], i % 8 == 0 ? null : WAX[wax]);
             double minutes = 9 + 3 * wax + i * 11 % 8;
             rows.add(visit(method, found, i).took(minutes, i % 9 == 0 ? Ending.STOPPED_FOR_COMFORT : Ending.COMPLETED));
         }
@@ -65,7 +72,9 @@ final class NumericFingerprint {
     private static VisitTerms visit(String method, Term term, int number) {
         return new VisitTerms(
                 List.of(Term.level(Factors.FIRST_VISIT, number % 4 == 0 ? "yes" : "no")),
-                List.of(Part.planned("right", method, term)),
+                number % 3 == 0
+                        ? List.of(Part.planned("right", method, term), Part.planned("left", method, term))
+                        : List.of(Part.planned("right", method, term)),
                 "P" + number % 3,
                 "K" + number % 40,
                 "F" + number % 5,

@@ -10,7 +10,7 @@ import java.time.Instant;
 import java.util.HexFormat;
 import java.util.UUID;
 
-/** A fit that was kept: what it rests on, how good it was, and whether estimates use it now. */
+/** A stored fit: what it rests on, how good it was, and whether estimates use it now. */
 @Entity
 @Table(name = "estimator_snapshot")
 public class Snapshot {
@@ -65,16 +65,19 @@ public class Snapshot {
         return fittedAt;
     }
 
-    /** The hash of a fit: of the choices as kept, and of the table. */
+    /** The hash of a fit: of the choices as stored, and of the hash of the table. */
     static String hash(String choices, byte[] table) {
-        MessageDigest digest = TrainingTableCodec.sha256();
+        MessageDigest digest = TableHash.sha256();
         digest.update(choices.getBytes(StandardCharsets.UTF_8));
         return HexFormat.of().formatHex(digest.digest(table));
     }
 
-    /** Whether this is the fit of the table with that hash, under the choices kept here. */
-    boolean isOf(byte[] table) {
-        return contentHash.equals(hash(settings, table));
+    /** A hash that binds a model to this fit: of the choices, the fit's own hash and the model's bytes. */
+    byte[] seal(byte[] model) {
+        MessageDigest digest = TableHash.sha256();
+        digest.update(settings.getBytes(StandardCharsets.UTF_8));
+        digest.update(contentHash.getBytes(StandardCharsets.UTF_8));
+        return digest.digest(model);
     }
 
     /** Whether this release makes the same model of the same visits as the one that made the fit. */

@@ -1,27 +1,27 @@
 package org.earslot.estimate;
 
 import java.io.ByteArrayOutputStream;
+import java.security.MessageDigest;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.duration.table.VisitRow;
-import org.earslot.page.LoggedFailure;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import org.earslot.duration.FittedModel;
+import org.earslot.duration.ModelCodec;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Keeps fits with the table they ran on, in parts, and says which one is in force. */
+/** Stores fits with their models, in parts, and says which one is in force. */
 @Component
 class SnapshotStore {
 
-    private static final Logger LOG = LoggerFactory.getLogger(SnapshotStore.class);
-
     /** A part of the bytes: small enough for any database's packets. */
     static final int PART = 512 * 1024;
+
+    /** Bytes of the seal behind a model. */
+    private static final int SEAL = 32;
 
     /** Of this many of the latest fits the bytes are kept; older ones keep their numbers only. */
     static final int KEPT_WHOLE = 30;
@@ -38,19 +38,23 @@ class SnapshotStore {
         this.clock = clock;
     }
 
-    /** Keeps a new fit with its bytes, and puts it in force. */
+    /** Stores a new fit with its model, and puts it in force. */
     @Transactional
-    public Snapshot keep(UUID clinicId, Snapshot snapshot, byte[] bytes) {
+    public Snapshot keep(UUID clinicId, Snapshot snapshot, FittedModel model) {
         standDown(clinicId);
         snapshot.putInForce();
         Snapshot kept = snapshots.saveAndFlush(snapshot);
         inUse.note(clinicId, clock.now(), kept);
-        write(kept, bytes);
+        write(kept, model);
         dropOldBytes(clinicId);
         return kept;
     }
 
-    private void write(Snapshot snapshot, byte[] bytes) {
+    private void write(Snapshot snapshot, FittedModel model) {
+        byte[] written = ModelCodec.write(model);
+        byte[] seal = snapshot.seal(written);
+        byte[] bytes = Arrays.copyOf(written, written.length + seal.length);
+        System.arraycopy(seal, 0, bytes, written.length, seal.length);
         for (int part = 0; (long) part * PART < bytes.length || part == 0; part++) {
             byte[] piece = Arrays.copyOfRange(bytes, part * PART, Math.min(bytes.length, (part + 1) * PART));
             jdbc.update(
@@ -61,13 +65,11 @@ class SnapshotStore {
         }
     }
 
-    /** Stores the bytes again if what is stored is damaged or gone. @param bytes the table that the fit ran on */
+    /** Stores the model of a fit again, in place of what is damaged or gone. */
     @Transactional
-    public void mend(Snapshot snapshot, byte[] bytes) {
-        if (!whole(snapshot)) {
-            jdbc.update("delete from estimator_snapshot_part where snapshot_id = ?", snapshot.id());
-            write(snapshot, bytes);
-        }
+    public void replace(Snapshot snapshot, FittedModel model) {
+        jdbc.update("delete from estimator_snapshot_part where snapshot_id = ?", snapshot.id());
+        write(snapshot, model);
     }
 
     /** Puts the fit in force that the same visits have just given again. */
@@ -80,42 +82,47 @@ class SnapshotStore {
         return found;
     }
 
-    /** The table that a fit ran on. @throws DamagedFit where what is kept is not that table any more */
+    /**
+     * The model of a fit; empty if another release stored it in a form that this one does not read.
+     *
+     * @throws DamagedFit if what is stored is not that model any more
+     */
     @Transactional(readOnly = true)
-    public List<VisitRow> table(Snapshot snapshot) {
-        try {
-            TrainingTableCodec.Unpacked unpacked = TrainingTableCodec.unpack(bytes(snapshot));
-            if (snapshot.isOf(unpacked.hash())) {
-                return unpacked.rows();
-            }
-        } catch (RuntimeException e) {
-            // Damaged bytes break anywhere on the way: as a stream, as a count, as a row out of range.
-            LOG.error("The fit {} cannot be read", snapshot.version(), LoggedFailure.of(e));
+    public Optional<FittedModel> model(Snapshot snapshot) {
+        byte[] bytes = bytes(snapshot);
+        byte[] model = Arrays.copyOf(bytes, Math.max(0, bytes.length - SEAL));
+        boolean sealed =
+                MessageDigest.isEqual(snapshot.seal(model), Arrays.copyOfRange(bytes, model.length, bytes.length));
+        if (sealed && ModelCodec.canRead(model)) {
+            return Optional.of(ModelCodec.read(model, FitChoices.PRIORS));
+        }
+        if (sealed || !snapshot.computedAsNow()) {
+            return Optional.empty();
         }
         throw new DamagedFit(snapshot.version());
     }
 
-    /** Whether the content of a fit is what was kept. */
-    boolean whole(Snapshot snapshot) {
+    /** Whether the model of a fit can be read. */
+    boolean readable(Snapshot snapshot) {
         try {
-            return !table(snapshot).isEmpty() || snapshot.visits() == 0;
+            return model(snapshot).isPresent();
         } catch (DamagedFit e) {
             return false;
         }
     }
 
     /**
-     * Puts an earlier fit in force; empty where it is not there, or its bytes are no longer kept.
+     * Puts an earlier fit in force; empty if it is not there, or its model is no longer stored or cannot be read.
      *
-     * @throws DamagedFit where its content is not what was kept
+     * @throws DamagedFit if what is stored is not that model any more
      */
     @Transactional
     public Optional<Snapshot> putInForce(UUID clinicId, String version) {
         Optional<Snapshot> wanted = snapshots
                 .findByClinicIdAndVersion(clinicId, version)
-                .filter(snapshot -> wholeVersions(clinicId).contains(version));
+                .filter(snapshot -> wholeVersions(clinicId).contains(version))
+                .filter(snapshot -> model(snapshot).isPresent());
         wanted.ifPresent(snapshot -> {
-            table(snapshot);
             standDown(clinicId);
             snapshot.putInForce();
             inUse.note(clinicId, clock.now(), snapshot);
@@ -123,7 +130,7 @@ class SnapshotStore {
         return wanted;
     }
 
-    /** The bytes of a fit. */
+    /** The stored bytes of a fit: its model, and the seal. */
     @Transactional(readOnly = true)
     public byte[] bytes(Snapshot snapshot) {
         ByteArrayOutputStream whole = new ByteArrayOutputStream();

@@ -2,6 +2,7 @@ package org.earslot.estimate;
 
 import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -15,7 +16,7 @@ import org.earslot.duration.table.VisitRow;
  *
  * @param kinds by method and number of ears
  * @param levels by method (empty: paid once), factor and level; found ones, and certain ones
- * @param practitioners by practitioner and method
+ * @param practitioners by practitioner, in the order in which they first come, and method
  * @param tables what was found after each report
  */
 record TrainingCounts(
@@ -46,7 +47,7 @@ record TrainingCounts(
     static TrainingCounts of(List<VisitRow> rows) {
         Map<KindKey, Long> kinds = new TreeMap<>();
         Map<LevelKey, Long> levels = new TreeMap<>();
-        Map<String, Map<String, Long>> practitioners = new TreeMap<>();
+        Map<String, Map<String, Long>> practitioners = new LinkedHashMap<>();
         FindingCounts found = new FindingCounts();
         for (VisitRow row : rows) {
             List<Part> parts = row.terms().parts();

@@ -48,9 +48,8 @@ class DaySpreadTest {
             }
         }
         PastVisits visits = PastVisits.of(rows, Vocabulary.of(Priors.weak()));
-        Layout layout = new Layout(visits, Priors.weak());
-        Fit fit = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
-        fit.stretch(visits.count, visits.weight, new ReportTables(layout.vocabulary, Priors.weak()));
+        Fit fit = new Fit(new Design(visits, Priors.weak()), Fit.Criterion.EVIDENCE);
+        fit.stretch(visits.count, visits.weight, ReportTables.assumed(visits.vocabulary, Priors.weak()));
         fit.run(24, 1e-6);
         return Math.sqrt(DaySpread.variance(fit));
     }

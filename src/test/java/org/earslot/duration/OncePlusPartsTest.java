@@ -336,11 +336,10 @@ class OncePlusPartsTest {
 
     private static Fit fit(List<VisitRow> rows) {
         PastVisits visits = PastVisits.of(rows, Vocabulary.of(Priors.earCare()));
-        Layout layout = new Layout(visits, Priors.earCare());
-        Fit fit = new Fit(visits, layout, new Design(visits, layout), Fit.Criterion.EVIDENCE);
-        ReportTables tables = new ReportTables(layout.vocabulary, layout.priors);
-        tables.count(visits, 0, visits.count, visits.weight);
-        fit.stretch(visits.count, visits.weight, tables);
+        Fit fit = new Fit(new Design(visits, Priors.earCare()), Fit.Criterion.EVIDENCE);
+        ReportTables.Tally tally = new ReportTables.Tally(visits.vocabulary, Priors.earCare());
+        tally.count(visits, 0, visits.count, visits.weight);
+        fit.stretch(visits.count, visits.weight, tally.tables());
         fit.run(3000, 1e-11);
         return fit;
     }

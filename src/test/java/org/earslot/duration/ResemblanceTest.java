@@ -21,9 +21,8 @@ class ResemblanceTest {
 
     @Test
     void takes_parts_as_alike_as_assumed_before_any_is_seen() {
-        Resemblance none = new Resemblance(3, 0.25);
-        none.settle(GENERAL);
-        double[] together = none.together(GENERAL, GENERAL);
+        Resemblance.Tally none = new Resemblance.Tally(3, 0.25);
+        double[] together = none.resemblance(GENERAL).together(GENERAL, GENERAL);
         // 0.75 p q, and 0.25 p where both are the same; the grid holds 0.2 and 0.3 only.
         assertThat(together[1]).isBetween(0.7 * 0.15, 0.8 * 0.15);
         assertThat(together[1]).isCloseTo(together[3], within(1e-12));
@@ -32,14 +31,13 @@ class ResemblanceTest {
 
     @Test
     void finds_no_likeness_where_there_is_none() {
-        Resemblance apart = new Resemblance(3, 0.3);
+        Resemblance.Tally apart = new Resemblance.Tally(3, 0.3);
         for (int one = 0; one < 3; one++) {
             for (int other = 0; other < 3; other++) {
                 apart.count(one, other, 2000 * GENERAL[one] * GENERAL[other]);
             }
         }
-        apart.settle(GENERAL);
-        double[] together = apart.together(new double[] {1, 0, 0}, GENERAL);
+        double[] together = apart.resemblance(GENERAL).together(new double[] {1, 0, 0}, GENERAL);
         for (int level = 0; level < 3; level++) {
             assertThat(together[level]).isCloseTo(GENERAL[level], within(0.01));
         }
@@ -47,15 +45,14 @@ class ResemblanceTest {
 
     @Test
     void says_of_the_other_part_what_was_seen_together() {
-        Resemblance same = new Resemblance(3, 0.1);
+        Resemblance.Tally same = new Resemblance.Tally(3, 0.1);
         // Nine in ten alike.
         for (int level = 0; level < 3; level++) {
             same.count(level, level, 900 * GENERAL[level]);
             same.count(level, (level + 1) % 3, 50 * GENERAL[level]);
             same.count(level, (level + 2) % 3, 50 * GENERAL[level]);
         }
-        same.settle(GENERAL);
-        double[] together = same.together(new double[] {0, 0, 1}, GENERAL);
+        double[] together = same.resemblance(GENERAL).together(new double[] {0, 0, 1}, GENERAL);
         double[] other = {together[6], together[7], together[8]};
         assertThat(other[2]).isCloseTo(0.86, within(0.05));
         assertThat(sumOf(other)).isCloseTo(1, within(1e-12));

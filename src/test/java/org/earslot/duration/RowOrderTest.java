@@ -21,7 +21,7 @@ class RowOrderTest {
     @Test
     void goes_by_day_first() {
         long[] day = {5, -3, 5, 9_000_000_000L, -3};
-        int[] order = RowOrder.of(day, new long[] {1, 2, 3, 4, 5}, new double[5], 5);
+        int[] order = RowOrder.of(day, new long[] {1, 2, 3, 4, 5}, new double[5], new long[5], 5);
         assertThat(IntStream.of(order).mapToLong(row -> day[row])).isSorted();
     }
 
@@ -68,7 +68,7 @@ class RowOrderTest {
     }
 
     private static double[] inOrder(double[] log) {
-        int[] order = RowOrder.of(new long[log.length], new long[log.length], log, log.length);
+        int[] order = RowOrder.of(new long[log.length], new long[log.length], log, new long[log.length], log.length);
         return IntStream.of(order).mapToDouble(row -> log[row]).toArray();
     }
 }

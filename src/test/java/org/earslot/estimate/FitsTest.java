@@ -3,15 +3,18 @@ package org.earslot.estimate;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.ByteArrayOutputStream;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.duration.Prediction;
-import org.earslot.duration.table.VisitRow;
 import org.earslot.invented.InventedVisit;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
@@ -19,17 +22,27 @@ import org.earslot.testing.OtherServer;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.PlatformTransactionManager;
 
 /** Fits, kept and used, on both databases. */
 class FitsTest {
+
+    /** What clinics with the same log were told, on both databases. */
+    private static final Set<List<Object>> SAME_LOG = ConcurrentHashMap.newKeySet();
+
+    @AfterAll
+    static void the_same_log_gives_the_same_numbers_on_both_databases() {
+        assertThat(SAME_LOG).hasSize(1);
+    }
 
     @Import(SettableClock.Bringing.class)
     abstract static class Kept {
@@ -65,6 +78,9 @@ class FitsTest {
         private SettableClock clock;
 
         @Autowired
+        private ApplicationEventPublisher events;
+
+        @Autowired
         private JdbcTemplate jdbc;
 
         @Autowired
@@ -75,6 +91,35 @@ class FitsTest {
         @BeforeEach
         void a_clinic() {
             clinic = clinics.open();
+        }
+
+        @Test
+        void of_the_same_log_are_the_same_in_another_clinic_on_another_day() {
+            List<InventedVisit> visits = log.keep(clinic, 5, 300);
+            SAME_LOG.add(told(clinic, visits));
+            clock.advance(Duration.ofDays(3));
+            TestClinic other = clinics.open();
+            log.keep(other, 5, 300);
+            SAME_LOG.add(told(other, visits));
+            assertThat(SAME_LOG).hasSize(1);
+        }
+
+        /** All that a fit of the clinic says, but for ids of practitioners and days. */
+        private List<Object> told(TestClinic clinic, List<InventedVisit> visits) {
+            Snapshot fit = fits.fit(clinic.id());
+            List<Object> told = new ArrayList<>(List.of(fit.contentHash(), fit.scores()));
+            ModelReport report = fit.learnt();
+            told.addAll(List.of(report.kinds(), report.effects(), report.tables(), report.referrers(), report.stops()));
+            report.paces().forEach(pace -> told.addAll(List.of(pace.visits(), pace.minutes(), pace.low(), pace.high())));
+            for (InventedVisit visit : visits) {
+                Estimate estimate = estimates.estimate(clinic.id(), InventedLog.plan(clinic, visit));
+                told.add(estimate.slotMinutes());
+                for (double probability : BookedEstimate.KEPT) {
+                    told.add(estimate.inRoom().quantile(probability));
+                }
+                estimate.why().forEach(line -> told.addAll(List.of(line.minutes(), line.low(), line.high())));
+            }
+            return told;
         }
 
         @Test
@@ -106,7 +151,7 @@ class FitsTest {
         }
 
         @Test
-        void are_the_same_model_when_another_server_makes_it_from_what_is_kept() {
+        void are_the_same_model_when_another_server_loads_it() {
             List<InventedVisit> visits = log.keep(clinic, 4, 150);
             fits.fit(clinic.id());
             ActiveModel again = elsewhere().of(clinic.id());
@@ -128,7 +173,7 @@ class FitsTest {
         }
 
         private ActiveModelProvider elsewhere() {
-            return new ActiveModelProvider(snapshots, snapshotStore);
+            return new ActiveModelProvider(snapshots, snapshotStore, events);
         }
 
         @Test
@@ -149,12 +194,66 @@ class FitsTest {
         }
 
         @Test
-        void are_refused_where_another_whole_table_was_put_in_their_place() {
+        void are_refused_where_another_whole_model_was_put_in_their_place() {
             log.keep(clinic, 3, 60);
             Snapshot fit = fits.fit(clinic.id());
-            List<VisitRow> rows = snapshotStore.table(fit);
-            assertRefused(
-                    fit, TrainingTableCodec.pack(rows.subList(1, rows.size())).bytes());
+            TestClinic other = clinics.open();
+            log.keep(other, 4, 60);
+            assertRefused(fit, snapshotStore.bytes(fits.fit(other.id())));
+        }
+
+        @Test
+        void of_another_release_serve_until_a_new_one_has_followed_by_itself() {
+            log.keep(clinic, 3, 60);
+            Snapshot old = madeByAnotherRelease(fits.fit(clinic.id()), true);
+            assertThat(elsewhere().of(clinic.id()).version()).isEqualTo(old.version());
+            assertFittedAgain(old);
+        }
+
+        @Test
+        void of_another_form_are_fitted_again_by_themselves() {
+            log.keep(clinic, 3, 60);
+            Snapshot old = madeByAnotherRelease(fits.fit(clinic.id()), false);
+            assertThat(elsewhere().of(clinic.id()).version()).isEqualTo(Estimate.ASSUMED);
+            assertThat(fits.putInForce(clinic.id(), old.version())).isEmpty();
+            assertFittedAgain(old);
+        }
+
+        private void assertFittedAgain(Snapshot old) {
+            org.awaitility.Awaitility.await()
+                    .atMost(Duration.ofSeconds(60))
+                    .until(() -> fits.inForce(clinic.id())
+                            .filter(Snapshot::computedAsNow)
+                            .isPresent());
+            Snapshot now = fits.inForce(clinic.id()).orElseThrow();
+            assertThat(now.version()).isNotEqualTo(old.version());
+            assertThat(now.visits()).isEqualTo(old.visits());
+            assertThat(inForce.of(clinic.id()).version()).isEqualTo(now.version());
+        }
+
+        /** The fit as a release with other numbers would have stored it. */
+        private Snapshot madeByAnotherRelease(Snapshot fit, boolean readable) {
+            byte[] bytes = snapshotStore.bytes(fit);
+            byte[] model = Arrays.copyOf(bytes, bytes.length - 32);
+            if (!readable) {
+                model[0]++;
+            }
+            FitChoices choices =
+                    new FitChoices(FitChoices.CURRENT, false, fit.choices().slotProbability(), "000000000000");
+            jdbc.update(
+                    "update estimator_snapshot set version = '2026-03-02.00000000', settings = ?, content_hash = ? where id = ?",
+                    choices.text(),
+                    "0".repeat(64),
+                    fit.id());
+            Snapshot old = snapshots.findById(fit.id()).orElseThrow();
+            ByteArrayOutputStream sealed = new ByteArrayOutputStream();
+            sealed.writeBytes(model);
+            sealed.writeBytes(old.seal(model));
+            jdbc.update(
+                    "update estimator_snapshot_part set content = ? where snapshot_id = ?",
+                    sealed.toByteArray(),
+                    fit.id());
+            return old;
         }
 
         @Test

@@ -10,9 +10,11 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
@@ -22,6 +24,8 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.ear.Method;
+import org.earslot.estimate.Fits;
+import org.earslot.estimate.Snapshot;
 import org.earslot.exchange.csv.FileForm;
 import org.earslot.exchange.csv.UnreadableFile;
 import org.earslot.exchange.imports.ImportKind;
@@ -76,6 +80,9 @@ class VisitLogImportTest {
 
         @Autowired
         private Rooms rooms;
+
+        @Autowired
+        private Fits fits;
 
         @Autowired
         private ApplicationEvents events;
@@ -136,6 +143,26 @@ class VisitLogImportTest {
             assertThat(back).isEqualTo(lines);
 
             assertThat(send(exported, false, false, false).repeats()).isEqualTo(2500);
+        }
+
+        @Test
+        void what_is_exported_gives_another_clinic_the_same_fit() throws Exception {
+            String log;
+            try (InputStream in = VisitLogImportTest.class.getResourceAsStream("/visit-log.csv")) {
+                log = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+            }
+            send(log, false, true, false);
+            Snapshot one = fits.fit(clinicId);
+            List<String> lines = new ArrayList<>(exported().lines().toList());
+            Collections.shuffle(lines.subList(1, lines.size()), new Random(3));
+            clinicId = newClinic();
+            assertThat(send(String.join("\n", lines), false, true, false).accepted())
+                    .isEqualTo(2544);
+            Snapshot other = fits.fit(clinicId);
+            assertThat(other.contentHash()).isEqualTo(one.contentHash());
+            assertThat(other.scores()).isEqualTo(one.scores());
+            assertThat(other.learnt().kinds()).isEqualTo(one.learnt().kinds());
+            assertThat(other.learnt().effects()).isEqualTo(one.learnt().effects());
         }
 
         @Test

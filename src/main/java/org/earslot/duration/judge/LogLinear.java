@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Stream;
@@ -127,7 +129,8 @@ public final class LogLinear implements Estimator {
         Columns(List<VisitRow> visits, Priors priors, boolean withGroups) {
             this.priors = priors;
             this.withGroups = withGroups;
-            TreeSet<String> groups = new TreeSet<>();
+            // As they come, so that what a group is called changes nothing.
+            Set<String> groups = new LinkedHashSet<>();
             boolean late = false;
             for (VisitRow visit : visits) {
                 VisitTerms terms = visit.terms();
@@ -177,7 +180,7 @@ public final class LogLinear implements Estimator {
             return List.of();
         }
 
-        private void addColumns(List<VisitRow> visits, TreeSet<String> groups, boolean late) {
+        private void addColumns(List<VisitRow> visits, Set<String> groups, boolean late) {
             double once = priors.line(Place.ONCE, "*", "-", "-").value();
             double part = priors.line(Place.PART, "*", "-", "-").value();
             double spread = priors.line(Place.ONCE, "*", "-", "-").spread();
@@ -242,23 +245,26 @@ public final class LogLinear implements Estimator {
         }
 
         private void countFindings(List<VisitRow> visits) {
-            levels.forEach((factor, names) -> tables.put(factor, new FindingTable(factor, names, priors, 0)));
+            Map<String, FindingTable.Tally> tallies = new HashMap<>();
+            levels.forEach((factor, names) -> tallies.put(factor, new FindingTable.Tally(factor, names, priors, 0)));
             for (VisitRow visit : visits) {
                 VisitTerms terms = visit.terms();
                 int source = terms.source() == null
                         ? FindingTable.NONE
                         : sources.computeIfAbsent(terms.source(), any -> sources.size());
-                terms.once().forEach(term -> countFinding(term, source, visit.weight()));
-                terms.parts().forEach(part -> part.terms().forEach(term -> countFinding(term, source, visit.weight())));
+                terms.once().forEach(term -> countFinding(term, source, visit.weight(), tallies));
+                terms.parts()
+                        .forEach(part ->
+                                part.terms().forEach(term -> countFinding(term, source, visit.weight(), tallies)));
             }
-            tables.values().forEach(table -> table.settle(new int[0]));
+            tallies.forEach((factor, tally) -> tables.put(factor, tally.table(new int[0])));
         }
 
-        private void countFinding(Term term, int source, double weight) {
+        private void countFinding(Term term, int source, double weight, Map<String, FindingTable.Tally> tallies) {
             if (term instanceof Term.Finding finding && finding.found() != null) {
                 List<String> names = levels(term.factor());
                 int reported = finding.reported() == null ? FindingTable.NONE : names.indexOf(finding.reported());
-                table(term.factor())
+                Objects.requireNonNull(tallies.get(term.factor()))
                         .count(
                                 names.indexOf(finding.found()),
                                 reported,
@@ -293,7 +299,7 @@ public final class LogLinear implements Estimator {
             return assumed.get(column)[1];
         }
 
-        java.util.Set<String> names() {
+        Set<String> names() {
             return index.keySet();
         }
 
