@@ -1,17 +1,13 @@
 package org.earslot.duration;
 
 import java.util.Arrays;
-import java.util.stream.IntStream;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Names;
+import org.jspecify.annotations.Nullable;
 
 /**
- * Maximum a posteriori by damped Gauss-Newton, the variance sizes stepped alongside towards the maximum of the Laplace
- * evidence times their priors. Works on a growing stretch of the past, warm from the stretch before; mutable, owned by
- * one caller.
- *
- * <p>Chunks of rows are fixed by their number, not by the machine, and summed in their order: the same table gives the
- * same result on any number of cores.
+ * A fit as it stands: what it runs on, and what it has found so far of the model that {@link Location} describes. A value:
+ * each step of {@link GaussNewton} makes another one.
  */
 final class Fit {
 
@@ -25,16 +21,49 @@ final class Fit {
         JOINT_MAXIMUM_LIKELIHOOD
     }
 
-    private static final int CHUNKS = 8;
-    private static final double LARGEST_STEP = 0.7;
+    /**
+     * The visits that it runs on.
+     *
+     * @param rows by person, see {@link PastVisits#byPerson}
+     * @param weights by row of the table
+     * @param tables counted on the same visits
+     */
+    record Stretch(int[] rows, double[] weights, ReportTables tables) {}
 
-    /** A step goes back by this share of the one before. */
-    private static final double TURNED_BACK = 0.3;
+    /** What is found. @param block by group @param personMean by person, its precision beside it */
+    record Numbers(
+            double[] beta,
+            double[][] block,
+            double[] personMean,
+            double[] personPrecision,
+            VarianceComponents sizes) {}
 
-    private static final double RECOVERED = 1.15;
+    /**
+     * How far it has come.
+     *
+     * @param lastStep the largest move of a coefficient or size in the last step
+     * @param largestSize that of a size when all of them were last stepped
+     * @param spent degrees of freedom that the location had spent then
+     * @param damping of the last step
+     * @param solved the system of the last step
+     */
+    record Progress(
+            double logLikelihood,
+            double lastStep,
+            double largestSize,
+            double spent,
+            double damping,
+            double[] lastMove,
+            ArrowheadSystem.@Nullable Solved solved) {
 
-    /** The groups' sizes need the inverse of the whole system; they are stepped in every so many passes. */
-    private static final int SIZES_EVERY = 3;
+        Progress onAnotherStretch() {
+            return new Progress(
+                    logLikelihood, Double.POSITIVE_INFINITY, largestSize, spent, damping, lastMove, solved);
+        }
+    }
+
+    /** Stops that fall on visits that are harder than they look, see {@link InformativeStops}; gamma 0 for none such. */
+    record Informative(double gamma, ComfortStops stops) {}
 
     final PastVisits visits;
     final Layout layout;
@@ -42,50 +71,36 @@ final class Fit {
     final Criterion criterion;
     final int groups;
 
-    final double[] beta;
-    final double[][] block;
-    double[] personMean;
-    double[] personNext;
-    final double[] personPrecision;
-    VarianceComponents sizes;
-
     /** Whether persons are told apart: some person has come twice. */
     final boolean persons;
 
+    /** By row: its class of noise, and whether a finding of it is not known. */
     final int[] classOf;
+
     final boolean[] open;
 
-    // Of the stretch in hand.
-    int[] rows = {};
-    double[] weights;
-    ReportTables tables;
-    double informative;
-    ComfortStops stops;
-    double logLikelihood;
-    double lastStep = Double.POSITIVE_INFINITY;
-    private ArrowheadSystem.@org.jspecify.annotations.Nullable Solved solved;
+    final Informative informative;
+    final Stretch stretch;
+    final Progress progress;
 
+    final double[] beta;
+    final double[][] block;
+    final double[] personMean;
+    final double[] personPrecision;
+    final VarianceComponents sizes;
+
+    private final Numbers numbers;
+
+    /** At the assumed coefficients, on no visit yet. */
     Fit(Design design, Criterion criterion) {
         visits = design.visits;
         layout = design.layout;
         this.design = design;
         this.criterion = criterion;
         groups = layout.vocabulary.groups.size();
-        beta = design.priorMean.clone();
-        lastMove = new double[beta.length];
-        block = new double[groups][layout.blockWidth];
-        personMean = new double[layout.vocabulary.persons.size()];
-        personNext = new double[personMean.length];
-        personPrecision = new double[personMean.length];
-        sizes = VarianceComponents.of(layout.priors, layout.kinds);
         persons = criterion == Criterion.EVIDENCE && someoneCameTwice();
-        if (criterion != Criterion.EVIDENCE) {
-            sizes.stubbornShare = 0;
-        }
-        Arrays.fill(personPrecision, 1 / (sizes.person * sizes.person));
         classOf = new int[visits.count];
         open = new boolean[visits.count];
-        weights = visits.weight;
         for (int row = 0; row < visits.count; row++) {
             int first = visits.firstSegment[row];
             int parts = visits.firstSegment[row + 1] - first - 1;
@@ -96,13 +111,45 @@ final class Fit {
                 open[row] |= design.open[s];
             }
         }
-        tables = ReportTables.assumed(layout.vocabulary, layout.priors);
-        stops = new ComfortStops(layout.priors);
-        varianceUpdate = new VarianceUpdate(this);
+        informative = new Informative(0, new ComfortStops(layout.priors));
+        stretch = new Stretch(
+                new int[0], visits.weight, ReportTables.assumed(layout.vocabulary, layout.priors));
+        beta = design.priorMean.clone();
+        block = new double[groups][layout.blockWidth];
+        sizes = VarianceComponents.of(layout.priors, layout.kinds);
+        if (criterion != Criterion.EVIDENCE) {
+            sizes.stubbornShare = 0;
+        }
+        personMean = new double[layout.vocabulary.persons.size()];
+        personPrecision = new double[personMean.length];
+        Arrays.fill(personPrecision, 1 / (sizes.person * sizes.person));
+        numbers = new Numbers(beta, block, personMean, personPrecision, sizes);
+        double infinite = Double.POSITIVE_INFINITY;
+        progress = new Progress(0, infinite, infinite, 0, 1, new double[beta.length], null);
+    }
+
+    private Fit(Fit before, Informative informative, Stretch stretch, Numbers numbers, Progress progress) {
+        visits = before.visits;
+        layout = before.layout;
+        design = before.design;
+        criterion = before.criterion;
+        groups = before.groups;
+        persons = before.persons;
+        classOf = before.classOf;
+        open = before.open;
+        this.informative = informative;
+        this.stretch = stretch;
+        this.progress = progress;
+        this.numbers = numbers;
+        beta = numbers.beta();
+        block = numbers.block();
+        personMean = numbers.personMean();
+        personPrecision = numbers.personPrecision();
+        sizes = numbers.sizes();
     }
 
     private boolean someoneCameTwice() {
-        boolean[] seen = new boolean[personMean.length];
+        boolean[] seen = new boolean[layout.vocabulary.persons.size()];
         for (int row = 0; row < visits.count; row++) {
             int who = visits.person[row];
             if (who != Names.NONE) {
@@ -115,90 +162,46 @@ final class Fit {
         return false;
     }
 
-    /** Starts from where another fit of the same visits has got to; columns that it did not have start as assumed. */
-    void startFrom(Fit other) {
-        System.arraycopy(other.beta, 0, beta, 0, Math.min(beta.length, other.beta.length));
-        for (int g = 0; g < groups; g++) {
-            System.arraycopy(other.block[g], 0, block[g], 0, block[g].length);
-        }
-        System.arraycopy(other.personMean, 0, personMean, 0, personMean.length);
-        sizes = other.sizes.copy();
+    /** This one, where another fit of the same visits has got to; columns that it did not have are as assumed. */
+    Fit startingFrom(Fit other) {
+        double[] coefficients = beta.clone();
+        System.arraycopy(other.beta, 0, coefficients, 0, Math.min(beta.length, other.beta.length));
+        return new Fit(
+                this,
+                informative,
+                stretch,
+                new Numbers(coefficients, other.block, other.personMean, personPrecision, other.sizes),
+                progress);
     }
 
     /**
-     * Takes the first {@code upTo} visits in time as the past.
+     * This one, on the first {@code upTo} visits in time.
      *
      * @param weights by row
      * @param tables counted on the same visits
      */
-    void stretch(int upTo, double[] weights, ReportTables tables) {
-        rows = visits.byPerson(upTo);
-        this.weights = weights;
-        this.tables = tables;
-        lastStep = Double.POSITIVE_INFINITY;
+    Fit on(int upTo, double[] weights, ReportTables tables) {
+        Stretch next = new Stretch(visits.byPerson(upTo), weights, tables);
+        return new Fit(this, informative, next, numbers, progress.onAnotherStretch());
     }
 
-    /** Passes until no coefficient and no size moves by more than {@code enough}, at most {@code most}. */
-    void run(int most, double enough) {
-        for (int pass = 0; pass < most && lastStep > enough; pass++) {
-            withSizes = flat() || pass % SIZES_EVERY == 0;
-            pass();
-        }
+    /** This one, with stops that fall on hard visits. */
+    Fit with(Informative stopping) {
+        return new Fit(this, stopping, stretch, numbers, progress);
     }
 
-    private boolean withSizes = true;
-    private double relaxed = 1;
-    private double[] lastMove;
-    private final VarianceUpdate varianceUpdate;
-    private double largestSize = Double.POSITIVE_INFINITY;
-
-    /** Stops expected in a visit's minutes. */
-    double hazardTime(int row) {
-        int first = visits.firstSegment[row];
-        int parts = visits.firstSegment[row + 1] - first - 1;
-        double hazard = 0;
-        for (int s = first + 1; s <= first + parts; s++) {
-            hazard += stops.hazard(layout.vocabulary.kinds.name(visits.kind[s])) / parts;
-        }
-        return hazard * Math.exp(visits.log[row]);
+    /** One step further. */
+    Fit moved(Numbers to, Progress further) {
+        return new Fit(this, informative, stretch, to, further);
     }
 
-    private void pass() {
-        int[] bounds = bounds();
-        SweepAccumulator[] passes = new SweepAccumulator[bounds.length - 1];
-        IntStream chunks = IntStream.range(0, passes.length);
-        (passes.length > 1 ? chunks.parallel() : chunks).forEach(chunk -> {
-            Sweep pass = new Sweep(this);
-            pass.over(bounds[chunk], bounds[chunk + 1]);
-            passes[chunk] = pass.sums;
-        });
-        SweepAccumulator all = passes[0];
-        for (int chunk = 1; chunk < passes.length; chunk++) {
-            all.add(passes[chunk]);
+    /** Steps until no coefficient and no size moves by more than {@code enough}, at most {@code most}. */
+    Fit run(int most, double enough) {
+        Fit fit = this;
+        for (int step = 0; step < most && fit.progress.lastStep() > enough; step++) {
+            fit = GaussNewton.step(fit, flat() || step % GaussNewton.SIZES_EVERY == 0);
         }
-        double[] swap = personMean;
-        personMean = personNext;
-        personNext = swap;
-        step(all);
-    }
-
-    /** Chunks of like size that do not cut a person. Small tables are one chunk. */
-    private int[] bounds() {
-        int chunks = rows.length < 2000 ? 1 : CHUNKS;
-        int[] bounds = new int[chunks + 1];
-        for (int chunk = 1; chunk < chunks; chunk++) {
-            int at = (int) ((long) rows.length * chunk / chunks);
-            at = Math.max(at, bounds[chunk - 1]);
-            while (at < rows.length
-                    && at > 0
-                    && visits.person[rows[at]] != Names.NONE
-                    && visits.person[rows[at]] == visits.person[rows[at - 1]]) {
-                at++;
-            }
-            bounds[chunk] = at;
-        }
-        bounds[chunks] = rows.length;
-        return bounds;
+        return fit;
     }
 
     /** Whether the priors are left out. */
@@ -206,90 +209,15 @@ final class Fit {
         return criterion != Criterion.EVIDENCE;
     }
 
-    private void step(SweepAccumulator sums) {
-        ArrowheadSystem arrow = sums.arrow;
-        int width = layout.width;
-        logLikelihood = sums.logLikelihood;
-        for (int i = 0; i < width; i++) {
-            if (flat()) {
-                continue;
-            }
-            double pull = 0;
-            for (int j = 0; j < width; j++) {
-                double precision = design.priorPrecision[i][j];
-                if (precision != 0) {
-                    pull += precision * (design.priorMean[j] - beta[j]);
-                    if (j <= i) {
-                        arrow.fixed[i * width + j] += precision;
-                    }
-                }
-            }
-            arrow.right[i] += pull;
+    /** Stops expected in a visit's minutes. */
+    double hazardTime(int row) {
+        int first = visits.firstSegment[row];
+        int parts = visits.firstSegment[row + 1] - first - 1;
+        double hazard = 0;
+        for (int s = first + 1; s <= first + parts; s++) {
+            hazard += informative.stops().hazard(layout.vocabulary.kinds.name(visits.kind[s])) / parts;
         }
-        double[] blockPrecision = blockPrecision();
-        for (int g = 0; g < groups; g++) {
-            for (int k = 0; k < layout.blockWidth; k++) {
-                arrow.own[g][k * layout.blockWidth + k] += blockPrecision[k];
-                arrow.ownRight[g][k] -= blockPrecision[k] * block[g][k];
-                logLikelihood -= 0.5 * block[g][k] * block[g][k] * blockPrecision[k];
-                logLikelihood += 0.5 * Math.log(blockPrecision[k]);
-            }
-        }
-        ArrowheadSystem.Solved result = arrow.solve();
-        solved = result;
-        logLikelihood -= 0.5 * result.logDetGroups();
-        double largest = move(result);
-        double change = varianceUpdate.step(sums, result, blockPrecision, withSizes);
-        largestSize = withSizes ? change : Math.max(largestSize, change);
-        lastStep = Math.max(largest, largestSize);
-    }
-
-    private double[] blockPrecision() {
-        double[] precision = new double[layout.blockWidth];
-        // For the checks a group is one number; kinds and sides are held at nothing.
-        double kind = flat() ? 1e-6 : sizes.groupKind;
-        double side = flat() ? 1e-6 : sizes.groupSide;
-        Arrays.fill(precision, 1 / (side * side));
-        precision[0] = 1 / (sizes.group * sizes.group);
-        for (int k = 1; k <= layout.kinds; k++) {
-            precision[k] = 1 / (kind * kind);
-        }
-        return precision;
-    }
-
-    private double move(ArrowheadSystem.Solved result) {
-        double largest = 0;
-        for (double change : result.step()) {
-            largest = Math.max(largest, Math.abs(change));
-        }
-        for (double[] own : result.ownStep()) {
-            for (double change : own) {
-                largest = Math.max(largest, Math.abs(change));
-            }
-        }
-        relax(result.step());
-        double damping = relaxed * (largest > LARGEST_STEP ? LARGEST_STEP / largest : 1);
-        for (int j = 0; j < beta.length; j++) {
-            beta[j] += damping * result.step()[j];
-        }
-        for (int g = 0; g < groups; g++) {
-            for (int k = 0; k < layout.blockWidth; k++) {
-                block[g][k] += damping * result.ownStep()[g][k];
-            }
-        }
-        return largest;
-    }
-
-    /** Steps that turn back without growing shorter are halved: what is paid once and what each part takes are hard to tell. */
-    private void relax(double[] step) {
-        double along = 0;
-        double before = 0;
-        for (int j = 0; j < step.length; j++) {
-            along += step[j] * lastMove[j];
-            before += lastMove[j] * lastMove[j];
-        }
-        relaxed = along < -TURNED_BACK * before ? relaxed / 2 : Math.min(1, relaxed * RECOVERED);
-        lastMove = step;
+        return hazard * Math.exp(visits.log[row]);
     }
 
     /** Stops for comfort or safety, and the minutes in which they came, of the whole past. */
@@ -298,8 +226,8 @@ final class Fit {
         for (int row : visits.order) {
             int first = visits.firstSegment[row] + 1;
             int parts = visits.firstSegment[row + 1] - first;
-            double minutes = Math.exp(visits.log[row]) * weights[row];
-            double stop = visits.ending[row] == Ending.STOPPED_FOR_COMFORT ? weights[row] : 0;
+            double minutes = Math.exp(visits.log[row]) * stretch.weights()[row];
+            double stop = visits.ending[row] == Ending.STOPPED_FOR_COMFORT ? stretch.weights()[row] : 0;
             for (int s = first; s < first + parts; s++) {
                 counted.count(layout.vocabulary.kinds.name(visits.kind[s]), minutes / parts, stop / parts);
             }
@@ -310,11 +238,11 @@ final class Fit {
         return counted;
     }
 
-    /** The last solved system; one pass at least must have run. */
+    /** The system of the last step; one at least must have been made. */
     ArrowheadSystem.Solved solved() {
-        ArrowheadSystem.Solved result = solved;
+        ArrowheadSystem.Solved result = progress.solved();
         if (result == null) {
-            throw new IllegalStateException("no pass has run");
+            throw new IllegalStateException("no step was made");
         }
         return result;
     }

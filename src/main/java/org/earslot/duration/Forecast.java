@@ -4,6 +4,7 @@ import java.util.Arrays;
 import org.earslot.duration.table.Names;
 import org.earslot.minutes.MixtureMinutes;
 import org.earslot.minutes.ProbabilityMap;
+import org.jspecify.annotations.Nullable;
 
 /**
  * From a question to a distribution: the mixture over what may be found of log-normals around each location, with the
@@ -33,11 +34,9 @@ final class Forecast {
 
     private LocationGrid[] bins = new LocationGrid[0];
     private double[][] shareOf = new double[0][];
-    private final double[] x;
-    private final int[] touched;
-    private final boolean[] mark;
-    private int touchedCount;
-    private final double[] local;
+    private final Combination combination = new Combination();
+    private final Location mean;
+    private final Gradient gradient;
 
     // The locations left after merging.
     int locations;
@@ -60,10 +59,8 @@ final class Forecast {
     Forecast(Layout layout, Posterior posterior) {
         this.layout = layout;
         this.posterior = posterior;
-        x = new double[layout.width];
-        touched = new int[layout.width];
-        mark = new boolean[layout.width];
-        local = new double[layout.blockWidth];
+        mean = new Location(layout, posterior.beta());
+        gradient = new Gradient(layout);
     }
 
     /** The time to completion. @param shift what the recent level adds to every location */
@@ -95,15 +92,12 @@ final class Forecast {
             Arrays.fill(shareOf[s], 0, bins[s].count, 0);
             strange = Math.max(strange, segment.strangeVariance);
         }
-        double beyond = asked.personMean + shift + hurried(asked.late) + (block == null ? 0 : block[0]);
+        double beyond = shift + mean.beyond(asked.late, asked.personMean, block);
         combine(count, combinations, beyond, APART * posterior.sizes().noise[noiseClass(asked)]);
-        design(asked, count);
-        for (int bend = 0; bend < layout.hurry.length && asked.late > 0; bend++) {
-            touch(layout.hurry[bend], Layout.hurry(bend, asked.late));
-        }
+        differentiate(asked, count);
         groupDoubt = 0;
         strangerVariance = 0;
-        double variance = posterior.variance(touched, x, touchedCount, asked.group, local);
+        double variance = posterior.variance(gradient, asked.group);
         if (asked.group == Names.NONE) {
             stranger();
         } else {
@@ -112,11 +106,10 @@ final class Forecast {
         doubt = variance + asked.personVariance + strange;
         together(asked);
         double widen = 0;
-        for (int i = 0; i < touchedCount; i++) {
-            widen += posterior.widths()[touched[i]] * x[touched[i]];
+        for (int i = 0; i < gradient.count; i++) {
+            widen += posterior.widths()[gradient.column[i]] * gradient.value[gradient.column[i]];
         }
         wider = Math.exp(Math.max(-MOST_WIDER, Math.min(MOST_WIDER, widen)));
-        clear();
     }
 
     /** Parts that are alike are long together: the covariance of their logarithms, each by its share of the time. */
@@ -139,60 +132,28 @@ final class Forecast {
         return share;
     }
 
-    private double hurried(double late) {
-        double sum = 0;
-        for (int bend = 0; bend < layout.hurry.length && late > 0 && layout.hurry[bend] != Layout.NONE; bend++) {
-            sum += posterior.beta()[layout.hurry[bend]] * Layout.hurry(bend, late);
-        }
-        return sum;
-    }
-
     /** A group never seen may be anywhere that groups are. */
     private void stranger() {
         VarianceComponents sizes = posterior.sizes();
         double rest = 0;
-        for (int k = 1; k < local.length; k++) {
+        for (int k = 1; k < gradient.local.length; k++) {
             double size = k <= layout.kinds ? sizes.groupKind : sizes.groupSide;
-            rest += local[k] * local[k] * size * size;
+            rest += gradient.local[k] * gradient.local[k] * size * size;
         }
         strangerVariance = rest;
         strangerSquare = sizes.group * sizes.group;
         groupDoubt = strangerSquare;
     }
 
-    private double known(Query asked, Query.Segment segment, double @org.jspecify.annotations.Nullable [] block) {
-        double[] beta = posterior.beta();
-        double sum = segment.strangeMean;
-        if (!isStrange(segment)) {
-            int place = segment.kind + 1;
-            sum += beta[layout.base[place]] + (layout.since[place] == Layout.NONE ? 0 : beta[layout.since[place]]);
-        }
+    /** The log minutes of all that is known of a segment. */
+    private double known(Query asked, Query.Segment segment, double @Nullable [] block) {
+        double sum = segment.strangeMean + (segment.strange() ? 0 : mean.base(segment.kind + 1));
         for (Query.Entry entry : segment.entries) {
-            if (entry.number()) {
-                sum += beta[entry.columns()[0]] * entry.shares()[0];
-            } else if (entry.certain()) {
-                for (int level = 0; level < entry.shares().length; level++) {
-                    if (entry.shares()[level] == 1 && entry.columns()[level] != Layout.NONE) {
-                        sum += beta[entry.columns()[level]];
-                    }
-                }
+            if (entry.certain()) {
+                sum += mean.term(entry);
             }
         }
-        if (segment.kind == Names.NONE) {
-            if (layout.lateColumn != Layout.NONE && segment.kindName.isEmpty()) {
-                sum += beta[layout.lateColumn] * asked.late;
-            }
-        } else if (block != null) {
-            sum += block[layout.kindInBlock(segment.kind)];
-            if (segment.side != Names.NONE) {
-                sum += block[layout.sideInBlock(segment.side)];
-            }
-        }
-        return sum;
-    }
-
-    private static boolean isStrange(Query.Segment segment) {
-        return segment.kind == Names.NONE && !segment.kindName.isEmpty();
+        return segment.strange() ? sum : sum + mean.inside(segment.kind, segment.side, asked.late, block);
     }
 
     private void ensure(int count) {
@@ -225,24 +186,14 @@ final class Forecast {
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
         for (int c = 0; c < combinations; c++) {
-            double sum = 0;
-            double p = 1;
-            int rest = c;
+            combination.at(bins, count, c);
             for (int s = 0; s < count; s++) {
-                int point = rest % bins[s].count;
-                rest /= bins[s].count;
-                sum += bins[s].minutes[point];
-                p *= bins[s].share[point];
+                int point = combination.point[s];
+                shareOf[s][point] += combination.share * bins[s].minutes[point] / combination.minutes;
             }
-            rest = c;
-            for (int s = 0; s < count; s++) {
-                int point = rest % bins[s].count;
-                rest /= bins[s].count;
-                shareOf[s][point] += p * bins[s].minutes[point] / sum;
-            }
-            double log = Math.log(sum) + beyond;
+            double log = Math.log(combination.minutes) + beyond;
             sums[c] = log;
-            chances[c] = p;
+            chances[c] = combination.share;
             low = Math.min(low, log);
             high = Math.max(high, log);
         }
@@ -271,24 +222,25 @@ final class Forecast {
         }
     }
 
-    /** The expected design, weighted by each segment's share of the time. */
-    private void design(Query asked, int count) {
-        local[0] = 1;
+    /** The expected gradient of the location, each segment by its share of the time. */
+    private void differentiate(Query asked, int count) {
+        gradient.clear();
         for (int s = 0; s < count; s++) {
             Query.Segment segment = asked.segments.get(s);
             LocationGrid of = bins[s];
             double share = share(s);
-            if (!isStrange(segment)) {
-                touch(layout.base[segment.kind + 1], share);
-                touch(layout.since[segment.kind + 1], share);
+            if (!segment.strange()) {
+                gradient.add(layout.base[segment.kind + 1], share);
+                gradient.add(layout.since[segment.kind + 1], share);
+                gradient.inside(segment.kind, segment.side, asked.late, share);
             }
             for (Query.Entry entry : segment.entries) {
                 if (entry.number()) {
-                    touch(entry.columns()[0], share * entry.shares()[0]);
+                    gradient.add(entry.columns()[0], share * entry.shares()[0]);
                 } else if (entry.certain()) {
                     for (int level = 0; level < entry.shares().length; level++) {
                         if (entry.shares()[level] == 1) {
-                            touch(entry.columns()[level], share);
+                            gradient.add(entry.columns()[level], share);
                         }
                     }
                 }
@@ -298,37 +250,10 @@ final class Forecast {
                 for (int point = 0; point < of.count; point++) {
                     expected += shareOf[s][point] * of.design[point][slot];
                 }
-                touch(of.slotColumn[slot], expected);
-            }
-            if (segment.kind != Names.NONE) {
-                local[layout.kindInBlock(segment.kind)] += share;
-                if (segment.side != Names.NONE) {
-                    local[layout.sideInBlock(segment.side)] += share;
-                }
-            } else if (layout.lateColumn != Layout.NONE && segment.kindName.isEmpty() && asked.late > 0) {
-                touch(layout.lateColumn, share * asked.late);
+                gradient.add(of.slotColumn[slot], expected);
             }
         }
-    }
-
-    private void touch(int column, double value) {
-        if (column == Layout.NONE || value == 0) {
-            return;
-        }
-        if (!mark[column]) {
-            mark[column] = true;
-            touched[touchedCount++] = column;
-        }
-        x[column] += value;
-    }
-
-    private void clear() {
-        for (int i = 0; i < touchedCount; i++) {
-            x[touched[i]] = 0;
-            mark[touched[i]] = false;
-        }
-        touchedCount = 0;
-        Arrays.fill(local, 0);
+        gradient.beyond(asked.late, 1);
     }
 
     // ---- how wide it is ------------------------------------------------------------------------------------------

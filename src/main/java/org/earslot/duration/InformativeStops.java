@@ -48,13 +48,12 @@ public final class InformativeStops {
         Fit before = null;
         for (double gamma : gammas) {
             Fit fit = new Fit(design, Fit.Criterion.EVIDENCE);
-            if (before != null) {
-                fit.startFrom(before);
-            }
-            fit.informative = gamma;
-            fit.stops = stops(rows, priors, Math.exp(gamma * gamma / 2));
-            fit.stretch(visits.count, visits.weight, tables);
-            fit.run(PASSES, ENOUGH);
+            Fit.Informative stopping =
+                    new Fit.Informative(gamma, stops(rows, priors, Math.exp(gamma * gamma / 2)));
+            fit = (before == null ? fit : fit.startingFrom(before))
+                    .with(stopping)
+                    .on(visits.count, visits.weight, tables)
+                    .run(PASSES, ENOUGH);
             ProbabilityMap[] maps = new ProbabilityMap[fit.sizes.noise.length];
             Arrays.fill(maps, ProbabilityMap.IDENTITY);
             models.add(OncePlusPartsModel.of(fit, tables, maps, Drift.NONE));

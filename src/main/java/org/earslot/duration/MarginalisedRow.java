@@ -17,6 +17,7 @@ final class MarginalisedRow {
     private static final int MOST_COMBINATIONS = OPEN_POINTS * OPEN_POINTS * OPEN_POINTS;
 
     private final Fit fit;
+    private final ReportTables tables;
     private final PastVisits visits;
     private final Design design;
     private final Layout layout;
@@ -24,6 +25,7 @@ final class MarginalisedRow {
     private final SweepAccumulator sums;
 
     private LocationGrid[] bins = new LocationGrid[0];
+    private final Combination combination = new Combination();
     private double[] shares = new double[16];
     private final Circumstances.Buffer given = new Circumstances.Buffer();
     private double[][] expectedSlope = new double[0][];
@@ -31,6 +33,7 @@ final class MarginalisedRow {
 
     MarginalisedRow(Fit fit, RowStep step, SweepAccumulator sums) {
         this.fit = fit;
+        tables = fit.stretch.tables();
         this.step = step;
         this.sums = sums;
         visits = fit.visits;
@@ -66,13 +69,13 @@ final class MarginalisedRow {
             Arrays.fill(expectedSlope[s], 0, bins[s].count, 0);
             Arrays.fill(expectedPrecision[s], 0, bins[s].count, 0);
         }
-        weigh(row, effect + step.hurried(row) + (block == null ? 0 : block[0]), count, combinations);
+        weigh(row, step.beyond(row, effect, block), count, combinations);
         openDesign(row, first, count);
     }
 
     private void spreadOpen(int s, int row, LocationGrid into) {
         int place = visits.kind[s] + 1;
-        fit.tables.circumstances.gather(visits, row, s, given);
+        tables.circumstances.gather(visits, row, s, given);
         for (int t = visits.firstTerm[s]; t < visits.firstTerm[s + 1]; t++) {
             long term = visits.term[t];
             int factor = PastVisits.factorOf(term);
@@ -86,15 +89,14 @@ final class MarginalisedRow {
             if (shares.length < columns.length) {
                 shares = new double[columns.length];
             }
-            fit.tables
-                    .of(factor)
+            tables.of(factor)
                     .shares(PastVisits.reportedOf(term), visits.source[row], given, visits.recollection(t), shares);
             into.spread(columns, shares, fit.beta);
         }
     }
 
     private void weigh(int row, double beyond, int count, int combinations) {
-        double weight = fit.weights[row];
+        double weight = fit.stretch.weights()[row];
         double total = 0;
         step.slope = 0;
         step.precision = 0;
@@ -103,18 +105,10 @@ final class MarginalisedRow {
         double ordinary = 0;
         double oddFirst = 0;
         double oddSquare = 0;
-        for (int combination = 0; combination < combinations; combination++) {
-            double sum = 0;
-            double p = 1;
-            int rest = combination;
-            for (int s = 0; s < count; s++) {
-                int point = rest % bins[s].count;
-                rest /= bins[s].count;
-                sum += bins[s].minutes[point];
-                p *= bins[s].share[point];
-            }
-            step.likelihood(row, Math.log(sum) + beyond);
-            double l = p * Math.max(1e-280, step.noise.likelihood);
+        for (int number = 0; number < combinations; number++) {
+            combination.at(bins, count, number);
+            step.likelihood(row, Math.log(combination.minutes) + beyond);
+            double l = combination.share * Math.max(1e-280, step.noise.likelihood);
             total += l;
             step.slope += l * step.noise.slope;
             step.precision += l * step.noise.precision;
@@ -123,11 +117,9 @@ final class MarginalisedRow {
             ordinary += l * (1 - step.noise.stubborn) * step.noise.ordinarySquare;
             oddFirst += l * step.noise.stubborn * step.noise.stubbornFirst;
             oddSquare += l * step.noise.stubborn * step.noise.stubbornSquare;
-            rest = combination;
             for (int s = 0; s < count; s++) {
-                int point = rest % bins[s].count;
-                rest /= bins[s].count;
-                double share = bins[s].minutes[point] / sum;
+                int point = combination.point[s];
+                double share = bins[s].minutes[point] / combination.minutes;
                 expectedSlope[s][point] += l * step.noise.slope * share;
                 expectedPrecision[s][point] += l * step.noise.precision * share;
             }
@@ -153,16 +145,14 @@ final class MarginalisedRow {
         for (int s = 0; s < count; s++) {
             openSegment(first + s, row, bins[s], expectedSlope[s], 1);
         }
-        step.touchHurry(row, step.slope);
-        step.local[0] = step.slope;
+        step.gradient.beyond(visits.late[row], step.slope);
         step.addRight(row, 1);
-        step.startDesign();
+        step.gradient.clear();
         double scale = step.precision > 0 ? 1 / step.precision : 0;
         for (int s = 0; s < count; s++) {
             openSegment(first + s, row, bins[s], expectedPrecision[s], scale);
         }
-        step.touchHurry(row, 1);
-        step.local[0] = 1;
+        step.gradient.beyond(visits.late[row], 1);
     }
 
     private void openSegment(int s, int row, LocationGrid of, double[] expected, double scale) {
@@ -170,18 +160,14 @@ final class MarginalisedRow {
         for (int point = 0; point < of.count; point++) {
             sum += expected[point];
         }
-        step.segmentDesign(s, row, sum * scale);
+        step.addSegment(s, row, sum * scale);
         for (int slot = 0; slot < of.slots; slot++) {
-            int column = of.slotColumn[slot];
-            if (column == Layout.NONE) {
-                continue;
-            }
             double value = 0;
             for (int point = 0; point < of.count; point++) {
                 value += expected[point] * of.design[point][slot];
             }
             if (value != 0) {
-                step.touch(column, value * scale);
+                step.gradient.add(of.slotColumn[slot], value * scale);
             }
         }
     }

@@ -86,8 +86,8 @@ public final class OncePlusParts implements Estimator {
             boolean last = stretch + 1 == stretches.length;
             tally.count(visits, before, upTo, visits.weight);
             tables = tally.tables();
-            fit.stretch(upTo, visits.weight, tables);
-            fit.run(
+            fit = fit.on(upTo, visits.weight, tables)
+                    .run(
                     last ? passes(upTo) : Math.max(stretch == 0 ? FIRST_PASSES : 0, (passes(upTo) + 1) / 2),
                     last ? 1e-8 : 2e-3);
             if (!last) {
@@ -113,10 +113,10 @@ public final class OncePlusParts implements Estimator {
         if (changed >= 0) {
             long day = visits.day[visits.order[foreseen.place(changed)]];
             if (day > visits.day[visits.order[0]]) {
-                Fit again = new Fit(new Design(visits, priors, day), Fit.Criterion.EVIDENCE);
-                again.startFrom(fit);
-                again.stretch(visits.count, visits.weight, tables);
-                again.run(passes(visits.count), 1e-8);
+                Fit again = new Fit(new Design(visits, priors, day), Fit.Criterion.EVIDENCE)
+                        .startingFrom(fit)
+                        .on(visits.count, visits.weight, tables)
+                        .run(passes(visits.count), 1e-8);
                 // Forecasts made across the change say nothing on how good the new fit is.
                 return OncePlusPartsModel.of(
                         again, tables, foreseen.calibration(fit, changed).maps(), Drift.NONE);
@@ -127,10 +127,9 @@ public final class OncePlusParts implements Estimator {
             if (halfLife != Drift.NONE) {
                 double[] weights = Drift.weights(visits, halfLife);
                 ReportTables faded = counted(visits, visits.count, weights);
-                fit.stretch(visits.count, weights, faded);
-                fit.run(passes(visits.count), 1e-8);
+                Fit again = fit.on(visits.count, weights, faded).run(passes(visits.count), 1e-8);
                 return OncePlusPartsModel.of(
-                        fit, faded, foreseen.calibration(fit, foreseen.count()).maps(), halfLife);
+                        again, faded, foreseen.calibration(fit, foreseen.count()).maps(), halfLife);
             }
         }
         return OncePlusPartsModel.of(
@@ -147,10 +146,10 @@ public final class OncePlusParts implements Estimator {
             double halfLife = candidate < 0 ? Drift.NONE : Drift.HALF_LIVES[candidate];
             double[] weights = Drift.weights(visits, halfLife);
             ReportTables tables = counted(visits, from, weights);
-            Fit trial = new Fit(fit.design, Fit.Criterion.EVIDENCE);
-            trial.startFrom(fit);
-            trial.stretch(from, weights, tables);
-            trial.run(Math.min(8, passes(visits.count)), 1e-3);
+            Fit trial = new Fit(fit.design, Fit.Criterion.EVIDENCE)
+                    .startingFrom(fit)
+                    .on(from, weights, tables)
+                    .run(Math.min(8, passes(visits.count)), 1e-3);
             OutOfSampleForecasts foreseen = new OutOfSampleForecasts(TRIED);
             foresee(trial, tables, PersonsSoFar.Order.of(visits), from, visits.count, TRIED, foreseen);
             double score = foreseen.score();

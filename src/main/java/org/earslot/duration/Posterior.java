@@ -55,9 +55,12 @@ record Posterior(
                 fit.beta.clone(), covariance, none, none, none, fit.sizes.copy(), false, new double[width]);
     }
 
-    /** The variance of x b + d u for a group known. @param columns where x is not zero, {@code count} of them */
-    double variance(int[] columns, double[] x, int count, int group, double[] local) {
+    /** The variance of a location with this gradient. @param group the visit's, {@link Names#NONE} for one never seen */
+    double variance(Gradient gradient, int group) {
         int width = beta.length;
+        int count = gradient.count;
+        int[] columns = gradient.column;
+        double[] x = gradient.value;
         double sum = 0;
         for (int i = 0; i < count; i++) {
             int a = columns[i];
@@ -68,6 +71,7 @@ record Posterior(
             sum += row * x[a];
         }
         if (group != Names.NONE) {
+            double[] local = gradient.local;
             int n = local.length;
             for (int i = 0; i < count; i++) {
                 int a = columns[i];

@@ -57,6 +57,11 @@ final class Query {
 
         double strangeVariance;
 
+        /** Whether it is a part of a kind never seen. */
+        boolean strange() {
+            return kind == Names.NONE && !kindName.isEmpty();
+        }
+
         Segment(String part, int kind, String kindName) {
             this.part = part;
             this.kind = kind;

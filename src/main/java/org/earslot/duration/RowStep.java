@@ -1,34 +1,27 @@
 package org.earslot.duration;
 
-import java.util.Arrays;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Names;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One past visit at the fit's present coefficients: what it says on its location, and the design of its location, each
- * column's share of the minutes. Adds itself to the sums of a pass as it goes. Reusable, for one thread.
+ * One past visit at the fit's present coefficients: what it says on its {@link Location}, and the gradient of that. Adds
+ * itself to the sums of a pass as it goes. Reusable, for one thread.
  */
 final class RowStep {
 
     private final Fit fit;
     private final PastVisits visits;
     private final Design design;
-    private final Layout layout;
     private final SweepAccumulator sums;
     private final MarginalisedRow marginalisedRow;
 
     final Noise noise = new Noise();
 
-    // The design: columns touched, and their values.
-    final double[] accumulated;
-    final int[] touched;
-    int touchedCount;
-    private final int[] mark;
-    private int stamp;
+    final Location location;
 
-    /** The design in the block of the visit's group. */
-    final double[] local;
+    /** Of the location. */
+    final Gradient gradient;
 
     /** The derivative of the log-likelihood by the location. */
     double slope;
@@ -53,12 +46,9 @@ final class RowStep {
         this.sums = sums;
         visits = fit.visits;
         design = fit.design;
-        layout = fit.layout;
-        accumulated = new double[layout.width];
-        mark = new int[layout.width];
-        touched = new int[layout.width];
-        local = new double[layout.blockWidth];
-        noise.set(fit.sizes, fit.informative);
+        location = new Location(fit.layout, fit.beta);
+        gradient = new Gradient(fit.layout);
+        noise.set(fit.sizes, fit.informative.gamma());
         marginalisedRow = new MarginalisedRow(fit, this, sums);
     }
 
@@ -66,54 +56,26 @@ final class RowStep {
     void evaluate(int row, double effect) {
         int group = visits.group[row];
         double @Nullable [] block = group == Names.NONE ? null : fit.block[group];
-        startDesign();
+        gradient.clear();
         if (fit.open[row]) {
             marginalisedRow.evaluate(row, effect, block);
         } else {
-            closedRow(row, effect, block);
-        }
-    }
-
-    /** An empty design. */
-    void startDesign() {
-        stamp++;
-        touchedCount = 0;
-        Arrays.fill(local, 0);
-    }
-
-    void touch(int column, double value) {
-        if (mark[column] != stamp) {
-            mark[column] = stamp;
-            touched[touchedCount++] = column;
-            accumulated[column] = value;
-        } else {
-            accumulated[column] += value;
+            observedRow(row, effect, block);
         }
     }
 
     /** The log minutes of all that is known of a segment. */
     double known(int segment, int row, double @Nullable [] block) {
-        double sum = 0;
-        double[] value = design.value;
-        for (int c = design.first[segment]; c < design.first[segment + 1]; c++) {
-            double b = fit.beta[design.column[c]];
-            sum += value == null ? b : b * value[c];
-        }
-        int kind = visits.kind[segment];
-        if (kind == Names.NONE) {
-            if (layout.lateColumn != Layout.NONE) {
-                sum += fit.beta[layout.lateColumn] * visits.late[row];
-            }
-        } else if (block != null) {
-            sum += block[layout.kindInBlock(kind)];
-            if (design.side[segment] != Names.NONE) {
-                sum += block[layout.sideInBlock(design.side[segment])];
-            }
-        }
-        return sum;
+        return location.columns(design.column, design.value, design.first[segment], design.first[segment + 1])
+                + location.inside(visits.kind[segment], design.side[segment], visits.late[row], block);
     }
 
-    private void closedRow(int row, double effect, double @Nullable [] block) {
+    /** What is added to the logarithm of the segments' minutes together. @param effect of the person */
+    double beyond(int row, double effect, double @Nullable [] block) {
+        return location.beyond(visits.late[row], effect, block);
+    }
+
+    private void observedRow(int row, double effect, double @Nullable [] block) {
         int first = visits.firstSegment[row];
         int last = visits.firstSegment[row + 1];
         if (minutes.length < last - first) {
@@ -125,74 +87,41 @@ final class RowStep {
             minutes[s - first] = own;
             total += own;
         }
-        double location = Math.log(total) + effect + hurried(row) + (block == null ? 0 : block[0]);
-        likelihood(row, location);
-        double weight = fit.weights[row];
+        likelihood(row, Math.log(total) + beyond(row, effect, block));
+        double weight = fit.stretch.weights()[row];
         sumUp(row, weight);
         slope = weight * noise.slope;
         precision = weight * noise.precision;
         information = weight * noise.information;
         sums.logLikelihood += weight * Math.log(Math.max(1e-300, noise.likelihood));
         for (int s = first; s < last; s++) {
-            segmentDesign(s, row, minutes[s - first] / total);
+            addSegment(s, row, minutes[s - first] / total);
         }
-        touchHurry(row, 1);
-        local[0] = 1;
+        gradient.beyond(visits.late[row], 1);
         addRight(row, slope);
     }
 
-    /** Adds the design so many times to the gradient. */
+    /** Adds the gradient so many times to the right-hand side. */
     void addRight(int row, double times) {
-        for (int i = 0; i < touchedCount; i++) {
-            sums.arrow.right[touched[i]] += times * accumulated[touched[i]];
+        for (int i = 0; i < gradient.count; i++) {
+            sums.arrow.right[gradient.column[i]] += times * gradient.value[gradient.column[i]];
         }
         int group = visits.group[row];
         if (group != Names.NONE) {
             double[] right = sums.arrow.ownRight[group];
-            for (int k = 0; k < local.length; k++) {
-                right[k] += times * local[k];
+            for (int k = 0; k < gradient.local.length; k++) {
+                right[k] += times * gradient.local[k];
             }
         }
     }
 
-    void segmentDesign(int s, int row, double share) {
+    /** Adds what is known of a segment to the gradient. @param share of the minutes that the segment takes */
+    void addSegment(int s, int row, double share) {
         double[] value = design.value;
         for (int c = design.first[s]; c < design.first[s + 1]; c++) {
-            touch(design.column[c], value == null ? share : share * value[c]);
+            gradient.add(design.column[c], value == null ? share : share * value[c]);
         }
-        int kind = visits.kind[s];
-        if (kind == Names.NONE) {
-            if (layout.lateColumn != Layout.NONE && visits.late[row] > 0) {
-                touch(layout.lateColumn, share * visits.late[row]);
-            }
-        } else {
-            local[layout.kindInBlock(kind)] += share;
-            if (design.side[s] != Names.NONE) {
-                local[layout.sideInBlock(design.side[s])] += share;
-            }
-        }
-    }
-
-    double hurried(int row) {
-        double late = visits.late[row];
-        if (late == 0 || layout.lateColumn == Layout.NONE) {
-            return 0;
-        }
-        double sum = 0;
-        for (int bend = 0; bend < layout.hurry.length; bend++) {
-            sum += fit.beta[layout.hurry[bend]] * Layout.hurry(bend, late);
-        }
-        return sum;
-    }
-
-    void touchHurry(int row, double times) {
-        double late = visits.late[row];
-        for (int bend = 0; bend < layout.hurry.length && late > 0; bend++) {
-            double minutes = Layout.hurry(bend, late);
-            if (minutes > 0) {
-                touch(layout.hurry[bend], times * minutes);
-            }
-        }
+        gradient.inside(visits.kind[s], design.side[s], visits.late[row], share);
     }
 
     /** Sets {@link #noise} to what the row's minutes say of this location. */
@@ -201,7 +130,7 @@ final class RowStep {
         double sigma = fit.sizes.noise[fit.classOf[row]];
         Ending ending = visits.ending[row];
         if (ending == Ending.COMPLETED) {
-            noise.completed(residual, sigma, fit.informative == 0 ? 0 : fit.hazardTime(row));
+            noise.completed(residual, sigma, fit.informative.gamma() == 0 ? 0 : fit.hazardTime(row));
         } else {
             noise.cutShort(residual, sigma, ending == Ending.STOPPED_FOR_COMFORT);
         }
@@ -244,15 +173,15 @@ final class RowStep {
         sums.stubbornSquare += second / (sigma * sigma);
     }
 
-    /** Adds the evaluated row's design to a square (lower triangle) and to a right-hand side. */
+    /** Adds the evaluated row's gradient to a square (lower triangle) and to a right-hand side. */
     void addDesign(double times, double[] into, double excess, double[] right) {
-        int width = layout.width;
-        for (int i = 0; i < touchedCount; i++) {
-            int a = touched[i];
-            right[a] += excess * accumulated[a];
+        int width = gradient.value.length;
+        for (int i = 0; i < gradient.count; i++) {
+            int a = gradient.column[i];
+            right[a] += excess * gradient.value[a];
             for (int j = 0; j <= i; j++) {
-                int b = touched[j];
-                into[a >= b ? a * width + b : b * width + a] += times * accumulated[a] * accumulated[b];
+                int b = gradient.column[j];
+                into[a >= b ? a * width + b : b * width + a] += times * gradient.value[a] * gradient.value[b];
             }
         }
     }

@@ -17,6 +17,8 @@ final class Sweep {
     private static final double LEAST_INFORMATION = 0.1;
 
     private final Fit fit;
+    private final double[] personMean;
+    private final double[] personPrecision;
     private final PastVisits visits;
     private final Layout layout;
 
@@ -38,33 +40,27 @@ final class Sweep {
     private double sumSlope;
 
     // Of a cluster: one person's rows in one group.
-    private final double[] cluster;
-    private final double[] clusterLocal;
+    private final Gradient cluster;
 
-    private final int[] mark;
-    private final int[] touched;
-    private int touchedCount;
-    private int stamp;
-
-    Sweep(Fit fit) {
+    /** @param personMean takes the next factor of each person met, {@code personPrecision} how sure it is */
+    Sweep(Fit fit, double[] personMean, double[] personPrecision) {
         this.fit = fit;
+        this.personMean = personMean;
+        this.personPrecision = personPrecision;
         visits = fit.visits;
         layout = fit.layout;
         sums = new SweepAccumulator(fit);
         step = new RowStep(fit, sums);
-        mark = new int[layout.width];
-        touched = new int[layout.width];
-        cluster = new double[layout.width];
-        clusterLocal = new double[layout.blockWidth];
+        cluster = new Gradient(layout);
     }
 
     /** Rows from one place to another of the fit's order by person; both at borders between persons. */
     void over(int from, int to) {
         int i = from;
         while (i < to) {
-            int who = visits.person[fit.rows[i]];
+            int who = visits.person[fit.stretch.rows()[i]];
             int end = i + 1;
-            while (who != Names.NONE && end < to && visits.person[fit.rows[end]] == who) {
+            while (who != Names.NONE && end < to && visits.person[fit.stretch.rows()[end]] == who) {
                 end++;
             }
             person(who, i, end);
@@ -82,7 +78,7 @@ final class Sweep {
         bufferFirst[0] = 0;
         double effect = withEffect ? fit.personMean[who] : 0;
         for (int r = 0; r < rows; r++) {
-            row(fit.rows[from + r], effect, r);
+            row(fit.stretch.rows()[from + r], effect, r);
             sumPrecision += precisions[r];
             sumInformation += step.information;
             sumSlope += slopes[r];
@@ -96,19 +92,19 @@ final class Sweep {
             double slope = sumSlope - effect * assumed;
             shrink = slope / precision;
             moves = Math.max(-0.5, Math.min(0.5, shrink));
-            fit.personNext[who] = effect + moves;
-            fit.personPrecision[who] = precision;
+            personMean[who] = effect + moves;
+            personPrecision[who] = precision;
             sums.logLikelihood -= 0.5 * effect * effect * assumed;
             sizeOfPersons(effect);
         }
         for (int r = 0; r < rows; r++) {
-            int row = fit.rows[from + r];
+            int row = fit.stretch.rows()[from + r];
             if (withEffect) {
                 // The squares of the noise as they are once the person's factor has moved, and what its own doubt adds.
                 int in = fit.classOf[row];
                 double moved = moved(slopes[r], precisions[r], moves);
                 sums.classSquares[in] +=
-                        fit.sizes.noise[in] * fit.sizes.noise[in] * moved + fit.weights[row] / precision;
+                        fit.sizes.noise[in] * fit.sizes.noise[in] * moved + fit.stretch.weights()[row] / precision;
                 sums.stubbornFirst -= moves * odds[r];
                 sums.stubbornSquare += moves * (odds[r] * moves - 2 * oddFirsts[r]);
                 scaleGradient(r, precisions[r] * shrink);
@@ -159,9 +155,7 @@ final class Sweep {
                 outer(r, precisions[r] * assumed / own);
                 continue;
             }
-            stamp++;
-            touchedCount = 0;
-            Arrays.fill(clusterLocal, 0);
+            cluster.clear();
             for (int s = r; s < rows; s++) {
                 if (rowGroup[s] == group) {
                     outer(s, precisions[s]);
@@ -171,36 +165,29 @@ final class Sweep {
                     }
                 }
             }
-            outer(cluster, clusterLocal, group, -1 / own);
+            outer(cluster, group, -1 / own);
         }
     }
 
     private void gather(int r) {
         for (int b = bufferFirst[r]; b < bufferFirst[r + 1]; b++) {
-            int column = bufferColumn[b];
-            double value = precisions[r] * bufferValue[b];
-            if (mark[column] != stamp) {
-                mark[column] = stamp;
-                touched[touchedCount++] = column;
-                cluster[column] = value;
-            } else {
-                cluster[column] += value;
-            }
+            cluster.add(bufferColumn[b], precisions[r] * bufferValue[b]);
         }
-        for (int k = 0; k < clusterLocal.length; k++) {
-            clusterLocal[k] += precisions[r] * locals[r][k];
+        for (int k = 0; k < cluster.local.length; k++) {
+            cluster.local[k] += precisions[r] * locals[r][k];
         }
     }
 
-    private void outer(double[] values, double[] own, int group, double times) {
+    private void outer(Gradient of, int group, double times) {
         int width = layout.width;
         double[] fixed = sums.arrow.fixed;
-        for (int i = 0; i < touchedCount; i++) {
-            int a = touched[i];
-            double va = values[a] * times;
+        double[] own = of.local;
+        for (int i = 0; i < of.count; i++) {
+            int a = of.column[i];
+            double va = of.value[a] * times;
             for (int j = 0; j <= i; j++) {
-                int b = touched[j];
-                fixed[a >= b ? a * width + b : b * width + a] += va * values[b];
+                int b = of.column[j];
+                fixed[a >= b ? a * width + b : b * width + a] += va * of.value[b];
             }
             if (group != Names.NONE) {
                 double[] joint = sums.arrow.joint[group];
@@ -293,19 +280,20 @@ final class Sweep {
         odds[r] = step.odd;
         oddFirsts[r] = step.oddFirst;
         int at = bufferFirst[r];
-        int count = step.touchedCount;
+        Gradient gradient = step.gradient;
+        int count = gradient.count;
         if (at + count > bufferColumn.length) {
             bufferColumn = Arrays.copyOf(bufferColumn, 2 * (at + count));
             bufferValue = Arrays.copyOf(bufferValue, 2 * (at + count));
         }
         for (int i = 0; i < count; i++) {
-            bufferColumn[at + i] = step.touched[i];
-            bufferValue[at + i] = step.accumulated[step.touched[i]];
+            bufferColumn[at + i] = gradient.column[i];
+            bufferValue[at + i] = gradient.value[gradient.column[i]];
         }
         bufferFirst[r + 1] = at + count;
         if (locals[r] == null) {
-            locals[r] = new double[step.local.length];
+            locals[r] = new double[gradient.local.length];
         }
-        System.arraycopy(step.local, 0, locals[r], 0, step.local.length);
+        System.arraycopy(gradient.local, 0, locals[r], 0, gradient.local.length);
     }
 }

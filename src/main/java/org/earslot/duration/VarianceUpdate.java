@@ -8,47 +8,54 @@ final class VarianceUpdate {
 
     private final Fit fit;
     private final Layout layout;
+    private final double[][] block;
+    private final SweepAccumulator sums;
+    private final VarianceComponents sizes;
 
-    /** Degrees of freedom that the location has spent, as last worked out. */
-    private double spent;
-
-    VarianceUpdate(Fit fit) {
+    /** @param block of the groups once they have moved @param sums of the sweep before */
+    VarianceUpdate(Fit fit, double[][] block, SweepAccumulator sums) {
         this.fit = fit;
         layout = fit.layout;
+        this.block = block;
+        this.sums = sums;
+        sizes = fit.sizes.copy();
+    }
+
+    /** As stepped. */
+    VarianceComponents sizes() {
+        return sizes;
     }
 
     /**
-     * Steps every size.
+     * Steps all sizes but those of the groups.
      *
-     * @param groupsToo whether those of the groups, which need the inverse of the whole system
-     * @return the largest change of a logarithm
+     * @param spent degrees of freedom that the location has spent
+     * @return the largest change of a logarithm, of the groups' too
      */
-    double step(SweepAccumulator sums, ArrowheadSystem.Solved result, double[] blockPrecision, boolean groupsToo) {
-        VarianceComponents before = fit.sizes.copy();
-        if (groupsToo) {
-            spent = spent(result, result.covariance(), blockPrecision);
-        }
-        noise(sums, spent);
+    double others(double spent) {
+        VarianceComponents before = fit.sizes;
+        noise(spent);
         if (!fit.flat()) {
-            stubborn(sums);
-            personSize(sums);
+            stubborn();
+            personSize();
         }
         double largest = 0;
-        for (int c = 0; c < fit.sizes.noise.length; c++) {
+        for (int c = 0; c < sizes.noise.length; c++) {
             if (sums.classWeight[c] > 0) {
-                largest = Math.max(largest, Math.abs(Math.log(fit.sizes.noise[c] / before.noise[c])));
+                largest = Math.max(largest, Math.abs(Math.log(sizes.noise[c] / before.noise[c])));
             }
         }
-        largest = Math.max(largest, Math.abs(Math.log(fit.sizes.group / before.group)));
-        largest = Math.max(largest, Math.abs(Math.log(fit.sizes.person / before.person)));
+        largest = Math.max(largest, Math.abs(Math.log(sizes.group / before.group)));
+        largest = Math.max(largest, Math.abs(Math.log(sizes.person / before.person)));
         if (!fit.flat()) {
-            largest = Math.max(largest, 0.1 * Math.abs(fit.sizes.stubbornShift - before.stubbornShift));
+            largest = Math.max(largest, 0.1 * Math.abs(sizes.stubbornShift - before.stubbornShift));
         }
         return largest;
     }
 
-    /** Steps the fit.groups' fit.sizes. @return how many degrees of freedom the location has spent */
-    private double spent(ArrowheadSystem.Solved result, double[] covariance, double[] blockPrecision) {
+    /** Steps the sizes of the groups. @return how many degrees of freedom the location has spent */
+    double groups(ArrowheadSystem.Solved result, double[] blockPrecision) {
+        double[] covariance = result.covariance();
         int width = layout.width;
         double spent = 0;
         if (fit.criterion != Fit.Criterion.JOINT_MAXIMUM_LIKELIHOOD) {
@@ -70,7 +77,7 @@ final class VarianceUpdate {
                 double doubt = own[k * layout.blockWidth + k];
                 int which = k == 0 ? 0 : k <= layout.kinds ? 1 : 2;
                 double variance = 1 / blockPrecision[k];
-                square[which] += (fit.block[g][k] * fit.block[g][k] + doubt) / variance;
+                square[which] += (block[g][k] * block[g][k] + doubt) / variance;
                 double known = Math.max(0, 1 - doubt / variance);
                 kept[which] += known * known;
                 count[which]++;
@@ -78,12 +85,12 @@ final class VarianceUpdate {
             }
         }
         double[] spread = {0, 0};
-        fit.sizes.group = sized("group", fit.sizes.group, square[0] - count[0], kept[0], spread);
-        fit.sizes.groupDoubt = spread[0];
+        sizes.group = sized("group", sizes.group, square[0] - count[0], kept[0], spread);
+        sizes.groupDoubt = spread[0];
         if (!fit.flat()) {
-            fit.sizes.groupKind = sized("group.kind", fit.sizes.groupKind, square[1] - count[1], kept[1], spread);
+            sizes.groupKind = sized("group.kind", sizes.groupKind, square[1] - count[1], kept[1], spread);
             if (count[2] > 0) {
-                fit.sizes.groupSide = sized("group.side", fit.sizes.groupSide, square[2] - count[2], kept[2], spread);
+                sizes.groupSide = sized("group.side", sizes.groupSide, square[2] - count[2], kept[2], spread);
             }
         }
         return spent;
@@ -102,34 +109,34 @@ final class VarianceUpdate {
         return size * Math.exp(Math.max(-0.7, Math.min(0.7, step)));
     }
 
-    private void noise(SweepAccumulator sums, double spent) {
+    private void noise(double spent) {
         double pooled = layout.priors.line(Place.SIZE, "*", "noise.kind", "-").value();
         Prior centre = layout.priors.line(Place.SIZE, "*", "noise", "-");
         double about = 1 / (pooled * pooled);
         int used = 0;
         double logs = 0;
-        for (int c = 0; c < fit.sizes.noise.length; c++) {
+        for (int c = 0; c < sizes.noise.length; c++) {
             double n = sums.classWeight[c];
             if (n > 0) {
                 double squares =
-                        sums.classSquares[c] + fit.sizes.noise[c] * fit.sizes.noise[c] * spent * n / sums.weight;
-                fit.sizes.noise[c] = fit.flat()
+                        sums.classSquares[c] + sizes.noise[c] * sizes.noise[c] * spent * n / sums.weight;
+                sizes.noise[c] = fit.flat()
                         ? Math.sqrt(squares / n)
-                        : Math.exp(noise(Math.log(fit.sizes.noise[c]), n, squares, about));
-                fit.sizes.noiseDoubt[c] = 1 / Math.sqrt(2 * n + about);
+                        : Math.exp(noise(Math.log(sizes.noise[c]), n, squares, about));
+                sizes.noiseDoubt[c] = 1 / Math.sqrt(2 * n + about);
                 // A class counts towards the common level by what it knows.
                 used++;
-                logs += Math.log(fit.sizes.noise[c]);
+                logs += Math.log(sizes.noise[c]);
             }
         }
         if (!fit.flat()) {
             double ofPrior = 1 / (centre.spread() * centre.spread());
             double log = (logs * about + Math.log(centre.value()) * ofPrior) / (used * about + ofPrior);
-            fit.sizes.noiseCentre = Math.exp(log);
-            for (int c = 0; c < fit.sizes.noise.length; c++) {
+            sizes.noiseCentre = Math.exp(log);
+            for (int c = 0; c < sizes.noise.length; c++) {
                 if (sums.classWeight[c] == 0) {
-                    fit.sizes.noise[c] = fit.sizes.noiseCentre;
-                    fit.sizes.noiseDoubt[c] = Math.sqrt(1 / about + 1 / (used * about + ofPrior));
+                    sizes.noise[c] = sizes.noiseCentre;
+                    sizes.noiseDoubt[c] = Math.sqrt(1 / about + 1 / (used * about + ofPrior));
                 }
             }
         }
@@ -137,11 +144,11 @@ final class VarianceUpdate {
 
     /** Maximises -n l - squares exp(-2 l) / 2 - about (l - centre)^2 / 2 by Newton. */
     private double noise(double log, double n, double squares, double about) {
-        double centre = Math.log(fit.sizes.noiseCentre);
+        double centre = Math.log(sizes.noiseCentre);
         for (int step = 0; step < 20; step++) {
-            double fit = squares * Math.exp(-2 * log);
-            double slope = -n + fit - about * (log - centre);
-            double bend = 2 * fit + about;
+            double scaled = squares * Math.exp(-2 * log);
+            double slope = -n + scaled - about * (log - centre);
+            double bend = 2 * scaled + about;
             double change = Math.max(-1, Math.min(1, slope / bend));
             log += change;
             if (Math.abs(change) < 1e-14) {
@@ -151,38 +158,38 @@ final class VarianceUpdate {
         return log;
     }
 
-    private void stubborn(SweepAccumulator sums) {
+    private void stubborn() {
         Prior share = layout.priors.line(Place.SIZE, "*", "stubborn.share", "-");
         Prior shift = layout.priors.line(Place.SIZE, "*", "stubborn.shift", "-");
         Prior spread = layout.priors.line(Place.SIZE, "*", "stubborn.spread", "-");
         // The log-normal prior of the share is worth about 1 / spread^2 stubborn visits.
         double worth = 1 / (share.spread() * share.spread());
-        fit.sizes.stubbornShare = Math.min(0.3, (sums.stubbornWeight + worth) / (sums.weight + worth / share.value()));
-        double scale = 1 / (fit.sizes.stubbornSpread * fit.sizes.stubbornSpread);
+        sizes.stubbornShare = Math.min(0.3, (sums.stubbornWeight + worth) / (sums.weight + worth / share.value()));
+        double scale = 1 / (sizes.stubbornSpread * sizes.stubbornSpread);
         double sd = shift.spread() * shift.value();
         double precision = 1 / (sd * sd);
-        fit.sizes.stubbornShift = Math.max(
+        sizes.stubbornShift = Math.max(
                 0,
                 (sums.stubbornFirst * scale + precision * shift.value())
                         / (sums.stubbornPrecision * scale + precision));
         double squares = sums.stubbornSquare
-                - 2 * fit.sizes.stubbornShift * sums.stubbornFirst
-                + fit.sizes.stubbornShift * fit.sizes.stubbornShift * sums.stubbornPrecision;
+                - 2 * sizes.stubbornShift * sums.stubbornFirst
+                + sizes.stubbornShift * sizes.stubbornShift * sums.stubbornPrecision;
         double worthSpread = 1 / (2 * spread.spread() * spread.spread());
-        fit.sizes.stubbornSpread = Math.sqrt(
+        sizes.stubbornSpread = Math.sqrt(
                 (squares + worthSpread * spread.value() * spread.value()) / (sums.stubbornWeight + worthSpread));
-        fit.sizes.stubbornSpread = Math.max(0.7, Math.min(3, fit.sizes.stubbornSpread));
+        sizes.stubbornSpread = Math.max(0.7, Math.min(3, sizes.stubbornSpread));
     }
 
-    private void personSize(SweepAccumulator sums) {
+    private void personSize() {
         if (!fit.persons) {
             return;
         }
         Prior prior = layout.priors.line(Place.SIZE, "*", "person", "-");
         double about = 1 / (prior.spread() * prior.spread());
         // The derivative by log of the size is twice that by half the log of the variance.
-        double score = sums.personScore - about * Math.log(fit.sizes.person / prior.value());
+        double score = sums.personScore - about * Math.log(sizes.person / prior.value());
         double information = sums.personInformation + about;
-        fit.sizes.person *= Math.exp(Math.max(-0.4, Math.min(0.4, score / information)));
+        sizes.person *= Math.exp(Math.max(-0.4, Math.min(0.4, score / information)));
     }
 }

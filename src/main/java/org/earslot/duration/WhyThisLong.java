@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * The estimate as an itemised bill.
  *
- * <p>Location = exp(u + w) (once + sum of E[part]). In each segment a factor's multiplier f (for levels not known, its
+ * <p>The minutes of a {@link Location}: exp(u + w + h) (once + sum of E[part]). In each segment a factor's multiplier f (for levels not known, its
  * expectation) takes L ln f of the difference to the segment's reference x0, with L the logarithmic mean (x - x0) /
  * ln(x / x0); so the factors of a segment add up to x - x0 exactly. Group and person take their share of (exp(u + w) - 1)
  * in the same way, the group also what is its own in a kind or side. The last line is the shown median less the location.
@@ -51,12 +51,13 @@ final class WhyThisLong {
     /** The lines. @param median the median to be shown, in minutes */
     List<Item> items(Query asked, @Nullable String group, double median) {
         List<Item> labels = new ArrayList<>();
-        double[] minutes = bill(asked, posterior.beta(), block(asked), asked.personMean, labels, group);
+        double[] minutes = bill(asked, new Location(layout, posterior.beta()), block(asked), asked.personMean, labels, group);
         double[][] drawn = new double[minutes.length][DRAWS];
         Draws draws = new Draws(posterior, asked, layout);
+        Location drawnFrom = new Location(layout, draws.beta);
         for (int d = 0; d < DRAWS; d++) {
             draws.next();
-            double[] bill = bill(asked, draws.beta, draws.block, draws.person, null, group);
+            double[] bill = bill(asked, drawnFrom, draws.block, draws.person, null, group);
             for (int line = 0; line < bill.length; line++) {
                 drawn[line][d] = bill[line];
             }
@@ -89,7 +90,7 @@ final class WhyThisLong {
 
     private double[] bill(
             Query asked,
-            double[] beta,
+            Location location,
             double[] block,
             double person,
             @Nullable List<Item> labels,
@@ -98,16 +99,19 @@ final class WhyThisLong {
         double sum = 0;
         double groupInside = 0;
         for (Query.Segment segment : asked.segments) {
-            double reference = reference(segment, beta);
-            double own = inside(segment, block);
+            boolean once = segment.kindName.isEmpty();
+            double reference =
+                    Math.exp(segment.strangeMean + (segment.strange() ? 0 : location.base(segment.kind + 1)));
+            double own = once || segment.strange()
+                    ? 0
+                    : location.inside(segment.kind, segment.side, 0, block);
             double[] logs = new double[segment.entries.size()];
             double total = own;
             for (int e = 0; e < logs.length; e++) {
-                logs[e] = Math.log(multiplier(segment.entries.get(e), beta));
+                logs[e] = location.term(segment.entries.get(e));
                 total += logs[e];
             }
-            boolean once = segment.kindName.isEmpty();
-            double late = once && layout.lateColumn != Layout.NONE ? beta[layout.lateColumn] * asked.late : 0;
+            double late = once ? location.inside(Names.NONE, Names.NONE, asked.late, block) : 0;
             total += late;
             double perLog = perLog(reference, total);
             line(lines, labels, reference, once ? ItemKind.ONCE : ItemKind.PART, segment.part, "", segment.kindName);
@@ -128,11 +132,8 @@ final class WhyThisLong {
             groupInside += perLog * own;
             sum += reference * Math.exp(total);
         }
-        double hurried = 0;
-        for (int bend = 0; bend < layout.hurry.length && asked.late > 0 && layout.hurry[bend] != Layout.NONE; bend++) {
-            hurried += beta[layout.hurry[bend]] * Layout.hurry(bend, asked.late);
-        }
-        double perLog = perLog(sum, block[0] + person + hurried);
+        double hurried = location.hurry(asked.late);
+        double perLog = perLog(sum, location.beyond(asked.late, person, block));
         if (hurried != 0) {
             line(lines, labels, perLog * hurried, ItemKind.FACTOR, "", "hurry", "");
         }
@@ -172,34 +173,6 @@ final class WhyThisLong {
         double[] all() {
             return java.util.Arrays.copyOf(minutes, count);
         }
-    }
-
-    private double reference(Query.Segment segment, double[] beta) {
-        boolean strange = segment.kind == Names.NONE && !segment.kindName.isEmpty();
-        double known = strange ? 0 : beta[layout.base[segment.kind + 1]];
-        int since = strange ? Layout.NONE : layout.since[segment.kind + 1];
-        return Math.exp(segment.strangeMean + known + (since == Layout.NONE ? 0 : beta[since]));
-    }
-
-    /** What is the group's own in this kind and on this side, on the log scale. */
-    private double inside(Query.Segment segment, double[] block) {
-        if (segment.kind == Names.NONE) {
-            return 0;
-        }
-        double side = segment.side == Names.NONE ? 0 : block[layout.sideInBlock(segment.side)];
-        return block[layout.kindInBlock(segment.kind)] + side;
-    }
-
-    private static double multiplier(Query.Entry entry, double[] beta) {
-        if (entry.number()) {
-            return Math.exp(beta[entry.columns()[0]] * entry.shares()[0]);
-        }
-        double sum = 0;
-        for (int level = 0; level < entry.shares().length; level++) {
-            int column = entry.columns()[level];
-            sum += entry.shares()[level] * (column == Layout.NONE ? 1 : Math.exp(beta[column]));
-        }
-        return sum;
     }
 
     /** The logarithmic mean of x and x exp(log): minutes for each unit of logarithm. */

@@ -22,15 +22,15 @@ final class Widths {
     /** The d of each column. */
     static double[] of(Fit fit) {
         int width = fit.layout.width;
-        int every = Math.max(1, (fit.rows.length + ENOUGH - 1) / ENOUGH);
+        int every = Math.max(1, (fit.stretch.rows().length + ENOUGH - 1) / ENOUGH);
         double[] square = new double[width * width];
         double[] right = new double[width];
         RowStep step = new RowStep(fit, new SweepAccumulator(fit));
-        for (int i = 0; i < fit.rows.length; i += every) {
-            int row = fit.rows[i];
+        for (int i = 0; i < fit.stretch.rows().length; i += every) {
+            int row = fit.stretch.rows()[i];
             int who = fit.visits.person[row];
             step.evaluate(row, who != Names.NONE && fit.persons ? fit.personMean[who] : 0);
-            double weight = fit.weights[row];
+            double weight = fit.stretch.weights()[row];
             double excess = step.square - 1;
             step.addDesign(2 * weight, square, weight * excess, right);
         }

@@ -48,9 +48,9 @@ class DaySpreadTest {
             }
         }
         PastVisits visits = PastVisits.of(rows, Vocabulary.of(Priors.weak()));
-        Fit fit = new Fit(new Design(visits, Priors.weak()), Fit.Criterion.EVIDENCE);
-        fit.stretch(visits.count, visits.weight, ReportTables.assumed(visits.vocabulary, Priors.weak()));
-        fit.run(24, 1e-6);
+        Fit fit = new Fit(new Design(visits, Priors.weak()), Fit.Criterion.EVIDENCE)
+                .on(visits.count, visits.weight, ReportTables.assumed(visits.vocabulary, Priors.weak()))
+                .run(24, 1e-6);
         return Math.sqrt(DaySpread.variance(fit));
     }
 

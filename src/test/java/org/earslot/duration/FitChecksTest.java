@@ -62,7 +62,7 @@ class FitChecksTest {
         for (double[] patient : OVARIAN) {
             logs += patient[1] * Math.log(patient[0]);
         }
-        assertThat(fit.logLikelihood - logs).isCloseTo(R.value("survreg.log_likelihood"), within(1e-6));
+        assertThat(fit.progress.logLikelihood() - logs).isCloseTo(R.value("survreg.log_likelihood"), within(1e-6));
     }
 
     /** sqrt(diag(vcov(m))) of the same survreg: coefficients, then the logarithm of the scale. */
@@ -121,14 +121,13 @@ class FitChecksTest {
         }
     }
 
-    /** The criterion at other coefficients and another scale (its logarithm last); the fit is of no use afterwards. */
+    /** The criterion at other coefficients and another scale (its logarithm last); it is of no use afterwards. */
     private static double logLikelihood(Fit fit, int[] columns, double[] at) {
         for (int k = 0; k < columns.length; k++) {
             fit.beta[columns[k]] = at[k];
         }
         fit.sizes.noise[0] = Math.exp(at[columns.length]);
-        fit.run(1, -1);
-        return fit.logLikelihood;
+        return fit.run(1, -1).progress.logLikelihood();
     }
 
     private static Fit ovarian() {
@@ -151,7 +150,7 @@ class FitChecksTest {
                 .isCloseTo(R.values("lmer.ml.variances")[0], within(1e-4 * 1388));
         assertThat(fit.sizes.noise[0] * fit.sizes.noise[0] / square)
                 .isCloseTo(R.values("lmer.ml.variances")[1], within(1e-4 * 2451));
-        double deviance = -2 * fit.logLikelihood - 2 * DYESTUFF.length * Math.log(PER_YIELD);
+        double deviance = -2 * fit.progress.logLikelihood() - 2 * DYESTUFF.length * Math.log(PER_YIELD);
         assertThat(deviance).isCloseTo(R.value("lmer.ml.deviance"), within(1e-4));
     }
 
@@ -207,10 +206,9 @@ class FitChecksTest {
 
     private static Fit fit(List<VisitRow> rows, Fit.Criterion criterion) {
         PastVisits visits = PastVisits.of(rows, Vocabulary.of(Priors.weak()));
-        Fit fit = new Fit(new Design(visits, Priors.weak()), criterion);
-        fit.stretch(visits.count, visits.weight, ReportTables.assumed(visits.vocabulary, Priors.weak()));
-        fit.run(5000, 1e-12);
-        return fit;
+        return new Fit(new Design(visits, Priors.weak()), criterion)
+                .on(visits.count, visits.weight, ReportTables.assumed(visits.vocabulary, Priors.weak()))
+                .run(5000, 1e-12);
     }
 
     private static int numberFactor(Fit fit, String name) {

@@ -339,9 +339,7 @@ class OncePlusPartsTest {
         Fit fit = new Fit(new Design(visits, Priors.earCare()), Fit.Criterion.EVIDENCE);
         ReportTables.Tally tally = new ReportTables.Tally(visits.vocabulary, Priors.earCare());
         tally.count(visits, 0, visits.count, visits.weight);
-        fit.stretch(visits.count, visits.weight, tally.tables());
-        fit.run(3000, 1e-11);
-        return fit;
+        return fit.on(visits.count, visits.weight, tally.tables()).run(3000, 1e-11);
     }
 
     private static void assertSame(Fit one, Fit other, double enough) {

@@ -6,204 +6,94 @@ import org.hipparchus.linear.QRDecomposition;
 import org.hipparchus.linear.RealMatrix;
 
 /**
- * Weighted linear least squares on rows handed in one after another: minimises the sum of (y - x b)^2.
+ * Linear least squares on rows handed in one after another: minimises the sum of (y - x b)^2.
  *
- * <p>The triangular factor R is built by Householder reflections on scaled columns, block after block, never through the
- * normal equations. The solution is then refined: the residuals and their projection X'r are summed in twice the working
- * precision (error-free sums and products) and R'R d = X'r is solved for the correction, until it no longer shrinks. This
- * reaches all digits that NIST certifies on Longley and Wampler5.
+ * <p>Block after block of rows (X, y) is stacked under the triangular factor R of those before and reduced by Householder
+ * reflections, never through the normal equations; so only R is stored. Its last column holds Q'y, its corner the root of
+ * the sum of squared residuals.
  */
 final class LeastSquares {
 
     private static final int BLOCK = 512;
-    private static final int REFINEMENTS = 8;
+
+    /** A column of which less than this share is its own says nothing that the columns before it do not say. */
+    private static final double OWN = 1e-13;
 
     private final int columns;
-    private double[][] rows = new double[64][];
+    private double[][] triangle;
+    private final double[][] block = new double[BLOCK][];
     private int count;
 
     LeastSquares(int columns) {
         this.columns = columns;
+        triangle = new double[columns + 1][columns + 1];
     }
 
-    /** Adds a row. @param row as long as there are columns; kept, not copied */
+    /** Adds a row. @param row as long as there are columns */
     void add(double[] row, double y) {
-        if (count == rows.length) {
-            rows = Arrays.copyOf(rows, 2 * count);
-        }
         double[] joined = Arrays.copyOf(row, columns + 1);
         joined[columns] = y;
-        rows[count++] = joined;
+        block[count++] = joined;
+        if (count == BLOCK) {
+            reduce();
+        }
+    }
+
+    private void reduce() {
+        int width = columns + 1;
+        RealMatrix stack = MatrixUtils.createRealMatrix(width + count, width);
+        stack.setSubMatrix(triangle, 0, 0);
+        for (int i = 0; i < count; i++) {
+            stack.setRow(width + i, block[i]);
+        }
+        triangle = new QRDecomposition(stack).getR().getSubMatrix(0, columns, 0, columns).getData();
+        count = 0;
     }
 
     /** The solution. A column that the rows say nothing about gets 0 and no variance. */
     Solution solve() {
-        double[] scale = columnScales();
-        double[][] triangle = triangle(scale);
-        double[] high = new double[columns];
-        double[] low = new double[columns];
-        double previous = Double.POSITIVE_INFINITY;
-        for (int pass = 0; pass < REFINEMENTS; pass++) {
-            double[] gradient = projectedResiduals(high, low);
-            for (int j = 0; j < columns; j++) {
-                gradient[j] /= scale[j];
+        reduce();
+        boolean[] known = new boolean[columns];
+        for (int j = 0; j < columns; j++) {
+            double square = 0;
+            for (int i = 0; i <= j; i++) {
+                square += triangle[i][j] * triangle[i][j];
             }
-            double[] step = backward(triangle, forward(triangle, gradient));
-            double size = 0;
-            for (int j = 0; j < columns; j++) {
-                double correction = step[j] / scale[j];
-                size += step[j] * step[j];
-                addTo(high, low, j, correction);
-            }
-            if (pass > 0 && !(size < previous * 0.25) || size == 0) {
-                break;
-            }
-            previous = size;
+            known[j] = Math.abs(triangle[j][j]) > OWN * Math.sqrt(square);
         }
-        return new Solution(high, residualSquares(high, low), triangle, scale, count);
+        double[] coefficients = new double[columns];
+        for (int i = columns - 1; i >= 0; i--) {
+            double sum = triangle[i][columns];
+            for (int k = i + 1; k < columns; k++) {
+                sum -= triangle[i][k] * coefficients[k];
+            }
+            coefficients[i] = known[i] ? sum / triangle[i][i] : 0;
+        }
+        double residual = triangle[columns][columns];
+        return new Solution(coefficients, residual * residual, triangle, known);
     }
 
     /**
      * @param coefficients b
      * @param residualSquares the sum of squared residuals
-     * @param triangle R of the scaled columns
-     * @param scale the columns' scales
-     * @param rows how many rows
+     * @param triangle R
+     * @param known whether the rows say anything of each column
      */
-    record Solution(double[] coefficients, double residualSquares, double[][] triangle, double[] scale, int rows) {
+    record Solution(double[] coefficients, double residualSquares, double[][] triangle, boolean[] known) {
 
         /** x (X'X)^-1 x': the variance of x b in units of the residual variance. */
         double leverage(double[] x) {
-            double[] scaled = new double[x.length];
-            for (int j = 0; j < x.length; j++) {
-                scaled[j] = x[j] / scale[j];
-            }
+            double[] solved = new double[x.length];
             double sum = 0;
-            for (double value : forward(triangle, scaled)) {
-                sum += value * value;
+            for (int i = 0; i < x.length; i++) {
+                double left = x[i];
+                for (int k = 0; k < i; k++) {
+                    left -= triangle[k][i] * solved[k];
+                }
+                solved[i] = known[i] ? left / triangle[i][i] : 0;
+                sum += solved[i] * solved[i];
             }
             return sum;
         }
-    }
-
-    private double[] columnScales() {
-        double[] scale = new double[columns];
-        for (int i = 0; i < count; i++) {
-            for (int j = 0; j < columns; j++) {
-                scale[j] += rows[i][j] * rows[i][j];
-            }
-        }
-        for (int j = 0; j < columns; j++) {
-            // A power of two, so that scaling costs no digit.
-            scale[j] = scale[j] > 0 ? Math.scalb(1.0, Math.getExponent(Math.sqrt(scale[j]))) : 1;
-        }
-        return scale;
-    }
-
-    private double[][] triangle(double[] scale) {
-        double[][] triangle = new double[columns][columns];
-        int filled = 0;
-        for (int from = 0; from < count; from += BLOCK) {
-            int height = Math.min(BLOCK, count - from);
-            RealMatrix stack = MatrixUtils.createRealMatrix(Math.max(columns, filled + height), columns);
-            for (int i = 0; i < filled; i++) {
-                stack.setRow(i, triangle[i]);
-            }
-            for (int i = 0; i < height; i++) {
-                for (int j = 0; j < columns; j++) {
-                    stack.setEntry(filled + i, j, rows[from + i][j] / scale[j]);
-                }
-            }
-            RealMatrix factor = new QRDecomposition(stack).getR();
-            filled = columns;
-            for (int i = 0; i < columns; i++) {
-                triangle[i] = factor.getRow(i);
-            }
-        }
-        return triangle;
-    }
-
-    /** X'(y - X b) with every sum in twice the working precision; b = high + low. */
-    private double[] projectedResiduals(double[] high, double[] low) {
-        double[] sum = new double[columns];
-        double[] rest = new double[columns];
-        double[] residual = new double[2];
-        for (int i = 0; i < count; i++) {
-            double[] row = rows[i];
-            residual(row, high, low, residual);
-            for (int j = 0; j < columns; j++) {
-                double product = row[j] * residual[0];
-                double error = Math.fma(row[j], residual[0], -product) + row[j] * residual[1];
-                addTo(sum, rest, j, product);
-                rest[j] += error;
-            }
-        }
-        for (int j = 0; j < columns; j++) {
-            sum[j] += rest[j];
-        }
-        return sum;
-    }
-
-    private void residual(double[] row, double[] high, double[] low, double[] into) {
-        into[0] = row[columns];
-        into[1] = 0;
-        for (int j = 0; j < columns; j++) {
-            double product = -row[j] * high[j];
-            double error = Math.fma(-row[j], high[j], -product) - row[j] * low[j];
-            double sum = into[0] + product;
-            double part = sum - into[0];
-            into[1] += (into[0] - (sum - part)) + (product - part) + error;
-            into[0] = sum;
-        }
-        double sum = into[0] + into[1];
-        into[1] = into[1] - (sum - into[0]);
-        into[0] = sum;
-    }
-
-    private double residualSquares(double[] high, double[] low) {
-        double[] residual = new double[2];
-        double[] sum = new double[1];
-        double[] rest = new double[1];
-        for (int i = 0; i < count; i++) {
-            residual(rows[i], high, low, residual);
-            addTo(sum, rest, 0, residual[0] * residual[0]);
-        }
-        return sum[0] + rest[0];
-    }
-
-    /** An error-free sum: what rounding loses goes to {@code rest}. */
-    private static void addTo(double[] sum, double[] rest, int j, double value) {
-        double total = sum[j] + value;
-        double part = total - sum[j];
-        rest[j] += (sum[j] - (total - part)) + (value - part);
-        sum[j] = total;
-    }
-
-    /** Solves R' v = g. */
-    private static double[] forward(double[][] triangle, double[] g) {
-        int n = g.length;
-        double[] v = new double[n];
-        for (int i = 0; i < n; i++) {
-            double sum = g[i];
-            for (int k = 0; k < i; k++) {
-                sum -= triangle[k][i] * v[k];
-            }
-            v[i] = Math.abs(triangle[i][i]) > 1e-13 ? sum / triangle[i][i] : 0;
-        }
-        return v;
-    }
-
-    /** Solves R d = v. */
-    private static double[] backward(double[][] triangle, double[] v) {
-        int n = v.length;
-        double[] d = new double[n];
-        for (int i = n - 1; i >= 0; i--) {
-            double sum = v[i];
-            for (int k = i + 1; k < n; k++) {
-                sum -= triangle[i][k] * d[k];
-            }
-            d[i] = Math.abs(triangle[i][i]) > 1e-13 ? sum / triangle[i][i] : 0;
-        }
-        return d;
     }
 }

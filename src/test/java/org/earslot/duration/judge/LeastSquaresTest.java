@@ -1,7 +1,9 @@
 package org.earslot.duration.judge;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -12,6 +14,9 @@ class LeastSquaresTest {
 
     /** Agreement asked for: nine certified digits or better. */
     private static final double DIGITS = 1e-10;
+
+    /** On powers up to the fifth of whole numbers up to 20, whose condition takes the other digits of a double. */
+    private static final double DIGITS_OF_WAMPLER5 = 1e-6;
 
     private static final double[][] NORRIS = {
         {0.1, 0.2}, {338.8, 337.4}, {118.1, 118.2}, {888.0, 884.6}, {9.2, 10.1}, {228.1, 226.5},
@@ -56,7 +61,7 @@ class LeastSquaresTest {
             y[i] = NORRIS[i][0];
             x[i] = new double[] {1, NORRIS[i][1]};
         }
-        check(x, y, new double[] {-0.262323073774029, 1.00211681802045}, 0.884796396144373);
+        check(x, y, new double[] {-0.262323073774029, 1.00211681802045}, 0.884796396144373, DIGITS);
     }
 
     @Test
@@ -80,7 +85,8 @@ class LeastSquaresTest {
                     -0.0511041056535807,
                     1829.15146461355
                 },
-                304.854073561965);
+                304.854073561965,
+                DIGITS);
     }
 
     @Test
@@ -91,21 +97,74 @@ class LeastSquaresTest {
                 x[i][power] = Math.pow(i, power);
             }
         }
-        check(x, WAMPLER5, new double[] {1, 1, 1, 1, 1, 1}, 23601450.2379268);
+        check(x, WAMPLER5, new double[] {1, 1, 1, 1, 1, 1}, 23601450.2379268, DIGITS_OF_WAMPLER5);
     }
 
-    private static void check(double[][] x, double[] y, double[] certified, double certifiedResidualSd) {
-        LeastSquares rows = new LeastSquares(certified.length);
-        for (int i = 0; i < x.length; i++) {
-            rows.add(x[i], y[i]);
+    @Test
+    void agreesWithTheRefinedSolutionOnATableLikeAClinics() {
+        SplittableRandom random = new SplittableRandom(6);
+        int columns = 60;
+        LeastSquares plain = new LeastSquares(columns);
+        RefinedLeastSquares refined = new RefinedLeastSquares(columns);
+        for (int i = 0; i < 3000; i++) {
+            double[] row = new double[columns];
+            row[0] = 1;
+            for (int level = 0; level < 8; level++) {
+                row[1 + random.nextInt(columns - 2)] = 1;
+            }
+            row[columns - 1] = 40 + random.nextInt(50);
+            double y = 2.5 + 0.3 * random.nextGaussian() + 0.1 * row[7] - 0.02 * row[columns - 1];
+            plain.add(row, y);
+            refined.add(row, y);
+        }
+        RefinedLeastSquares.Solution exact = refined.solve();
+        LeastSquares.Solution solution = plain.solve();
+        for (int j = 0; j < columns; j++) {
+            assertThat(solution.coefficients()[j]).isCloseTo(exact.coefficients()[j], within(1e-12));
+        }
+        assertThat(solution.residualSquares()).isCloseTo(exact.residualSquares(), within(1e-10));
+    }
+
+    @Test
+    void givesNothingToAColumnThatTheRowsDoNotKnow() {
+        LeastSquares rows = new LeastSquares(3);
+        for (int i = 0; i < 5; i++) {
+            rows.add(new double[] {1, 0, 1}, 4);
         }
         LeastSquares.Solution solution = rows.solve();
-        double residualSd = Math.sqrt(solution.residualSquares() / (x.length - certified.length));
-        for (int j = 0; j < certified.length; j++) {
-            assertThat(Math.abs(solution.coefficients()[j] / certified[j] - 1))
-                    .as("coefficient %d: %s", j, solution.coefficients()[j])
-                    .isLessThan(DIGITS);
+        assertThat(solution.coefficients()[0]).isCloseTo(4, within(1e-12));
+        assertThat(solution.coefficients()[1]).isZero();
+        assertThat(solution.coefficients()[2]).isZero();
+        assertThat(solution.leverage(new double[] {1, 1, 0})).isCloseTo(0.2, within(1e-12));
+    }
+
+    private static void check(
+            double[][] x, double[] y, double[] certified, double certifiedResidualSd, double digits) {
+        LeastSquares rows = new LeastSquares(certified.length);
+        RefinedLeastSquares refined = new RefinedLeastSquares(certified.length);
+        for (int i = 0; i < x.length; i++) {
+            rows.add(x[i], y[i]);
+            refined.add(x[i], y[i]);
         }
-        assertThat(Math.abs(residualSd / certifiedResidualSd - 1)).isLessThan(DIGITS);
+        LeastSquares.Solution solution = rows.solve();
+        check(solution.coefficients(), solution.residualSquares(), certified, certifiedResidualSd, x.length, digits);
+        RefinedLeastSquares.Solution exact = refined.solve();
+        check(exact.coefficients(), exact.residualSquares(), certified, certifiedResidualSd, x.length, DIGITS);
+    }
+
+    private static void check(
+            double[] coefficients,
+            double residualSquares,
+            double[] certified,
+            double certifiedResidualSd,
+            int rows,
+            double digits) {
+        double residualSd = Math.sqrt(residualSquares / (rows - certified.length));
+        for (int j = 0; j < certified.length; j++) {
+            assertThat(Math.abs(coefficients[j] / certified[j] - 1))
+                    .as("coefficient %d: %s", j, coefficients[j])
+                    .isLessThan(digits);
+        }
+        assertThat(Math.abs(residualSd / certifiedResidualSd - 1)).isLessThan(digits);
     }
 }
