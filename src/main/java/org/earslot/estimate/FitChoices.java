@@ -1,7 +1,7 @@
 package org.earslot.estimate;
 
 import org.earslot.duration.Estimator;
-import org.earslot.duration.OncePlusParts;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.table.Priors;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;

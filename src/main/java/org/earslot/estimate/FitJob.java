@@ -13,7 +13,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
 import org.earslot.duration.FittedModel;
-import org.earslot.duration.RowOrder;
+import org.earslot.duration.past.RowOrder;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.estimate.FitProgress.Stage;
 import org.springframework.stereotype.Component;

@@ -8,7 +8,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.duration.FittedModel;
-import org.earslot.duration.ModelCodec;
+import org.earslot.duration.predict.ModelCodec;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;

@@ -22,7 +22,7 @@ import org.earslot.duration.table.VisitTerms;
  * was found written down, which is all that a regression can make use of. Equal terms are one object, as when a log is
  * read.
  */
-final class BenchTable {
+public final class BenchTable {
 
     private static final int PRACTITIONERS = 30;
     private static final double CUT_SHORT = 0.05;
@@ -51,12 +51,12 @@ final class BenchTable {
     }
 
     /** So many visits, persons and missing findings and all. */
-    static List<VisitRow> full(int count, long seed) {
+    public static List<VisitRow> full(int count, long seed) {
         return rows(false, count, seed);
     }
 
     /** So many visits of nobody known, with all findings. */
-    static List<VisitRow> plain(int count, long seed) {
+    public static List<VisitRow> plain(int count, long seed) {
         return rows(true, count, seed);
     }
 
@@ -132,7 +132,7 @@ final class BenchTable {
     }
 
     /** A visit of both ears of which nothing was reported. */
-    static VisitTerms bothEarsUnknown() {
+    public static VisitTerms bothEarsUnknown() {
         List<Part> parts = new ArrayList<>();
         for (String ear : List.of("right", "left")) {
             parts.add(Part.planned(
@@ -148,7 +148,7 @@ final class BenchTable {
     }
 
     /** The table as a log-linear regression sees it: one line a visit, findings of the ear treated first. */
-    static void write(List<VisitRow> rows, Path file) throws IOException {
+    public static void write(List<VisitRow> rows, Path file) throws IOException {
         try (BufferedWriter out = Files.newBufferedWriter(file)) {
             out.write("minutes,completed,practitioner,method,ears,first,aid,wax,canal,depth\n");
             for (VisitRow row : rows) {

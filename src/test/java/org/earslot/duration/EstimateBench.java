@@ -2,6 +2,7 @@ package org.earslot.duration;
 
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.VisitTerms;
 import org.openjdk.jmh.annotations.Benchmark;

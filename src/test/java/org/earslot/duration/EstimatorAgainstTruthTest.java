@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.judge.Baselines;
 import org.earslot.duration.judge.LogLinear;
 import org.earslot.duration.table.Priors;

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.judge.Baselines;
 import org.earslot.duration.judge.LogLinear;
 import org.earslot.duration.table.Priors;

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.VisitRow;
 import org.openjdk.jmh.annotations.Benchmark;

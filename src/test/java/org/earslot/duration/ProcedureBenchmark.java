@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.judge.LogLinear;
 import org.earslot.duration.judge.Scores;
 import org.earslot.duration.table.Priors;

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.UnaryOperator;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Part;
 import org.earslot.duration.table.Priors;

@@ -10,7 +10,7 @@ import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;
 
 /** Tables of invented visits for tests of properties: seeded, of no clinic's shape. */
-final class RandomTables {
+public final class RandomTables {
 
     private static final String[] KINDS = {"irrigation", "microsuction", "manual_removal"};
     private static final String[] WAX = {"loose", "soft", "sticky", "firm", "hard"};
@@ -19,7 +19,7 @@ final class RandomTables {
     private RandomTables() {}
 
     /** So many visits, forty a day, some cut short, some findings not written down. */
-    static List<VisitRow> rows(int count, long seed) {
+    public static List<VisitRow> rows(int count, long seed) {
         SplittableRandom random = new SplittableRandom(seed);
         List<VisitRow> rows = new ArrayList<>();
         for (int i = 0; i < count; i++) {
@@ -58,7 +58,7 @@ final class RandomTables {
     }
 
     /** A visit of one ear by suction of which nothing is known. */
-    static VisitTerms asked() {
+    public static VisitTerms asked() {
         return VisitTerms.of(
                 List.of(Term.level("first_visit", "no")),
                 List.of(Part.planned("right", "microsuction", Term.unknown("wax"), Term.unknown("canal"))),

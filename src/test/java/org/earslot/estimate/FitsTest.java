@@ -110,7 +110,8 @@ class FitsTest {
             List<Object> told = new ArrayList<>(List.of(fit.contentHash(), fit.scores()));
             ModelReport report = fit.learnt();
             told.addAll(List.of(report.kinds(), report.effects(), report.tables(), report.referrers(), report.stops()));
-            report.paces().forEach(pace -> told.addAll(List.of(pace.visits(), pace.minutes(), pace.low(), pace.high())));
+            report.paces()
+                    .forEach(pace -> told.addAll(List.of(pace.visits(), pace.minutes(), pace.low(), pace.high())));
             for (InventedVisit visit : visits) {
                 Estimate estimate = estimates.estimate(clinic.id(), InventedLog.plan(clinic, visit));
                 told.add(estimate.slotMinutes());

@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.earslot.duration.FittedModel;
-import org.earslot.duration.OncePlusParts;
+import org.earslot.duration.fit.OncePlusParts;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Part;
 import org.earslot.duration.table.Priors;

@@ -22,7 +22,8 @@ class TableHashTest {
     @Test
     void is_the_same_for_the_same_table_read_twice() {
         assertThat(TableHash.of(InventedTable.rows(InventedClinic.of(5, 3, 50).timedVisits()), Map.of()))
-                .isEqualTo(TableHash.of(InventedTable.rows(InventedClinic.of(5, 3, 50).timedVisits()), Map.of()));
+                .isEqualTo(TableHash.of(
+                        InventedTable.rows(InventedClinic.of(5, 3, 50).timedVisits()), Map.of()));
     }
 
     @Test

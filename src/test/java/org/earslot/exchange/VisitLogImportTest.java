@@ -161,8 +161,7 @@ class VisitLogImportTest {
                     rejected -> assertThat(rejected.faults()).isEmpty());
             Collections.shuffle(lines, new Random(3));
             clinicId = newClinic();
-            assertThat(send(log(lines), false, true, false).accepted())
-                    .isEqualTo(2544);
+            assertThat(send(log(lines), false, true, false).accepted()).isEqualTo(2544);
             Snapshot other = fits.fit(clinicId);
             assertThat(other.contentHash()).isEqualTo(one.contentHash());
             assertThat(other.scores()).isEqualTo(one.scores());

@@ -46,7 +46,10 @@ final class LeastSquares {
         for (int i = 0; i < count; i++) {
             stack.setRow(width + i, block[i]);
         }
-        triangle = new QRDecomposition(stack).getR().getSubMatrix(0, columns, 0, columns).getData();
+        triangle = new QRDecomposition(stack)
+                .getR()
+                .getSubMatrix(0, columns, 0, columns)
+                .getData();
         count = 0;
     }
 

@@ -2,10 +2,10 @@ package org.earslot.duration.judge;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.earslot.duration.ComfortStops;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.Prediction;
-import org.earslot.duration.ValueOfInformation;
+import org.earslot.duration.predict.ComfortStops;
+import org.earslot.duration.predict.ValueOfInformation;
 import org.earslot.duration.table.VisitTerms;
 import org.earslot.minutes.LogStudentMinutes;
 import org.earslot.minutes.MinutesDistribution;

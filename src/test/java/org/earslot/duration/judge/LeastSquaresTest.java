@@ -138,8 +138,7 @@ class LeastSquaresTest {
         assertThat(solution.leverage(new double[] {1, 1, 0})).isCloseTo(0.2, within(1e-12));
     }
 
-    private static void check(
-            double[][] x, double[] y, double[] certified, double certifiedResidualSd, double digits) {
+    private static void check(double[][] x, double[] y, double[] certified, double certifiedResidualSd, double digits) {
         LeastSquares rows = new LeastSquares(certified.length);
         RefinedLeastSquares refined = new RefinedLeastSquares(certified.length);
         for (int i = 0; i < x.length; i++) {

@@ -1,0 +1,68 @@
+package org.earslot.duration.fit;
+
+import java.util.Arrays;
+import org.earslot.duration.FittedModel;
+import org.earslot.duration.findings.ReportTables;
+import org.earslot.duration.past.PastVisits;
+import org.earslot.duration.predict.Cholesky;
+import org.earslot.duration.predict.OncePlusPartsModel;
+import org.earslot.duration.predict.PersonMemory;
+import org.earslot.duration.predict.Posterior;
+import org.earslot.duration.table.Ending;
+import org.earslot.minutes.ProbabilityMap;
+
+/** What a fit has found, put into the form that forecasts are made of. */
+final class FitResult {
+
+    private FitResult() {}
+
+    /** A model of its own, which holds no visit. @param halfLife in days, see {@link Drift} */
+    static FittedModel model(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
+        PastVisits visits = fit.visits;
+        long cutShort = Arrays.stream(visits.ending, 0, visits.count)
+                .filter(Ending::cutShort)
+                .count();
+        return new OncePlusPartsModel(
+                fit.layout,
+                fit.design.recorded,
+                tables,
+                visits.count == 0 ? assumed(fit) : posterior(fit),
+                maps,
+                fit.countedStops(),
+                new OncePlusPartsModel.Persons(
+                        fit.personMean.clone(), fit.personPrecision.clone(), PersonMemory.of(visits)),
+                DaySpread.variance(fit),
+                new OncePlusPartsModel.Past(visits.count, cutShort, halfLife));
+    }
+
+    /** Coefficients with their covariance, of a fit that has made a step. */
+    static Posterior posterior(Fit fit) {
+        ArrowheadSystem.Solved solved = fit.solved();
+        double[] covariance = solved.covariance();
+        double[][] cross = new double[fit.groups][];
+        double[][] own = new double[fit.groups][];
+        double[][] block = new double[fit.groups][];
+        for (int g = 0; g < fit.groups; g++) {
+            double[][] pair = solved.ofGroup(covariance, g);
+            cross[g] = pair[0];
+            own[g] = pair[1];
+            block[g] = fit.block[g].clone();
+        }
+        return new Posterior(
+                fit.beta.clone(), covariance, block, cross, own, fit.sizes.copy(), fit.persons, Widths.of(fit));
+    }
+
+    /** As assumed, before any visit: the inverse of the assumed precision. */
+    private static Posterior assumed(Fit fit) {
+        int width = fit.layout.width;
+        double[] precision = new double[width * width];
+        for (int i = 0; i < width; i++) {
+            System.arraycopy(fit.design.priorPrecision[i], 0, precision, i * width, width);
+        }
+        Cholesky.factor(precision, width);
+        double[] covariance = Cholesky.inverse(precision, width);
+        double[][] none = new double[0][];
+        return new Posterior(
+                fit.beta.clone(), covariance, none, none, none, fit.sizes.copy(), false, new double[width]);
+    }
+}
