@@ -18,7 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** Runs the example in the class comment of {@link OncePlusParts}, exactly as it stands there. */
 class TenLinesTest {
 
-    private static final Path SOURCE = Path.of("src/main/java/org/earslot/duration/OncePlusParts.java");
+    private static final Path SOURCE = Path.of("src/main/java/org/earslot/duration/fit/OncePlusParts.java");
     private static final Pattern EXAMPLE = Pattern.compile("<pre>\\{@code\\R(.*?)\\R \\* }</pre>", Pattern.DOTALL);
 
     @TempDir
@@ -50,6 +50,7 @@ class TenLinesTest {
         Files.writeString(file, """
                 import java.util.*;
                 import org.earslot.duration.*;
+                import org.earslot.duration.fit.OncePlusParts;
                 import org.earslot.duration.table.*;
                 public class TenLines {
                     public static double run() {

@@ -117,7 +117,7 @@ final class Fit {
         block = new double[groups][layout.blockWidth];
         sizes = VarianceComponents.of(layout.priors, layout.kinds);
         if (criterion != Criterion.EVIDENCE) {
-            sizes.stubbornShare = 0;
+            sizes.outlierShare = 0;
         }
         personMean = new double[layout.vocabulary.persons.size()];
         personPrecision = new double[personMean.length];

@@ -7,8 +7,6 @@ import org.earslot.duration.FittedModel;
 import org.earslot.duration.findings.ReportTables;
 import org.earslot.duration.past.PastVisits;
 import org.earslot.duration.predict.ComfortStops;
-import org.earslot.duration.table.Ending;
-import org.earslot.duration.table.Part;
 import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.Vocabulary;
@@ -68,17 +66,7 @@ public final class InformativeStops {
     /** Stops counted as always, their minutes {@code stretched}. */
     private static ComfortStops stops(List<VisitRow> rows, Priors priors, double stretched) {
         ComfortStops stops = new ComfortStops(priors);
-        for (VisitRow row : rows) {
-            List<Part> parts = row.terms().parts();
-            double minutes = row.minutes() * row.weight() * stretched;
-            double stop = row.ending() == Ending.STOPPED_FOR_COMFORT ? row.weight() : 0;
-            for (Part part : parts) {
-                stops.count(part.kind(), minutes / parts.size(), stop / parts.size());
-            }
-            if (parts.isEmpty()) {
-                stops.count("", minutes, stop);
-            }
-        }
+        rows.forEach(row -> stops.count(row, stretched));
         return stops;
     }
 }

@@ -119,10 +119,10 @@ final class MarginalisedRow {
             step.slope += l * step.noise.slope;
             step.precision += l * step.noise.precision;
             information += l * (step.noise.information - step.noise.slope * step.noise.slope);
-            odd += l * step.noise.stubborn;
-            ordinary += l * (1 - step.noise.stubborn) * step.noise.ordinarySquare;
-            oddFirst += l * step.noise.stubborn * step.noise.stubbornFirst;
-            oddSquare += l * step.noise.stubborn * step.noise.stubbornSquare;
+            odd += l * step.noise.outlier;
+            ordinary += l * (1 - step.noise.outlier) * step.noise.ordinarySquare;
+            oddFirst += l * step.noise.outlier * step.noise.outlierFirst;
+            oddSquare += l * step.noise.outlier * step.noise.outlierSquare;
             for (int s = 0; s < count; s++) {
                 int point = combination.point[s];
                 double share = bins[s].minutes[point] / combination.minutes;

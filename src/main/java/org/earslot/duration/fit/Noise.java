@@ -4,7 +4,7 @@ import org.earslot.duration.predict.VarianceComponents;
 import org.earslot.minutes.Normal;
 
 /**
- * The likelihood of one residual on the log scale under ordinary and stubborn visits, with all that a step needs of it.
+ * The likelihood of one residual on the log scale under ordinary and outlying visits, with all that a step needs of it.
  * Reusable, for one thread.
  */
 final class Noise {
@@ -31,19 +31,19 @@ final class Noise {
      */
     double information;
 
-    /** Share of the stubborn component. */
-    double stubborn;
+    /** Share of the outlying component. */
+    double outlier;
 
-    /** Expected squares: ordinary, then for the stubborn component the residual, and its square. */
+    /** Expected squares: ordinary, then for the outlying component the residual, and its square. */
     double ordinarySquare;
 
-    double stubbornFirst;
-    double stubbornSquare;
+    double outlierFirst;
+    double outlierSquare;
 
     void set(VarianceComponents sizes, double informative) {
-        share = sizes.stubbornShare;
-        shift = sizes.stubbornShift;
-        spread = sizes.stubbornSpread;
+        share = sizes.outlierShare;
+        shift = sizes.outlierShift;
+        spread = sizes.outlierSpread;
         tilt = informative;
     }
 
@@ -52,7 +52,7 @@ final class Noise {
         double z = residual / sigma;
         if (share == 0) {
             likelihood = Normal.DENSITY_AT_ZERO / sigma * Math.exp(-z * z / 2);
-            stubborn = 0;
+            outlier = 0;
             slope = z / sigma;
             precision = 1 / (sigma * sigma);
             information = precision;
@@ -62,17 +62,17 @@ final class Noise {
             double ordinary = (1 - share) * Normal.DENSITY_AT_ZERO / sigma * Math.exp(-z * z / 2);
             double odd = share * Normal.DENSITY_AT_ZERO / wide * Math.exp(-z2 * z2 / 2);
             likelihood = ordinary + odd;
-            stubborn = likelihood > 1e-300 ? odd / likelihood : 1;
-            double a = (1 - stubborn) / (sigma * sigma);
-            double b = stubborn / (wide * wide);
+            outlier = likelihood > 1e-300 ? odd / likelihood : 1;
+            double a = (1 - outlier) / (sigma * sigma);
+            double b = outlier / (wide * wide);
             slope = a * residual + b * (residual - shift);
             precision = a + b;
             double apart = residual / (sigma * sigma) - (residual - shift) / (wide * wide);
-            information = precision - stubborn * (1 - stubborn) * apart * apart;
+            information = precision - outlier * (1 - outlier) * apart * apart;
         }
         ordinarySquare = residual * residual;
-        stubbornFirst = residual;
-        stubbornSquare = residual * residual;
+        outlierFirst = residual;
+        outlierSquare = residual * residual;
         if (tilt != 0) {
             slope += hazardTime * tilt / sigma * Math.exp(Math.min(4, tilt * z));
         }
@@ -89,12 +89,12 @@ final class Noise {
         ordinarySquare = sigma * sigma * (1 + z * hazard + 2 * lean * hazard + lean * lean);
         if (share == 0) {
             likelihood = Normal.upper(z);
-            stubborn = 0;
+            outlier = 0;
             slope = slope1;
             precision = precision1;
             information = precision1;
-            stubbornFirst = mean1;
-            stubbornSquare = ordinarySquare;
+            outlierFirst = mean1;
+            outlierSquare = ordinarySquare;
             return;
         }
         double wide = spread * sigma;
@@ -103,13 +103,13 @@ final class Noise {
         double ordinary = (1 - share) * Normal.upper(z);
         double odd = share * Normal.upper(z2);
         likelihood = ordinary + odd;
-        stubborn = likelihood > 1e-300 ? odd / likelihood : 1;
-        slope = (1 - stubborn) * slope1 + stubborn * hazard2 / wide;
-        precision = (1 - stubborn) * precision1 + stubborn * hazard2 * (hazard2 - z2) / (wide * wide);
+        outlier = likelihood > 1e-300 ? odd / likelihood : 1;
+        slope = (1 - outlier) * slope1 + outlier * hazard2 / wide;
+        precision = (1 - outlier) * precision1 + outlier * hazard2 * (hazard2 - z2) / (wide * wide);
         double apart = slope1 - hazard2 / wide;
-        information = precision - stubborn * (1 - stubborn) * apart * apart;
-        stubbornFirst = shift + wide * (hazard2 + lean);
-        stubbornSquare = shift * shift
+        information = precision - outlier * (1 - outlier) * apart * apart;
+        outlierFirst = shift + wide * (hazard2 + lean);
+        outlierSquare = shift * shift
                 + 2 * shift * wide * (hazard2 + lean)
                 + wide * wide * (1 + z2 * hazard2 + 2 * lean * hazard2 + lean * lean);
     }

@@ -37,7 +37,7 @@ final class RowStep {
     /** The expected square of the residual, in units of its noise. */
     double square;
 
-    /** Share of the stubborn component over its variance, and that times the residual. */
+    /** Share of the outlying component over its variance, and that times the residual. */
     double odd;
 
     double oddFirst;
@@ -140,40 +140,40 @@ final class RowStep {
     }
 
     private void sumUp(int row, double weight) {
-        double stubborn = weight * noise.stubborn;
+        double outlier = weight * noise.outlier;
         sumUp(
                 row,
                 weight,
-                stubborn,
-                (weight - stubborn) * noise.ordinarySquare,
-                stubborn * noise.stubbornFirst,
-                stubborn * noise.stubbornSquare);
+                outlier,
+                (weight - outlier) * noise.ordinarySquare,
+                outlier * noise.outlierFirst,
+                outlier * noise.outlierSquare);
     }
 
     /**
      * Adds to the sums of the noise.
      *
-     * @param stubborn weight of the stubborn component
+     * @param outlier weight of the outlying component
      * @param ordinary expected square of the ordinary one
-     * @param first expected residual of the stubborn one
+     * @param first expected residual of the outlying one
      * @param second its expected square
      */
-    void sumUp(int row, double weight, double stubborn, double ordinary, double first, double second) {
+    void sumUp(int row, double weight, double outlier, double ordinary, double first, double second) {
         int in = fit.classOf[row];
         double sigma = fit.sizes.noise[in];
-        double shift = fit.sizes.stubbornShift;
-        double spread = fit.sizes.stubbornSpread;
-        double squares = ordinary + (second - 2 * shift * first + shift * shift * stubborn) / (spread * spread);
+        double shift = fit.sizes.outlierShift;
+        double spread = fit.sizes.outlierSpread;
+        double squares = ordinary + (second - 2 * shift * first + shift * shift * outlier) / (spread * spread);
         sums.classWeight[in] += weight;
         sums.classSquares[in] += squares;
         square = squares / (weight * sigma * sigma);
         sums.weight += weight;
-        odd = stubborn / (sigma * sigma);
+        odd = outlier / (sigma * sigma);
         oddFirst = first / (sigma * sigma);
-        sums.stubbornWeight += stubborn;
-        sums.stubbornPrecision += odd;
-        sums.stubbornFirst += oddFirst;
-        sums.stubbornSquare += second / (sigma * sigma);
+        sums.outlierWeight += outlier;
+        sums.outlierPrecision += odd;
+        sums.outlierFirst += oddFirst;
+        sums.outlierSquare += second / (sigma * sigma);
     }
 
     /** Adds the evaluated row's gradient to a square (lower triangle) and to a right-hand side. */

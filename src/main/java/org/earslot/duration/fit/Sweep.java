@@ -108,8 +108,8 @@ final class Sweep {
                 double moved = moved(slopes[r], precisions[r], moves);
                 sums.classSquares[in] += fit.sizes.noise[in] * fit.sizes.noise[in] * moved
                         + fit.stretch.weights()[row] / precision;
-                sums.stubbornFirst -= moves * odds[r];
-                sums.stubbornSquare += moves * (odds[r] * moves - 2 * oddFirsts[r]);
+                sums.outlierFirst -= moves * odds[r];
+                sums.outlierSquare += moves * (odds[r] * moves - 2 * oddFirsts[r]);
                 scaleGradient(r, precisions[r] * shrink);
             }
         }

@@ -8,10 +8,10 @@ final class SweepAccumulator {
     double weight;
     final double[] classWeight;
     final double[] classSquares;
-    double stubbornWeight;
-    double stubbornPrecision;
-    double stubbornFirst;
-    double stubbornSquare;
+    double outlierWeight;
+    double outlierPrecision;
+    double outlierFirst;
+    double outlierSquare;
     double personScore;
     double personInformation;
 
@@ -30,10 +30,10 @@ final class SweepAccumulator {
             classWeight[c] += other.classWeight[c];
             classSquares[c] += other.classSquares[c];
         }
-        stubbornWeight += other.stubbornWeight;
-        stubbornPrecision += other.stubbornPrecision;
-        stubbornFirst += other.stubbornFirst;
-        stubbornSquare += other.stubbornSquare;
+        outlierWeight += other.outlierWeight;
+        outlierPrecision += other.outlierPrecision;
+        outlierFirst += other.outlierFirst;
+        outlierSquare += other.outlierSquare;
         personScore += other.personScore;
         personInformation += other.personInformation;
     }

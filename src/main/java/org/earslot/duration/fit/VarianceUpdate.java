@@ -39,7 +39,7 @@ final class VarianceUpdate {
         VarianceComponents before = fit.sizes;
         noise(spent);
         if (!fit.flat()) {
-            stubborn();
+            outlier();
             personSize();
         }
         double largest = 0;
@@ -51,7 +51,7 @@ final class VarianceUpdate {
         largest = Math.max(largest, Math.abs(Math.log(sizes.group / before.group)));
         largest = Math.max(largest, Math.abs(Math.log(sizes.person / before.person)));
         if (!fit.flat()) {
-            largest = Math.max(largest, 0.1 * Math.abs(sizes.stubbornShift - before.stubbornShift));
+            largest = Math.max(largest, 0.1 * Math.abs(sizes.outlierShift - before.outlierShift));
         }
         return largest;
     }
@@ -160,27 +160,27 @@ final class VarianceUpdate {
         return log;
     }
 
-    private void stubborn() {
-        Prior share = layout.priors.line(Place.SIZE, "*", "stubborn.share", "-");
-        Prior shift = layout.priors.line(Place.SIZE, "*", "stubborn.shift", "-");
-        Prior spread = layout.priors.line(Place.SIZE, "*", "stubborn.spread", "-");
-        // The log-normal prior of the share is worth about 1 / spread^2 stubborn visits.
+    private void outlier() {
+        Prior share = layout.priors.line(Place.SIZE, "*", "outlier.share", "-");
+        Prior shift = layout.priors.line(Place.SIZE, "*", "outlier.shift", "-");
+        Prior spread = layout.priors.line(Place.SIZE, "*", "outlier.spread", "-");
+        // The log-normal prior of the share is worth about 1 / spread^2 outlying visits.
         double worth = 1 / (share.spread() * share.spread());
-        sizes.stubbornShare = Math.min(0.3, (sums.stubbornWeight + worth) / (sums.weight + worth / share.value()));
-        double scale = 1 / (sizes.stubbornSpread * sizes.stubbornSpread);
+        sizes.outlierShare = Math.min(0.3, (sums.outlierWeight + worth) / (sums.weight + worth / share.value()));
+        double scale = 1 / (sizes.outlierSpread * sizes.outlierSpread);
         double sd = shift.spread() * shift.value();
         double precision = 1 / (sd * sd);
-        sizes.stubbornShift = Math.max(
+        sizes.outlierShift = Math.max(
                 0,
-                (sums.stubbornFirst * scale + precision * shift.value())
-                        / (sums.stubbornPrecision * scale + precision));
-        double squares = sums.stubbornSquare
-                - 2 * sizes.stubbornShift * sums.stubbornFirst
-                + sizes.stubbornShift * sizes.stubbornShift * sums.stubbornPrecision;
+                (sums.outlierFirst * scale + precision * shift.value())
+                        / (sums.outlierPrecision * scale + precision));
+        double squares = sums.outlierSquare
+                - 2 * sizes.outlierShift * sums.outlierFirst
+                + sizes.outlierShift * sizes.outlierShift * sums.outlierPrecision;
         double worthSpread = 1 / (2 * spread.spread() * spread.spread());
-        sizes.stubbornSpread = Math.sqrt(
-                (squares + worthSpread * spread.value() * spread.value()) / (sums.stubbornWeight + worthSpread));
-        sizes.stubbornSpread = Math.max(0.7, Math.min(3, sizes.stubbornSpread));
+        sizes.outlierSpread = Math.sqrt(
+                (squares + worthSpread * spread.value() * spread.value()) / (sums.outlierWeight + worthSpread));
+        sizes.outlierSpread = Math.max(0.7, Math.min(3, sizes.outlierSpread));
     }
 
     private void personSize() {

@@ -8,7 +8,7 @@ import org.earslot.duration.table.Names;
  * visit's design (each column's share of the time) and d small, assumed to lie about 0.
  *
  * <p>One scoring step of the gamma regression of squared residuals, from d = 0: hard wax is not only slower, it is less
- * certain. Squares are those of the ordinary visits; the stubborn ones have a width of their own.
+ * certain. Squares are those of the ordinary visits; the outlying ones have a width of their own.
  */
 final class Widths {
 

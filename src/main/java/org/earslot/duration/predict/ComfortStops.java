@@ -1,5 +1,6 @@
 package org.earslot.duration.predict;
 
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.earslot.duration.table.Ending;
@@ -25,13 +26,19 @@ public final class ComfortStops {
 
     /** Counts a past visit's minutes as exposure, and its stop if it had one, shared among its parts' kinds. */
     public void count(VisitRow row) {
-        int parts = row.terms().parts().size();
-        double stop = row.ending() == Ending.STOPPED_FOR_COMFORT ? 1 : 0;
-        for (Part part : row.terms().parts()) {
-            count(part.kind(), row.minutes() * row.weight() / parts, stop * row.weight() / parts);
+        count(row, 1);
+    }
+
+    /** The same with the minutes {@code stretched}. */
+    public void count(VisitRow row, double stretched) {
+        List<Part> parts = row.terms().parts();
+        double minutes = row.minutes() * row.weight() * stretched;
+        double stop = row.ending() == Ending.STOPPED_FOR_COMFORT ? row.weight() : 0;
+        for (Part part : parts) {
+            count(part.kind(), minutes / parts.size(), stop / parts.size());
         }
-        if (parts == 0) {
-            count("", row.minutes() * row.weight(), stop * row.weight());
+        if (parts.isEmpty()) {
+            count("", minutes, stop);
         }
     }
 

@@ -53,8 +53,8 @@ public final class Forecast {
     /** By how much the noise is wider than its class's, by what is known and expected of the findings. */
     private double wider;
 
-    private double strangerVariance;
-    private double strangerSquare;
+    private double unseenGroupVariance;
+    private double unseenGroupSquare;
 
     public Forecast(Layout layout, Posterior posterior) {
         this.layout = layout;
@@ -75,7 +75,7 @@ public final class Forecast {
         int count = asked.segments.size();
         ensure(count);
         double[] block = asked.group == Names.NONE ? null : posterior.block()[asked.group];
-        double strange = 0;
+        double unseen = 0;
         int combinations = 1;
         for (int s = 0; s < count; s++) {
             Query.Segment segment = asked.segments.get(s);
@@ -90,20 +90,20 @@ public final class Forecast {
             }
             combinations *= bins[s].count;
             Arrays.fill(shareOf[s], 0, bins[s].count, 0);
-            strange = Math.max(strange, segment.strangeVariance);
+            unseen = Math.max(unseen, segment.unseenVariance);
         }
         double beyond = shift + mean.beyond(asked.late, asked.personMean, block);
         combine(count, combinations, beyond, APART * posterior.sizes().noise[noiseClass(asked)]);
         differentiate(asked, count);
         groupDoubt = 0;
-        strangerVariance = 0;
+        unseenGroupVariance = 0;
         double variance = posterior.variance(gradient, asked.group);
         if (asked.group == Names.NONE) {
-            stranger();
+            unseenGroup();
         } else {
             groupDoubt = posterior.own()[asked.group][0];
         }
-        doubt = variance + asked.personVariance + strange;
+        doubt = variance + asked.personVariance + unseen;
         together(asked);
         double widen = 0;
         for (int i = 0; i < gradient.count; i++) {
@@ -133,27 +133,27 @@ public final class Forecast {
     }
 
     /** A group never seen may be anywhere that groups are. */
-    private void stranger() {
+    private void unseenGroup() {
         VarianceComponents sizes = posterior.sizes();
         double rest = 0;
         for (int k = 1; k < gradient.local.length; k++) {
             double size = k <= layout.kinds ? sizes.groupKind : sizes.groupSide;
             rest += gradient.local[k] * gradient.local[k] * size * size;
         }
-        strangerVariance = rest;
-        strangerSquare = sizes.group * sizes.group;
-        groupDoubt = strangerSquare;
+        unseenGroupVariance = rest;
+        unseenGroupSquare = sizes.group * sizes.group;
+        groupDoubt = unseenGroupSquare;
     }
 
     /** The log minutes of all that is known of a segment. */
     private double known(Query asked, Query.Segment segment, double @Nullable [] block) {
-        double sum = segment.strangeMean + (segment.strange() ? 0 : mean.base(segment.kind + 1));
+        double sum = segment.unseenMean + (segment.unseen() ? 0 : mean.base(segment.kind + 1));
         for (Query.Entry entry : segment.entries) {
             if (entry.certain()) {
                 sum += mean.term(entry);
             }
         }
-        return segment.strange() ? sum : sum + mean.inside(segment.kind, segment.side, asked.late, block);
+        return segment.unseen() ? sum : sum + mean.inside(segment.kind, segment.side, asked.late, block);
     }
 
     private void ensure(int count) {
@@ -229,7 +229,7 @@ public final class Forecast {
             Query.Segment segment = asked.segments.get(s);
             LocationGrid of = bins[s];
             double share = share(s);
-            if (!segment.strange()) {
+            if (!segment.unseen()) {
                 gradient.add(layout.base[segment.kind + 1], share);
                 gradient.add(layout.since[segment.kind + 1], share);
                 gradient.inside(segment.kind, segment.side, asked.late, share);
@@ -262,14 +262,14 @@ public final class Forecast {
         VarianceComponents sizes = posterior.sizes();
         int in = noiseClass(asked);
         double sigma = wider * sizes.noise[in];
-        boolean stranger = asked.group == Names.NONE;
-        double wide = doubt + (stranger ? strangerVariance + strangerSquare : 0);
+        boolean unseen = asked.group == Names.NONE;
+        double wide = doubt + (unseen ? unseenGroupVariance + unseenGroupSquare : 0);
         // Doubt about the sizes: that of each one's square, in its own part of the variance.
         double ofNoise = 2 * sizes.noiseDoubt[in];
-        double ofGroup = stranger ? 2 * sizes.groupDoubt * strangerSquare : 0;
+        double ofGroup = unseen ? 2 * sizes.groupDoubt * unseenGroupSquare : 0;
         double most = Math.hypot(ofNoise * sigma * sigma, ofGroup) / (sigma * sigma + wide);
         int nodes = most > CLEAR ? NODE.length : 1;
-        int kinds = sizes.stubbornShare > 0 ? 2 : 1;
+        int kinds = sizes.outlierShare > 0 ? 2 : 1;
         double[] weights = new double[locations * nodes * kinds];
         double[] means = new double[weights.length];
         double[] sds = new double[weights.length];
@@ -277,13 +277,13 @@ public final class Forecast {
         double total = 0;
         for (int l = 0; l < locations; l++) {
             for (int kind = 0; kind < kinds; kind++) {
-                double noise = kind == 0 ? sigma : sizes.stubbornSpread * sigma;
-                double share = kinds == 1 ? 1 : kind == 0 ? 1 - sizes.stubbornShare : sizes.stubbornShare;
+                double noise = kind == 0 ? sigma : sizes.outlierSpread * sigma;
+                double share = kinds == 1 ? 1 : kind == 0 ? 1 - sizes.outlierShare : sizes.outlierShare;
                 double variance = noise * noise + wide + locationVariance[l];
                 double spread = Math.hypot(ofNoise * noise * noise, ofGroup) / variance;
                 for (int n = 0; n < nodes; n++) {
                     weights[at] = locationShare[l] * share * (nodes == 1 ? 1 : NODE_WEIGHT[n]);
-                    means[at] = location[l] + (kind == 0 ? 0 : sizes.stubbornShift);
+                    means[at] = location[l] + (kind == 0 ? 0 : sizes.outlierShift);
                     sds[at] = Math.sqrt(nodes == 1 ? variance : variance * Math.exp(NODE[n] * spread));
                     total += weights[at++];
                 }

@@ -117,9 +117,9 @@ public final class Layout {
     }
 
     /** What is assumed of the minutes of a kind of part that no visit had. */
-    Prior strangeBase(String kind) {
+    Prior unseenBase(String kind) {
         Prior line = priors.line(Place.PART, kind, "-", "-");
-        // Where the level of minutes is taken from the table, so is a strange kind's.
+        // Where the level of minutes is taken from the table, so is that of a kind never seen.
         return priors.knowMinutes()
                 ? line
                 : new Prior(Place.PART, kind, "-", "-", Math.exp(onceMean), line.spread(), line.reason());

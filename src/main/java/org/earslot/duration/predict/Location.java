@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
  * <tr><td>u_g, q_g, r_g<td>the block of a group: on the whole visit, on each kind, on each side; normal about 0 with
  *     standard deviations group, groupKind and groupSide ({@link VarianceComponents})
  * <tr><td>w_k<td>of a person; normal about 0 with standard deviation person
- * <tr><td>e_v<td>noise; with probability 1 - p normal about 0 with standard deviation sigma_c, else (stubborn) normal
+ * <tr><td>e_v<td>noise; with probability 1 - p normal about 0 with standard deviation sigma_c, else (outlier) normal
  *     about d with standard deviation f sigma_c; c is the class of noise (kind of the first part, one part or several)
  * </table>
  *
@@ -103,11 +103,11 @@ public record Location(Layout layout, double[] beta) {
 
     /** What is added to the logarithm of the segments' minutes together: u + w + h(l). */
     public double beyond(double late, double person, double @Nullable [] block) {
-        return person + hurry(late) + (block == null ? 0 : block[0]);
+        return person + latenessEffect(late) + (block == null ? 0 : block[0]);
     }
 
     /** h(l). */
-    double hurry(double late) {
+    double latenessEffect(double late) {
         double sum = 0;
         for (int bend = 0; bend < layout.hurry.length && late > 0 && layout.hurry[bend] != Layout.NONE; bend++) {
             sum += beta[layout.hurry[bend]] * Layout.hurry(bend, late);

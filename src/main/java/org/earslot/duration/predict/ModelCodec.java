@@ -197,7 +197,7 @@ public final class ModelCodec {
             doubles(new double[] {sizes.group, sizes.groupKind, sizes.groupSide, sizes.person});
             doubles(sizes.noise);
             doubles(new double[] {
-                sizes.noiseCentre, sizes.stubbornShare, sizes.stubbornShift, sizes.stubbornSpread, sizes.groupDoubt
+                sizes.noiseCentre, sizes.outlierShare, sizes.outlierShift, sizes.outlierSpread, sizes.groupDoubt
             });
             doubles(sizes.noiseDoubt);
             out.writeBoolean(posterior.personsTold());
@@ -349,9 +349,9 @@ public final class ModelCodec {
             sizes.noise = noise;
             double[] rest = doubles();
             sizes.noiseCentre = rest[0];
-            sizes.stubbornShare = rest[1];
-            sizes.stubbornShift = rest[2];
-            sizes.stubbornSpread = rest[3];
+            sizes.outlierShare = rest[1];
+            sizes.outlierShift = rest[2];
+            sizes.outlierSpread = rest[3];
             sizes.groupDoubt = rest[4];
             sizes.noiseDoubt = doubles();
             return new Posterior(beta, covariance, block, cross, own, sizes, in.readBoolean(), doubles());

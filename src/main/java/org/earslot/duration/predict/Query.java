@@ -53,12 +53,12 @@ public final class Query {
         final List<Entry> entries = new ArrayList<>();
 
         /** Of terms and kinds never seen: what the priors say of them, on the log scale. */
-        double strangeMean;
+        double unseenMean;
 
-        double strangeVariance;
+        double unseenVariance;
 
         /** Whether it is a part of a kind never seen. */
-        boolean strange() {
+        boolean unseen() {
             return kind == Names.NONE && !kindName.isEmpty();
         }
 

@@ -86,7 +86,7 @@ public final class QueryEncoder {
             int kind = names.kinds.find(part.kind());
             Query.Segment segment = new Query.Segment(part.name(), kind, part.kind());
             if (kind == Names.NONE) {
-                strange(segment, layout.strangeBase(part.kind()));
+                unseen(segment, layout.unseenBase(part.kind()));
             }
             given.count = paidOnce;
             circumstances(part.terms());
@@ -116,17 +116,17 @@ public final class QueryEncoder {
 
     private void add(
             Query.Segment segment, int place, String kind, List<Term> terms, int source, String part, Memory memory) {
-        boolean strangeKind = segment.kind == Names.NONE && place == 0 && !segment.kindName.isEmpty();
+        boolean unseenKind = segment.kind == Names.NONE && place == 0 && !segment.kindName.isEmpty();
         for (Term term : terms) {
             int factor = layout.vocabulary.factors.find(term.factor());
-            if (factor == Names.NONE || strangeKind) {
-                strange(segment, place, kind, term);
+            if (factor == Names.NONE || unseenKind) {
+                unseen(segment, place, kind, term);
             } else if (term instanceof Term.Number number) {
                 number(segment, place, factor, number.value());
             } else if (term instanceof Term.Level level) {
                 int known = layout.vocabulary.levels.get(factor).find(level.level());
                 if (known == Names.NONE) {
-                    strange(segment, place, kind, term);
+                    unseen(segment, place, kind, term);
                 } else {
                     certain(segment, place, factor, known, level.level());
                 }
@@ -140,18 +140,18 @@ public final class QueryEncoder {
     }
 
     /** Something that no past visit had: what the priors say, with all their doubt. */
-    private void strange(Query.Segment segment, int place, String kind, Term term) {
+    private void unseen(Query.Segment segment, int place, String kind, Term term) {
         if (term instanceof Term.Level level && !level.level().equals("no")) {
-            strange(
+            unseen(
                     segment,
                     layout.priors.line(
                             segment.kindName.isEmpty() ? Place.ONCE : Place.PART, kind, term.factor(), level.level()));
         }
     }
 
-    private static void strange(Query.Segment segment, Prior line) {
-        segment.strangeMean += Math.log(line.value());
-        segment.strangeVariance += line.spread() * line.spread();
+    private static void unseen(Query.Segment segment, Prior line) {
+        segment.unseenMean += Math.log(line.value());
+        segment.unseenVariance += line.spread() * line.spread();
     }
 
     // ---- both -------------------------------------------------------------------------------------------------------

@@ -7,7 +7,7 @@ import org.earslot.duration.table.Priors;
  * How much groups, persons and single visits vary, on the log scale. Mutable while a fit runs, owned by it.
  *
  * <p>Noise is normal with a standard deviation by class (kind of the first part, one part or several), partly pooled to
- * a common one; beside it a share of stubborn visits, shifted up and wider.
+ * a common one; beside it a share of outlying visits, shifted up and wider.
  */
 public final class VarianceComponents {
 
@@ -17,9 +17,9 @@ public final class VarianceComponents {
     public double person;
     public double[] noise;
     public double noiseCentre;
-    public double stubbornShare;
-    public double stubbornShift;
-    public double stubbornSpread;
+    public double outlierShare;
+    public double outlierShift;
+    public double outlierSpread;
 
     /** Standard deviation of the logarithm of each class's noise, left by prior and visits. */
     public double[] noiseDoubt;
@@ -41,9 +41,9 @@ public final class VarianceComponents {
         sizes.groupSide = value(priors, "group.side");
         sizes.person = value(priors, "person");
         sizes.noiseCentre = value(priors, "noise");
-        sizes.stubbornShare = value(priors, "stubborn.share");
-        sizes.stubbornShift = value(priors, "stubborn.shift");
-        sizes.stubbornSpread = value(priors, "stubborn.spread");
+        sizes.outlierShare = value(priors, "outlier.share");
+        sizes.outlierShift = value(priors, "outlier.shift");
+        sizes.outlierSpread = value(priors, "outlier.spread");
         java.util.Arrays.fill(sizes.noise, sizes.noiseCentre);
         java.util.Arrays.fill(sizes.noiseDoubt, Math.hypot(spread(priors, "noise"), value(priors, "noise.kind")));
         sizes.groupDoubt = spread(priors, "group");
@@ -71,9 +71,9 @@ public final class VarianceComponents {
         copy.person = person;
         copy.noise = noise.clone();
         copy.noiseCentre = noiseCentre;
-        copy.stubbornShare = stubbornShare;
-        copy.stubbornShift = stubbornShift;
-        copy.stubbornSpread = stubbornSpread;
+        copy.outlierShare = outlierShare;
+        copy.outlierShift = outlierShift;
+        copy.outlierSpread = outlierSpread;
         copy.noiseDoubt = noiseDoubt.clone();
         copy.groupDoubt = groupDoubt;
         return copy;

@@ -102,8 +102,8 @@ final class WhyThisLong {
         for (Query.Segment segment : asked.segments) {
             boolean once = segment.kindName.isEmpty();
             double reference =
-                    Math.exp(segment.strangeMean + (segment.strange() ? 0 : location.base(segment.kind + 1)));
-            double own = once || segment.strange() ? 0 : location.inside(segment.kind, segment.side, 0, block);
+                    Math.exp(segment.unseenMean + (segment.unseen() ? 0 : location.base(segment.kind + 1)));
+            double own = once || segment.unseen() ? 0 : location.inside(segment.kind, segment.side, 0, block);
             double[] logs = new double[segment.entries.size()];
             double total = own;
             for (int e = 0; e < logs.length; e++) {
@@ -131,7 +131,7 @@ final class WhyThisLong {
             groupInside += perLog * own;
             sum += reference * Math.exp(total);
         }
-        double hurried = location.hurry(asked.late);
+        double hurried = location.latenessEffect(asked.late);
         double perLog = perLog(sum, location.beyond(asked.late, person, block));
         if (hurried != 0) {
             line(lines, labels, perLog * hurried, ItemKind.FACTOR, "", "hurry", "");

@@ -82,9 +82,9 @@ public final class Priors {
             SIZE | * | person | - | 0.12 | 0.50 | patients differ by about 12 % beyond their findings
             SIZE | * | noise | - | 0.33 | 0.30 | what is left when all is known: a third either way
             SIZE | * | noise.kind | - | 0.15 | 0.50 | noise differs by kind and number of parts by about 15 %
-            SIZE | * | stubborn.share | - | 0.05 | 0.60 | one stubborn visit in twenty
-            SIZE | * | stubborn.shift | - | 0.55 | 0.30 | which takes about three quarters longer
-            SIZE | * | stubborn.spread | - | 1.40 | 0.25 | and varies more; a multiple of the noise
+            SIZE | * | outlier.share | - | 0.05 | 0.60 | one stubborn visit in twenty
+            SIZE | * | outlier.shift | - | 0.55 | 0.30 | which takes about three quarters longer
+            SIZE | * | outlier.spread | - | 1.40 | 0.25 | and varies more; a multiple of the noise
             SHARE | * | wax | loose | 0.10 | 20 | least common
             SHARE | * | wax | soft | 0.30 | 20 | common after softener
             SHARE | * | wax | sticky | 0.15 | 20 | in between
@@ -147,9 +147,9 @@ public final class Priors {
             SIZE | * | person | - | 0.12 | 0.70 | persons differ
             SIZE | * | noise | - | 0.35 | 0.70 | what is left
             SIZE | * | noise.kind | - | 0.20 | 0.50 | noise differs by kind
-            SIZE | * | stubborn.share | - | 0.05 | 0.60 | one odd case in twenty
-            SIZE | * | stubborn.shift | - | 0.50 | 0.50 | which takes longer
-            SIZE | * | stubborn.spread | - | 1.50 | 0.25 | and varies more
+            SIZE | * | outlier.share | - | 0.05 | 0.60 | one odd case in twenty
+            SIZE | * | outlier.shift | - | 0.50 | 0.50 | which takes longer
+            SIZE | * | outlier.spread | - | 1.50 | 0.25 | and varies more
             SHARE | * | change | as_planned | 0.90 | 30 | plans mostly hold
             SHARE | * | * | * | 1.00 | 4 | all levels alike
             REPORT | * | * | * | 0.60 | 8 | most reports are right
