@@ -16,7 +16,7 @@ public interface Prediction {
     /** The time in room: the lesser of completion and a stop for comfort or safety. Never above completion. */
     MinutesDistribution inRoom();
 
-    /** Why this long: the items of the bill, whose minutes add up to the median of {@link #completion}. */
+    /** Why this long: the items of the breakdown, whose minutes add up to the median of {@link #completion}. */
     List<Item> why();
 
     /** What to ask: each finding not known for certain, the most useful question first. */
@@ -29,7 +29,7 @@ public interface Prediction {
     double sharedSdLog();
 
     /**
-     * A line of the bill.
+     * A line of the breakdown.
      *
      * @param kind what sort of line it is
      * @param part the part it belongs to, "" for what is paid once and for the whole

@@ -1,4 +1,8 @@
-/** The estimator: how long a visit takes, learnt from past visits. */
+/**
+ * The estimator: how long a visit takes, learnt from past visits. A {@code table} of visits is put in order ({@code past});
+ * the {@code fit} learns from it with the tables of {@code findings}; {@code predict} makes a distribution and its reasons
+ * of what was found, and {@code judge} scores forecasts.
+ */
 @ApplicationModule(
         type = ApplicationModule.Type.OPEN,
         allowedDependencies = {"minutes"})

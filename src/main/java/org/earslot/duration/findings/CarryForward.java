@@ -54,7 +54,11 @@ public record CarryForward(double worth, double discount, boolean adds) {
             seen++;
         }
 
-        /** The likeliest worth and discount; as assumed where nobody has been before. @param shares of the levels found at all */
+        /**
+         * The likeliest worth and discount; as assumed if nobody has been before.
+         *
+         * @param shares of the levels found at all
+         */
         CarryForward likeliest(double[] shares) {
             CarryForward chosen = new CarryForward(assumed, DISCOUNT, false);
             Seen[] all = new Seen[(int) Math.min(MOST, seen)];

@@ -11,8 +11,8 @@ import org.earslot.duration.table.Names;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A fit as it stands: what it runs on, and what it has found so far of the model that {@link org.earslot.duration.predict.Location} describes. A value:
- * each step of {@link GaussNewton} makes another one.
+ * A fit as it stands: what it runs on, and what it has found so far of the model that {@link
+ * org.earslot.duration.predict.Location} describes. A value: each step of {@link GaussNewton} makes another one.
  */
 final class Fit {
 

@@ -6,7 +6,7 @@ import org.earslot.duration.table.Names;
 
 /**
  * One damped Gauss-Newton step of a fit to the maximum a posteriori, the variance sizes stepped alongside towards the
- * maximum of the Laplace evidence times their priors; see {@link org.earslot.duration.predict.Location} for what is maximised.
+ * maximum of the Laplace evidence times their priors; {@link org.earslot.duration.predict.Location} says what is maximised.
  *
  * <p>Chunks of rows are fixed by their number, not by the machine, and summed in their order: the same table gives the
  * same result on any number of cores.
@@ -59,7 +59,12 @@ final class GaussNewton {
                         solved));
     }
 
-    /** The sums over all visits. @param personMean takes the persons' next factors, {@code personPrecision} how sure they are */
+    /**
+     * The sums over all visits.
+     *
+     * @param personMean takes the persons' next factors
+     * @param personPrecision takes how sure they are
+     */
     private static SweepAccumulator swept(Fit fit, double[] personMean, double[] personPrecision) {
         int[] bounds = bounds(fit);
         SweepAccumulator[] chunks = new SweepAccumulator[bounds.length - 1];

@@ -172,8 +172,7 @@ final class VarianceUpdate {
         double precision = 1 / (sd * sd);
         sizes.outlierShift = Math.max(
                 0,
-                (sums.outlierFirst * scale + precision * shift.value())
-                        / (sums.outlierPrecision * scale + precision));
+                (sums.outlierFirst * scale + precision * shift.value()) / (sums.outlierPrecision * scale + precision));
         double squares = sums.outlierSquare
                 - 2 * sizes.outlierShift * sums.outlierFirst
                 + sizes.outlierShift * sizes.outlierShift * sums.outlierPrecision;

@@ -17,7 +17,12 @@ public final class Cholesky {
         return sum;
     }
 
-    /** The factor of a square, in place, lower triangle. A pivot that is not positive is put so high that its column stays where it is. */
+    /**
+     * The factor of a square, in place, lower triangle. A pivot that is not positive is put so high that its column stays
+     * where it is.
+     *
+     * @return whether every pivot was positive
+     */
     public static boolean factor(double[] a, int n) {
         boolean sound = true;
         double[] scale = new double[n];

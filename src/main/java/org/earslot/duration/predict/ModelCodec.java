@@ -27,8 +27,8 @@ import org.earslot.minutes.ProbabilityMap;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A fitted {@link org.earslot.duration.fit.OncePlusParts} as bytes: what it found, not the visits it found it on. A model read back forecasts as
- * the one written, to the last bit.
+ * A fitted {@link org.earslot.duration.fit.OncePlusParts} as bytes: what it found, not the visits it found it on. A model
+ * read back forecasts as the one written, to the last bit.
  *
  * <p>The first byte is {@link #FORM}; the rest is compressed (zlib). Whole numbers have 4 bytes (a day and a count of
  * visits 8), the first byte highest; a number with a fraction the 8 bytes of its IEEE 754 form; a truth value 1 byte; a

@@ -13,7 +13,8 @@ import org.earslot.minutes.ProbabilityMap;
 import org.earslot.minutes.StoppedMinutes;
 
 /**
- * A fitted {@link org.earslot.duration.fit.OncePlusParts}: all that a forecast needs, and no visit. Written and read by {@link ModelCodec}.
+ * A fitted {@link org.earslot.duration.fit.OncePlusParts}: all that a forecast needs, and no visit. Written and read by
+ * {@link ModelCodec}.
  *
  * @param recorded by factor: whether it was written down often enough to be used
  * @param maps by class of noise: what its probabilities turn out to be

@@ -10,13 +10,14 @@ import org.earslot.minutes.Normal;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The estimate as an itemised bill.
+ * The breakdown of an estimate into contributions.
  *
- * <p>The minutes of a {@link Location}: exp(u + w + h) (once + sum of E[part]). In each segment a factor's multiplier f (for levels not known, its
- * expectation) takes L ln f of the difference to the segment's reference x0, with L the logarithmic mean (x - x0) /
- * ln(x / x0); so the factors of a segment add up to x - x0 exactly. Group and person take their share of (exp(u + w) - 1)
- * in the same way, the group also what is its own in a kind or side. The last line is the shown median less the location.
- * A median of a mixture has no other unique split; taking factors one after another would move a line by a factor of two.
+ * <p>The minutes of a {@link Location}: exp(u + w + h) (once + sum of E[part]). In each segment a factor's multiplier f
+ * (for levels not known, its expectation) takes L ln f of the difference to the segment's reference x0, with L the
+ * logarithmic mean (x - x0) / ln(x / x0); so the factors of a segment add up to x - x0 exactly. Group and person take
+ * their share of (exp(u + w) - 1) in the same way, the group also what is its own in a kind or side. The last line is the
+ * shown median less the location. A median of a mixture has no other unique split; taking factors one after another would
+ * move a line by a factor of two.
  *
  * <p>Intervals: 10 % and 90 % points of each line over {@value #DRAWS} draws of the coefficients, the same draws always.
  */
@@ -24,7 +25,7 @@ final class WhyThisLong {
 
     static final int DRAWS = 200;
 
-    /** Independent numbers in a draw; a bill about more columns takes them again from the first. */
+    /** Independent numbers in a draw; a breakdown over more columns takes them again from the first. */
     private static final int MOST_DRAWN = 256;
 
     private static final double[][] STANDARD = standard();
@@ -52,15 +53,15 @@ final class WhyThisLong {
     List<Item> items(Query asked, @Nullable String group, double median) {
         List<Item> labels = new ArrayList<>();
         double[] minutes =
-                bill(asked, new Location(layout, posterior.beta()), block(asked), asked.personMean, labels, group);
+                breakdown(asked, new Location(layout, posterior.beta()), block(asked), asked.personMean, labels, group);
         double[][] drawn = new double[minutes.length][DRAWS];
         Draws draws = new Draws(posterior, asked, layout);
         Location drawnFrom = new Location(layout, draws.beta);
         for (int d = 0; d < DRAWS; d++) {
             draws.next();
-            double[] bill = bill(asked, drawnFrom, draws.block, draws.person, null, group);
-            for (int line = 0; line < bill.length; line++) {
-                drawn[line][d] = bill[line];
+            double[] breakdown = breakdown(asked, drawnFrom, draws.block, draws.person, null, group);
+            for (int line = 0; line < breakdown.length; line++) {
+                drawn[line][d] = breakdown[line];
             }
         }
         List<Item> items = new ArrayList<>();
@@ -89,7 +90,7 @@ final class WhyThisLong {
                 : posterior.block()[asked.group];
     }
 
-    private double[] bill(
+    private double[] breakdown(
             Query asked,
             Location location,
             double[] block,
@@ -101,8 +102,7 @@ final class WhyThisLong {
         double groupInside = 0;
         for (Query.Segment segment : asked.segments) {
             boolean once = segment.kindName.isEmpty();
-            double reference =
-                    Math.exp(segment.unseenMean + (segment.unseen() ? 0 : location.base(segment.kind + 1)));
+            double reference = Math.exp(segment.unseenMean + (segment.unseen() ? 0 : location.base(segment.kind + 1)));
             double own = once || segment.unseen() ? 0 : location.inside(segment.kind, segment.side, 0, block);
             double[] logs = new double[segment.entries.size()];
             double total = own;
@@ -179,7 +179,7 @@ final class WhyThisLong {
         return Math.abs(log) < 1e-9 ? x * (1 + log / 2) : x * Math.expm1(log) / log;
     }
 
-    /** Draws of everything that the bill is made of; only the columns in hand are drawn, from their joint normal. */
+    /** Draws of everything that the breakdown is made of; only the columns in hand are drawn, from their joint normal. */
     private static final class Draws {
 
         private final int[] columns;
