@@ -9,7 +9,9 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.earslot.duration.Estimator;
 import org.earslot.duration.FittedModel;
+import org.earslot.duration.past.RowOrder;
 import org.earslot.duration.table.Part;
+import org.earslot.duration.table.Priors;
 import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;
 
@@ -99,9 +101,7 @@ public final class RollingOrigin {
      * @return one result a contestant; empty if no visit comes after the first origin
      */
     public static List<Result> judge(List<VisitRow> rows, List<Contestant> contestants, Plan plan) {
-        List<VisitRow> sorted = rows.stream()
-                .sorted(Comparator.comparingLong(row -> row.terms().day()))
-                .toList();
+        List<VisitRow> sorted = RowOrder.inOrder(rows, Priors.weak());
         List<Integer> ends = blockEnds(sorted, plan);
         if (ends.size() < 2) {
             return List.of();
