@@ -19,7 +19,7 @@ import org.springframework.stereotype.Component;
 public class Messages {
 
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.ENGLISH);
-    private static final String REMEDY = ".remedy";
+    static final String REMEDY = ".remedy";
 
     private final MessageSource source;
 

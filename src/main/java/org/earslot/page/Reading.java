@@ -51,6 +51,11 @@ public final class Reading {
         }
     }
 
+    /** Adds the problems of a part that was read elsewhere. */
+    public void add(List<Problem> found) {
+        found.forEach(problem -> problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));
+    }
+
     /** One line of text without control characters, of at most {@code longest} characters; never repeated in a problem. */
     public Optional<String> text(String field, @Nullable String given, int longest) {
         return written(field, given, longest, Reading::unseen, "one line of text without control characters");
@@ -58,17 +63,21 @@ public final class Reading {
 
     /** Likewise text that may run over several lines. */
     public Optional<String> lines(String field, @Nullable String given, int longest) {
-        return written(
-                field,
-                given,
-                longest,
-                c -> unseen(c) && c != '\n' && c != '\r' && c != '\t',
-                "text without control characters");
+        return written(field, given, longest, Reading::unseenInLines, "text without control characters");
     }
 
     /** Whether a text is one line without control characters, as {@link #text} wants it. */
     public static boolean isLine(String text) {
         return text.codePoints().noneMatch(Reading::unseen);
+    }
+
+    /** Whether a text has no control characters but breaks of lines and tabs, as {@link #lines} wants it. */
+    static boolean isText(String text) {
+        return text.codePoints().noneMatch(Reading::unseenInLines);
+    }
+
+    private static boolean unseenInLines(int c) {
+        return unseen(c) && c != '\n' && c != '\r' && c != '\t';
     }
 
     private Optional<String> written(
