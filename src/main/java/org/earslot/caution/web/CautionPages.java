@@ -1,6 +1,7 @@
 package org.earslot.caution.web;
 
 import jakarta.servlet.http.HttpServletResponse;
+import jakarta.validation.constraints.NotNull;
 import java.time.LocalDate;
 import java.time.Period;
 import java.util.ArrayList;
@@ -20,20 +21,23 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
-import org.earslot.ear.Word;
 import org.earslot.page.ChangedField;
+import org.earslot.page.DateRange;
 import org.earslot.page.Edits;
+import org.earslot.page.Form;
+import org.earslot.page.FormFields;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
-import org.earslot.page.Reading;
+import org.earslot.page.PlainText;
 import org.earslot.page.Refused;
+import org.hibernate.validator.constraints.Range;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The table of cautions by method: the lead reads and changes each cell; a lead who is a practitioner signs it off. */
@@ -41,10 +45,39 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @RequestMapping("/setup/cautions")
 class CautionPages {
 
-    private static final int LONGEST = 500;
     private static final int PLACES = 2;
-    private static final int SHORT = 80;
-    private static final int LONGEST_UNREAD = 3;
+
+    /** One rule of a cell. */
+    record RuleForm(
+            @Nullable Verdict verdict,
+            @Range(min = 1, max = 240) @Nullable Integer within,
+            @Nullable String unit,
+            boolean allClear,
+            @PlainText(max = 500) @Nullable String source) {
+
+        boolean somethingGiven(FormFields fields, int place) {
+            return Stream.of("within", "source", "allClear")
+                    .anyMatch(field -> !fields.get(field + place).isBlank());
+        }
+
+        Optional<Period> period() {
+            return Optional.ofNullable(within)
+                    .map(number -> "weeks".equals(unit) ? Period.ofWeeks(number) : Period.ofMonths(number));
+        }
+    }
+
+    /** As whom the lead signs, and until when. */
+    record SigningForm(
+            @NotNull(message = "{caution.allowed.role}") @PlainText(max = 80) @Nullable
+            String role,
+
+            @NotNull(message = "{caution.allowed.reviewBy}") @DateRange(from = "P1D", to = "P3Y") @Nullable
+            LocalDate reviewBy) {}
+
+    /** That the whole table was read. */
+    record ReadForm(
+            @NotNull(message = "{caution.allowed.read}") @PlainText(max = 80) @Nullable
+            String read) {}
 
     private final CautionTables tables;
     private final Edits edits;
@@ -61,11 +94,7 @@ class CautionPages {
     }
 
     @GetMapping
-    String table(Model model) {
-        return table(model, Map.of(), new Reading());
-    }
-
-    private String table(Model model, Map<String, String> typed, Reading reading) {
+    String table(Model model, Form form) {
         CautionTable table = tables.of(current.id());
         Map<Caution, Map<Method, List<CautionRule>>> cells = new LinkedHashMap<>();
         for (Caution caution : Caution.values()) {
@@ -79,16 +108,16 @@ class CautionPages {
         model.addAttribute("cells", cells);
         model.addAttribute("methods", Method.values());
         model.addAttribute("due", table.reviewDue(clock.today(current.id())));
-        model.addAttribute("problems", reading.byField());
-        offerToSign(model, typed);
+        model.addAttribute("problems", form.byField());
+        offerToSign(model, form.fields());
         return "caution/cautions";
     }
 
     @GetMapping("/{caution}/{method}")
-    String cell(@PathVariable String caution, @PathVariable String method, Model model) {
+    String cell(@PathVariable String caution, @PathVariable String method, Form form, Model model) {
         Caution of = caution(caution);
         Method by = method(method);
-        Map<String, String> values = new LinkedHashMap<>();
+        FormFields values = form.fields();
         List<CautionRule> rules = tables.stored(current.id()).rules(of, by);
         for (int place = 0; place < Math.min(PLACES, rules.size()); place++) {
             CautionRule rule = rules.get(place);
@@ -98,70 +127,59 @@ class CautionPages {
             values.put("allClear" + place, rule.needsAllClear() ? "yes" : "");
             values.put("source" + place, rule.source());
         }
-        return cell(model, of, by, values, new Reading());
+        return cell(model, of, by, form);
     }
 
     @PostMapping("/{caution}/{method}")
     String settle(
             @PathVariable String caution,
             @PathVariable String method,
-            @RequestParam Map<String, String> typed,
+            Form form,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Caution of = caution(caution);
         Method by = method(method);
-        Reading reading = new Reading();
         List<CautionRule> before = tables.stored(current.id()).rules(of, by);
         List<CautionRule> rules = new ArrayList<>();
         for (int place = 0; place < PLACES; place++) {
             Optional<CautionRule> as = place < before.size() ? Optional.of(before.get(place)) : Optional.empty();
-            rule(reading, typed, place, of, by, as).ifPresent(rules::add);
+            rule(form, place, of, by, as).ifPresent(rules::add);
         }
-        Optional<Signing> signing = typed.containsKey("signOff") ? signing(reading, typed) : Optional.empty();
-        if (!reading.clean()) {
+        Optional<Signing> signing = form.fields().get("signOff").isEmpty() ? Optional.empty() : signing(form);
+        if (!form.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return cell(model, of, by, typed, reading);
+            return cell(model, of, by, form);
         }
         Optional<Optional<NotSigned>> settled = edits.save(
-                typed.get(FormVersion.FIELD),
+                form.fields().get(FormVersion.FIELD),
                 () -> version(of, by),
                 () -> tables.settle(current.id(), of, by, rules, signing, current.who()));
         if (settled.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             model.addAttribute("changes", changes(of, by));
-            return cell(model, of, by, typed, reading);
+            return cell(model, of, by, form);
         }
         return done(settled.get(), redirect);
     }
 
     @PostMapping("/sign-off")
-    String signAll(
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
-        Reading reading = new Reading();
-        Optional<Signing> signing = signing(reading, typed);
-        reading.required("read", reading.text("read", typed.get("read"), SHORT), "that every cell was read");
-        if (signing.isEmpty() || !reading.clean()) {
+    String signAll(Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
+        Optional<Signing> signing = signing(form);
+        form.read(ReadForm.class);
+        if (signing.isEmpty() || !form.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return table(model, typed, reading);
+            return table(model, form);
         }
-        String version = typed.getOrDefault("version", "");
+        String version = form.fields().get(FormVersion.FIELD);
         return done(tables.signAll(current.id(), version, signing.get(), current.who()), redirect);
     }
 
-    private Optional<Signing> signing(Reading reading, Map<String, String> typed) {
-        LocalDate today = clock.today(current.id());
-        Optional<String> role =
-                reading.required("role", reading.text("role", typed.get("role"), SHORT), "your role, as in lead nurse");
-        Optional<LocalDate> reviewBy = reading.required(
-                "reviewBy",
-                reading.date("reviewBy", typed.get("reviewBy"), today.plusDays(1), today.plusYears(LONGEST_UNREAD)),
-                "the day of the next review");
-        return role.flatMap(
-                as -> reviewBy.map(by -> new Signing(current.practitionerId().orElse(null), as, by)));
+    private Optional<Signing> signing(Form form) {
+        SigningForm given = form.read(SigningForm.class);
+        return form.clean()
+                ? Optional.of(new Signing(current.practitionerId().orElse(null), given.role(), given.reviewBy()))
+                : Optional.empty();
     }
 
     private String done(Optional<NotSigned> refusal, RedirectAttributes redirect) {
@@ -175,21 +193,21 @@ class CautionPages {
     }
 
     /** Whether the account may sign, and a year as the next review (common practice, no source). */
-    private void offerToSign(Model model, Map<String, String> values) {
+    private void offerToSign(Model model, FormFields values) {
         model.addAttribute("maySign", current.practitionerId().isPresent());
-        Map<String, String> shown = new LinkedHashMap<>(values);
+        Map<String, String> shown = values.filled();
         shown.putIfAbsent("reviewBy", clock.today(current.id()).plusYears(1).toString());
         model.addAttribute("values", shown);
     }
 
-    private String cell(Model model, Caution caution, Method method, Map<String, String> values, Reading reading) {
+    private String cell(Model model, Caution caution, Method method, Form form) {
         model.addAttribute("caution", caution);
         model.addAttribute("method", method);
         model.addAttribute("rules", tables.stored(current.id()).rules(caution, method));
         model.addAttribute("delivered", tables.delivered(caution, method));
         model.addAttribute("version", version(caution, method));
-        model.addAttribute("problems", reading.byField());
-        offerToSign(model, values);
+        model.addAttribute("problems", form.byField());
+        offerToSign(model, form.fields());
         model.addAttribute("verdicts", Verdict.values());
         return "caution/caution-cell";
     }
@@ -213,39 +231,32 @@ class CautionPages {
 
     /** The first rule must be given, the second may be left out. One that says what it said before has the same mark. */
     private static Optional<CautionRule> rule(
-            Reading reading,
-            Map<String, String> typed,
-            int place,
-            Caution caution,
-            Method method,
-            Optional<CautionRule> before) {
-        Optional<Verdict> verdict = reading.word(
-                "verdict" + place, typed.get("verdict" + place), Verdict::of, Word.codes(Verdict.values()));
-        if (place == 0) {
-            reading.required("verdict0", verdict, "no known caution, precaution or contraindicated");
-        }
-        if (verdict.isEmpty()) {
-            if (Stream.of("within", "source", "allClear").anyMatch(field -> isGiven(typed, field + place))) {
-                reading.required("verdict" + place, verdict, "a verdict, or a rule left empty");
+            Form form, int place, Caution caution, Method method, Optional<CautionRule> before) {
+        RuleForm given = form.read(RuleForm.class, name -> name + place);
+        boolean more = given.somethingGiven(form.fields(), place);
+        if (given.verdict() == null) {
+            if (place == 0 || more) {
+                form.missing("verdict" + place, place == 0 ? "caution.allowed.verdict" : "caution.allowed.rule");
             }
             return Optional.empty();
         }
-        if (isGiven(typed, "allClear" + place) && !isGiven(typed, "within" + place)) {
-            reading.required("within" + place, Optional.empty(), "a time, or no all-clear");
+        if (given.allClear() && given.within() == null) {
+            form.missing("within" + place, "caution.allowed.within");
         }
-        Optional<Integer> amount = reading.whole("within" + place, typed.get("within" + place), 1, 240);
-        Optional<Period> within = amount.map(
-                number -> "weeks".equals(typed.get("unit" + place)) ? Period.ofWeeks(number) : Period.ofMonths(number));
-        Optional<String> source = reading.required(
-                "source" + place, reading.text("source" + place, typed.get("source" + place), LONGEST), "a source");
-        boolean allClear = within.isPresent() && typed.containsKey("allClear" + place);
-        return source.map(said ->
-                        new CautionRule(caution, method, verdict.get(), within, allClear, said, Mark.CHANGED_HERE))
-                .map(now -> before.filter(now::saysTheSameAs).orElse(now));
-    }
-
-    private static boolean isGiven(Map<String, String> typed, String field) {
-        return !typed.getOrDefault(field, "").isBlank();
+        if (given.source() == null) {
+            form.missing("source" + place, "caution.allowed.source");
+            return Optional.empty();
+        }
+        Optional<Period> within = given.period();
+        CautionRule now = new CautionRule(
+                caution,
+                method,
+                given.verdict(),
+                within,
+                within.isPresent() && given.allClear(),
+                given.source(),
+                Mark.CHANGED_HERE);
+        return Optional.of(before.filter(now::saysTheSameAs).orElse(now));
     }
 
     private static String amount(Period period) {

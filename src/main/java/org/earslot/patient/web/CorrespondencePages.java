@@ -1,26 +1,31 @@
 package org.earslot.patient.web;
 
+import jakarta.validation.constraints.NotNull;
 import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.ear.Word;
 import org.earslot.page.Edits;
+import org.earslot.page.Form;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
-import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientCorrespondence;
 import org.earslot.patient.Patients;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** On the page of a patient: no recall, moved, or deceased. */
 @Controller
 public class CorrespondencePages {
+
+    /** What is chosen. */
+    record Chosen(
+            @NotNull(message = "{page.allowed.oneNeeded}") @Nullable
+            Correspondence correspondence) {}
 
     private final PatientCorrespondence correspondence;
     private final Patients patients;
@@ -47,19 +52,13 @@ public class CorrespondencePages {
     }
 
     @PostMapping("/patients/{id}/correspondence")
-    String record(
-            @PathVariable UUID id,
-            @RequestParam(name = "correspondence", defaultValue = "") String code,
-            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
-            RedirectAttributes redirect) {
-        Reading reading = new Reading();
-        Correspondence chosen = reading.required(
-                        "correspondence",
-                        reading.word("correspondence", code, Correspondence::of, Word.codes(Correspondence.values())),
-                        "one of " + String.join(", ", Word.codes(Correspondence.values())))
-                .orElseThrow(() -> Refused.invalid(reading.problems()));
+    String record(@PathVariable UUID id, Form form, RedirectAttributes redirect) {
+        Correspondence chosen = form.readOrRefuse(Chosen.class).correspondence();
         Patient patient = patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
-        edits.save(seen, () -> version(patient), () -> correspondence.record(current.id(), id, chosen))
+        edits.save(
+                        form.fields().get(FormVersion.FIELD),
+                        () -> version(patient),
+                        () -> correspondence.record(current.id(), id, chosen))
                 .orElseThrow(Refused::changedMeanwhile);
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/patients/" + id;

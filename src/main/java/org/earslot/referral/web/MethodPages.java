@@ -1,26 +1,25 @@
 package org.earslot.referral.web;
 
 import jakarta.servlet.http.HttpServletResponse;
-import java.util.Map;
+import jakarta.validation.constraints.NotNull;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Method;
-import org.earslot.ear.Word;
+import org.earslot.page.Form;
 import org.earslot.page.Messages;
-import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Overruling;
 import org.earslot.referral.Overruling.NotOverruled;
 import org.earslot.referral.Referral;
+import org.jspecify.annotations.Nullable;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The method of one referral: planned by whoever books, used against the table by a practitioner alone. */
@@ -28,7 +27,10 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @RequestMapping("/referrals/{id}")
 class MethodPages {
 
-    private static final int LONGEST = 500;
+    /** What is planned or overruled. */
+    record MethodForm(
+            @NotNull(message = "{page.allowed.oneNeeded}") @Nullable
+            Method method) {}
 
     private final ReferralPage page;
     private final Intake intake;
@@ -45,10 +47,9 @@ class MethodPages {
     }
 
     @PostMapping("/method")
-    String plan(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+    String plan(@PathVariable UUID id, Form form, RedirectAttributes redirect) {
         Referral referral = page.referral(id);
-        Reading reading = new Reading();
-        Method method = method(reading, typed).orElseThrow(() -> Refused.invalid(reading.problems()));
+        Method method = form.readOrRefuse(MethodForm.class).method();
         if (!intake.plan(referral, method)) {
             throw Refused.conflict("referral-booked", messages.say("referral.refused.booked"));
         }
@@ -58,23 +59,17 @@ class MethodPages {
     @PostMapping("/override")
     @PreAuthorize("hasRole('PRACTITIONER')")
     String overrule(
-            @PathVariable UUID id,
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
-        Reading reading = new Reading();
-        Optional<Method> method = method(reading, typed);
-        Optional<String> reason =
-                reading.required("reason", reading.text("reason", typed.get("reason"), LONGEST), "a reason");
+        MethodForm asked = form.read(MethodForm.class);
+        ReasonForm why = form.read(ReasonForm.class);
         UUID practitioner = current.practitionerId().orElseThrow(Refused::noPractitioner);
-        if (method.isEmpty() || reason.isEmpty()) {
+        if (!form.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return page.show(model, id, typed, reading.byField());
+            return page.show(model, id, form.fields().filled(), form.byField());
         }
         Optional<NotOverruled> refusal =
-                overruling.overrule(referral, method.get(), practitioner, reason.get(), current.who());
+                overruling.overrule(referral, asked.method(), practitioner, why.reason(), current.who());
         if (refusal.isPresent()) {
             throw refusal.get() == NotOverruled.METHOD_NOT_HELD
                     ? Refused.conflict("method-not-held", messages.say("referral.refused.methodNotHeld"))
@@ -90,13 +85,6 @@ class MethodPages {
             throw Refused.notFound("override");
         }
         return done(id, "referral.notice.withdrawn", redirect);
-    }
-
-    private static Optional<Method> method(Reading reading, Map<String, String> typed) {
-        return reading.required(
-                "method",
-                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
-                "one of " + String.join(", ", Word.codes(Method.values())));
     }
 
     private String done(UUID id, String key, RedirectAttributes redirect) {

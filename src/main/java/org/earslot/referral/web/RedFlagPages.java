@@ -1,10 +1,8 @@
 package org.earslot.referral.web;
 
 import jakarta.servlet.http.HttpServletResponse;
-import java.util.HashMap;
+import jakarta.validation.constraints.NotNull;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
@@ -12,9 +10,10 @@ import org.earslot.caution.Mark;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
+import org.earslot.page.Form;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
-import org.earslot.page.Reading;
+import org.earslot.page.PlainText;
 import org.earslot.page.Refused;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.RedFlagText;
@@ -22,13 +21,13 @@ import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.RedFlags;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralPolicies;
+import org.jspecify.annotations.Nullable;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** What is done about a red flag, and the lead's words for each. The receptionist passes on and never decides. */
@@ -36,7 +35,30 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class RedFlagPages {
 
     private static final String CLINICIANS = "hasAnyRole('PRACTITIONER', 'LEAD')";
-    private static final int LONGEST = 500;
+
+    /** The clinician that it goes to. */
+    record ClinicianForm(
+            @NotNull(message = "{referral.allowed.clinician}") @Nullable
+            UUID clinician) {}
+
+    /** The clinician that red flags go to; null for none. */
+    record GoesToForm(@Nullable UUID clinician) {}
+
+    /** What was said or done. */
+    record WordsForm(
+            @NotNull(message = "{referral.allowed.words}") @PlainText(max = 500) @Nullable
+            String words) {}
+
+    /** The lead's words for a red flag. */
+    record TextForm(
+            @NotNull(message = "{referral.allowed.ask}") @PlainText(max = 500) @Nullable
+            String ask,
+
+            @NotNull(message = "{referral.allowed.sendsTo}") @PlainText(max = 500) @Nullable
+            String sendsTo,
+
+            @NotNull(message = "{referral.allowed.source}") @PlainText(max = 500) @Nullable
+            String source) {}
 
     private final ReferralPage page;
     private final RedFlagTriage triage;
@@ -65,43 +87,29 @@ class RedFlagPages {
 
     @PostMapping("/referrals/{id}/red-flag/clinician")
     String name(
-            @PathVariable UUID id,
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
-        Reading reading = new Reading();
-        Optional<UUID> clinician = reading.required(
-                "clinician", reading.id("clinician", typed.get("clinician")), "a clinician of the list");
-        if (clinician.isEmpty()) {
-            return again(model, id, typed, reading, response);
+        ClinicianForm named = form.read(ClinicianForm.class);
+        if (!form.clean()) {
+            return again(model, id, form, response);
         }
-        return done(triage.name(referral, clinician.get(), current.who()), id, redirect);
+        return done(triage.name(referral, named.clinician(), current.who()), id, redirect);
     }
 
     @PostMapping("/referrals/{id}/red-flag/told")
     String told(
-            @PathVariable UUID id,
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
         return withWords(
-                typed, "told", model, id, redirect, response, words -> triage.told(referral, words, current.who()));
+                form, "told", model, id, redirect, response, words -> triage.told(referral, words, current.who()));
     }
 
     @PostMapping("/referrals/{id}/red-flag/not-reached")
     String notReached(
-            @PathVariable UUID id,
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
         return withWords(
-                typed,
+                form,
                 "told",
                 model,
                 id,
@@ -113,15 +121,11 @@ class RedFlagPages {
     @PostMapping("/referrals/{id}/red-flag/see-here")
     @PreAuthorize(CLINICIANS)
     String seeHere(
-            @PathVariable UUID id,
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
         current.practitionerId().orElseThrow(Refused::noPractitioner);
         return withWords(
-                typed,
+                form,
                 "decided",
                 model,
                 id,
@@ -133,54 +137,39 @@ class RedFlagPages {
     @PostMapping("/referrals/{id}/red-flag/sent-on")
     @PreAuthorize(CLINICIANS)
     String sendOn(
-            @PathVariable UUID id,
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
         current.practitionerId().orElseThrow(Refused::noPractitioner);
         return withWords(
-                typed,
-                "decided",
-                model,
-                id,
-                redirect,
-                response,
-                words -> triage.sendOn(referral, words, current.who()));
+                form, "decided", model, id, redirect, response, words -> triage.sendOn(referral, words, current.who()));
     }
 
     @PostMapping("/referrals/{id}/red-flag/cleared")
     @PreAuthorize(CLINICIANS)
     String clear(
-            @PathVariable UUID id,
-            @RequestParam Map<String, String> typed,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
         current.practitionerId().orElseThrow(Refused::noPractitioner);
         return withWords(
-                typed, "decided", model, id, redirect, response, words -> triage.clear(referral, words, current.who()));
+                form, "decided", model, id, redirect, response, words -> triage.clear(referral, words, current.who()));
     }
 
     @GetMapping("/setup/red-flags")
-    String texts(Model model) {
-        return texts(model, "", Map.of(), new Reading());
+    String texts(Model model, Form nothing) {
+        return texts(model, "", nothing);
     }
 
     @PostMapping("/setup/red-flags")
     @PreAuthorize("hasRole('LEAD')")
-    String goTo(
-            @RequestParam(defaultValue = "") String clinician,
-            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
-            RedirectAttributes redirect) {
-        Reading reading = new Reading();
-        UUID id = reading.id("clinician", clinician).orElse(null);
-        if (!reading.clean()) {
+    String goTo(Form form, RedirectAttributes redirect) {
+        UUID id = form.read(GoesToForm.class).clinician();
+        if (!form.clean()) {
             throw Refused.notFound("clinician");
         }
-        boolean sent = edits.save(seen, this::goesTo, () -> triage.sendRedFlagsTo(current.id(), id))
+        boolean sent = edits.save(
+                        form.fields().get(FormVersion.FIELD),
+                        this::goesTo,
+                        () -> triage.sendRedFlagsTo(current.id(), id))
                 .orElseThrow(Refused::changedMeanwhile);
         if (!sent) {
             throw Refused.notFound("clinician");
@@ -191,29 +180,24 @@ class RedFlagPages {
     @PostMapping("/setup/red-flags/{flag}")
     String say(
             @PathVariable("flag") String code,
-            @RequestParam Map<String, String> typed,
+            Form form,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
         RedFlag flag = RedFlag.of(code).orElseThrow(() -> Refused.notFound("red flag"));
-        boolean signsOff = typed.containsKey("signOff");
+        boolean signsOff = !form.fields().get("signOff").isEmpty();
         if (signsOff) {
             current.practitionerId().orElseThrow(Refused::noPractitioner);
         }
-        Reading reading = new Reading();
-        Optional<String> ask = reading.required("ask", reading.text("ask", typed.get("ask"), LONGEST), "the question");
-        Optional<String> sendsTo =
-                reading.required("sendsTo", reading.text("sendsTo", typed.get("sendsTo"), LONGEST), "where to");
-        Optional<String> source =
-                reading.required("source", reading.text("source", typed.get("source"), LONGEST), "a source");
-        if (ask.isEmpty() || sendsTo.isEmpty() || source.isEmpty()) {
+        TextForm given = form.read(TextForm.class);
+        if (!form.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return texts(model, code, typed, reading);
+            return texts(model, code, form);
         }
         Mark mark = signsOff ? Mark.SIGNED_OFF : Mark.CHANGED_HERE;
-        RedFlagText text = new RedFlagText(flag, ask.get(), sendsTo.get(), source.get(), mark);
+        RedFlagText text = new RedFlagText(flag, given.ask(), given.sendsTo(), given.source(), mark);
         boolean said = edits.save(
-                        typed.get(FormVersion.FIELD),
+                        form.fields().get(FormVersion.FIELD),
                         () -> FormVersion.ofText(text(flag).toString()),
                         () -> {
                             redFlags.say(current.id(), text, current.who());
@@ -223,7 +207,7 @@ class RedFlagPages {
         if (!said) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             model.addAttribute("changes", changes(text(flag)));
-            return texts(model, code, typed, reading);
+            return texts(model, code, form);
         }
         return saved(redirect);
     }
@@ -247,7 +231,7 @@ class RedFlagPages {
                 String.valueOf(policies.of(current.id()).redFlagClinicianId().orElse(null)));
     }
 
-    private String texts(Model model, String refused, Map<String, String> typed, Reading reading) {
+    private String texts(Model model, String refused, Form form) {
         model.addAttribute("texts", redFlags.texts(current.id()));
         model.addAttribute("clinicians", page.clinicians());
         model.addAttribute(
@@ -260,32 +244,27 @@ class RedFlagPages {
                         .collect(Collectors.toMap(
                                 text -> text.flag().code(), text -> FormVersion.ofText(text.toString()))));
         model.addAttribute("refused", refused);
-        model.addAttribute("typed", typed);
-        model.addAttribute("problems", reading.byField());
+        model.addAttribute("typed", form.fields().filled());
+        model.addAttribute("problems", form.byField());
         return "referral/red-flags";
     }
 
     /** A step that needs words; the same field must not show what was typed in another form. */
     private String withWords(
-            Map<String, String> typed,
+            Form form,
             String field,
             Model model,
             UUID id,
             RedirectAttributes redirect,
             HttpServletResponse response,
             Predicate<String> step) {
-        Reading reading = new Reading();
-        Optional<String> words =
-                reading.required(field, reading.text(field, typed.get(field), LONGEST), "what was said or done");
-        return words.isEmpty()
-                ? again(model, id, typed, reading, response)
-                : done(step.test(words.get()), id, redirect);
+        String words = form.read(WordsForm.class, name -> field).words();
+        return form.clean() ? done(step.test(words), id, redirect) : again(model, id, form, response);
     }
 
-    private String again(
-            Model model, UUID id, Map<String, String> typed, Reading reading, HttpServletResponse response) {
+    private String again(Model model, UUID id, Form form, HttpServletResponse response) {
         response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-        return page.show(model, id, new HashMap<>(typed), reading.byField());
+        return page.show(model, id, form.fields().filled(), form.byField());
     }
 
     private String done(boolean done, UUID id, RedirectAttributes redirect) {
