@@ -2,7 +2,6 @@ package org.earslot.aftercare;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,7 +11,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.booking.FoundCautions;
 import org.earslot.caution.AskedCaution;
-import org.earslot.caution.UnknownCodes;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -22,7 +21,11 @@ import org.earslot.ear.Method;
 import org.earslot.ear.UnknownCode;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.earslot.visit.Visit;
 import org.jspecify.annotations.Nullable;
 
@@ -56,7 +59,8 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
 
     /** Every caution known, each once: those of the referral, those of the patient, those found at the visit. */
     List<AskedCaution> cautions() {
-        List<AskedCaution> all = new ArrayList<>(before == null ? List.of() : before.cautions());
+        List<AskedCaution> all =
+                new ArrayList<>(before == null ? List.of() : before.cautions().yes());
         all.addAll(lasting);
         all.addAll(FoundCautions.of(visit));
         Map<List<Object>, AskedCaution> once = new LinkedHashMap<>();
@@ -70,7 +74,7 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
     /** Codes of cautions that are not known here: of the referral, or found at the visit. */
     List<UnknownCode> unknown() {
         return Stream.concat(
-                        before == null ? Stream.of() : before.unknown().cautions().stream(),
+                        before == null ? Stream.of() : before.cautions().unknown().stream(),
                         visit.unknownCautions().stream())
                 .distinct()
                 .toList();
@@ -85,17 +89,9 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
 
     /** The referral for these ears by that method. @param notBefore the first day on which it may be booked; null for any */
     ReferralDetails by(Method method, Ears ears, @Nullable LocalDate notBefore) {
-        List<AskedCaution> cautions = cautions();
-        Set<Caution> known = cautions.stream().map(AskedCaution::caution).collect(Collectors.toSet());
-        Optional<ReferralDetails> said = Optional.ofNullable(before);
-        Map<Ear, EarFindings> findings = new EnumMap<>(Ear.class);
-        for (Ear ear : Ear.values()) {
-            findings.put(ear, completed(visit.found(ear), visit.reported(ear)));
-        }
-        return new ReferralDetails(
-                visit.referrer().orElse(null),
-                today,
-                said.map(ReferralDetails::reason).orElse(null),
+        VisitRequest first = before == null ? VisitRequest.routine(ears, method) : before.request();
+        VisitRequest request = new VisitRequest(
+                first.reason(),
                 Priority.ROUTINE,
                 ears,
                 method,
@@ -103,19 +99,29 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
                 null,
                 notBefore,
                 told(ears),
-                said.map(ReferralDetails::mustFollow).orElse(null),
-                said.map(ReferralDetails::mustFollowBy).orElse(null),
-                null,
-                said.map(ReferralDetails::cautionsAsked).orElse(false),
-                cautions,
-                findings,
-                Map.of(),
-                said.map(ReferralDetails::cautionsNotKnown).orElse(Set.of()).stream()
-                        .filter(caution -> !known.contains(caution))
-                        .collect(Collectors.toUnmodifiableSet()),
-                Origin.REFERRAL,
-                said.map(ReferralDetails::shortNotice).orElse(Answer.NOT_KNOWN),
-                new UnknownCodes(unknown(), List.of()));
+                first.mustFollow(),
+                first.mustFollowBy(),
+                first.shortNotice());
+        return new ReferralDetails(
+                new ReferralSource(visit.referrer().orElse(null), today, Origin.REFERRAL),
+                request,
+                new ReportedEars(known(Ear.RIGHT), known(Ear.LEFT)),
+                answers(),
+                RedFlagAnswers.NOT_ASKED);
+    }
+
+    private CautionAnswers answers() {
+        CautionAnswers earlier = before == null ? CautionAnswers.NOT_ASKED : before.cautions();
+        CautionAnswers yes = new CautionAnswers(earlier.asked(), cautions());
+        Set<Caution> confirmed = yes.confirmed();
+        Set<Caution> notKnown = earlier.notKnown().stream()
+                .filter(caution -> !confirmed.contains(caution))
+                .collect(Collectors.toUnmodifiableSet());
+        return new CautionAnswers(yes.asked(), yes.yes(), notKnown, unknown());
+    }
+
+    private EarFindings known(Ear ear) {
+        return completed(visit.found(ear), visit.reported(ear));
     }
 
     /** "2026-03-04: right irrigation, irrigation, residual": codes, as a note for whoever reads the referral. */

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.earslot.aftercare.Attempts.Count;
 import org.earslot.booking.Appointment;
@@ -32,6 +31,7 @@ import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -190,10 +190,9 @@ public class FollowUps {
         }
         Visit visit = visit(appointment).orElseThrow();
         LocalDate notBefore = softenerDays == 0 ? null : clock.today(clinicId).plusDays(softenerDays);
-        ReferralDetails said = details(appointment, visit)
-                .by(method, next.get().ears(), notBefore)
-                .withRedFlags(nothingNew ? RedFlag.noneOfThese() : Map.of())
-                .withCautionsToAsk();
+        ReferralDetails told = details(appointment, visit).by(method, next.get().ears(), notBefore);
+        ReferralDetails said = told.with(told.cautions().toAsk())
+                .with(nothingNew ? new RedFlagAnswers(RedFlag.noneOfThese(), null) : RedFlagAnswers.NOT_ASKED);
         Referral referral = intake.takeIn(clinicId, visit.patientRef(), said, new Taker(who, null));
         stored.save(new FollowUp(clinicId, visit.id(), referral.id()));
         return Optional.of(referral);
@@ -225,8 +224,9 @@ public class FollowUps {
         UUID clinicId = appointment.clinicId();
         return appointment
                 .patientId()
-                .map(patient -> softener.advice(clinicId, patient, said, said.ears(), clock.today(clinicId)))
-                .orElseGet(() -> SoftenerAdvice.ofNobodyKnown(said.ears()));
+                .map(patient ->
+                        softener.advice(clinicId, patient, said, said.request().ears(), clock.today(clinicId)))
+                .orElseGet(() -> SoftenerAdvice.ofNobodyKnown(said.request().ears()));
     }
 
     private List<Way> ways(Appointment appointment, FollowUpDetails details, Ears ears, boolean spent) {
@@ -268,7 +268,7 @@ public class FollowUps {
 
     private Suitability judged(Appointment appointment, ReferralDetails said, LocalDate today) {
         UUID clinicId = appointment.clinicId();
-        Method method = said.methodPlanned();
+        Method method = said.request().methodPlanned();
         return appointment
                 .patientId()
                 .map(patient -> suitability.judge(clinicId, patient, said, method, today))
@@ -279,13 +279,13 @@ public class FollowUps {
         return new VisitPlan(
                 visit.patientRef(),
                 null,
-                said.methodPlanned(),
-                said.ears(),
-                said.firstVisit(),
+                said.request().methodPlanned(),
+                said.request().ears(),
+                said.request().firstVisit(),
                 patient == null ? visit.hearingAid() : patient.details().hearingAid(),
-                said.cautions().stream().map(AskedCaution::caution).collect(Collectors.toSet()),
-                said.softenerDays(),
-                said.reported(),
-                said.referrer());
+                said.cautions().confirmed(),
+                said.request().softenerDays(),
+                said.reported().byEar(),
+                said.source().referrer());
     }
 }

@@ -137,7 +137,7 @@ public class MissedVisits {
         return child
                 || person.consentBy() != null
                 || person.comesWith() != null
-                || referral.details().cautions().stream().anyMatch(asked -> DEPENDS.contains(asked.caution()));
+                || referral.details().cautions().confirmed().stream().anyMatch(DEPENDS::contains);
     }
 
     /**

@@ -46,7 +46,7 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
     @Query("""
             select new org.earslot.booking.HeldPlace(
                 a.id, a.practitionerId, a.roomId, a.clinicDate, a.startsAt, a.slotMinutes, a.methodPlanned, a.estimate,
-                a.fitIn, r.firstVisit)
+                a.fitIn, r.request.firstVisit)
             from Appointment a left join Referral r on r.id = a.referralId
             where a.clinicId = :clinicId and a.clinicDate between :first and :last
               and (a.holdsPlace = true or (a.fitIn = true and a.status = org.earslot.booking.AppointmentStatus.BOOKED))
@@ -57,7 +57,7 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
     @Query("""
             select a from Appointment a join Referral r on r.id = a.referralId
             where a.clinicId = :clinicId and a.startsAt >= :from and a.clinicDate <= :last and a.holdsPlace = true
-              and a.status = org.earslot.booking.AppointmentStatus.BOOKED and r.shortNotice = org.earslot.ear.Answer.YES
+              and a.status = org.earslot.booking.AppointmentStatus.BOOKED and r.request.shortNotice = org.earslot.ear.Answer.YES
             order by a.startsAt, a.id
             """)
     List<Appointment> bookedLaterAtShortNotice(UUID clinicId, Instant from, LocalDate last, Limit limit);

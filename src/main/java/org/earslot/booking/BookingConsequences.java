@@ -6,11 +6,8 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Collectors;
-import org.earslot.caution.AskedCaution;
 import org.earslot.clinic.Audited;
 import org.earslot.ear.Answer;
-import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.patient.Patient;
@@ -23,7 +20,6 @@ import org.earslot.referral.Referrals;
 import org.earslot.visit.BookedVisit;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
-import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 
@@ -122,12 +118,12 @@ public class BookingConsequences {
                 place.roomId(),
                 Objects.requireNonNull(planned.method()),
                 Objects.requireNonNull(planned.ears()),
-                said == null ? Answer.NOT_KNOWN : said.firstVisit(),
+                said == null ? Answer.NOT_KNOWN : said.request().firstVisit(),
                 patient.map(known -> known.details().hearingAid()).orElse(Answer.NOT_KNOWN),
-                cautions(said),
-                said == null ? null : said.softenerDays(),
-                said == null ? null : said.referrer(),
-                said == null ? Map.<Ear, EarFindings>of() : said.reported(),
+                said == null ? Set.of() : said.cautions().confirmed(),
+                said == null ? null : said.request().softenerDays(),
+                said == null ? null : said.source().referrer(),
+                said == null ? Map.<Ear, EarFindings>of() : said.reported().byEar(),
                 appointment.fitIn() ? null : place.start(),
                 appointment.fitIn() ? null : place.slotMinutes(),
                 appointment.fitIn(),
@@ -141,11 +137,5 @@ public class BookingConsequences {
                 .filter(taken -> visits.findByClinicIdAndVisitRef(appointment.clinicId(), taken)
                         .isEmpty())
                 .orElse("A" + appointment.id());
-    }
-
-    private static Set<Caution> cautions(@Nullable ReferralDetails said) {
-        return said == null
-                ? Set.of()
-                : said.cautions().stream().map(AskedCaution::caution).collect(Collectors.toUnmodifiableSet());
     }
 }

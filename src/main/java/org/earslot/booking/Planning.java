@@ -173,7 +173,7 @@ public class Planning {
     public List<BookingRefusal> unfit(Referral referral, LocalDate date) {
         List<BookingRefusal> unfit = new ArrayList<>();
         softener(referral, date).ifPresent(unfit::add);
-        Method method = referral.details().methodPlanned();
+        Method method = referral.details().request().methodPlanned();
         if (!suitability.allows(referral, method, date)) {
             unfit.add(new MethodContraindicated(method, date));
         }
@@ -182,7 +182,7 @@ public class Planning {
 
     /** Whether the softener days of the referral are not over on that date. */
     private Optional<BookingRefusal> softener(Referral referral, LocalDate date) {
-        return Optional.ofNullable(referral.details().notBefore())
+        return Optional.ofNullable(referral.details().request().notBefore())
                 .filter(date::isBefore)
                 .map(SoftenerNotOver::new);
     }
@@ -275,8 +275,8 @@ public class Planning {
                 referral.id(),
                 referral.patientId(),
                 null,
-                referral.details().methodPlanned(),
-                referral.details().ears(),
+                referral.details().request().methodPlanned(),
+                referral.details().request().ears(),
                 estimate.promised(),
                 estimate.version());
     }

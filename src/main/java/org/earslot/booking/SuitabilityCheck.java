@@ -62,7 +62,7 @@ public class SuitabilityCheck {
             return Optional.empty();
         }
         Suitability now = judged.get();
-        List<Ear> worsened = referral.get().details().ears().each().stream()
+        List<Ear> worsened = referral.get().details().request().ears().each().stream()
                 .filter(ear -> now.verdict(ear).compareTo(before.get(ear)) > 0)
                 .toList();
         return worsened.stream()

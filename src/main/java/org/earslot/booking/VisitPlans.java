@@ -1,8 +1,6 @@
 package org.earslot.booking;
 
 import java.util.UUID;
-import java.util.stream.Collectors;
-import org.earslot.caution.AskedCaution;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.estimate.VisitPlan;
@@ -17,7 +15,8 @@ public final class VisitPlans {
     private VisitPlans() {}
 
     public static VisitPlan of(Referral referral, @Nullable Patient patient, @Nullable UUID practitionerId) {
-        return of(referral, patient, practitionerId, referral.details().methodPlanned());
+        return of(
+                referral, patient, practitionerId, referral.details().request().methodPlanned());
     }
 
     /** The same visit by another method. */
@@ -28,12 +27,12 @@ public final class VisitPlans {
                 patient == null ? null : patient.localNumber(),
                 practitionerId,
                 method,
-                details.ears(),
-                details.firstVisit(),
+                details.request().ears(),
+                details.request().firstVisit(),
                 patient == null ? Answer.NOT_KNOWN : patient.details().hearingAid(),
-                details.cautions().stream().map(AskedCaution::caution).collect(Collectors.toUnmodifiableSet()),
-                details.softenerDays(),
-                details.reported(),
-                details.referrer());
+                details.cautions().confirmed(),
+                details.request().softenerDays(),
+                details.reported().byEar(),
+                details.source().referrer());
     }
 }

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
+import org.earslot.page.DateRange;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,7 +19,10 @@ import org.jspecify.annotations.Nullable;
 public record AskedCaution(
         Caution caution,
         @Nullable Ear ear,
-        @Nullable LocalDate since,
+
+        @DateRange(from = "1895-01-01", to = "P0D") @Nullable
+        LocalDate since,
+
         @Nullable Method method,
         boolean allClear) {
 

@@ -10,7 +10,6 @@ import java.time.Period;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -19,6 +18,7 @@ import org.apache.commons.csv.CSVRecord;
 import org.earslot.caution.Suitability.Reason;
 import org.earslot.caution.Suitability.Remark;
 import org.earslot.ear.Caution;
+import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 
 /** The table of cautions by method: data with the source and mark of each cell. */
@@ -101,10 +101,15 @@ public final class CautionTable {
                 .count();
     }
 
-    /** Every method with its verdict on {@code date}, in the order of the trade's list. */
-    public List<Suitability> judge(CautionsAnswered referral, LocalDate date) {
+    /**
+     * Every method with its verdict on {@code date}, in the order of the trade's list.
+     *
+     * @param ears those to be treated
+     * @param hearingTestFollows whether a hearing test is to follow the visit
+     */
+    public List<Suitability> judge(CautionAnswers answers, Ears ears, boolean hearingTestFollows, LocalDate date) {
         return Arrays.stream(Method.values())
-                .map(method -> judge(referral, method, date))
+                .map(method -> judge(answers, ears, hearingTestFollows, method, date))
                 .toList();
     }
 
@@ -112,37 +117,32 @@ public final class CautionTable {
      * One method with its verdict on {@code date}. A caution of an ear that is not treated does not count; one that nobody
      * could answer is a precaution wherever yes would be one or worse.
      */
-    public Suitability judge(CautionsAnswered referral, Method method, LocalDate date) {
-        Stream<Reason> answered = referral.cautions().stream()
-                .filter(asked -> asked.ear() == null || referral.ears().include(asked.ear()))
+    public Suitability judge(
+            CautionAnswers answers, Ears ears, boolean hearingTestFollows, Method method, LocalDate date) {
+        Stream<Reason> answered = answers.yes().stream()
+                .filter(asked -> asked.ear() == null || ears.include(asked.ear()))
                 .flatMap(asked -> rules(asked.caution(), method).stream()
                         .filter(rule -> rule.countsOn(date, asked))
                         .map(rule -> new Reason(rule, Optional.ofNullable(asked.ear()), false)));
-        Stream<Reason> notKnown = referral.cautionsNotKnown().stream()
+        Stream<Reason> notKnown = answers.notKnown().stream()
                 .sorted()
                 .flatMap(caution -> rules(caution, method).stream()
                         .reduce((one, other) -> one.verdict().compareTo(other.verdict()) >= 0 ? one : other)
                         .map(rule -> new Reason(rule, Optional.empty(), true))
                         .stream());
+        List<Remark> remarks = new ArrayList<>();
+        if (!answers.unknown().isEmpty()) {
+            remarks.add(Remark.UNKNOWN_CAUTION);
+        }
+        if (method == Method.MICROSUCTION && hearingTestFollows) {
+            remarks.add(Remark.HEARING_TEST_AFTER_SUCTION);
+        }
         return new Suitability(
                 method,
                 Stream.concat(answered, notKnown)
                         .filter(reason -> reason.verdict() != Verdict.SUITABLE)
                         .toList(),
-                remarks(referral, method),
-                referral.cautionsAsked());
-    }
-
-    private static List<Remark> remarks(CautionsAnswered referral, Method method) {
-        boolean hearingTest = referral.mustFollow() != null
-                && referral.mustFollow().toLowerCase(Locale.ROOT).contains("hearing test");
-        List<Remark> remarks = new ArrayList<>();
-        if (!referral.unknown().cautions().isEmpty()) {
-            remarks.add(Remark.UNKNOWN_CAUTION);
-        }
-        if (method == Method.MICROSUCTION && hearingTest) {
-            remarks.add(Remark.HEARING_TEST_AFTER_SUCTION);
-        }
-        return remarks;
+                remarks,
+                answers.asked());
     }
 }

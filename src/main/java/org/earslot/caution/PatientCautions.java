@@ -18,7 +18,6 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Caution;
 import org.earslot.ear.UnknownCode;
 import org.earslot.ear.Word;
-import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -113,35 +112,31 @@ public class PatientCautions {
      * What is known on {@code date}, today's answers beside earlier ones. What a referral says without anybody having been
      * asked is an earlier answer, to be confirmed.
      *
-     * @param said the referral; null where there is none, as with a fit-in
+     * @param said by the referral; not asked if there is none, as with a fit-in
      */
     @Transactional(readOnly = true)
-    public CautionSummary summary(UUID clinicId, UUID patientId, @Nullable CautionsAnswered said, LocalDate date) {
-        boolean asked = said != null && said.cautionsAsked();
+    public CautionSummary summary(UUID clinicId, UUID patientId, CautionAnswers said, LocalDate date) {
         List<PatientCaution> inForce = inForce(clinicId, patientId, date);
-        List<AskedCaution> yes = (said == null ? List.<AskedCaution>of() : said.cautions())
-                .stream()
-                        .filter(one -> asked || inForce.stream().noneMatch(known -> known.covers(one)))
-                        .toList();
+        List<AskedCaution> yes = said.yes().stream()
+                .filter(one -> said.asked() || inForce.stream().noneMatch(known -> known.covers(one)))
+                .toList();
         List<PatientCaution> open = inForce.stream()
                 .filter(one -> yes.stream().noneMatch(one::confirmedBy))
                 .toList();
         return new CautionSummary(
-                asked,
+                said.asked(),
                 yes,
-                said == null
-                        ? List.of()
-                        : said.cautionsNotKnown().stream().sorted().toList(),
+                said.notKnown().stream().sorted().toList(),
                 open.stream().filter(one -> !contradicts(said, one)).toList(),
                 open.stream().filter(one -> contradicts(said, one)).toList(),
-                unknown(clinicId, patientId, said == null ? UnknownCodes.NONE : said.unknown()));
+                unknown(clinicId, patientId, said.unknown()));
     }
 
     /**
      * The codes of cautions that this release does not know and that nobody has clarified: on record of the patient, on
      * one of the referrals, or among {@code said}.
      */
-    private List<UnknownCode> unknown(UUID clinicId, UUID patientId, UnknownCodes said) {
+    private List<UnknownCode> unknown(UUID clinicId, UUID patientId, List<UnknownCode> said) {
         List<PatientCaution> stored =
                 stored(clinicId, patientId).stream().filter(one -> !one.known()).toList();
         Set<UnknownCode> open = stored.stream()
@@ -158,7 +153,7 @@ public class PatientCautions {
                                         clinicId, records(clinicId, patientId), Word.codes(Caution.values()))
                                 .stream()
                                 .map(UnknownCode::new),
-                        said.cautions().stream())
+                        said.stream())
                 .filter(code -> !clarified.contains(code))
                 .forEach(open::add);
         return List.copyOf(open);
@@ -168,18 +163,13 @@ public class PatientCautions {
      * A practitioner has clarified with the patient what the unknown codes on record mean; what they turned out to be is
      * recorded as any other caution. They are not shown again, unless one is recorded again.
      *
-     * @param said the referral in view; null for none
+     * @param said by the referral in view; not asked if there is none
      * @return why nothing was clarified; empty if it is done
      */
     @Transactional
     public Optional<NotCorrected> clarify(
-            UUID clinicId,
-            UUID patientId,
-            @Nullable CautionsAnswered said,
-            UUID practitionerId,
-            String reason,
-            String who) {
-        List<UnknownCode> open = unknown(clinicId, patientId, said == null ? UnknownCodes.NONE : said.unknown());
+            UUID clinicId, UUID patientId, CautionAnswers said, UUID practitionerId, String reason, String who) {
+        List<UnknownCode> open = unknown(clinicId, patientId, said.unknown());
         if (open.isEmpty()) {
             return Optional.of(NotCorrected.NO_SUCH_CAUTION);
         }
@@ -208,8 +198,8 @@ public class PatientCautions {
                 .isPresent();
     }
 
-    private static boolean contradicts(@Nullable CautionsAnswered said, PatientCaution earlier) {
-        return said != null && said.cautionsAsked() && !said.cautionsNotKnown().contains(earlier.caution());
+    private static boolean contradicts(CautionAnswers said, PatientCaution earlier) {
+        return said.asked() && !said.notKnown().contains(earlier.caution());
     }
 
     /**

@@ -20,60 +20,28 @@ import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
-import org.earslot.ear.Word;
-import org.jspecify.annotations.Nullable;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 
 /** Keeps the trade's words in the database by their codes, since the room of the words knows no database. */
 final class WordCodes {
 
-    private static final Logger LOG = LoggerFactory.getLogger(WordCodes.class);
-
     private WordCodes() {}
 
-    abstract static class Code<W extends Word> implements AttributeConverter<@Nullable W, @Nullable String> {
-
-        private final W[] words;
-
-        Code(W[] words) {
-            this.words = words;
-        }
-
-        @Override
-        public @Nullable String convertToDatabaseColumn(@Nullable W word) {
-            return word == null ? null : word.code();
-        }
-
-        @Override
-        public @Nullable W convertToEntityAttribute(@Nullable String code) {
-            return code == null ? null : Word.find(words, code).orElseGet(() -> unknown(code));
-        }
-
-        /** One record with a code of another release must not take a page away: the code counts as not recorded. */
-        @Nullable
-        W unknown(String code) {
-            LOG.warn("{} does not know the code {}", getClass().getSimpleName(), code);
-            return null;
-        }
-    }
-
     @Converter(autoApply = true)
-    static class AnswerCode extends Code<Answer> {
+    static class AnswerCode extends WordCode<Answer> {
         AnswerCode() {
             super(Answer.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class AttendanceCode extends Code<Attendance> {
+    static class AttendanceCode extends WordCode<Attendance> {
         AttendanceCode() {
             super(Attendance.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class CanalCode extends Code<Canal> {
+    static class CanalCode extends WordCode<Canal> {
         CanalCode() {
             super(Canal.values());
         }
@@ -84,77 +52,77 @@ final class WordCodes {
      * its raw code instead: a caution that is not understood must never read as none.
      */
     @Converter(autoApply = true)
-    static class CautionCode extends Code<Caution> {
+    static class CautionCode extends WordCode<Caution> {
         CautionCode() {
             super(Caution.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class DepthCode extends Code<Depth> {
+    static class DepthCode extends WordCode<Depth> {
         DepthCode() {
             super(Depth.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class EarCode extends Code<Ear> {
+    static class EarCode extends WordCode<Ear> {
         EarCode() {
             super(Ear.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class EarsCode extends Code<Ears> {
+    static class EarsCode extends WordCode<Ears> {
         EarsCode() {
             super(Ears.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class MethodCode extends Code<Method> {
+    static class MethodCode extends WordCode<Method> {
         MethodCode() {
             super(Method.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class NextStepCode extends Code<NextStep> {
+    static class NextStepCode extends WordCode<NextStep> {
         NextStepCode() {
             super(NextStep.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class OcclusionCode extends Code<Occlusion> {
+    static class OcclusionCode extends WordCode<Occlusion> {
         OcclusionCode() {
             super(Occlusion.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class OutcomeCode extends Code<Outcome> {
+    static class OutcomeCode extends WordCode<Outcome> {
         OutcomeCode() {
             super(Outcome.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class StoppedEarlyCode extends Code<StoppedEarly> {
+    static class StoppedEarlyCode extends WordCode<StoppedEarly> {
         StoppedEarlyCode() {
             super(StoppedEarly.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class UnsuitableReasonCode extends Code<UnsuitableReason> {
+    static class UnsuitableReasonCode extends WordCode<UnsuitableReason> {
         UnsuitableReasonCode() {
             super(UnsuitableReason.values());
         }
     }
 
     @Converter(autoApply = true)
-    static class WaxCode extends Code<Wax> {
+    static class WaxCode extends WordCode<Wax> {
         WaxCode() {
             super(Wax.values());
         }

@@ -1,7 +1,6 @@
 package org.earslot.day;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -14,16 +13,15 @@ import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.PlannedVisit;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.ear.Answer;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
-import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
 /** "Anything new since we booked?": asked as the patient arrives, by the same list as before booking. */
@@ -92,8 +90,7 @@ public class ArrivalQuestions {
      * @param answers what was answered to each red flag
      * @param words what was said in own words; null for nothing
      */
-    public BookingResult answer(
-            UUID clinicId, UUID appointmentId, Map<RedFlag, Answer> answers, @Nullable String words, String who) {
+    public BookingResult answer(UUID clinicId, UUID appointmentId, RedFlagAnswers said, String who) {
         return change.whole(() -> {
             Optional<Appointment> known = appointments.findByClinicIdAndId(clinicId, appointmentId);
             if (known.isPresent() && known.get().times().arrived() == null) {
@@ -105,9 +102,13 @@ public class ArrivalQuestions {
             return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
                 referral(appointment)
                         .or(() -> made(appointment, who))
-                        .ifPresent(referral -> intake.answerRedFlags(referral, answers, words, new Taker(who, null)));
+                        .ifPresent(referral -> intake.answerRedFlags(referral, said, new Taker(who, null)));
                 appointment.redFlagsAsked(who, clock.now());
-                return change.settled(appointment, Optional.empty(), "red-flags-asked", said(answers, words));
+                return change.settled(
+                        appointment,
+                        Optional.empty(),
+                        "red-flags-asked",
+                        said.stop() ? "something new" : "nothing new");
             });
         });
     }
@@ -129,12 +130,6 @@ public class ArrivalQuestions {
             appointment.redFlagsAsked(who, clock.now());
             return change.settled(appointment, Optional.empty(), "red-flags-asked", "nothing new");
         });
-    }
-
-    private static String said(Map<RedFlag, Answer> answers, @Nullable String words) {
-        boolean stops = words != null
-                || answers.entrySet().stream().anyMatch(one -> one.getKey().stops() && one.getValue() != Answer.NO);
-        return stops ? "something new" : "nothing new";
     }
 
     private Optional<Referral> made(Appointment appointment, String who) {

@@ -55,7 +55,7 @@ public class CallInGate {
         }
         openRedFlags
                 .notUnderstood(clinicId, List.of(patient.get()))
-                .forEach(referral -> triage.raise(referral, referral.details(), practitionerId, who));
+                .forEach(referral -> triage.raise(referral, referral.details().redFlags(), practitionerId, who));
         openRedFlags.of(clinicId, patient.get()).stream()
                 .filter(RedFlagCase::undecided)
                 .forEach(one -> referrals

@@ -13,6 +13,7 @@ import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingResult;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCaution;
 import org.earslot.caution.PatientCautions;
 import org.earslot.clinic.ClinicClock;
@@ -79,7 +80,7 @@ public class FitIns {
 
     /** The codes of cautions on record that are not known here: to be clarified with the patient. */
     public List<UnknownCode> unknown(UUID clinicId, UUID patientId) {
-        return cautions.summary(clinicId, patientId, null, clock.today(clinicId))
+        return cautions.summary(clinicId, patientId, CautionAnswers.NOT_ASKED, clock.today(clinicId))
                 .unknown();
     }
 
@@ -115,7 +116,7 @@ public class FitIns {
                         who));
         Taker taker = new Taker(who, null);
         intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
-        Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
+        Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags, taker);
         if (raised.isPresent()) {
             return BookingResult.refused(
                     new RedFlagOpen(openRedFlags.clinician(raised.get()).orElse(null)));

@@ -72,6 +72,6 @@ public class ListedVisits {
                 ? Map.of()
                 : referrals.findAllById(ids).stream()
                         .collect(Collectors.toMap(
-                                Referral::id, each -> each.details().firstVisit()));
+                                Referral::id, each -> each.details().request().firstVisit()));
     }
 }

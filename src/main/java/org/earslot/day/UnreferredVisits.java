@@ -1,11 +1,7 @@
 package org.earslot.day;
 
-import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.page.Messages;
@@ -13,9 +9,10 @@ import org.earslot.patient.Patient;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.Origin;
-import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
+import org.earslot.referral.VisitRequest;
 import org.springframework.stereotype.Component;
 
 /** Makes the referral of a visit for wax that has none, so that what is asked has a record to belong to. */
@@ -39,27 +36,10 @@ class UnreferredVisits {
      * @param who the sign-in name of whoever asks
      */
     Referral referral(Patient patient, Optional<String> reason, Method method, Ears ears, String who) {
-        ReferralDetails said = new ReferralDetails(
-                null,
-                clock.today(patient.clinicId()),
-                reason.map(String::strip).orElseGet(() -> messages.say("day.unreferred.reason")),
-                Priority.ROUTINE,
-                ears,
-                method,
-                Answer.NOT_KNOWN,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                false,
-                List.of(),
-                Map.of(),
-                Map.of(),
-                Set.of(),
-                Origin.SELF_REFERRAL,
-                Answer.NOT_KNOWN);
+        VisitRequest request = VisitRequest.routine(ears, method)
+                .because(reason.map(String::strip).orElseGet(() -> messages.say("day.unreferred.reason")));
+        ReferralSource source = new ReferralSource(null, clock.today(patient.clinicId()), Origin.SELF_REFERRAL);
+        ReferralDetails said = ReferralDetails.unasked(source, request);
         return intake.takeIn(patient.clinicId(), patient.localNumber(), said, new Taker(who, null));
     }
 }

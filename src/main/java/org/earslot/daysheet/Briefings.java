@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.CautionSummary;
 import org.earslot.caution.PatientCautions;
 import org.earslot.caution.SoftenerAdvice;
@@ -96,10 +97,12 @@ class Briefings {
                 method == null || said == null
                         ? List.of()
                         : TrayRules.trays(
-                                trays, method, each.stream().map(said::reported).toList()),
+                                trays,
+                                method,
+                                each.stream().map(said.reported()::of).toList()),
                 method == null || ears == null ? null : softener.advice(known, ears, date),
                 SoftenerAdvice.usualBefore(method),
-                said == null ? null : said.softenerDays(),
+                said == null ? null : said.request().softenerDays(),
                 history.lastTimes(clinicId, line.who().localNumber(), each, date));
     }
 
@@ -114,7 +117,9 @@ class Briefings {
 
     private CautionSummary known(UUID clinicId, Line line, @Nullable ReferralDetails said, LocalDate date) {
         UUID id = line.who().patientId();
-        return id == null ? CautionSummary.OF_NOBODY_KNOWN : cautions.summary(clinicId, id, said, date);
+        return id == null
+                ? CautionSummary.OF_NOBODY_KNOWN
+                : cautions.summary(clinicId, id, said == null ? CautionAnswers.NOT_ASKED : said.cautions(), date);
     }
 
     private static @Nullable Integer age(PatientDetails person, LocalDate date) {
@@ -156,8 +161,8 @@ class Briefings {
         Map<Ear, EarFindings> reported = new EnumMap<>(Ear.class);
         if (said != null) {
             ears.stream()
-                    .filter(ear -> !said.reported(ear).equals(EarFindings.UNKNOWN))
-                    .forEach(ear -> reported.put(ear, said.reported(ear)));
+                    .filter(ear -> !said.reported().of(ear).equals(EarFindings.UNKNOWN))
+                    .forEach(ear -> reported.put(ear, said.reported().of(ear)));
         }
         return reported;
     }

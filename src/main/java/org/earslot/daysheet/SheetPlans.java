@@ -4,11 +4,8 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Collectors;
-import org.earslot.caution.AskedCaution;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.ear.Answer;
-import org.earslot.ear.Caution;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.patient.Patients;
 import org.earslot.referral.ReferralDetails;
@@ -33,19 +30,16 @@ class SheetPlans {
                                 clinicId, Objects.requireNonNull(line.who().patientId()))
                         .map(patient -> patient.details().hearingAid())
                         .orElse(Answer.NOT_KNOWN);
-        Set<Caution> cautions = details == null
-                ? Set.of()
-                : details.cautions().stream().map(AskedCaution::caution).collect(Collectors.toUnmodifiableSet());
         return new VisitPlan(
                 line.who().localNumber(),
                 line.practitionerId(),
                 Objects.requireNonNull(line.what().method()),
                 Objects.requireNonNull(line.what().ears()),
-                details == null ? Answer.NOT_KNOWN : details.firstVisit(),
+                details == null ? Answer.NOT_KNOWN : details.request().firstVisit(),
                 hearingAid,
-                cautions,
-                details == null ? null : details.softenerDays(),
-                details == null ? Map.of() : details.reported(),
-                details == null ? null : details.referrer());
+                details == null ? Set.of() : details.cautions().confirmed(),
+                details == null ? null : details.request().softenerDays(),
+                details == null ? Map.of() : details.reported().byEar(),
+                details == null ? null : details.source().referrer());
     }
 }

@@ -8,6 +8,7 @@ import org.earslot.clinic.Audited;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -45,8 +46,11 @@ public class SoftenerChecks {
                 .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
                 .flatMap(referral -> patients.findByClinicIdAndId(clinicId, referral.patientId())
                         .map(patient -> {
+                            ReferralDetails said = referral.details();
                             intake.amend(
-                                    referral, referral.details().withSoftenerDays(days), new Intake.Taker(who, null));
+                                    referral,
+                                    said.with(said.request().withSoftenerDays(days)),
+                                    new Intake.Taker(who, null));
                             return referral;
                         }));
         amended.ifPresent(referral -> events.publishEvent(new Audited.Entry(

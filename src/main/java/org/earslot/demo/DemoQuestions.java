@@ -14,6 +14,7 @@ import org.earslot.ear.Answer;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
@@ -74,7 +75,8 @@ class DemoQuestions {
         for (int i = 0; i < booked.size(); i++) {
             boolean last = i == booked.size() - 1;
             if (last || i % ONE_IN != ONE_IN - 1) {
-                intake.answerRedFlags(booked.get(i), last ? suddenLoss() : RedFlag.noneOfThese(), null, DEMO);
+                intake.answerRedFlags(
+                        booked.get(i), new RedFlagAnswers(last ? suddenLoss() : RedFlag.noneOfThese(), null), DEMO);
                 intake.addCautions(booked.get(i), List.of(), DEMO);
             }
         }

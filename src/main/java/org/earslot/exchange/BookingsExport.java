@@ -15,12 +15,10 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.PlannedVisit;
-import org.earslot.caution.AskedCaution;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
-import org.earslot.ear.Ear;
 import org.earslot.page.CsvWriter;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
@@ -130,17 +128,14 @@ public class BookingsExport {
                 names.get(place.roomId()),
                 planned.method(),
                 planned.ears(),
-                said == null
-                        ? Map.of()
-                        : Map.of(Ear.RIGHT, said.reported(Ear.RIGHT), Ear.LEFT, said.reported(Ear.LEFT)),
+                said == null ? Map.of() : said.reported().byEar(),
                 said == null
                         ? new LinkedHashSet<>()
-                        : said.cautions().stream()
-                                .map(AskedCaution::caution)
+                        : said.cautions().confirmed().stream()
                                 .sorted()
                                 .collect(Collectors.toCollection(LinkedHashSet::new)),
                 appointment.status(),
                 appointment.note().orElse(null),
-                said == null ? List.of() : said.unknown().cautions());
+                said == null ? List.of() : said.cautions().unknown());
     }
 }

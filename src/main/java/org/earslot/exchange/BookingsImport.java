@@ -4,10 +4,8 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
@@ -21,11 +19,10 @@ import org.earslot.booking.RowLocks;
 import org.earslot.booking.SuitabilityCheck;
 import org.earslot.booking.VisitPlans;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.caution.PatientCautions;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.ear.Answer;
-import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
@@ -39,12 +36,16 @@ import org.earslot.exchange.imports.SetUpNames;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientAmendments;
 import org.earslot.patient.Patients;
-import org.earslot.referral.Priority;
+import org.earslot.referral.Origin;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
@@ -218,8 +219,8 @@ class BookingsImport implements CsvImport {
                                             .completedBy(line.person())
                                             .equals(person.details())))
                     .orElse(false);
-            boolean sameReport = said.map(
-                            details -> reportOf(details).equals(reportOf(said(line, details.receivedOn()))))
+            boolean sameReport = said.map(details -> reportOf(details)
+                            .equals(reportOf(said(line, details.source().receivedOn()))))
                     .orElse(false);
             return samePerson
                     && sameReport
@@ -246,7 +247,7 @@ class BookingsImport implements CsvImport {
             }
             amendments.amend(patient.get(), patient.get().details().completedBy(line.person()), terms.who());
             ReferralDetails before = referral.get().details();
-            referral.get().amend(replacing(before, said(line, before.receivedOn())));
+            referral.get().amend(replacing(before, said(line, before.source().receivedOn())));
             referral.get().standAt(standing(line.status()));
             triage.holdOrLetGo(referral.get());
             Estimate estimate =
@@ -311,6 +312,7 @@ class BookingsImport implements CsvImport {
             LocalDate today = clock.today(clinicId);
             referral.details()
                     .cautions()
+                    .yes()
                     .forEach(named -> patientCautions.record(
                             clinicId, referral.patientId(), named, Basis.IMPORTED, today, terms.who()));
         }
@@ -344,46 +346,30 @@ class BookingsImport implements CsvImport {
 
     /** What a line can say of a referral. */
     private static List<Object> reportOf(ReferralDetails details) {
-        Set<Caution> cautions =
-                details.cautions().stream().map(AskedCaution::caution).collect(Collectors.toSet());
         return List.of(
-                details.methodPlanned(),
-                details.ears(),
-                details.reported(Ear.RIGHT),
-                details.reported(Ear.LEFT),
-                cautions);
+                details.request().methodPlanned(),
+                details.request().ears(),
+                details.reported(),
+                details.cautions().confirmed());
     }
 
     /** The referral with what a line can say replaced, and all else as it was. */
     private static ReferralDetails replacing(ReferralDetails before, ReferralDetails said) {
+        CautionAnswers cautions = before.cautions();
+        List<AskedCaution> yes = said.cautions().yes().stream()
+                .flatMap(named -> knownOr(before, named))
+                .toList();
         return new ReferralDetails(
-                before.referrer(),
-                before.receivedOn(),
-                before.reason(),
-                before.priority(),
-                said.ears(),
-                said.methodPlanned(),
-                before.firstVisit(),
-                before.softenerDays(),
-                before.notBefore(),
-                before.lastTime(),
-                before.mustFollow(),
-                before.mustFollowBy(),
-                before.redFlag(),
-                before.cautionsAsked(),
-                said.cautions().stream()
-                        .flatMap(named -> knownOr(before, named))
-                        .toList(),
+                before.source(),
+                before.request().of(said.request().ears(), said.request().methodPlanned()),
                 said.reported(),
-                before.redFlags(),
-                before.cautionsNotKnown(),
-                before.origin(),
-                before.shortNotice());
+                new CautionAnswers(cautions.asked(), yes, cautions.notKnown(), cautions.unknown()),
+                before.redFlags());
     }
 
     /** A file knows no ear and no date: what is known of the same caution stays. */
     private static Stream<AskedCaution> knownOr(ReferralDetails before, AskedCaution named) {
-        List<AskedCaution> known = before.cautions().stream()
+        List<AskedCaution> known = before.cautions().yes().stream()
                 .filter(asked -> asked.caution() == named.caution())
                 .toList();
         return known.isEmpty() ? Stream.of(named) : known.stream();
@@ -391,24 +377,14 @@ class BookingsImport implements CsvImport {
 
     /** A file may name cautions, but nobody has read the list out: they do not count as asked. */
     private static ReferralDetails said(BookingLine line, LocalDate today) {
+        List<AskedCaution> named = line.cautions().stream()
+                .map(caution -> new AskedCaution(caution, null, null))
+                .toList();
         return new ReferralDetails(
-                null,
-                today,
-                null,
-                Priority.ROUTINE,
-                line.ears(),
-                line.method(),
-                Answer.NOT_KNOWN,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                false,
-                line.cautions().stream()
-                        .map(caution -> new AskedCaution(caution, null, null))
-                        .toList(),
-                line.reported());
+                new ReferralSource(null, today, Origin.REFERRAL),
+                VisitRequest.routine(line.ears(), line.method()),
+                new ReportedEars(line.reported(Ear.RIGHT), line.reported(Ear.LEFT)),
+                new CautionAnswers(false, named),
+                RedFlagAnswers.NOT_ASKED);
     }
 }

@@ -139,7 +139,7 @@ public class Slots {
                     UUID by = place.practitionerId();
                     Estimate estimate = estimates(referral, List.of(by)).get(by);
                     OfferTerms terms = terms(clinicId, SlotWish.of(referralId), said);
-                    return own(terms, null, said, said.methodPlanned(), estimate)
+                    return own(terms, null, said, said.request().methodPlanned(), estimate)
                             .least();
                 });
     }
@@ -174,12 +174,14 @@ public class Slots {
     private SlotsFound search(UUID clinicId, SlotWish wish, @Nullable Appointment moved, @Nullable Referral referral) {
         ReferralDetails said = referral == null ? null : referral.details();
         LocalDate today = clock.today(clinicId);
-        LocalDate from = latest(today, wish.from(), said == null ? null : said.notBefore());
+        LocalDate from =
+                latest(today, wish.from(), said == null ? null : said.request().notBefore());
         LocalDate open = today.plus(PlaceRules.OPEN_AHEAD);
         LocalDate wanted = wish.to() == null ? from.plusWeeks(WEEKS) : wish.to();
-        LocalDate to = earliest(open, wanted, said == null ? null : said.mustFollowBy());
+        LocalDate to =
+                earliest(open, wanted, said == null ? null : said.request().mustFollowBy());
         Method method = said != null
-                ? said.methodPlanned()
+                ? said.request().methodPlanned()
                 : moved == null ? null : moved.planned().method();
         Map<UUID, Practitioner> able = able(clinicId, wish, method);
         Map<UUID, Room> usable = rooms.findByClinicIdOrderByName(clinicId).stream()
@@ -240,7 +242,7 @@ public class Slots {
                 habits.of(clinicId),
                 clock.local(clinicId, clock.now()),
                 clock.zone(clinicId),
-                said == null ? Priority.ROUTINE : said.priority(),
+                said == null ? Priority.ROUTINE : said.request().priority(),
                 wish.partOfDay());
     }
 
@@ -254,8 +256,11 @@ public class Slots {
         if (estimate != null && said != null) {
             Promised promised =
                     ListedVisit.promised(method, estimate.promised(), estimate.slotMinutes(), terms.policy());
-            int beyond = method == null ? 0 : terms.policy().slotAdjustments().of(method, said.ears());
-            return terms.wax(promised, estimate.slotMinutes(), beyond, said.firstVisit());
+            int beyond = method == null
+                    ? 0
+                    : terms.policy().slotAdjustments().of(method, said.request().ears());
+            return terms.wax(
+                    promised, estimate.slotMinutes(), beyond, said.request().firstVisit());
         }
         if (moved == null) {
             throw new IllegalStateException("neither an estimate nor an appointment says how long");

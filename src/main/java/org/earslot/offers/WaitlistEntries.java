@@ -78,7 +78,7 @@ public class WaitlistEntries {
                         LOOKED_AT)
                 .stream()
                 .filter(one -> !Optional.of(one.id()).equals(gone.referralId()))
-                .filter(one -> !shortNotice || one.details().shortNotice() != Answer.NO)
+                .filter(one -> !shortNotice || one.details().request().shortNotice() != Answer.NO)
                 .filter(one -> planning.bookable(one, gone.place().date()).isEmpty())
                 .toList();
         Map<UUID, Patient> known = patients(gone.clinicId(), waiting);

@@ -18,15 +18,15 @@ public record WaitlistEntry(
         Patient patient, Referral referral, @Nullable Appointment booked) {
 
     Priority priority() {
-        return referral.details().priority();
+        return referral.details().request().priority();
     }
 
     Method method() {
-        return referral.details().methodPlanned();
+        return referral.details().request().methodPlanned();
     }
 
     Answer shortNotice() {
-        return referral.details().shortNotice();
+        return referral.details().request().shortNotice();
     }
 
     @Nullable

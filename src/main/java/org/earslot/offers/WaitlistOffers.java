@@ -142,11 +142,11 @@ public class WaitlistOffers {
     }
 
     private static final Comparator<Fit> BEST_FIRST = Comparator.comparing(
-                    (Fit fit) -> fit.referral().details().priority(), Comparator.<Priority>reverseOrder())
+                    (Fit fit) -> fit.referral().details().request().priority(), Comparator.<Priority>reverseOrder())
             .thenComparing(fit -> !fit.lacks().isEmpty())
             .thenComparing(Fit::askNotice)
             .thenComparingDouble(Fit::minutes)
-            .thenComparing(fit -> fit.referral().details().receivedOn());
+            .thenComparing(fit -> fit.referral().details().source().receivedOn());
 
     /** Those whose length comes nearest to the gap's, urgent ones in any case; trying is dear. */
     private List<WaitlistEntry> tried(Appointment gone, List<WaitlistEntry> seekers) {

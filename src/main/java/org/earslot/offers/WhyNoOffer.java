@@ -59,12 +59,12 @@ public class WhyNoOffer {
         Referral referral =
                 referrals.findByClinicIdAndId(clinicId, wish.referralId()).orElseThrow();
         if (found.from().isAfter(found.to())) {
-            LocalDate notBefore = referral.details().notBefore();
+            LocalDate notBefore = referral.details().request().notBefore();
             boolean softener = notBefore != null && notBefore.isAfter(found.to());
             return softener ? NoOffer.SOFTENER : NoOffer.NO_DAYS;
         }
         Map<UUID, Practitioner> trained =
-                trained(clinicId, wish, referral.details().methodPlanned());
+                trained(clinicId, wish, referral.details().request().methodPlanned());
         if (trained.isEmpty()) {
             return NoOffer.NOT_TRAINED;
         }

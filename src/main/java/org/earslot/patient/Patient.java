@@ -1,13 +1,12 @@
 package org.earslot.patient;
 
+import jakarta.persistence.Embedded;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.ear.Answer;
 import org.jspecify.annotations.Nullable;
 
 /** A patient of one clinic, known there by a local number. */
@@ -19,18 +18,10 @@ public class Patient {
 
     private UUID clinicId;
     private String localNumber;
-    private @Nullable String familyName;
-    private @Nullable String givenName;
-    private @Nullable LocalDate dateOfBirth;
-    private @Nullable String contact;
-    private @Nullable String contactPerson;
-    private Answer contactPermission;
-    private String preferredRoute;
-    private @Nullable String interpreter;
-    private @Nullable String mobility;
-    private @Nullable String consentBy;
-    private @Nullable String comesWith;
-    private Answer hearingAid;
+
+    @Embedded
+    private PatientDetails details;
+
     private String correspondence = Correspondence.USUAL.code();
     private Instant createdAt;
     private @Nullable UUID mergedInto;
@@ -56,18 +47,7 @@ public class Patient {
 
     /** Replaces what is known of the patient. */
     public final void amend(PatientDetails details) {
-        familyName = details.familyName();
-        givenName = details.givenName();
-        dateOfBirth = details.dateOfBirth();
-        contact = details.contact();
-        contactPerson = details.contactPerson();
-        contactPermission = details.contactPermission();
-        preferredRoute = details.preferredRoute().code();
-        interpreter = details.interpreter();
-        mobility = details.mobility();
-        consentBy = details.consentBy();
-        comesWith = details.comesWith();
-        hearingAid = details.hearingAid();
+        this.details = details;
         makeKeys();
     }
 
@@ -88,12 +68,17 @@ public class Patient {
 
     /** Makes what it is found again by. */
     final void makeKeys() {
-        Optional<NameKeys> keys = NameKeys.of(familyName).or(() -> NameKeys.of(givenName));
+        Optional<NameKeys> keys = NameKeys.of(details.familyName()).or(() -> NameKeys.of(details.givenName()));
         familyStart = keys.map(NameKeys::start).orElse(null);
         familyEnd = keys.map(NameKeys::end).orElse(null);
         familySound = keys.map(NameKeys::sound).orElse(null);
-        phoneKey = Likeness.phoneKey(contact).orElse(null);
-        searchText = SearchText.of(familyName, givenName, localNumber, dateOfBirth, contact);
+        phoneKey = Likeness.phoneKey(details.contact()).orElse(null);
+        searchText = SearchText.of(
+                details.familyName(),
+                details.givenName(),
+                localNumber,
+                details.dateOfBirth(),
+                details.contact());
         keysVersion = NameKeys.VERSION;
     }
 
@@ -137,35 +122,24 @@ public class Patient {
 
     /** Everything known of the patient. */
     public PatientDetails details() {
-        return new PatientDetails(
-                familyName,
-                givenName,
-                dateOfBirth,
-                contact,
-                contactPerson,
-                contactPermission,
-                ContactRoute.of(preferredRoute).orElseThrow(),
-                interpreter,
-                mobility,
-                consentBy,
-                comesWith,
-                hearingAid);
+        return details;
     }
 
     /** "Family, Given", or the local number where no name is recorded. */
     public String displayName() {
-        if (familyName == null && givenName == null) {
+        if (details.nameless()) {
             return localNumber;
         }
-        return Optional.ofNullable(familyName).orElse("") + (givenName == null ? "" : ", " + givenName);
+        return Optional.ofNullable(details.familyName()).orElse("")
+                + (details.givenName() == null ? "" : ", " + details.givenName());
     }
 
     /** The initials alone, as others see them by the chair. */
     public String initials() {
-        if (familyName == null && givenName == null) {
+        if (details.nameless()) {
             return "–";
         }
-        return first(givenName) + first(familyName);
+        return first(details.givenName()) + first(details.familyName());
     }
 
     private static String first(@Nullable String name) {

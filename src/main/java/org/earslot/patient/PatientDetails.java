@@ -1,5 +1,6 @@
 package org.earslot.patient;
 
+import jakarta.persistence.Embeddable;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.LinkedHashMap;
@@ -8,22 +9,34 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.earslot.ear.Answer;
+import org.earslot.page.DateRange;
+import org.earslot.page.PlainText;
 import org.jspecify.annotations.Nullable;
 
 /** What is known of a patient, apart from the number; null is "not known". */
+@Embeddable
 public record PatientDetails(
-        @Nullable String familyName,
-        @Nullable String givenName,
-        @Nullable LocalDate dateOfBirth,
-        @Nullable String contact,
-        @Nullable String contactPerson,
+        @PlainText(max = 120) @Nullable String familyName,
+        @PlainText(max = 120) @Nullable String givenName,
+
+        @DateRange(from = "1895-01-01", to = "P0D", personal = true) @Nullable
+        LocalDate dateOfBirth,
+
+        @PlainText(max = 200) @Nullable String contact,
+        @PlainText(max = 200) @Nullable String contactPerson,
         Answer contactPermission,
         ContactRoute preferredRoute,
-        @Nullable String interpreter,
-        @Nullable String mobility,
-        @Nullable String consentBy,
-        @Nullable String comesWith,
+        @PlainText(max = 120) @Nullable String interpreter,
+        @PlainText(max = 120) @Nullable String mobility,
+        @PlainText(max = 120) @Nullable String consentBy,
+        @PlainText(max = 120) @Nullable String comesWith,
         Answer hearingAid) {
+
+    public PatientDetails {
+        contactPermission = contactPermission == null ? Answer.NOT_KNOWN : contactPermission;
+        preferredRoute = preferredRoute == null ? ContactRoute.NOT_KNOWN : preferredRoute;
+        hearingAid = hearingAid == null ? Answer.NOT_KNOWN : hearingAid;
+    }
 
     /** Nothing known but the number, as after the import of a visit log. */
     public static final PatientDetails UNKNOWN = new PatientDetails(
@@ -39,6 +52,11 @@ public record PatientDetails(
             null,
             null,
             Answer.NOT_KNOWN);
+
+    /** Whether neither family nor given name is known. */
+    boolean nameless() {
+        return familyName == null && givenName == null;
+    }
 
     /** These details, with what {@code given} knows in place of what was known before. */
     public PatientDetails completedBy(PatientDetails given) {

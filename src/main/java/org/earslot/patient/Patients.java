@@ -27,16 +27,16 @@ public interface Patients extends JpaRepository<Patient, UUID> {
 
     /** Those with one of these dates of birth, second records left out. */
     @Query("""
-            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
-                p.contact)
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.details.familyName, p.details.givenName, p.details.dateOfBirth,
+                p.details.contact)
             from Patient p
-            where p.clinicId = :clinicId and p.mergedInto is null and p.dateOfBirth in :births""")
+            where p.clinicId = :clinicId and p.mergedInto is null and p.details.dateOfBirth in :births""")
     List<Compared> bornOn(UUID clinicId, Collection<LocalDate> births);
 
     /** Those of that telephone number, second records left out. */
     @Query("""
-            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
-                p.contact)
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.details.familyName, p.details.givenName, p.details.dateOfBirth,
+                p.details.contact)
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.phoneKey = :phone""")
     List<Compared> withPhone(UUID clinicId, String phone);
@@ -48,29 +48,29 @@ public interface Patients extends JpaRepository<Patient, UUID> {
      * @param anyPhone whether those with a telephone number count too
      */
     @Query("""
-            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
-                p.contact)
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.details.familyName, p.details.givenName, p.details.dateOfBirth,
+                p.details.contact)
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.familyStart in :starts
-              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+              and (:anyBirth = true or p.details.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
     List<Compared> beginning(UUID clinicId, Collection<String> starts, boolean anyBirth, boolean anyPhone);
 
     /** Likewise those whose family name ends so. */
     @Query("""
-            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
-                p.contact)
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.details.familyName, p.details.givenName, p.details.dateOfBirth,
+                p.details.contact)
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.familyEnd in :ends
-              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+              and (:anyBirth = true or p.details.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
     List<Compared> ending(UUID clinicId, Collection<String> ends, boolean anyBirth, boolean anyPhone);
 
     /** Likewise those whose family name sounds so. */
     @Query("""
-            select new org.earslot.patient.Compared(p.id, p.localNumber, p.familyName, p.givenName, p.dateOfBirth,
-                p.contact)
+            select new org.earslot.patient.Compared(p.id, p.localNumber, p.details.familyName, p.details.givenName, p.details.dateOfBirth,
+                p.details.contact)
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.familySound in :sounds
-              and (:anyBirth = true or p.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
+              and (:anyBirth = true or p.details.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
     List<Compared> sounding(UUID clinicId, Collection<String> sounds, boolean anyBirth, boolean anyPhone);
 
     /** Of every clinic, those whose keys are of an earlier version. */
@@ -79,7 +79,7 @@ public interface Patients extends JpaRepository<Patient, UUID> {
 
     @Query("""
             select p from Patient p
-            where p.clinicId = :clinicId and p.mergedInto is null and p.hearingAid = :answer""")
+            where p.clinicId = :clinicId and p.mergedInto is null and p.details.hearingAid = :answer""")
     List<Patient> withHearingAid(UUID clinicId, Answer answer);
 
     long countByClinicId(UUID clinicId);

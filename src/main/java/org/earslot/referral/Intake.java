@@ -2,21 +2,17 @@ package org.earslot.referral;
 
 import java.time.LocalDate;
 import java.util.Collection;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.caution.PatientCautions;
-import org.earslot.caution.UnknownCodes;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ChangedFields;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.page.FormVersion;
 import org.earslot.patient.Patient;
@@ -142,11 +138,11 @@ public class Intake {
     @Transactional(propagation = Propagation.MANDATORY)
     public void amend(Referral referral, ReferralDetails given, Taker taker) {
         ReferralDetails before = referral.details();
-        ReferralDetails said = given.withUnknown(before.unknown());
+        ReferralDetails said = given.withUnknownOf(before);
         referral.amend(said);
         recordCautions(referral, taker);
         announce(referral, "referral-amended", String.join(", ", ChangedFields.between(before, said)));
-        if (!said.redFlags().equals(before.redFlags()) || !Objects.equals(said.redFlag(), before.redFlag())) {
+        if (!said.redFlags().equals(before.redFlags())) {
             triage.judge(referral, taker.clinicianId(), taker.who());
         }
     }
@@ -155,24 +151,18 @@ public class Intake {
      * Red flags were asked again, as at arrival. What was answered before and not asked now remains; a yes, a "not known"
      * or own words go to a clinician whatever was decided before.
      *
-     * @param answers what was answered now
-     * @param words what was said now in own words; null for nothing
+     * @param said what was answered and said now
      * @return the case that the answers open or add to; empty if every answer is no
      */
     @Transactional
-    public Optional<RedFlagCase> answerRedFlags(
-            Referral stale, Map<RedFlag, Answer> answers, @Nullable String words, Taker taker) {
+    public Optional<RedFlagCase> answerRedFlags(Referral stale, RedFlagAnswers said, Taker taker) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         ReferralDetails before = referral.details();
-        Map<RedFlag, Answer> merged = new EnumMap<>(RedFlag.class);
-        merged.putAll(before.redFlags());
-        merged.putAll(answers);
-        referral.amend(before.withRedFlags(merged, words == null ? before.redFlag() : words));
+        referral.amend(before.with(before.redFlags().updatedBy(said)));
         announce(referral, "red-flags-answered");
-        ReferralDetails now = before.withRedFlags(answers, words).withUnknown(UnknownCodes.NONE);
-        if (now.stopsRoutineBooking()) {
-            return Optional.of(triage.raise(referral, now, taker.clinicianId(), taker.who()));
+        if (said.stop()) {
+            return Optional.of(triage.raise(referral, said, taker.clinicianId(), taker.who()));
         }
         triage.holdOrLetGo(referral);
         return Optional.empty();
@@ -184,9 +174,10 @@ public class Intake {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         ReferralDetails before = referral.details();
-        referral.amend(before.withCautions(Stream.concat(before.cautions().stream(), yes.stream())
-                .distinct()
-                .toList()));
+        CautionAnswers said = before.cautions();
+        List<AskedCaution> all =
+                Stream.concat(said.yes().stream(), yes.stream()).distinct().toList();
+        referral.amend(before.with(new CautionAnswers(true, all, said.notKnown(), said.unknown())));
         recordCautions(referral, taker);
         announce(referral, "cautions-answered");
     }
@@ -238,10 +229,10 @@ public class Intake {
 
     /** What is said of cautions outlives the referral. */
     private void recordCautions(Referral referral, Taker taker) {
-        ReferralDetails said = referral.details();
-        Basis basis = said.cautionsAsked() ? Basis.ASKED : Basis.IMPORTED;
+        CautionAnswers said = referral.details().cautions();
+        Basis basis = said.asked() ? Basis.ASKED : Basis.IMPORTED;
         LocalDate today = clock.today(referral.clinicId());
-        said.cautions()
+        said.yes()
                 .forEach(asked ->
                         cautions.record(referral.clinicId(), referral.patientId(), asked, basis, today, taker.who()));
     }

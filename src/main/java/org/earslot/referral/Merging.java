@@ -66,7 +66,7 @@ public class Merging {
         kept.get().amend(gone.get().details().completedBy(before));
         kept.get().correspondBy(kept.get().correspondence().stricter(gone.get().correspondence()));
         gone.get().mergeInto(keptId);
-        List<Referral> moved = referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(clinicId, goneId);
+        List<Referral> moved = referrals.ofPatient(clinicId, goneId);
         moved.forEach(referral -> referral.belongTo(keptId));
         wentAlong(
                 clinicId,

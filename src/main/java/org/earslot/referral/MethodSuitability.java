@@ -6,6 +6,8 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Stream;
+import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.CautionSummary;
 import org.earslot.caution.CautionTables;
 import org.earslot.caution.PatientCaution;
@@ -31,22 +33,25 @@ public class MethodSuitability {
 
     /** Every method with its verdict by the clinic's table, in the order of the trade's list. */
     public List<Suitability> judge(Referral referral, LocalDate date) {
-        return tables.of(referral.clinicId()).judge(withEarlier(referral, date), date);
+        VisitRequest request = referral.details().request();
+        return tables.of(referral.clinicId())
+                .judge(withEarlier(referral, date), request.ears(), request.hearingTestFollows(), date);
     }
 
     /** One method with its verdict. */
     public Suitability judge(Referral referral, Method method, LocalDate date) {
-        return tables.of(referral.clinicId()).judge(withEarlier(referral, date), method, date);
+        return judge(referral.clinicId(), referral.patientId(), referral.details(), method, date);
     }
 
     /** One method with its verdict for a referral that is still to be made of that patient. */
     public Suitability judge(UUID clinicId, UUID patientId, ReferralDetails said, Method method, LocalDate date) {
-        return tables.of(clinicId).judge(withEarlier(clinicId, patientId, said, date), method, date);
+        return judge(clinicId, said.with(withEarlier(clinicId, patientId, said.cautions(), date)), method, date);
     }
 
     /** One method with its verdict by what is said alone; what was recorded earlier of the patient does not count. */
     public Suitability judge(UUID clinicId, ReferralDetails said, Method method, LocalDate date) {
-        return tables.of(clinicId).judge(said, method, date);
+        VisitRequest request = said.request();
+        return tables.of(clinicId).judge(said.cautions(), request.ears(), request.hearingTestFollows(), method, date);
     }
 
     /** Whether the method may be used on that date: nothing forbids it, or a practitioner has overruled all that does. */
@@ -57,24 +62,24 @@ public class MethodSuitability {
 
     /** The codes of cautions that are not known here and that nobody has clarified. */
     public List<UnknownCode> unknownCautions(Referral referral) {
-        return withEarlier(referral, referral.details().receivedOn()).unknown().cautions();
+        return withEarlier(referral, referral.details().source().receivedOn()).unknown();
     }
 
-    private ReferralDetails withEarlier(Referral referral, LocalDate date) {
-        return withEarlier(referral.clinicId(), referral.patientId(), referral.details(), date);
+    private CautionAnswers withEarlier(Referral referral, LocalDate date) {
+        return withEarlier(
+                referral.clinicId(), referral.patientId(), referral.details().cautions(), date);
     }
 
     /** What was recorded earlier counts, whatever is answered now, until a practitioner has corrected it. */
-    private ReferralDetails withEarlier(UUID clinicId, UUID patientId, ReferralDetails said, LocalDate date) {
+    private CautionAnswers withEarlier(UUID clinicId, UUID patientId, CautionAnswers said, LocalDate date) {
         CautionSummary known = cautions.summary(clinicId, patientId, said, date);
-        return said.counting(
-                Stream.of(
-                                known.yes().stream(),
-                                known.toConfirm().stream().map(PatientCaution::asked),
-                                known.contradicted().stream().map(PatientCaution::asked))
-                        .flatMap(Function.identity())
-                        .toList(),
-                known.unknown());
+        List<AskedCaution> yes = Stream.of(
+                        known.yes().stream(),
+                        known.toConfirm().stream().map(PatientCaution::asked),
+                        known.contradicted().stream().map(PatientCaution::asked))
+                .flatMap(Function.identity())
+                .toList();
+        return new CautionAnswers(said.asked(), yes, said.notKnown(), known.unknown());
     }
 
     /** Whether a practitioner has overruled everything that forbids the method. */

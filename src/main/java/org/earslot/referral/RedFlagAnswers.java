@@ -1,62 +1,129 @@
 package org.earslot.referral;
 
+import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.UnaryOperator;
 import org.earslot.ear.Answer;
-import org.earslot.ear.Word;
-import org.earslot.page.Reading;
+import org.earslot.ear.UnknownCode;
+import org.earslot.page.Form;
+import org.earslot.page.PlainText;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What a form says of red flags.
+ * What was said of red flags.
  *
  * @param answers what was answered to each; one that is left out was not asked
- * @param words what was said in own words; null for nothing
+ * @param words what was said in own words; null for nothing. Stops a routine booking
+ * @param unknown stored with yes or "not known" in codes that this release does not know; a clinician decides
  */
 public record RedFlagAnswers(
-        Map<RedFlag, Answer> answers, @Nullable String words) {
+        Map<RedFlag, Answer> answers, @Nullable String words, List<UnknownCode> unknown) {
 
-    private static final int LONGEST_WORDS = 1000;
+    /** Nothing was asked. */
+    public static final RedFlagAnswers NOT_ASKED = new RedFlagAnswers(Map.of(), null);
 
     public RedFlagAnswers {
         answers = Map.copyOf(answers);
+        unknown = List.copyOf(unknown);
     }
 
-    /**
-     * Reads the list, one by one or "none of these" for all in one press.
-     *
-     * @param field what each field holds; null or empty for nothing
-     */
-    public static RedFlagAnswers read(Reading reading, UnaryOperator<@Nullable String> field) {
+    /** Answers of which every code is known. */
+    public RedFlagAnswers(Map<RedFlag, Answer> answers, @Nullable String words) {
+        this(answers, words, List.of());
+    }
+
+    /** What was said in own words. */
+    private record Words(
+            @PlainText(max = 1000, lines = true) @Nullable String redFlag) {}
+
+    /** One answer. */
+    private record One(@Nullable Answer answer) {}
+
+    /** Reads the list, one by one or "none of these" for all in one press. */
+    public static RedFlagAnswers read(Form form) {
         Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
         for (RedFlag flag : RedFlag.values()) {
-            String name = "flag." + flag.code();
-            reading.word(name, field.apply(name), Answer::of, Word.codes(Answer.values()))
-                    .ifPresent(answer -> answers.put(flag, answer));
+            Answer answer = form.read(One.class, name -> "flag." + flag.code()).answer();
+            if (answer != null) {
+                answers.put(flag, answer);
+            }
         }
-        Optional<String> words = reading.lines("redFlag", field.apply("redFlag"), LONGEST_WORDS);
-        String none = field.apply("noneFlagged");
-        if (none == null || none.isEmpty()) {
-            return new RedFlagAnswers(answers, words.orElse(null));
+        String words = form.read(Words.class).redFlag();
+        if (form.fields().get("noneFlagged").isEmpty()) {
+            return new RedFlagAnswers(answers, words);
         }
         if (!Set.of(Answer.NO).containsAll(answers.values())) {
-            reading.problem(
-                    "noneFlagged", "", "either \"none of these\" or answers one by one", "take one of the two away");
+            form.problem("noneFlagged", "referral.allowed.noneOrOneByOne");
         }
-        return new RedFlagAnswers(RedFlag.noneOfThese(), words.orElse(null));
+        return new RedFlagAnswers(RedFlag.noneOfThese(), words);
     }
 
-    /** Whether every red flag that stops a booking has an answer. */
+    /** What was answered about {@code flag}; empty if it was not asked. */
+    public Optional<Answer> of(RedFlag flag) {
+        return Optional.ofNullable(answers.get(flag));
+    }
+
+    /** The red flags answered so, in the order in which they are asked; those that are only a note among them. */
+    public List<RedFlag> answered(Answer answer) {
+        return Arrays.stream(RedFlag.values())
+                .filter(flag -> answers.get(flag) == answer)
+                .toList();
+    }
+
+    /** The red flags answered with yes that stop a routine booking. */
+    public List<RedFlag> raised() {
+        return stopping(Answer.YES);
+    }
+
+    /** The red flags that were asked and could not be answered. */
+    public List<RedFlag> notKnown() {
+        return stopping(Answer.NOT_KNOWN);
+    }
+
+    private List<RedFlag> stopping(Answer answer) {
+        return answered(answer).stream().filter(RedFlag::stops).toList();
+    }
+
+    /** The red flags still to be asked. */
+    public List<RedFlag> unasked() {
+        return RedFlag.stopping().stream()
+                .filter(flag -> !answers.containsKey(flag))
+                .toList();
+    }
+
+    /** Answered with yes, but only a note to the practitioner and the referrer. */
+    public List<RedFlag> notes() {
+        return answered(Answer.YES).stream().filter(flag -> !flag.stops()).toList();
+    }
+
+    /** Whether every red flag that stops a booking was asked, whatever the answer. */
     public boolean complete() {
-        return answers.keySet().containsAll(RedFlag.stopping());
+        return unasked().isEmpty();
     }
 
-    /** Whether a clinician has to decide. */
+    /** Whether an answer, or something said in own words, has to go to a clinician. */
     public boolean stop() {
-        return words != null
-                || answers.entrySet().stream().anyMatch(one -> one.getKey().stops() && one.getValue() != Answer.NO);
+        return words != null || !raised().isEmpty() || !notKnown().isEmpty() || !unknown.isEmpty();
+    }
+
+    /** Whether every red flag was asked and every answer is no. */
+    public boolean allNo() {
+        return !stop() && complete();
+    }
+
+    /** The same with these codes as they are stored. */
+    RedFlagAnswers withUnknown(List<UnknownCode> stored) {
+        return new RedFlagAnswers(answers, words, stored);
+    }
+
+    /** These answers, with {@code later} in their place where something was answered or said. */
+    RedFlagAnswers updatedBy(RedFlagAnswers later) {
+        Map<RedFlag, Answer> merged = new EnumMap<>(RedFlag.class);
+        merged.putAll(answers);
+        merged.putAll(later.answers);
+        return new RedFlagAnswers(merged, later.words == null ? words : later.words, unknown);
     }
 }

@@ -39,7 +39,7 @@ public class RedFlagCase {
 
     protected RedFlagCase() {}
 
-    RedFlagCase(Referral referral, ReferralDetails said, @Nullable UUID clinicianId, String who, Instant now) {
+    RedFlagCase(Referral referral, RedFlagAnswers said, @Nullable UUID clinicianId, String who, Instant now) {
         this.id = UUID.randomUUID();
         this.clinicId = referral.clinicId();
         this.referralId = referral.id();
@@ -50,17 +50,17 @@ public class RedFlagCase {
     }
 
     /** Adds what is said now; a flag once raised stays, whatever is answered later. Anything new is decided again. */
-    final void hear(ReferralDetails said) {
-        boolean news = !flags().containsAll(said.redFlagsRaised())
-                || !unknown().containsAll(said.unknown().redFlags())
-                || (said.redFlag() != null && !said.redFlag().equals(words));
+    final void hear(RedFlagAnswers said) {
+        boolean news = !flags().containsAll(said.raised())
+                || !unknown().containsAll(said.unknown())
+                || (said.words() != null && !said.words().equals(words));
         toBeSeenAt = news ? null : toBeSeenAt;
-        List<UnknownCode> unclear = Stream.concat(unknown().stream(), said.unknown().redFlags().stream())
+        List<UnknownCode> unclear = Stream.concat(unknown().stream(), said.unknown().stream())
                 .distinct()
                 .toList();
-        flags = Objects.requireNonNullElse(Codes.joined(joined(flags, said.redFlagsRaised()), unclear), "");
-        flagsNotKnown = Codes.joined(joined(flagsNotKnown, said.redFlagsNotKnown()));
-        words = said.redFlag() == null ? words : said.redFlag();
+        flags = Objects.requireNonNullElse(Codes.joined(joined(flags, said.raised()), unclear), "");
+        flagsNotKnown = Codes.joined(joined(flagsNotKnown, said.notKnown()));
+        words = said.words() == null ? words : said.words();
     }
 
     private static List<RedFlag> joined(@Nullable String before, List<RedFlag> heard) {
@@ -79,8 +79,8 @@ public class RedFlagCase {
     }
 
     /** A clinician has said what follows, with some red flags perhaps never asked. */
-    void settle(RedFlagStep.What as, ReferralDetails said, Instant now) {
-        flagsUnasked = Codes.joined(said.redFlagsUnasked());
+    void settle(RedFlagStep.What as, RedFlagAnswers said, Instant now) {
+        flagsUnasked = Codes.joined(said.unasked());
         settledAs = as.code();
         settledAt = now;
     }

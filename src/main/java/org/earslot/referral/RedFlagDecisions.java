@@ -37,27 +37,23 @@ record RedFlagDecisions(
     }
 
     /** Whether something is said now that no clinician has decided on. */
-    boolean leaveOpen(ReferralDetails said) {
-        boolean wordsNew = said.redFlag() != null && !words.contains(said.redFlag());
+    boolean leaveOpen(RedFlagAnswers said) {
+        boolean wordsNew = said.words() != null && !words.contains(said.words());
         return wordsNew
                 || !stillUnknown(said).isEmpty()
-                || !yes.containsAll(said.redFlagsRaised())
-                || !both(yes, notKnown).containsAll(said.redFlagsNotKnown());
+                || !yes.containsAll(said.raised())
+                || !both(yes, notKnown).containsAll(said.notKnown());
     }
 
     /** What is said in codes that are not known here and that no clinician has decided on. */
-    List<UnknownCode> stillUnknown(ReferralDetails said) {
-        return said.unknown().redFlags().stream()
-                .filter(code -> !unknown.contains(code))
-                .toList();
+    List<UnknownCode> stillUnknown(RedFlagAnswers said) {
+        return said.unknown().stream().filter(code -> !unknown.contains(code)).toList();
     }
 
     /** Those still to be asked that no clinician has let pass. */
-    List<RedFlag> stillToAsk(ReferralDetails said) {
+    List<RedFlag> stillToAsk(RedFlagAnswers said) {
         Set<RedFlag> passed = both(both(yes, notKnown), unasked);
-        return said.redFlagsUnasked().stream()
-                .filter(flag -> !passed.contains(flag))
-                .toList();
+        return said.unasked().stream().filter(flag -> !passed.contains(flag)).toList();
     }
 
     private static Set<RedFlag> both(Set<RedFlag> one, Set<RedFlag> other) {

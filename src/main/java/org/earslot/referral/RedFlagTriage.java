@@ -50,8 +50,8 @@ public class RedFlagTriage {
      */
     @Transactional
     public void judge(Referral referral, @Nullable UUID clinicianId, String who) {
-        ReferralDetails said = referral.details();
-        boolean undecided = said.stopsRoutineBooking() && decisions(referral).leaveOpen(said);
+        RedFlagAnswers said = referral.details().redFlags();
+        boolean undecided = said.stop() && decisions(referral).leaveOpen(said);
         if (open(referral).isPresent() || undecided) {
             raise(referral, said, clinicianId, who);
         }
@@ -64,7 +64,7 @@ public class RedFlagTriage {
      * @param said what was answered now, and nothing else
      */
     @Transactional
-    public RedFlagCase raise(Referral referral, ReferralDetails said, @Nullable UUID clinicianId, String who) {
+    public RedFlagCase raise(Referral referral, RedFlagAnswers said, @Nullable UUID clinicianId, String who) {
         Optional<RedFlagCase> open = open(referral);
         open.ifPresent(one -> one.hear(said));
         RedFlagCase raised = open.orElseGet(() -> {
@@ -92,17 +92,15 @@ public class RedFlagTriage {
     /** The red flags still to be asked; those that a clinician has let pass unasked are not among them. */
     @Transactional(readOnly = true)
     public List<RedFlag> stillToAsk(Referral referral) {
-        ReferralDetails said = referral.details();
-        return said.redFlagsAsked() ? List.of() : decisions(referral).stillToAsk(said);
+        RedFlagAnswers said = referral.details().redFlags();
+        return said.complete() ? List.of() : decisions(referral).stillToAsk(said);
     }
 
     /** What the referral says of red flags in codes that are not known here, and that no clinician has decided on. */
     @Transactional(readOnly = true)
     public List<UnknownCode> notUnderstood(Referral referral) {
-        ReferralDetails said = referral.details();
-        return said.unknown().redFlags().isEmpty()
-                ? List.of()
-                : decisions(referral).stillUnknown(said);
+        RedFlagAnswers said = referral.details().redFlags();
+        return said.unknown().isEmpty() ? List.of() : decisions(referral).stillUnknown(said);
     }
 
     /** The red flag that stops the referral now. */
@@ -190,10 +188,10 @@ public class RedFlagTriage {
                 .or(() -> stillToAsk(referral).isEmpty()
                                 && notUnderstood(referral).isEmpty()
                         ? Optional.empty()
-                        : Optional.of(
-                                cases.save(new RedFlagCase(referral, referral.details(), null, who, clock.now()))));
+                        : Optional.of(cases.save(
+                                new RedFlagCase(referral, referral.details().redFlags(), null, who, clock.now()))));
         open.ifPresent(one -> {
-            one.settle(as, referral.details(), clock.now());
+            one.settle(as, referral.details().redFlags(), clock.now());
             if (as == RedFlagStep.What.CLEARED) {
                 referral.triaged();
             } else {

@@ -1,6 +1,7 @@
 package org.earslot.referral;
 
 import jakarta.persistence.CascadeType;
+import jakarta.persistence.Embedded;
 import jakarta.persistence.Entity;
 import jakarta.persistence.FetchType;
 import jakarta.persistence.Id;
@@ -8,26 +9,16 @@ import jakarta.persistence.JoinColumn;
 import jakarta.persistence.OneToMany;
 import jakarta.persistence.Version;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Stream;
-import org.earslot.caution.UnknownCodes;
-import org.earslot.ear.Answer;
-import org.earslot.ear.Canal;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.ear.Caution;
-import org.earslot.ear.Depth;
-import org.earslot.ear.Ear;
-import org.earslot.ear.EarFindings;
-import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.ear.Occlusion;
 import org.earslot.ear.UnknownCode;
-import org.earslot.ear.Wax;
 import org.jspecify.annotations.Nullable;
 
 /** A request to see a patient: by a referrer, or by the patient. */
@@ -39,36 +30,23 @@ public class Referral {
 
     private UUID clinicId;
     private UUID patientId;
-    private @Nullable String referrer;
-    private LocalDate receivedOn;
-    private String origin;
-    private Answer shortNotice;
-    private @Nullable String reason;
-    private String priority;
-    private Ears ears;
-    private Method methodPlanned;
-    private Answer firstVisit;
-    private @Nullable Integer softenerDays;
-    private @Nullable LocalDate notBefore;
-    private @Nullable String lastTime;
-    private @Nullable String mustFollow;
-    private @Nullable LocalDate mustFollowBy;
-    private @Nullable String redFlag;
-    private @Nullable String redFlagsYes;
-    private @Nullable String redFlagsNo;
-    private @Nullable String redFlagsNotKnown;
+
+    @Embedded
+    private ReferralSource source;
+
+    @Embedded
+    private VisitRequest request;
+
+    @Embedded
+    private @Nullable ReportedEars reported;
+
+    @Embedded
+    private @Nullable RedFlagColumns redFlags;
+
     private @Nullable String cautionsNotKnown;
     private boolean cautionsAsked;
     private String status;
     private @Nullable String afterTriage;
-    private @Nullable Wax rightWax;
-    private @Nullable Canal rightCanal;
-    private @Nullable Depth rightDepth;
-    private @Nullable Occlusion rightOcclusion;
-    private @Nullable Wax leftWax;
-    private @Nullable Canal leftCanal;
-    private @Nullable Depth leftDepth;
-    private @Nullable Occlusion leftOcclusion;
     private Instant createdAt;
     private @Nullable UUID formKey;
 
@@ -100,55 +78,29 @@ public class Referral {
         this.createdAt = createdAt;
         this.status = ReferralStatus.TO_TRIAGE.code();
         amend(details);
-        if (details.redFlagsAllNo()) {
+        if (details.redFlags().allNo()) {
             status = ReferralStatus.READY_TO_BOOK.code();
         }
     }
 
     /** Replaces what the referral says. */
     public final void amend(ReferralDetails details) {
-        referrer = details.referrer();
-        receivedOn = details.receivedOn();
-        origin = details.origin().code();
-        shortNotice = details.shortNotice();
-        reason = details.reason();
-        priority = details.priority().code();
-        ears = details.ears();
-        methodPlanned = details.methodPlanned();
-        firstVisit = details.firstVisit();
-        softenerDays = details.softenerDays();
-        notBefore = details.notBefore();
-        lastTime = details.lastTime();
-        mustFollow = details.mustFollow();
-        mustFollowBy = details.mustFollowBy();
-        redFlag = details.redFlag();
-        cautionsAsked = details.cautionsAsked();
-        redFlagsYes = answered(redFlagsYes, details, Answer.YES);
-        redFlagsNo = answered(redFlagsNo, details, Answer.NO);
-        redFlagsNotKnown = answered(redFlagsNotKnown, details, Answer.NOT_KNOWN);
-        List<UnknownCode> unclear = Codes.unknown(cautionsNotKnown, Caution.values());
-        cautionsNotKnown = Codes.joined(details.cautionsNotKnown(), unclear);
-        cautions.removeIf(one -> one.unknown().isEmpty());
-        List<UnknownCode> stored = unknown().cautions();
-        details.unknown().cautions().stream()
-                .filter(code -> !stored.contains(code))
-                .forEach(code -> cautions.add(new ReferralCaution(clinicId, code)));
-        details.cautions().forEach(asked -> cautions.add(new ReferralCaution(clinicId, asked)));
-        EarFindings right = details.reported(Ear.RIGHT);
-        rightWax = right.wax();
-        rightCanal = right.canal();
-        rightDepth = right.depth();
-        rightOcclusion = right.occlusion();
-        EarFindings left = details.reported(Ear.LEFT);
-        leftWax = left.wax();
-        leftCanal = left.canal();
-        leftDepth = left.depth();
-        leftOcclusion = left.occlusion();
+        source = details.source();
+        request = details.request();
+        reported = details.reported();
+        redFlags = redFlags().replacedBy(details.redFlags());
+        amend(details.cautions());
     }
 
-    /** An answer in a code that is not known here cannot be replaced by a form that does not show it. */
-    private static @Nullable String answered(@Nullable String before, ReferralDetails said, Answer answer) {
-        return Codes.joined(said.redFlagsAnswered(answer), Codes.unknown(before, RedFlag.values()));
+    private void amend(CautionAnswers answers) {
+        cautionsAsked = answers.asked();
+        cautionsNotKnown = Codes.joined(answers.notKnown(), Codes.unknown(cautionsNotKnown, Caution.values()));
+        cautions.removeIf(one -> one.unknown().isEmpty());
+        List<UnknownCode> stored = cautionAnswers().unknown();
+        answers.unknown().stream()
+                .filter(code -> !stored.contains(code))
+                .forEach(code -> cautions.add(new ReferralCaution(clinicId, code)));
+        answers.yes().forEach(asked -> cautions.add(new ReferralCaution(clinicId, asked)));
     }
 
     /** Moves the referral on; whoever books, cancels or closes says so here. */
@@ -163,7 +115,7 @@ public class Referral {
 
     /** Plans another method. */
     void plan(Method method) {
-        methodPlanned = method;
+        request = request.by(method);
     }
 
     /** A red flag stops it, or is still to be asked; its status before is remembered for when it may go on. */
@@ -233,50 +185,27 @@ public class Referral {
     /** Everything the referral says. */
     public ReferralDetails details() {
         return new ReferralDetails(
-                referrer,
-                receivedOn,
-                reason,
-                Priority.of(priority).orElseThrow(),
-                ears,
-                methodPlanned,
-                firstVisit,
-                softenerDays,
-                notBefore,
-                lastTime,
-                mustFollow,
-                mustFollowBy,
-                redFlag,
-                cautionsAsked,
-                cautions.stream().flatMap(one -> one.asked().stream()).toList(),
-                Map.of(
-                        Ear.RIGHT, new EarFindings(rightWax, rightCanal, rightDepth, rightOcclusion),
-                        Ear.LEFT, new EarFindings(leftWax, leftCanal, leftDepth, leftOcclusion)),
-                answers(),
-                Set.copyOf(Codes.read(cautionsNotKnown, Caution::of)),
-                Origin.of(origin).orElseThrow(),
-                shortNotice,
-                unknown());
+                source,
+                request,
+                Objects.requireNonNullElse(reported, ReportedEars.UNKNOWN),
+                cautionAnswers(),
+                redFlags().answers());
     }
 
-    private UnknownCodes unknown() {
-        return new UnknownCodes(
+    /** Nothing in any of its columns reads as null. */
+    private RedFlagColumns redFlags() {
+        return Objects.requireNonNullElse(redFlags, RedFlagColumns.NONE);
+    }
+
+    private CautionAnswers cautionAnswers() {
+        return new CautionAnswers(
+                cautionsAsked,
+                cautions.stream().flatMap(one -> one.asked().stream()).toList(),
+                Set.copyOf(Codes.read(cautionsNotKnown, Caution::of)),
                 Stream.concat(
                                 cautions.stream().flatMap(one -> one.unknown().stream()),
                                 Codes.unknown(cautionsNotKnown, Caution.values()).stream())
                         .distinct()
-                        .toList(),
-                Stream.concat(
-                                Codes.unknown(redFlagsYes, RedFlag.values()).stream(),
-                                Codes.unknown(redFlagsNotKnown, RedFlag.values()).stream())
-                        .distinct()
                         .toList());
-    }
-
-    private Map<RedFlag, Answer> answers() {
-        Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.class);
-        Codes.read(redFlagsNo, RedFlag::of).forEach(flag -> answers.put(flag, Answer.NO));
-        Codes.read(redFlagsNotKnown, RedFlag::of).forEach(flag -> answers.put(flag, Answer.NOT_KNOWN));
-        Codes.read(redFlagsYes, RedFlag::of).forEach(flag -> answers.put(flag, Answer.YES));
-        return answers;
     }
 }

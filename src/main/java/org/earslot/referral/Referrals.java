@@ -18,20 +18,23 @@ public interface Referrals extends JpaRepository<Referral, UUID> {
 
     List<Referral> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);
 
-    List<Referral> findByClinicIdAndPatientIdOrderByReceivedOnDesc(UUID clinicId, UUID patientId);
+    @Query("select r from Referral r where r.clinicId = :clinicId and r.patientId = :patientId"
+            + " order by r.source.receivedOn desc")
+    List<Referral> ofPatient(UUID clinicId, UUID patientId);
 
-    @Query("select r from Referral r where r.clinicId = :clinicId and r.status = :status order by r.receivedOn, r.id")
+    @Query(
+            "select r from Referral r where r.clinicId = :clinicId and r.status = :status order by r.source.receivedOn, r.id")
     List<Referral> standingAt(UUID clinicId, String status, Limit limit);
 
     /** Those that wait for an appointment, by when they came in. */
     @Query("""
-            select r from Referral r where r.clinicId = :clinicId and r.status in :statuses order by r.receivedOn, r.id""")
+            select r from Referral r where r.clinicId = :clinicId and r.status in :statuses order by r.source.receivedOn, r.id""")
     List<Referral> standingAt(UUID clinicId, Collection<String> statuses, Limit limit);
 
     /** Those under way of these people in which a red flag is answered with yes or "not known"; the oldest first. */
     @Query(
             "select r from Referral r where r.clinicId = :clinicId and r.patientId in :patientIds and r.status <> :closed"
-                    + " and (r.redFlagsYes is not null or r.redFlagsNotKnown is not null) order by r.receivedOn, r.id")
+                    + " and (r.redFlags.yes is not null or r.redFlags.notKnown is not null) order by r.source.receivedOn, r.id")
     List<Referral> withRedFlags(UUID clinicId, Collection<UUID> patientIds, String closed);
 
     /** Those that are under way. */

@@ -6,7 +6,6 @@ import org.earslot.caution.CautionSummary;
 import org.earslot.caution.PatientCautions;
 import org.earslot.caution.SoftenerAdvice;
 import org.earslot.ear.Ears;
-import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
 /** Asks the one rule about softener of what is known of a patient. */
@@ -22,12 +21,10 @@ public class SoftenerRule {
     /**
      * What may be said about softener before a visit on {@code date}.
      *
-     * @param said the referral; null where there is none, as with a fit-in
      * @param ears those to be treated
      */
-    public SoftenerAdvice advice(
-            UUID clinicId, UUID patientId, @Nullable ReferralDetails said, Ears ears, LocalDate date) {
-        return advice(cautions.summary(clinicId, patientId, said, date), ears, date);
+    public SoftenerAdvice advice(UUID clinicId, UUID patientId, ReferralDetails said, Ears ears, LocalDate date) {
+        return advice(cautions.summary(clinicId, patientId, said.cautions(), date), ears, date);
     }
 
     /** The same for the patient of a referral, as the referral stands. */

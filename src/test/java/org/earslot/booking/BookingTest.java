@@ -29,6 +29,7 @@ import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.clinic.SessionException;
 import org.earslot.clinic.SessionExceptions;
 import org.earslot.clinic.TimeSpan;
@@ -454,23 +455,7 @@ class BookingTest {
         }
 
         private static ReferralDetails withCaution(ReferralDetails said, Caution caution) {
-            return new ReferralDetails(
-                    said.referrer(),
-                    said.receivedOn(),
-                    said.reason(),
-                    said.priority(),
-                    said.ears(),
-                    said.methodPlanned(),
-                    said.firstVisit(),
-                    said.softenerDays(),
-                    said.notBefore(),
-                    said.lastTime(),
-                    said.mustFollow(),
-                    said.mustFollowBy(),
-                    said.redFlag(),
-                    true,
-                    List.of(new AskedCaution(caution, null, null)),
-                    said.reported());
+            return said.with(new CautionAnswers(true, List.of(new AskedCaution(caution, null, null))));
         }
     }
 

@@ -10,12 +10,12 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.day.Findings;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Depth;
-import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -26,11 +26,16 @@ import org.earslot.patient.ContactRoute;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
+import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visits;
@@ -117,8 +122,8 @@ public class DiaryFixture {
     /** The same with every red flag asked: those without an answer get a no. */
     public static ReferralDetails asked(ReferralDetails details) {
         Map<RedFlag, Answer> answers = new EnumMap<>(RedFlag.noneOfThese());
-        answers.putAll(details.redFlags());
-        return details.withRedFlags(answers);
+        answers.putAll(details.redFlags().answers());
+        return details.with(new RedFlagAnswers(answers, details.redFlags().words()));
     }
 
     public static ReferralDetails details(
@@ -128,22 +133,24 @@ public class DiaryFixture {
             @Nullable LocalDate followBy,
             @Nullable String redFlag) {
         return new ReferralDetails(
-                "Practice on the hill",
-                LocalDate.of(2026, 2, 20),
-                null,
-                Priority.ROUTINE,
-                ears,
-                method,
-                Answer.YES,
-                5,
-                notBefore,
-                null,
-                followBy == null ? null : "hearing test",
-                followBy,
-                redFlag,
-                true,
-                List.of(new AskedCaution(Caution.TINNITUS, null, null)),
-                Map.of(Ear.RIGHT, new EarFindings(Wax.HARD, Canal.NARROW, Depth.DEEP_CANAL, Occlusion.OCCLUDING)));
+                new ReferralSource("Practice on the hill", LocalDate.of(2026, 2, 20), Origin.REFERRAL),
+                new VisitRequest(
+                        null,
+                        Priority.ROUTINE,
+                        ears,
+                        method,
+                        Answer.YES,
+                        5,
+                        notBefore,
+                        null,
+                        followBy == null ? null : "hearing test",
+                        followBy,
+                        Answer.NOT_KNOWN),
+                new ReportedEars(
+                        new EarFindings(Wax.HARD, Canal.NARROW, Depth.DEEP_CANAL, Occlusion.OCCLUDING),
+                        EarFindings.UNKNOWN),
+                new CautionAnswers(true, List.of(new AskedCaution(Caution.TINNITUS, null, null))),
+                new RedFlagAnswers(Map.of(), redFlag));
     }
 
     private Instant now() {

@@ -276,7 +276,7 @@ class RedFlagDoorsTest {
 
         private void takesIn(Patient patient) {
             ReferralDetails said =
-                    details(Method.MICROSUCTION, Ears.LEFT, null, null, null).withRedFlags(answers());
+                    details(Method.MICROSUCTION, Ears.LEFT, null, null, null).with(new RedFlagAnswers(answers(), null));
             intake.takeIn(clinic.id(), patient.localNumber(), said, desk());
         }
 
@@ -445,7 +445,7 @@ class RedFlagDoorsTest {
             Referral made = referrals.findByClinicIdAndId(clinic.id(), id).orElseThrow();
             assertThat(triage.stillToAsk(made).isEmpty()).isEqualTo(asked);
             if (!asked && random.nextBoolean()) {
-                intake.answerRedFlags(made, now, null, desk());
+                intake.answerRedFlags(made, new RedFlagAnswers(now, null), desk());
             }
             Set<UUID> before = booked(patient);
             boolean allowed = mayBeBooked(patient, Optional.of(made));
@@ -569,12 +569,12 @@ class RedFlagDoorsTest {
         private void asksAgain(Patient patient) {
             ofPatient(patient).stream().skip(random.nextInt(2)).findFirst().ifPresent(referral -> {
                 if (random.nextBoolean()) {
-                    intake.answerRedFlags(referral, answers(), null, desk());
+                    intake.answerRedFlags(referral, new RedFlagAnswers(answers(), null), desk());
                 } else {
                     intake.amend(
                             referral,
                             patients.findById(patient.id()).orElseThrow().details(),
-                            referral.details().withRedFlags(answers()),
+                            referral.details().with(new RedFlagAnswers(answers(), null)),
                             desk());
                 }
             });
@@ -635,7 +635,7 @@ class RedFlagDoorsTest {
         }
 
         private List<Referral> ofPatient(Patient patient) {
-            return referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(clinic.id(), patient.id());
+            return referrals.ofPatient(clinic.id(), patient.id());
         }
 
         private Set<UUID> booked(Patient patient) {

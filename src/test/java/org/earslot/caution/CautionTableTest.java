@@ -21,7 +21,11 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -127,7 +131,7 @@ class CautionTableTest {
     @MethodSource("cells")
     void judges_and_names_the_sources_of_each_cell(Cell cell) {
         ReferralDetails asked = with(Ears.BOTH, new AskedCaution(cell.caution(), null, DAY));
-        assertThat(table.judge(asked, cell.method(), DAY).verdict()).isEqualTo(cell.verdict());
+        assertThat(judge(table, asked, cell.method(), DAY).verdict()).isEqualTo(cell.verdict());
         List<CautionRule> rules = table.rules(cell.caution(), cell.method());
         assertThat(rules.isEmpty()).isEqualTo(cell.verdict() == SUITABLE);
         String said = String.join("; ", rules.stream().map(CautionRule::source).toList());
@@ -200,7 +204,7 @@ class CautionTableTest {
             String caution, LocalDate since, LocalDate date, Verdict expected) {
         ReferralDetails asked =
                 with(Ears.BOTH, new AskedCaution(Caution.of(caution).orElseThrow(), null, since));
-        assertThat(table.judge(asked, IRRIGATION, date).verdict()).isEqualTo(expected);
+        assertThat(judge(table, asked, IRRIGATION, date).verdict()).isEqualTo(expected);
     }
 
     @ParameterizedTest
@@ -221,82 +225,83 @@ class CautionTableTest {
     void ends_a_grommet_after_18_months_with_an_all_clear(
             LocalDate since, boolean allClear, LocalDate date, Verdict expected) {
         ReferralDetails asked = with(Ears.LEFT, new AskedCaution(Caution.EAR_SURGERY, null, since, null, allClear));
-        assertThat(table.judge(asked, IRRIGATION, date).verdict()).isEqualTo(expected);
+        assertThat(judge(table, asked, IRRIGATION, date).verdict()).isEqualTo(expected);
     }
 
     @Test
     void counts_an_expiring_caution_whose_date_is_not_known() {
         ReferralDetails asked = with(Ears.BOTH, new AskedCaution(Caution.MIDDLE_EAR_INFECTION, null, null));
-        assertThat(table.judge(asked, IRRIGATION, DAY).verdict()).isEqualTo(CONTRAINDICATED);
+        assertThat(judge(table, asked, IRRIGATION, DAY).verdict()).isEqualTo(CONTRAINDICATED);
     }
 
     @Test
     void judges_each_ear_by_its_own_cautions() {
         ReferralDetails asked = with(Ears.BOTH, new AskedCaution(Caution.PERFORATION, Ear.RIGHT, null));
-        Suitability suits = table.judge(asked, IRRIGATION, DAY);
+        Suitability suits = judge(table, asked, IRRIGATION, DAY);
         assertThat(suits.verdict(Ear.RIGHT)).isEqualTo(CONTRAINDICATED);
         assertThat(suits.verdict(Ear.LEFT)).isEqualTo(SUITABLE);
         assertThat(suits.contraindicated()).isTrue();
         ReferralDetails leftOnly = with(Ears.LEFT, new AskedCaution(Caution.PERFORATION, Ear.RIGHT, null));
-        assertThat(table.judge(leftOnly, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
+        assertThat(judge(table, leftOnly, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
     }
 
     @Test
     void counts_a_complication_for_its_own_method_only() {
         ReferralDetails asked =
                 with(Ears.BOTH, new AskedCaution(Caution.COMPLICATION_BEFORE, null, DAY, MICROSUCTION, false));
-        assertThat(table.judge(asked, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
-        assertThat(table.judge(asked, MICROSUCTION, DAY).verdict()).isEqualTo(PRECAUTION);
+        assertThat(judge(table, asked, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
+        assertThat(judge(table, asked, MICROSUCTION, DAY).verdict()).isEqualTo(PRECAUTION);
     }
 
     @Test
     void takes_a_caution_that_nobody_could_answer_for_a_precaution() {
         ReferralDetails asked = details(Ears.BOTH, null, List.of(), Set.of(Caution.PERFORATION));
-        assertThat(table.judge(asked, IRRIGATION, DAY).reasons())
+        assertThat(judge(table, asked, IRRIGATION, DAY).reasons())
                 .singleElement()
                 .satisfies(reason -> {
                     assertThat(reason.notKnown()).isTrue();
                     assertThat(reason.verdict()).isEqualTo(PRECAUTION);
                 });
         ReferralDetails answeredNo = details(Ears.BOTH, null, List.of(), Set.of());
-        assertThat(table.judge(answeredNo, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
+        assertThat(judge(table, answeredNo, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
     }
 
     /** Temporary threshold shift: Cronin &amp; Zhao 2020. */
     @Test
     void minds_a_hearing_test_straight_after_suction() {
         ReferralDetails asked = details(Ears.BOTH, "Hearing test", List.of(), Set.of());
-        assertThat(table.judge(asked, MICROSUCTION, DAY).remarks()).containsExactly(Remark.HEARING_TEST_AFTER_SUCTION);
-        assertThat(table.judge(asked, MICROSUCTION, DAY).verdict()).isEqualTo(PRECAUTION);
-        assertThat(table.judge(asked, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
+        assertThat(judge(table, asked, MICROSUCTION, DAY).remarks()).containsExactly(Remark.HEARING_TEST_AFTER_SUCTION);
+        assertThat(judge(table, asked, MICROSUCTION, DAY).verdict()).isEqualTo(PRECAUTION);
+        assertThat(judge(table, asked, IRRIGATION, DAY).verdict()).isEqualTo(SUITABLE);
     }
 
     static ReferralDetails with(Ears ears, AskedCaution... cautions) {
         return details(ears, null, List.of(cautions), Set.of());
     }
 
+    private static Suitability judge(CautionTable table, ReferralDetails said, Method method, LocalDate date) {
+        VisitRequest request = said.request();
+        return table.judge(said.cautions(), request.ears(), request.hearingTestFollows(), method, date);
+    }
+
     private static ReferralDetails details(
             Ears ears, String mustFollow, List<AskedCaution> cautions, Set<Caution> notKnown) {
         return new ReferralDetails(
-                null,
-                DAY,
-                null,
-                Priority.ROUTINE,
-                ears,
-                MICROSUCTION,
-                Answer.NOT_KNOWN,
-                null,
-                null,
-                null,
-                mustFollow,
-                null,
-                null,
-                true,
-                cautions,
-                Map.of(),
-                Map.of(),
-                notKnown,
-                Origin.REFERRAL,
-                Answer.NOT_KNOWN);
+                new ReferralSource(null, DAY, Origin.REFERRAL),
+                new VisitRequest(
+                        null,
+                        Priority.ROUTINE,
+                        ears,
+                        MICROSUCTION,
+                        Answer.NOT_KNOWN,
+                        null,
+                        null,
+                        null,
+                        mustFollow,
+                        null,
+                        Answer.NOT_KNOWN),
+                ReportedEars.UNKNOWN,
+                new CautionAnswers(true, cautions, notKnown, List.of()),
+                RedFlagAnswers.NOT_ASKED);
     }
 }

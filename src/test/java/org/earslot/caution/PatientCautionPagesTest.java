@@ -11,7 +11,6 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.UUID;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.caution.PatientCaution.Basis;
@@ -23,10 +22,15 @@ import org.earslot.ear.Method;
 import org.earslot.patient.Patient;
 import org.earslot.referral.Intake;
 import org.earslot.referral.MethodSuitability;
+import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -160,10 +164,11 @@ class PatientCautionPagesTest {
     @Test
     void keeps_the_date_of_an_answer_that_is_copied_into_a_referral_until_somebody_asks() throws Exception {
         AskedCaution cavity = new AskedCaution(Caution.MASTOID_CAVITY, Ear.RIGHT, null);
-        ReferralDetails copied = said(true).counting(List.of(cavity), List.of()).withCautionsToAsk();
+        ReferralDetails copied = said(true).with(new CautionAnswers(false, List.of(cavity)));
         Referral followUp =
                 intake.takeIn(clinic.id(), patient.localNumber(), copied, new Intake.Taker("practitioner", null));
-        CautionSummary known = cautions.summary(clinic.id(), patient.id(), followUp.details(), DAY);
+        CautionSummary known =
+                cautions.summary(clinic.id(), patient.id(), followUp.details().cautions(), DAY);
         assertThat(known.asked()).isFalse();
         assertThat(known.yes()).isEmpty();
         assertThat(known.toConfirm())
@@ -214,22 +219,22 @@ class PatientCautionPagesTest {
 
     private static ReferralDetails said(boolean asked) {
         return new ReferralDetails(
-                        null,
-                        LocalDate.of(2026, 2, 20),
-                        null,
-                        Priority.ROUTINE,
-                        Ears.BOTH,
-                        Method.MICROSUCTION,
-                        Answer.YES,
-                        5,
-                        null,
-                        null,
-                        null,
-                        null,
-                        null,
-                        asked,
-                        List.of(),
-                        Map.of())
-                .withRedFlags(RedFlag.noneOfThese());
+                        new ReferralSource(null, LocalDate.of(2026, 2, 20), Origin.REFERRAL),
+                        new VisitRequest(
+                                null,
+                                Priority.ROUTINE,
+                                Ears.BOTH,
+                                Method.MICROSUCTION,
+                                Answer.YES,
+                                5,
+                                null,
+                                null,
+                                null,
+                                null,
+                                Answer.NOT_KNOWN),
+                        ReportedEars.UNKNOWN,
+                        new CautionAnswers(asked, List.of()),
+                        RedFlagAnswers.NOT_ASKED)
+                .with(new RedFlagAnswers(RedFlag.noneOfThese(), null));
     }
 }

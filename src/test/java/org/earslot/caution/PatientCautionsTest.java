@@ -4,13 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.caution.PatientCautions.NotCorrected;
-import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
@@ -21,9 +19,10 @@ import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.Merging;
 import org.earslot.referral.Origin;
-import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
+import org.earslot.referral.VisitRequest;
 import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -86,7 +85,7 @@ class PatientCautionsTest {
         @Test
         void asks_to_confirm_what_nobody_asked_about_or_could_say_today() {
             found(new AskedCaution(Caution.ONLY_HEARING_EAR, Ear.LEFT, null));
-            assertThat(summary(null).toConfirm()).hasSize(1);
+            assertThat(summary(CautionAnswers.NOT_ASKED).toConfirm()).hasSize(1);
             assertThat(summary(said(false, Set.of())).toConfirm()).hasSize(1);
             CautionSummary unsure = summary(said(true, Set.of(Caution.ONLY_HEARING_EAR)));
             assertThat(unsure.toConfirm()).hasSize(1);
@@ -155,12 +154,12 @@ class PatientCautionsTest {
             Referral referral = intake.takeIn(
                     clinic.id(),
                     "K77",
-                    said(true, Set.of(), new AskedCaution(Caution.CLEFT_PALATE, null, null)),
+                    referral(said(true, Set.of(), new AskedCaution(Caution.CLEFT_PALATE, null, null))),
                     new Taker("receptionist", null));
             intake.amend(
                     referral,
                     PatientDetails.UNKNOWN,
-                    said(true, Set.of(), new AskedCaution(Caution.EXOSTOSES, Ear.LEFT, null)),
+                    referral(said(true, Set.of(), new AskedCaution(Caution.EXOSTOSES, Ear.LEFT, null))),
                     new Taker("receptionist", null));
             assertThat(cautions.inForce(clinic.id(), referral.patientId(), TODAY))
                     .extracting(PatientCaution::caution)
@@ -214,32 +213,19 @@ class PatientCautionsTest {
             cautions.record(clinic.id(), patient, asked, Basis.FOUND, LAST_YEAR, "p1");
         }
 
-        private CautionSummary summary(@org.jspecify.annotations.Nullable ReferralDetails said) {
+        private CautionSummary summary(CautionAnswers said) {
             return cautions.summary(clinic.id(), patient, said, TODAY);
         }
 
-        private static ReferralDetails said(boolean asked, Set<Caution> notKnown, AskedCaution... yes) {
-            return new ReferralDetails(
-                    null,
-                    TODAY,
-                    null,
-                    Priority.ROUTINE,
-                    Ears.BOTH,
-                    Method.IRRIGATION,
-                    Answer.NOT_KNOWN,
-                    null,
-                    null,
-                    null,
-                    null,
-                    null,
-                    null,
-                    asked,
-                    List.of(yes),
-                    Map.of(),
-                    Map.of(),
-                    notKnown,
-                    Origin.REFERRAL,
-                    Answer.NOT_KNOWN);
+        private static ReferralDetails referral(CautionAnswers said) {
+            return ReferralDetails.unasked(
+                            new ReferralSource(null, TODAY, Origin.REFERRAL),
+                            VisitRequest.routine(Ears.BOTH, Method.IRRIGATION))
+                    .with(said);
+        }
+
+        private static CautionAnswers said(boolean asked, Set<Caution> notKnown, AskedCaution... yes) {
+            return new CautionAnswers(asked, List.of(yes), notKnown, List.of());
         }
     }
 

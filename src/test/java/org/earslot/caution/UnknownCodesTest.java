@@ -9,8 +9,6 @@ import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
 import java.util.UUID;
 import org.earslot.booking.Booking;
 import org.earslot.booking.BookingRefusal.RedFlagOpen;
@@ -28,12 +26,16 @@ import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.ReportedEars;
 import org.earslot.referral.SoftenerRule;
+import org.earslot.referral.VisitRequest;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -114,7 +116,7 @@ class UnknownCodesTest {
         Referral stored = again(referral);
         assertThat(verdicts(stored)).containsOnly(Verdict.PRECAUTION);
         assertThat(softener.advice(stored, Ears.BOTH, DAY).use()).isEqualTo(SoftenerAdvice.Use.ASK_CLINICIAN);
-        assertThat(cautions.summary(clinic.id(), patient.id(), stored.details(), DAY)
+        assertThat(cautions.summary(clinic.id(), patient.id(), stored.details().cautions(), DAY)
                         .nothingKnown())
                 .isFalse();
         Referral later = diary.referral(clinic, patient, none());
@@ -192,7 +194,7 @@ class UnknownCodesTest {
         jdbc.update("update referral set cautions_not_known = ? where id = ?", "x".repeat(300), referral.id());
         plantOnReferral();
         answered(none());
-        assertThat(again(referral).details().unknown().cautions()).hasSize(2);
+        assertThat(again(referral).details().cautions().unknown()).hasSize(2);
         assertThat(page("/referrals/" + referral.id()))
                 .contains(SHOWN)
                 .contains("x".repeat(40) + "…")
@@ -251,7 +253,7 @@ class UnknownCodesTest {
     @Test
     void a_red_flag_opens_a_case_as_soon_as_the_referral_is_judged() {
         jdbc.update("update referral set red_flags_yes = 'later_flag' where id = ?", referral.id());
-        answered(none().withRedFlags(Map.of()));
+        answered(none().with(RedFlagAnswers.NOT_ASKED));
         Referral judged = again(referral);
         assertThat(judged.status()).isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(triage.open(judged).orElseThrow().unknown()).hasSize(1);
@@ -259,9 +261,12 @@ class UnknownCodesTest {
         answered(none());
         assertThat(again(referral).status()).as("answers that do not show it").isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(triage.clear(again(referral), "seen", "practitioner")).isTrue();
-        answered(none().withRedFlags(Map.of()));
+        answered(none().with(RedFlagAnswers.NOT_ASKED));
         answered(none());
-        intake.answerRedFlags(again(referral), RedFlag.noneOfThese(), null, new Intake.Taker("receptionist", null));
+        intake.answerRedFlags(
+                again(referral),
+                new RedFlagAnswers(RedFlag.noneOfThese(), null),
+                new Intake.Taker("receptionist", null));
         assertThat(again(referral).status()).isEqualTo(ReferralStatus.READY_TO_BOOK);
     }
 
@@ -341,25 +346,21 @@ class UnknownCodesTest {
 
     private static ReferralDetails none() {
         return new ReferralDetails(
-                null,
-                LocalDate.of(2026, 2, 20),
-                null,
-                Priority.ROUTINE,
-                Ears.BOTH,
-                Method.MICROSUCTION,
-                Answer.YES,
-                5,
-                null,
-                null,
-                null,
-                null,
-                null,
-                true,
-                List.of(),
-                Map.of(),
-                RedFlag.noneOfThese(),
-                Set.of(),
-                Origin.REFERRAL,
-                Answer.NOT_KNOWN);
+                new ReferralSource(null, LocalDate.of(2026, 2, 20), Origin.REFERRAL),
+                new VisitRequest(
+                        null,
+                        Priority.ROUTINE,
+                        Ears.BOTH,
+                        Method.MICROSUCTION,
+                        Answer.YES,
+                        5,
+                        null,
+                        null,
+                        null,
+                        null,
+                        Answer.NOT_KNOWN),
+                ReportedEars.UNKNOWN,
+                new CautionAnswers(true, List.of()),
+                new RedFlagAnswers(RedFlag.noneOfThese(), null));
     }
 }

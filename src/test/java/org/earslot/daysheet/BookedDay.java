@@ -13,11 +13,11 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.PlannedVisit;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Depth;
-import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -29,9 +29,13 @@ import org.earslot.patient.Patients;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
@@ -104,26 +108,22 @@ class BookedDay {
                 clinic.id(),
                 patient.id(),
                 new ReferralDetails(
-                        "Self",
-                        LocalDate.of(2026, 2, 1),
-                        null,
-                        Priority.ROUTINE,
-                        wish.ears(),
-                        wish.method(),
-                        Answer.YES,
-                        wish.softenerDays(),
-                        null,
-                        null,
-                        null,
-                        null,
-                        null,
-                        wish.cautionsAsked(),
-                        wish.cautions(),
-                        Map.of(Ear.RIGHT, reported, Ear.LEFT, EarFindings.UNKNOWN),
-                        wish.redFlagsAsked() ? RedFlag.noneOfThese() : Map.of(),
-                        wish.cautionsNotKnown(),
-                        Origin.REFERRAL,
-                        Answer.NOT_KNOWN),
+                        new ReferralSource("Self", LocalDate.of(2026, 2, 1), Origin.REFERRAL),
+                        new VisitRequest(
+                                null,
+                                Priority.ROUTINE,
+                                wish.ears(),
+                                wish.method(),
+                                Answer.YES,
+                                wish.softenerDays(),
+                                null,
+                                null,
+                                null,
+                                null,
+                                Answer.NOT_KNOWN),
+                        new ReportedEars(reported, EarFindings.UNKNOWN),
+                        new CautionAnswers(wish.cautionsAsked(), wish.cautions(), wish.cautionsNotKnown(), List.of()),
+                        new RedFlagAnswers(wish.redFlagsAsked() ? RedFlag.noneOfThese() : Map.of(), null)),
                 BOOKED_AT));
         PlannedVisit planned =
                 new PlannedVisit(referral.id(), patient.id(), null, wish.method(), wish.ears(), null, null);

@@ -33,6 +33,7 @@ import org.earslot.ear.Method;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referrals;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -156,8 +157,7 @@ class FixPagesTest {
                 .orElseThrow();
         assertThat(intake.answerRedFlags(
                         referrals.findByClinicIdAndId(clinic.id(), referral).orElseThrow(),
-                        Map.of(RedFlag.SUDDEN_LOSS_RECENT, Answer.YES),
-                        null,
+                        new RedFlagAnswers(Map.of(RedFlag.SUDDEN_LOSS_RECENT, Answer.YES), null),
                         new Taker("r", null)))
                 .isPresent();
     }

@@ -9,9 +9,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
@@ -19,6 +17,7 @@ import org.earslot.booking.Booking;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.clinic.kit.InstrumentKinds;
 import org.earslot.clinic.kit.InstrumentSets;
 import org.earslot.clinic.kit.Kit;
@@ -38,8 +37,12 @@ import org.earslot.ear.Method;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Overruling;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -249,26 +252,22 @@ class SheetWarningsTest {
         return diary.referral(
                 clinic,
                 new ReferralDetails(
-                        null,
-                        LocalDate.of(2026, 2, 20),
-                        null,
-                        Priority.ROUTINE,
-                        Ears.LEFT,
-                        method,
-                        Answer.YES,
-                        5,
-                        null,
-                        null,
-                        null,
-                        null,
-                        null,
-                        true,
-                        List.of(cautions),
-                        Map.of(),
-                        Map.of(),
-                        Set.of(),
-                        Origin.REFERRAL,
-                        Answer.NOT_KNOWN));
+                        new ReferralSource(null, LocalDate.of(2026, 2, 20), Origin.REFERRAL),
+                        new VisitRequest(
+                                null,
+                                Priority.ROUTINE,
+                                Ears.LEFT,
+                                method,
+                                Answer.YES,
+                                5,
+                                null,
+                                null,
+                                null,
+                                null,
+                                Answer.NOT_KNOWN),
+                        ReportedEars.UNKNOWN,
+                        new CautionAnswers(true, List.of(cautions)),
+                        RedFlagAnswers.NOT_ASKED));
     }
 
     private Sheet sheet(LocalDate date, UUID practitioner) {

@@ -7,13 +7,13 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.UUID;
 import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
 import org.earslot.testing.OnH2;
@@ -105,7 +105,7 @@ class ScreenWidthTest {
                 clinic, referral, fixture.place(clinic, TODAY.atTime(9, 30).plusMinutes(30L * place), 30));
         Referral booked =
                 referrals.findByClinicIdAndId(clinic.id(), referral.id()).orElseThrow();
-        booked.amend(booked.details().withRedFlags(Map.of()));
+        booked.amend(booked.details().with(RedFlagAnswers.NOT_ASKED));
         referrals.saveAndFlush(booked);
     }
 

@@ -32,6 +32,7 @@ import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
@@ -357,8 +358,7 @@ class ReschedulingTest {
         private RedFlagCase raise(UUID appointmentId) {
             return intake.answerRedFlags(
                             referral(appointmentId),
-                            Map.of(RedFlag.SUDDEN_LOSS_RECENT, Answer.YES),
-                            null,
+                            new RedFlagAnswers(Map.of(RedFlag.SUDDEN_LOSS_RECENT, Answer.YES), null),
                             new Taker("r", null))
                     .orElseThrow();
         }

@@ -255,7 +255,7 @@ class PatientIdentityTest {
                 .getContentAsString();
         UUID id = UUID.fromString(page.substring(page.lastIndexOf('/') + 1));
         Referral referral = referrals.findByClinicIdAndId(clinic, id).orElseThrow();
-        assertThat(referral.details().redFlagsRaised()).containsExactly(RedFlag.HEAD_INJURY);
+        assertThat(referral.details().redFlags().raised()).containsExactly(RedFlag.HEAD_INJURY);
         assertThat(Jsoup.parse(answer).select("input[name=localNumber]:not([type=hidden])"))
                 .isEmpty();
         assertThat(answer).contains("N00001");

@@ -119,7 +119,7 @@ class IntakeAtOnceTest {
                                         intake.amend(
                                                 stored,
                                                 person("Person" + i),
-                                                said().withSoftenerDays(i + 1),
+                                                said().with(said().request().withSoftenerDays(i + 1)),
                                                 new Taker("x", null));
                                         return true;
                                     })

@@ -92,8 +92,7 @@ class IntakePagesTest {
                 .andExpect(status().is3xxRedirection());
         assertThat(patients.countByClinicId(clinic.id())).isEqualTo(1);
         UUID only = patients.known(clinic.id(), "N00001").orElseThrow().id();
-        assertThat(referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(clinic.id(), only))
-                .hasSize(2);
+        assertThat(referrals.ofPatient(clinic.id(), only)).hasSize(2);
         mvc.perform(form("Wrenbotom", "1951-05-17").param("another", "yes").with(receptionist))
                 .andExpect(status().is3xxRedirection());
         assertThat(patients.countByClinicId(clinic.id())).isEqualTo(2);

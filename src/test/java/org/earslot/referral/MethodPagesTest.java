@@ -11,7 +11,6 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.UUID;
 import org.earslot.account.Role;
 import org.earslot.booking.Appointments;
@@ -24,6 +23,7 @@ import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.CautionRule;
 import org.earslot.caution.CautionTable;
 import org.earslot.caution.CautionTables;
@@ -196,7 +196,7 @@ class MethodPagesTest {
                 .andExpect(status().is3xxRedirection());
         Referral planned =
                 referrals.findByClinicIdAndId(clinic.id(), referral.id()).orElseThrow();
-        assertThat(planned.details().methodPlanned()).isEqualTo(Method.MANUAL_REMOVAL);
+        assertThat(planned.details().request().methodPlanned()).isEqualTo(Method.MANUAL_REMOVAL);
         assertThat(book(planned, THURSDAY)).isInstanceOf(Done.class);
         mvc.perform(post("/referrals/" + referral.id() + "/method")
                         .param("method", "irrigation")
@@ -383,22 +383,22 @@ class MethodPagesTest {
 
     private static ReferralDetails cautions(AskedCaution... cautions) {
         return new ReferralDetails(
-                null,
-                LocalDate.of(2026, 2, 20),
-                null,
-                Priority.ROUTINE,
-                Ears.BOTH,
-                Method.IRRIGATION,
-                Answer.YES,
-                5,
-                null,
-                null,
-                null,
-                null,
-                null,
-                true,
-                List.of(cautions),
-                Map.of());
+                new ReferralSource(null, LocalDate.of(2026, 2, 20), Origin.REFERRAL),
+                new VisitRequest(
+                        null,
+                        Priority.ROUTINE,
+                        Ears.BOTH,
+                        Method.IRRIGATION,
+                        Answer.YES,
+                        5,
+                        null,
+                        null,
+                        null,
+                        null,
+                        Answer.NOT_KNOWN),
+                ReportedEars.UNKNOWN,
+                new CautionAnswers(true, List.of(cautions)),
+                RedFlagAnswers.NOT_ASKED);
     }
 
     private BookingResult book(Referral referral, LocalDate date) {

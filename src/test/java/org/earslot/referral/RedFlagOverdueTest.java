@@ -107,7 +107,7 @@ class RedFlagOverdueTest {
                 clinic.id(),
                 number,
                 DiaryFixture.details(Method.MICROSUCTION, Ears.LEFT, null, null, null)
-                        .withRedFlags(answers),
+                        .with(new RedFlagAnswers(answers, null)),
                 new Taker("r", clinic.p1()));
     }
 

@@ -241,13 +241,13 @@ class RedFlagPagesTest {
     @Test
     void tells_no_from_not_known_and_from_not_asked() throws Exception {
         Referral all = taken(form().param("noneFlagged", "yes"));
-        assertThat(all.details().redFlagsAllNo()).isTrue();
+        assertThat(all.details().redFlags().allNo()).isTrue();
         Referral one = taken(form("/referrals", "Quillfeather")
                 .param("flag.head_injury", "no")
                 .param("flag.new_vertigo", "not_known"));
-        assertThat(one.details().answer(RedFlag.HEAD_INJURY)).contains(Answer.NO);
-        assertThat(one.details().answer(RedFlag.NEW_VERTIGO)).contains(Answer.NOT_KNOWN);
-        assertThat(one.details().answer(RedFlag.BUTTON_BATTERY)).isEmpty();
+        assertThat(one.details().redFlags().of(RedFlag.HEAD_INJURY)).contains(Answer.NO);
+        assertThat(one.details().redFlags().of(RedFlag.NEW_VERTIGO)).contains(Answer.NOT_KNOWN);
+        assertThat(one.details().redFlags().of(RedFlag.BUTTON_BATTERY)).isEmpty();
         assertThat(one.status()).isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(open(one).flagsNotKnown()).containsExactly(RedFlag.NEW_VERTIGO);
         mvc.perform(get("/referrals/" + one.id()).with(receptionist))
@@ -394,8 +394,8 @@ class RedFlagPagesTest {
                 .andExpect(jsonPath("$.status").value("to_triage"));
         Referral referral =
                 referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)).get(0);
-        assertThat(referral.details().redFlagsRaised()).containsExactly(RedFlag.BUTTON_BATTERY);
-        assertThat(referral.details().redFlagsNotKnown()).containsExactly(RedFlag.NEW_VERTIGO);
+        assertThat(referral.details().redFlags().raised()).containsExactly(RedFlag.BUTTON_BATTERY);
+        assertThat(referral.details().redFlags().notKnown()).containsExactly(RedFlag.NEW_VERTIGO);
         assertThat(open(referral).clinicianId()).isEmpty();
     }
 

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
@@ -17,31 +18,27 @@ class ReferralDetailsTest {
     @Test
     void changes_nothing_else_where_softener_days_are_recorded() {
         ReferralDetails said = new ReferralDetails(
-                "Self",
-                LocalDate.of(2026, 3, 3),
-                "blocked",
-                Priority.SOON,
-                Ears.BOTH,
-                Method.IRRIGATION,
-                Answer.NO,
-                null,
-                null,
-                "pain",
-                null,
-                null,
-                null,
-                true,
-                List.of(),
-                Map.of(),
-                Map.of(RedFlag.values()[0], Answer.NO),
-                Set.of(Caution.TINNITUS),
-                Origin.SELF_REFERRAL,
-                Answer.YES);
-        ReferralDetails then = said.withSoftenerDays(4);
-        assertThat(then.softenerDays()).isEqualTo(4);
+                new ReferralSource("Self", LocalDate.of(2026, 3, 3), Origin.SELF_REFERRAL),
+                new VisitRequest(
+                        "blocked",
+                        Priority.SOON,
+                        Ears.BOTH,
+                        Method.IRRIGATION,
+                        Answer.NO,
+                        null,
+                        null,
+                        "pain",
+                        null,
+                        null,
+                        Answer.YES),
+                ReportedEars.UNKNOWN,
+                new CautionAnswers(true, List.of(), Set.of(Caution.TINNITUS), List.of()),
+                new RedFlagAnswers(Map.of(RedFlag.values()[0], Answer.NO), null));
+        ReferralDetails then = said.with(said.request().withSoftenerDays(4));
+        assertThat(then.request().softenerDays()).isEqualTo(4);
         assertThat(then)
                 .usingRecursiveComparison()
-                .ignoringFields("softenerDays")
+                .ignoringFields("request.softenerDays")
                 .isEqualTo(said);
     }
 }

@@ -33,6 +33,7 @@ import org.earslot.page.Messages;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -127,7 +128,7 @@ public class LetterFields {
         UUID clinic = referral.clinicId();
         Map<String, String> fields = ofClinic(clinic);
         put(fields, referral);
-        fields.put("method", words.method(referral.details().methodPlanned(), kind.toPatient()));
+        fields.put("method", words.method(referral.details().request().methodPlanned(), kind.toPatient()));
         fields.put(
                 "missed",
                 appointments.findByClinicIdAndReferralIdInOrderByStartsAt(clinic, List.of(referral.id())).stream()
@@ -174,12 +175,14 @@ public class LetterFields {
 
     private void put(Map<String, String> fields, Referral referral) {
         ReferralDetails said = referral.details();
-        fields.put("reason", LetterWords.text(said.reason()));
-        fields.put("referrer", LetterWords.text(said.referrer()));
-        fields.put("received", LetterWords.day(said.receivedOn()));
-        fields.put("ears", ears(said.ears()));
-        fields.put("cautions", words.cautions(said.cautions(), said.unknown().cautions()));
-        fields.put("flags", flags(said));
+        fields.put("reason", LetterWords.text(said.request().reason()));
+        fields.put("referrer", LetterWords.text(said.source().referrer()));
+        fields.put("received", LetterWords.day(said.source().receivedOn()));
+        fields.put("ears", ears(said.request().ears()));
+        fields.put(
+                "cautions",
+                words.cautions(said.cautions().yes(), said.cautions().unknown()));
+        fields.put("flags", flags(said.redFlags()));
     }
 
     private String ears(@Nullable Ears ears) {
@@ -187,26 +190,25 @@ public class LetterFields {
     }
 
     /** "All asked, all no", "not asked", or the flags by any other answer. */
-    private String flags(ReferralDetails said) {
+    private String flags(RedFlagAnswers said) {
         Map<String, List<String>> byAnswer = new LinkedHashMap<>();
         for (RedFlag flag : RedFlag.values()) {
-            String answer = said.answer(flag)
-                    .map(messages::word)
-                    .orElseGet(() -> messages.say("aftercare.letter.flag.notAsked"));
-            if (!said.answer(flag).equals(Optional.of(Answer.NO))) {
+            String answer =
+                    said.of(flag).map(messages::word).orElseGet(() -> messages.say("aftercare.letter.flag.notAsked"));
+            if (!said.of(flag).equals(Optional.of(Answer.NO))) {
                 byAnswer.computeIfAbsent(answer, key -> new ArrayList<>())
                         .add(messages.say("aftercare.letter.flag." + flag.code()));
             }
         }
-        if (!said.unknown().redFlags().isEmpty()) {
+        if (!said.unknown().isEmpty()) {
             byAnswer.put(
                     messages.say("aftercare.letter.unknown"),
-                    said.unknown().redFlags().stream().map(UnknownCode::shown).toList());
+                    said.unknown().stream().map(UnknownCode::shown).toList());
         }
         if (byAnswer.isEmpty()) {
             return messages.say("aftercare.letter.flags.none");
         }
-        if (Arrays.stream(RedFlag.values()).allMatch(flag -> said.answer(flag).isEmpty())) {
+        if (Arrays.stream(RedFlag.values()).allMatch(flag -> said.of(flag).isEmpty())) {
             return messages.say("aftercare.letter.flag.notAsked");
         }
         return byAnswer.entrySet().stream()

@@ -214,13 +214,14 @@ class AppointmentPage {
                         Suitability suits = suitability.judge(
                                 referral, method, appointment.place().date());
                         model.addAttribute("suits", suits);
-                        model.addAttribute("suitsEars", referral.details().ears());
+                        model.addAttribute(
+                                "suitsEars", referral.details().request().ears());
                         model.addAttribute("said", referral.details());
                         model.addAttribute(
                                 "softener",
                                 softener.advice(
                                         referral,
-                                        referral.details().ears(),
+                                        referral.details().request().ears(),
                                         appointment.place().date()));
                         model.addAttribute(
                                 "worse",

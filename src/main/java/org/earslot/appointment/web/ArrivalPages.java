@@ -8,6 +8,9 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.ArrivalQuestions;
+import org.earslot.page.Form;
+import org.earslot.page.FormFields;
+import org.earslot.page.Forms;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Reason;
@@ -34,6 +37,7 @@ class ArrivalPages {
     private final RedFlags redFlags;
     private final OpenRedFlags openRedFlags;
     private final CurrentClinic current;
+    private final Forms forms;
     private final Messages messages;
 
     ArrivalPages(
@@ -42,12 +46,14 @@ class ArrivalPages {
             RedFlags redFlags,
             OpenRedFlags openRedFlags,
             CurrentClinic current,
+            Forms forms,
             Messages messages) {
         this.page = page;
         this.questions = questions;
         this.redFlags = redFlags;
         this.openRedFlags = openRedFlags;
         this.current = current;
+        this.forms = forms;
         this.messages = messages;
     }
 
@@ -71,7 +77,9 @@ class ArrivalPages {
             throw Refused.notFound("visit for wax");
         }
         Reading reading = new Reading();
-        RedFlagAnswers given = RedFlagAnswers.read(reading, typed::get);
+        Form form = forms.of(FormFields.single(typed));
+        RedFlagAnswers given = RedFlagAnswers.read(form);
+        reading.add(form.problems());
         if (reading.clean() && !given.complete() && !given.stop()) {
             reading.problem(
                     "noneFlagged",
@@ -83,7 +91,7 @@ class ArrivalPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, id, typed, reading);
         }
-        BookingResult result = questions.answer(current.id(), id, given.answers(), given.words(), current.who());
+        BookingResult result = questions.answer(current.id(), id, given, current.who());
         if (result instanceof NotDone no) {
             response.setStatus(Reason.status(no.refusals()));
             model.addAttribute("refused", messages.say(no.refusals()));

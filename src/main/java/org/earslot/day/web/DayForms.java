@@ -20,6 +20,9 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
+import org.earslot.page.Form;
+import org.earslot.page.FormFields;
+import org.earslot.page.Forms;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.patient.Patient;
@@ -42,6 +45,7 @@ class DayForms {
     private final Referrals referrals;
     private final CurrentClinic current;
     private final ClinicClock clock;
+    private final Forms forms;
     private final Messages messages;
 
     DayForms(
@@ -50,12 +54,14 @@ class DayForms {
             Referrals referrals,
             CurrentClinic current,
             ClinicClock clock,
+            Forms forms,
             Messages messages) {
         this.sessions = sessions;
         this.patients = patients;
         this.referrals = referrals;
         this.current = current;
         this.clock = clock;
+        this.forms = forms;
         this.messages = messages;
     }
 
@@ -109,7 +115,9 @@ class DayForms {
 
     /** What was answered on the card: red flags and cautions, both in full; or problems in the reading. */
     Optional<Asked> answers(Reading reading, Map<String, String> typed) {
-        RedFlagAnswers redFlags = RedFlagAnswers.read(reading, typed::get);
+        Form form = forms.of(FormFields.single(typed));
+        RedFlagAnswers redFlags = RedFlagAnswers.read(form);
+        reading.add(form.problems());
         List<Caution> cautions = Arrays.stream(Caution.values())
                 .filter(caution -> typed.containsKey("caution." + caution.code()))
                 .toList();
@@ -149,7 +157,7 @@ class DayForms {
 
     /** The latest referral that is not booked or closed, also one that waits for answers or for a clinician. */
     Optional<Referral> openReferral(Patient patient) {
-        return referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), patient.id()).stream()
+        return referrals.ofPatient(current.id(), patient.id()).stream()
                 .filter(referral ->
                         referral.status() != ReferralStatus.BOOKED && referral.status() != ReferralStatus.CLOSED)
                 .findFirst();

@@ -89,10 +89,10 @@ class ReferrerQuestionPages {
 
     /** The cautions nobody has answered: all where the list was not read out. */
     private static List<Caution> open(ReferralDetails said) {
-        return said.cautionsAsked()
-                ? said.cautionsNotKnown().stream().sorted().toList()
+        return said.cautions().asked()
+                ? said.cautions().notKnown().stream().sorted().toList()
                 : Arrays.stream(Caution.values())
-                        .filter(caution -> said.cautions().stream().noneMatch(asked -> asked.caution() == caution))
+                        .filter(caution -> !said.cautions().confirmed().contains(caution))
                         .toList();
     }
 

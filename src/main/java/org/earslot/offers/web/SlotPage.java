@@ -106,7 +106,7 @@ public class SlotPage {
         model.addAttribute("said", referral.map(Referral::details).orElse(null));
         model.addAttribute(
                 "softener",
-                referral.map(one -> softener.advice(one, one.details().ears(), clock.today(clinic)))
+                referral.map(one -> softener.advice(one, one.details().request().ears(), clock.today(clinic)))
                         .orElse(null));
         model.addAttribute(
                 "unknownCautions", referral.map(suitability::unknownCautions).orElse(List.of()));
@@ -170,8 +170,8 @@ public class SlotPage {
     /** Whether it is a caution that leaves no day of those looked at. */
     private boolean forbidden(@Nullable Referral referral, Offers offers) {
         return referral != null
-                && !suitability.allows(referral, referral.details().methodPlanned(), offers.from())
-                && !suitability.allows(referral, referral.details().methodPlanned(), offers.to());
+                && !suitability.allows(referral, referral.details().request().methodPlanned(), offers.from())
+                && !suitability.allows(referral, referral.details().request().methodPlanned(), offers.to());
     }
 
     /** Whether the offer is where the appointment stands already. */
@@ -204,7 +204,7 @@ public class SlotPage {
         return practitioners.findByClinicIdOrderByName(current.id()).stream()
                 .filter(Practitioner::active)
                 .filter(one -> referral == null
-                        || one.methods().contains(referral.details().methodPlanned()))
+                        || one.methods().contains(referral.details().request().methodPlanned()))
                 .filter(one -> ages.stream().anyMatch(one.ages()::includes))
                 .toList();
     }

@@ -8,9 +8,10 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.FormFields;
+import org.earslot.page.Forms;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
-import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Duplicates;
 import org.earslot.patient.Duplicates.Known;
@@ -44,6 +45,7 @@ class DraftPages {
     private final ReferralPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
+    private final Forms forms;
     private final Messages messages;
 
     DraftPages(
@@ -54,6 +56,7 @@ class DraftPages {
             ReferralPage page,
             CurrentClinic current,
             ClinicClock clock,
+            Forms forms,
             Messages messages) {
         this.drafting = drafting;
         this.drafts = drafts;
@@ -62,6 +65,7 @@ class DraftPages {
         this.page = page;
         this.current = current;
         this.clock = clock;
+        this.forms = forms;
         this.messages = messages;
     }
 
@@ -77,7 +81,7 @@ class DraftPages {
         Map<String, List<String>> typed = given.entrySet().stream()
                 .filter(field -> !NOT_KEPT.contains(field.getKey()))
                 .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
-        UUID id = new Reading().id("formKey", given.getFirst("formKey")).orElseGet(UUID::randomUUID);
+        UUID id = new ReferralReading(forms.of(new FormFields(given))).formKey().orElseGet(UUID::randomUUID);
         if (referrals.findByClinicIdAndFormKey(current.id(), id).isPresent()) {
             // Sent before the form was saved, come after: what it was kept for is done.
             return nothing(response);
@@ -94,10 +98,9 @@ class DraftPages {
         }
         model.addAttribute("draft", draft);
         model.addAttribute("savedAt", clock.local(current.id(), draft.savedAt()));
-        ReferralForm form = ReferralForm.typed(typed);
+        FormFields form = new FormFields(typed);
         if (form.get("localNumber").isEmpty()) {
-            List<Known> known =
-                    duplicates.of(current.id(), new ReferralReading(form, clock.today(current.id())).person());
+            List<Known> known = duplicates.of(current.id(), new ReferralReading(forms.of(form)).person());
             model.addAttribute("known", known);
             page.viewed(
                     "may be the same person",
@@ -115,10 +118,10 @@ class DraftPages {
     @GetMapping("/{id}")
     String goOn(@PathVariable UUID id, Model model) {
         ReferralDraft draft = draft(id);
-        ReferralForm form = ReferralForm.typed(draft.typed());
+        FormFields form = new FormFields(draft.typed());
         form.put("formKey", draft.id());
         page.viewed(draft);
-        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+        return page.form(model, new ReferralReading(forms.of(form)), "/referrals");
     }
 
     @PostMapping("/{id}/drop")

@@ -6,13 +6,14 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCautions;
 import org.earslot.caution.PatientCautions.NotCorrected;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Form;
 import org.earslot.page.Messages;
-import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Duplicates;
@@ -22,9 +23,7 @@ import org.earslot.patient.PatientMerges;
 import org.earslot.patient.Patients;
 import org.earslot.patient.web.CorrespondencePages;
 import org.earslot.referral.Merging;
-import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralAppointments;
-import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
@@ -43,7 +42,6 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @RequestMapping("/patients")
 class PatientPages {
 
-    private static final int LONGEST = 500;
 
     private final Patients patients;
     private final Referrals referrals;
@@ -92,7 +90,7 @@ class PatientPages {
         model.addAttribute("correspondenceVersion", CorrespondencePages.version(patient));
         model.addAttribute(
                 "age", patient.details().ageOn(clock.today(current.id())).orElse(null));
-        model.addAttribute("referrals", referrals.findByClinicIdAndPatientIdOrderByReceivedOnDesc(current.id(), id));
+        model.addAttribute("referrals", referrals.ofPatient(current.id(), id));
         List<PatientMerge> standing = merges.standing(current.id(), id);
         model.addAttribute("merges", standing);
         model.addAttribute("mergedNames", names(standing));
@@ -101,7 +99,7 @@ class PatientPages {
         model.addAttribute("cautions", cautions.inForce(current.id(), id, clock.today(current.id())));
         model.addAttribute(
                 "unknown",
-                cautions.summary(current.id(), id, null, clock.today(current.id()))
+                cautions.summary(current.id(), id, CautionAnswers.NOT_ASKED, clock.today(current.id()))
                         .unknown());
         model.addAttribute("corrected", cautions.corrected(current.id(), id));
         model.addAttribute("toCancel", patient.deceased() ? appointments.toCome(current.id(), id) : List.of());
@@ -154,17 +152,12 @@ class PatientPages {
     /** A practitioner says that a caution recorded of the patient was wrong, and why. */
     @PostMapping("/{id}/cautions/{caution}/correct")
     @PreAuthorize("hasAnyRole('PRACTITIONER', 'LEAD')")
-    String correct(
-            @PathVariable UUID id,
-            @PathVariable UUID caution,
-            @RequestParam(defaultValue = "") String reason,
-            RedirectAttributes redirect) {
+    String correct(@PathVariable UUID id, @PathVariable UUID caution, Form form, RedirectAttributes redirect) {
         patient(id);
-        Reading reading = new Reading();
-        Optional<String> why = reading.required("reason", reading.text("reason", reason, LONGEST), "a reason");
+        ReasonForm why = form.read(ReasonForm.class);
         UUID practitioner = practitioner();
-        String said = why.orElseThrow(() -> Refused.invalid(reading.problems()));
-        refuse(cautions.correct(current.id(), id, caution, practitioner, said, current.who()));
+        form.refuseUnlessClean();
+        refuse(cautions.correct(current.id(), id, caution, practitioner, why.reason(), current.who()));
         return done("caution.corrected", id, redirect);
     }
 
@@ -174,18 +167,17 @@ class PatientPages {
     String clarify(
             @PathVariable UUID id,
             @RequestParam(required = false) @Nullable UUID referral,
-            @RequestParam(defaultValue = "") String reason,
+            Form form,
             RedirectAttributes redirect) {
         patient(id);
-        Reading reading = new Reading();
-        Optional<String> why = reading.required("reason", reading.text("reason", reason, LONGEST), "a reason");
-        ReferralDetails seen = Optional.ofNullable(referral)
+        ReasonForm why = form.read(ReasonForm.class);
+        CautionAnswers seen = Optional.ofNullable(referral)
                 .flatMap(one -> referrals.findByClinicIdAndId(current.id(), one))
                 .filter(one -> one.patientId().equals(id))
-                .map(Referral::details)
-                .orElse(null);
-        String said = why.orElseThrow(() -> Refused.invalid(reading.problems()));
-        refuse(cautions.clarify(current.id(), id, seen, practitioner(), said, current.who()));
+                .map(one -> one.details().cautions())
+                .orElse(CautionAnswers.NOT_ASKED);
+        form.refuseUnlessClean();
+        refuse(cautions.clarify(current.id(), id, seen, practitioner(), why.reason(), current.who()));
         return done("caution.clarified", id, redirect);
     }
 

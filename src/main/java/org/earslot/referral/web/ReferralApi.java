@@ -7,9 +7,10 @@ import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Form;
+import org.earslot.page.Forms;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
-import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Duplicates;
 import org.earslot.patient.PatientDetails;
@@ -46,6 +47,7 @@ class ReferralApi {
     private final MethodSuitability suitability;
     private final CurrentClinic current;
     private final ClinicClock clock;
+    private final Forms forms;
     private final ApplicationEventPublisher events;
     private final Messages messages;
 
@@ -58,6 +60,7 @@ class ReferralApi {
             MethodSuitability suitability,
             CurrentClinic current,
             ClinicClock clock,
+            Forms forms,
             ApplicationEventPublisher events,
             Messages messages) {
         this.intake = intake;
@@ -68,6 +71,7 @@ class ReferralApi {
         this.suitability = suitability;
         this.current = current;
         this.clock = clock;
+        this.forms = forms;
         this.events = events;
         this.messages = messages;
     }
@@ -93,16 +97,17 @@ class ReferralApi {
 
     @PostMapping
     ResponseEntity<TakenInBody> takeIn(@RequestBody ReferralBody body) {
-        Reading sent = new Reading();
-        body.check(sent);
-        if (!sent.clean()) {
-            throw Refused.invalid(sent.problems());
+        Form form = forms.of(body.asForm());
+        body.check(form);
+        if (!form.clean()) {
+            throw Refused.invalid(form.problems());
         }
-        ReferralReading reading = new ReferralReading(body.asForm(), clock.today(current.id()));
+        ReferralReading reading = new ReferralReading(form);
         String number = reading.localNumber().orElse(null);
         PatientDetails person = reading.person();
         reading.identity(person, number != null);
-        ReferralDetails said = reading.referral().orElseThrow(() -> Refused.invalid(reading.problems()));
+        ReferralDetails said =
+                reading.referral(clock.today(current.id())).orElseThrow(() -> Refused.invalid(reading.problems()));
         TakenIn taken = intake.takeIn(
                 current.id(),
                 new NewReferral(number, person, said, false, false, null),

@@ -2,12 +2,13 @@ package org.earslot.referral.web;
 
 import com.fasterxml.jackson.annotation.JsonSetter;
 import com.fasterxml.jackson.annotation.Nulls;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
-import java.util.function.Function;
 import org.earslot.caution.AskedCaution;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
@@ -15,7 +16,9 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.ear.UnknownCode;
 import org.earslot.ear.Word;
-import org.earslot.page.Reading;
+import org.earslot.page.Form;
+import org.earslot.page.FormFields;
+import org.earslot.page.Records;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
 import org.earslot.referral.RedFlag;
@@ -99,93 +102,69 @@ record ReferralBody(
             @Nullable String occlusion) {}
 
     /** What the form would pass over in silence: each is a problem, so that nothing a program sends is lost. */
-    void check(Reading reading) {
-        given(reading, "id", id);
-        given(reading, "status", status);
-        given(reading, "appointments", appointments);
-        given(reading, "cautionsUnknown", cautionsUnknown);
-        given(reading, "redFlagsUnknown", redFlagsUnknown);
-        most(reading, "ears", ears, Ear.values());
-        most(reading, "cautions", cautions, Caution.values());
-        most(reading, "cautionsNotKnown", cautionsNotKnown, Caution.values());
+    void check(Form form) {
+        given(form, "id", id);
+        given(form, "status", status);
+        given(form, "appointments", appointments);
+        given(form, "cautionsUnknown", cautionsUnknown);
+        given(form, "redFlagsUnknown", redFlagsUnknown);
+        most(form, "ears", ears, Ear.values());
+        most(form, "cautions", cautions, Caution.values());
+        most(form, "cautionsNotKnown", cautionsNotKnown, Caution.values());
         if (redFlags != null) {
-            redFlags.keySet().forEach(flag -> known(reading, "redFlags", flag, RedFlag::of, RedFlag.values()));
+            redFlags.keySet().forEach(flag -> known(form, "redFlags", flag, RedFlag.values()));
         }
         List<String> yes = cautions == null ? List.of() : cautions;
         if (cautionDetails != null) {
             cautionDetails.keySet().stream()
-                    .filter(caution -> known(reading, "cautionDetails", caution, Caution::of, Caution.values()))
+                    .filter(caution -> known(form, "cautionDetails", caution, Caution.values()))
                     .filter(caution -> !yes.contains(caution))
-                    .forEach(caution -> reading.problem(
-                            "cautionDetails." + caution, "", "details of a caution in cautions", "add it to cautions"));
+                    .forEach(
+                            caution -> form.problem("cautionDetails." + caution, "referral.allowed.detailsOfCautions"));
         }
         if (cautionsNotKnown != null) {
             cautionsNotKnown.stream()
-                    .filter(caution -> known(reading, "cautionsNotKnown", caution, Caution::of, Caution.values()))
+                    .filter(caution -> known(form, "cautionsNotKnown", caution, Caution.values()))
                     .filter(yes::contains)
-                    .forEach(caution -> reading.problem(
-                            "cautionsNotKnown", caution, "either in cautions or here", "name it in one of the two"));
+                    .forEach(caution -> form.refuse("cautionsNotKnown", caution, "referral.allowed.oneOfTheTwo"));
         }
     }
 
-    private static void given(Reading reading, String field, @Nullable Object value) {
+    private static void given(Form form, String field, @Nullable Object value) {
         if (value != null) {
-            reading.problem(field, "", "nothing: it is given by this program", "leave it out");
+            form.problem(field, "referral.allowed.nothing");
         }
     }
 
-    private static void most(Reading reading, String field, @Nullable List<String> given, Word[] all) {
+    private static void most(Form form, String field, @Nullable List<String> given, Word[] all) {
         if (given != null && given.size() > all.length) {
-            String allowed = "at most " + all.length + " elements";
-            reading.problem(field, given.size() + " elements", allowed, "name each once");
+            form.refuse(field, given.size() + " elements", "referral.allowed.elements", String.valueOf(all.length));
         }
     }
 
-    private static <W extends Word> boolean known(
-            Reading reading, String field, String code, Function<String, Optional<W>> find, W[] all) {
-        boolean known = find.apply(code).isPresent();
+    private static boolean known(Form form, String field, String code, Word[] all) {
+        boolean known = Word.find(all, code).isPresent();
         if (!known) {
-            reading.problem(field, code, "one of " + String.join(", ", Word.codes(all)), "choose one of these");
+            form.unknown(field, code, all);
         }
         return known;
     }
 
     /** The same as typed into the form, so that both are read by the same rules. */
-    ReferralForm asForm() {
-        ReferralForm form = new ReferralForm();
-        form.put("localNumber", patientRef);
-        form.put("familyName", familyName);
-        form.put("givenName", givenName);
-        form.put("dateOfBirth", dateOfBirth);
-        form.put("contact", contact);
-        form.put("contactPerson", contactPerson);
-        form.put("contactPermission", answer(contactPermission));
-        form.put("preferredRoute", preferredRoute);
-        form.put("interpreter", interpreter);
-        form.put("mobility", mobility);
-        form.put("consentBy", consentBy);
-        form.put("comesWith", comesWith);
-        form.put("referrer", referrer);
-        form.put("receivedOn", receivedOn);
-        form.put("reason", reason);
-        form.put("priority", priority);
-        form.put("method", method);
+    FormFields asForm() {
+        FormFields form = new FormFields();
+        form.put(this, name -> name.equals("patientRef") ? "localNumber" : name);
         form.put("ears", earsWord());
-        form.put("firstVisit", answer(firstVisit));
-        form.put("hearingAid", answer(hearingAid));
-        form.put("softenerDays", softenerDays);
-        form.put("notBefore", notBefore);
-        form.put("lastTime", lastTime);
-        form.put("mustFollow", mustFollow);
-        form.put("mustFollowBy", mustFollowBy);
-        form.put("redFlag", redFlag);
-        form.put("origin", origin);
-        form.put("shortNotice", answer(shortNotice));
-        form.put("nameUnknown", Boolean.TRUE.equals(nameUnknown) ? "yes" : null);
+        if (!Boolean.TRUE.equals(nameUnknown)) {
+            form.clear("nameUnknown");
+        }
         putCautions(form);
-        putReported(form);
+        if (reported != null) {
+            put(form, Ear.RIGHT, reported.right());
+            put(form, Ear.LEFT, reported.left());
+        }
         if (redFlags != null) {
-            redFlags.forEach((flag, yes) -> form.put("flag." + flag, yes == null ? Answer.NOT_KNOWN : answer(yes)));
+            redFlags.forEach((flag, yes) -> form.put("flag." + flag, yes == null ? Answer.NOT_KNOWN : yes));
         }
         if (cautionsNotKnown != null) {
             cautionsNotKnown.forEach(caution -> form.put("unsure." + caution, "yes"));
@@ -193,33 +172,22 @@ record ReferralBody(
         return form;
     }
 
-    private void putCautions(ReferralForm form) {
-        List<String> given = cautions == null ? List.of() : cautions;
-        form.cautions().addAll(given);
-        form.put("cautionsAsked", Boolean.TRUE.equals(cautionsAsked) ? Answer.YES : Answer.NO);
+    private void putCautions(FormFields form) {
+        if (cautions != null) {
+            cautions.forEach(caution -> form.add("cautions", caution));
+        }
+        form.put("cautionsAsked", Boolean.TRUE.equals(cautionsAsked));
         if (cautionDetails != null) {
             cautionDetails.forEach((caution, more) -> {
-                form.put("ear." + caution, more.ear());
-                form.put("since." + caution, more.since());
-                form.put("method." + caution, more.method());
-                form.put("allClear." + caution, Boolean.TRUE.equals(more.allClear()) ? "yes" : null);
+                form.put(more, name -> name + "." + caution);
+                form.put("allClear." + caution, Boolean.TRUE.equals(more.allClear()) ? "yes" : "");
             });
         }
     }
 
-    private void putReported(ReferralForm form) {
-        if (reported != null) {
-            put(form, Ear.RIGHT, reported.right());
-            put(form, Ear.LEFT, reported.left());
-        }
-    }
-
-    private static void put(ReferralForm form, Ear ear, @Nullable EarReportBody findings) {
+    private static void put(FormFields form, Ear ear, @Nullable EarReportBody findings) {
         if (findings != null) {
-            form.put(ear.code() + "Wax", findings.wax());
-            form.put(ear.code() + "Canal", findings.canal());
-            form.put(ear.code() + "Depth", findings.depth());
-            form.put(ear.code() + "Occlusion", findings.occlusion());
+            form.put(findings, ReferralReading.fieldOf(ear));
         }
     }
 
@@ -231,13 +199,6 @@ record ReferralBody(
         return distinct.equals(List.of("left", "right")) ? "both" : String.join(" and ", distinct);
     }
 
-    private static @Nullable Answer answer(@Nullable Boolean given) {
-        if (given == null) {
-            return null;
-        }
-        return given ? Answer.YES : Answer.NO;
-    }
-
     static ReferralBody of(
             Referral referral,
             Patient patient,
@@ -245,68 +206,68 @@ record ReferralBody(
             List<UnknownCode> unknownCautions) {
         PatientDetails person = patient.details();
         ReferralDetails said = referral.details();
-        return new ReferralBody(
-                referral.id(),
-                referral.status().code(),
-                patient.localNumber(),
-                person.familyName(),
-                person.givenName(),
-                text(person.dateOfBirth()),
-                person.contact(),
-                person.contactPerson(),
-                yes(person.contactPermission()),
-                person.preferredRoute().code(),
-                person.interpreter(),
-                person.mobility(),
-                person.consentBy(),
-                person.comesWith(),
-                said.referrer(),
-                text(said.receivedOn()),
-                said.reason(),
-                said.priority().code(),
-                said.methodPlanned().code(),
-                said.ears().each().stream().map(Ear::code).toList(),
-                yes(said.firstVisit()),
-                yes(person.hearingAid()),
-                said.cautionsAsked(),
-                said.cautions().stream().map(asked -> asked.caution().code()).toList(),
-                details(said.cautions()),
-                said.softenerDays(),
-                text(said.notBefore()),
-                said.lastTime(),
-                said.mustFollow(),
-                text(said.mustFollowBy()),
-                said.redFlag(),
-                new ReportedBody(findings(said.reported(Ear.RIGHT)), findings(said.reported(Ear.LEFT))),
-                answers(said.redFlags()),
-                said.cautionsNotKnown().stream().map(Word::code).sorted().toList(),
-                said.origin().code(),
-                yes(said.shortNotice()),
-                person.familyName() == null ? true : null,
-                appointments,
-                shown(unknownCautions),
-                shown(said.unknown().redFlags()));
+        Map<String, @Nullable Object> values = new HashMap<>();
+        for (Record part : List.of(person, said.source(), said.request())) {
+            Records.values(part).forEach((name, value) -> values.put(ReferralReading.fieldOf(name), json(value)));
+        }
+        values.put("id", referral.id());
+        values.put("status", referral.status().code());
+        values.put("patientRef", patient.localNumber());
+        values.put("nameUnknown", person.familyName() == null ? true : null);
+        values.put("ears", said.request().ears().each().stream().map(Ear::code).toList());
+        values.put(
+                "reported",
+                new ReportedBody(
+                        findings(said.reported().right()),
+                        findings(said.reported().left())));
+        values.put("cautionsAsked", said.cautions().asked());
+        values.put(
+                "cautions",
+                said.cautions().yes().stream()
+                        .map(asked -> asked.caution().code())
+                        .toList());
+        values.put("cautionDetails", details(said.cautions().yes()));
+        values.put(
+                "cautionsNotKnown",
+                said.cautions().notKnown().stream().map(Word::code).sorted().toList());
+        values.put("redFlag", said.redFlags().words());
+        values.put("redFlags", answers(said.redFlags().answers()));
+        values.put("appointments", appointments);
+        values.put("cautionsUnknown", shown(unknownCautions));
+        values.put("redFlagsUnknown", shown(said.redFlags().unknown()));
+        return Records.of(ReferralBody.class, values);
+    }
+
+    /** Words by their codes, an answer as true, false or null, a date as text. */
+    private static @Nullable Object json(@Nullable Object value) {
+        if (value instanceof Answer answer) {
+            return answer == Answer.NOT_KNOWN ? null : answer == Answer.YES;
+        }
+        if (value instanceof Word word) {
+            return word.code();
+        }
+        return value instanceof LocalDate date ? date.toString() : value;
     }
 
     private static @Nullable List<String> shown(List<UnknownCode> codes) {
         return codes.isEmpty() ? null : codes.stream().map(UnknownCode::shown).toList();
     }
 
-    private static Map<String, Boolean> answers(Map<RedFlag, Answer> redFlags) {
-        Map<String, Boolean> answers = new TreeMap<>();
-        redFlags.forEach((flag, answer) -> answers.put(flag.code(), yes(answer)));
+    private static Map<String, @Nullable Object> answers(Map<RedFlag, Answer> redFlags) {
+        Map<String, @Nullable Object> answers = new TreeMap<>();
+        redFlags.forEach((flag, answer) -> answers.put(flag.code(), json(answer)));
         return answers;
     }
 
     private static Map<String, CautionBody> details(List<AskedCaution> cautions) {
-        Map<String, CautionBody> details = new java.util.LinkedHashMap<>();
+        Map<String, CautionBody> details = new LinkedHashMap<>();
         cautions.stream()
                 .filter(asked -> !asked.equals(new AskedCaution(asked.caution(), null, null)))
                 .forEach(asked -> details.put(
                         asked.caution().code(),
                         new CautionBody(
                                 code(asked.ear()),
-                                text(asked.since()),
+                                (String) json(asked.since()),
                                 code(asked.method()),
                                 asked.allClear() ? true : null)));
         return details;
@@ -319,13 +280,5 @@ record ReferralBody(
 
     private static @Nullable String code(@Nullable Word word) {
         return word == null ? null : word.code();
-    }
-
-    private static @Nullable String text(@Nullable Object value) {
-        return value == null ? null : value.toString();
-    }
-
-    private static @Nullable Boolean yes(Answer answer) {
-        return answer == Answer.NOT_KNOWN ? null : answer == Answer.YES;
     }
 }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.earslot.page.ChangedField;
+import org.earslot.page.FormFields;
 import org.earslot.page.FormVersion;
 
 /**
@@ -50,11 +51,11 @@ final class ReferralChanges {
     /**
      * Changes {@code typed} accordingly, gives it the version of {@code now}, and answers each difference.
      */
-    static List<ChangedField> takeOver(ReferralForm typed, ReferralForm now, FieldNames names) {
+    static List<ChangedField> takeOver(FormFields typed, FormFields now, FieldNames names) {
         ReferralChanges compared = new ReferralChanges(names);
         List<ChangedField> changes = new ArrayList<>();
-        Set<String> fields = new TreeSet<>(typed.values().keySet());
-        fields.addAll(now.values().keySet());
+        Set<String> fields = new TreeSet<>(typed.filled().keySet());
+        fields.addAll(now.filled().keySet());
         fields.removeAll(NOT_COMPARED);
         for (String field : fields) {
             if (!known(typed.get(field)).equals(known(now.get(field)))) {
@@ -63,13 +64,15 @@ final class ReferralChanges {
                 typed.put(field, takes ? now.get(field) : typed.get(field));
             }
         }
-        now.cautions().stream().filter(caution -> !typed.has(caution)).forEach(caution -> {
-            changes.add(new ChangedField(
-                    compared.names.messages().say("Caution." + caution),
-                    compared.names.messages().say("Answer.yes"),
-                    true));
-            typed.cautions().add(caution);
-        });
+        now.all("cautions").stream()
+                .filter(caution -> !typed.has("cautions", caution))
+                .forEach(caution -> {
+                    changes.add(new ChangedField(
+                            compared.names.messages().say("Caution." + caution),
+                            compared.names.messages().say("Answer.yes"),
+                            true));
+                    typed.add("cautions", caution);
+                });
         typed.put(FormVersion.FIELD, now.get(FormVersion.FIELD));
         return changes;
     }

@@ -17,6 +17,7 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
+import org.earslot.page.FormFields;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
@@ -144,7 +145,7 @@ class ReferralPage {
 
     /** A draft is shown: of a patient already known, where it gives a local number. */
     void viewed(ReferralDraft draft) {
-        String number = ReferralForm.typed(draft.typed()).get("localNumber");
+        String number = draft.get("localNumber");
         UUID known = patients.known(current.id(), number).map(Patient::id).orElse(null);
         events.publishEvent(new Audited.Entry(
                         current.id(),
@@ -165,7 +166,7 @@ class ReferralPage {
     }
 
     /** The cautions recorded so far of the patient whose number the form shows, by their codes. */
-    private Map<String, List<PatientCaution>> earlier(ReferralForm form) {
+    private Map<String, List<PatientCaution>> earlier(FormFields form) {
         return patients
                 .known(current.id(), form.get("localNumber"))
                 .map(patient -> earlier(patient.id()))
@@ -175,14 +176,14 @@ class ReferralPage {
     }
 
     /** The form in the order of a phone call. */
-    String form(Model model, ReferralForm form, ReferralReading reading, String action) {
-        model.addAttribute("form", form);
+    String form(Model model, ReferralReading reading, String action) {
+        model.addAttribute("form", reading.fields());
         Map<String, Problem> problems = reading.byField();
         FieldNames names = fieldNames();
         model.addAttribute("problems", problems);
         model.addAttribute(
                 "fieldNames", problems.keySet().stream().collect(Collectors.toMap(Function.identity(), names::of)));
-        model.addAttribute("earlier", earlier(form));
+        model.addAttribute("earlier", earlier(reading.fields()));
         model.addAttribute("action", action);
         model.addAttribute("flagTexts", redFlagTexts());
         model.addAttribute("clinicians", clinicians());
@@ -197,9 +198,9 @@ class ReferralPage {
     private void suitability(Model model, Referral referral, Map<String, String> typed) {
         UUID clinic = current.id();
         LocalDate today = clock.today(clinic);
-        LocalDate first = referral.details().notBefore() != null
-                        && today.isBefore(referral.details().notBefore())
-                ? referral.details().notBefore()
+        LocalDate first = referral.details().request().notBefore() != null
+                        && today.isBefore(referral.details().request().notBefore())
+                ? referral.details().request().notBefore()
                 : today;
         LocalDate on = new Reading()
                 .date("on", typed.get("on"), today.minusYears(1), today.plusYears(2))
@@ -208,7 +209,8 @@ class ReferralPage {
         model.addAttribute("on", on);
         model.addAttribute("suitability", judged);
         model.addAttribute(
-                "softener", softener.advice(referral, referral.details().ears(), on));
+                "softener",
+                softener.advice(referral, referral.details().request().ears(), on));
         model.addAttribute(
                 "overridden",
                 judged.stream()
@@ -232,7 +234,9 @@ class ReferralPage {
         model.addAttribute("child", child(patient.details(), clock.today(clinic)));
         model.addAttribute("age", patient.details().ageOn(clock.today(clinic)).orElse(null));
         suitability(model, referral, typed);
-        model.addAttribute("known", cautions.summary(clinic, patient.id(), referral.details(), clock.today(clinic)));
+        model.addAttribute(
+                "known",
+                cautions.summary(clinic, patient.id(), referral.details().cautions(), clock.today(clinic)));
         model.addAttribute("raised", raised);
         model.addAttribute(
                 "openCase",

@@ -16,7 +16,10 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
 import org.earslot.page.ChangedField;
 import org.earslot.page.Edits;
+import org.earslot.page.Form;
+import org.earslot.page.FormFields;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Forms;
 import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.patient.Duplicates;
@@ -43,7 +46,6 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
-import org.springframework.util.MultiValueMap;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -69,6 +71,7 @@ class ReferralPages {
     private final ReferralPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
+    private final Forms forms;
     private final Messages messages;
 
     ReferralPages(
@@ -83,6 +86,7 @@ class ReferralPages {
             ReferralPage page,
             CurrentClinic current,
             ClinicClock clock,
+            Forms forms,
             Messages messages) {
         this.patients = patients;
         this.referrals = referrals;
@@ -95,6 +99,7 @@ class ReferralPages {
         this.page = page;
         this.current = current;
         this.clock = clock;
+        this.forms = forms;
         this.messages = messages;
     }
 
@@ -144,56 +149,52 @@ class ReferralPages {
         }
         Optional<ReferralDraft> draft = drafts.findByClinicIdAndId(current.id(), key);
         draft.ifPresent(page::viewed);
-        ReferralForm form =
-                draft.map(one -> ReferralForm.typed(one.typed())).orElseGet(() -> begun(patient.map(page::patient)));
+        FormFields form =
+                draft.map(one -> new FormFields(one.typed())).orElseGet(() -> begun(patient.map(page::patient)));
         page.viewed("new referral", patient.stream().toList());
         form.put("formKey", key);
-        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+        return page.form(model, new ReferralReading(forms.of(form)), "/referrals");
     }
 
     /** A form for a patient of whom only the visit log knows the number, which stands in no address. */
     @PostMapping("/new")
     String numbered(@RequestParam(defaultValue = "") String number, Model model) {
         Optional<Patient> known = patients.known(current.id(), number.strip());
-        ReferralForm form = begun(known);
+        FormFields form = begun(known);
         if (known.isEmpty()) {
             form.put("localNumber", number.strip());
         }
         page.viewed("new referral", known.stream().map(Patient::id).toList());
         form.put("formKey", UUID.randomUUID());
-        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals");
+        return page.form(model, new ReferralReading(forms.of(form)), "/referrals");
     }
 
     /** Cautions recorded earlier are ticked, to be confirmed. */
-    private ReferralForm begun(Optional<Patient> patient) {
-        ReferralForm form = patient.map(one -> ReferralForm.about(one, page.earlier(one.id())))
-                .orElseGet(ReferralForm::new);
+    private FormFields begun(Optional<Patient> patient) {
+        FormFields form = patient.map(one -> ReferralForm.about(one, page.earlier(one.id())))
+                .orElseGet(FormFields::new);
         form.put("receivedOn", clock.today(current.id()));
         form.put("priority", Priority.ROUTINE);
         return form;
     }
 
     @PostMapping
-    String takeIn(
-            @RequestParam MultiValueMap<String, String> given,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
-        ReferralForm form = ReferralForm.typed(given);
+    String takeIn(Form sent, Model model, RedirectAttributes redirect, HttpServletResponse response) {
+        FormFields form = sent.fields();
         if (!form.get("newNumber").isEmpty()) {
             form.put("localNumber", "");
         }
-        ReferralReading reading = new ReferralReading(form, clock.today(current.id()));
+        ReferralReading reading = new ReferralReading(sent);
         String samePerson = form.get("samePerson");
         String number = samePerson.isEmpty() ? reading.localNumber().orElse(null) : samePerson;
         PatientDetails person = reading.person();
         reading.identity(person, !isNew(number));
         Optional<UUID> clinician = reading.clinician();
         Optional<UUID> key = reading.formKey();
-        Optional<ReferralDetails> said = reading.referral();
+        Optional<ReferralDetails> said = reading.referral(clock.today(current.id()));
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return page.form(model, form, reading, "/referrals");
+            return page.form(model, reading, "/referrals");
         }
         boolean saved = key.flatMap(one -> referrals.findByClinicIdAndFormKey(current.id(), one))
                 .isPresent();
@@ -203,7 +204,7 @@ class ReferralPages {
                 page.viewed(
                         "may be the same person",
                         known.stream().map(one -> one.patient().id()).toList());
-                return asked(response, model, form, reading, "known", known);
+                return asked(response, model, reading, "known", known);
             }
         }
         TakenIn taken = intake.takeIn(
@@ -218,11 +219,11 @@ class ReferralPages {
                 new Taker(current.who(), clinician.orElse(null)));
         if (taken instanceof TakenIn.PatientDiffers differs) {
             page.viewed("may be another person", List.of(differs.known().id()));
-            return asked(response, model, form, reading, "differs", differs.known());
+            return asked(response, model, reading, "differs", differs.known());
         }
         if (taken instanceof TakenIn.PatientDeceased deceased) {
             page.viewed("recorded as deceased", List.of(deceased.known().id()));
-            return asked(response, model, form, reading, "deceased", deceased.known());
+            return asked(response, model, reading, "deceased", deceased.known());
         }
         key.ifPresent(draft -> drafting.drop(current.id(), draft));
         notice(redirect, saved ? "referral.notice.savedBefore" : "referral.notice.takenIn");
@@ -231,15 +232,10 @@ class ReferralPages {
 
     /** The form once more, with a question that the person has to answer first. */
     private String asked(
-            HttpServletResponse response,
-            Model model,
-            ReferralForm form,
-            ReferralReading reading,
-            String question,
-            Object about) {
+            HttpServletResponse response, Model model, ReferralReading reading, String question, Object about) {
         response.setStatus(HttpServletResponse.SC_CONFLICT);
         model.addAttribute(question, about);
-        return page.form(model, form, reading, "/referrals");
+        return page.form(model, reading, "/referrals");
     }
 
     @GetMapping("/{id}")
@@ -251,30 +247,26 @@ class ReferralPages {
     String edit(@PathVariable UUID id, Model model) {
         Referral referral = page.referral(id);
         page.viewed("referral form", List.of(referral.patientId()));
-        ReferralForm form =
+        FormFields form =
                 ReferralForm.showing(referral, page.patient(referral.patientId()), page.earlier(referral.patientId()));
-        return page.form(model, form, new ReferralReading(form, clock.today(current.id())), "/referrals/" + id);
+        return page.form(model, new ReferralReading(forms.of(form)), "/referrals/" + id);
     }
 
     @PostMapping("/{id}")
     String amend(
-            @PathVariable UUID id,
-            @RequestParam MultiValueMap<String, String> given,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            @PathVariable UUID id, Form sent, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = page.referral(id);
-        ReferralForm form = ReferralForm.typed(given);
+        FormFields form = sent.fields();
         form.put("localNumber", page.patient(referral.patientId()).localNumber());
-        ReferralReading reading = new ReferralReading(form, clock.today(current.id()));
+        ReferralReading reading = new ReferralReading(sent);
         PatientDetails person = reading.person();
         reading.identity(person, false);
         Optional<UUID> clinician = reading.clinician();
-        Optional<ReferralDetails> said = reading.referral();
+        Optional<ReferralDetails> said = reading.referral(clock.today(current.id()));
         if (said.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             page.viewed("referral form", List.of(referral.patientId()));
-            return page.form(model, form, reading, "/referrals/" + id);
+            return page.form(model, reading, "/referrals/" + id);
         }
         Taker taker = new Taker(current.who(), clinician.orElse(null));
         boolean saved = edits.save(form.get(FormVersion.FIELD), () -> page.version(id), () -> {
@@ -283,7 +275,7 @@ class ReferralPages {
                 })
                 .isPresent();
         if (!saved) {
-            return changed(id, form, reading, model, redirect, response);
+            return changed(id, reading, model, redirect, response);
         }
         notice(redirect, "referral.notice.amended");
         return "redirect:/referrals/" + id;
@@ -291,15 +283,12 @@ class ReferralPages {
 
     /** Somebody else has changed it: the form once more, with what was typed and what is stored now. */
     private String changed(
-            UUID id,
-            ReferralForm form,
-            ReferralReading reading,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
+            UUID id, ReferralReading reading, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral now = page.referral(id);
         List<ChangedField> changes = ReferralChanges.takeOver(
-                form, ReferralForm.showing(now, page.patient(now.patientId()), List.of()), page.fieldNames());
+                reading.fields(),
+                ReferralForm.showing(now, page.patient(now.patientId()), List.of()),
+                page.fieldNames());
         if (changes.isEmpty()) {
             notice(redirect, "referral.notice.amended");
             return "redirect:/referrals/" + id;
@@ -307,7 +296,7 @@ class ReferralPages {
         response.setStatus(HttpServletResponse.SC_CONFLICT);
         page.viewed("referral form", List.of(now.patientId()));
         model.addAttribute("changes", changes);
-        return page.form(model, form, reading, "/referrals/" + id);
+        return page.form(model, reading, "/referrals/" + id);
     }
 
     @PostMapping("/{id}/waiting")

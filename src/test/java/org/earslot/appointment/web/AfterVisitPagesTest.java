@@ -164,13 +164,13 @@ class AfterVisitPagesTest {
         List<Referral> open = referrals.standingAt(clinic.id(), "ready_to_book", Limit.of(9));
         assertThat(open).singleElement().satisfies(referral -> {
             ReferralDetails said = referral.details();
-            assertThat(said.ears()).isEqualTo(Ears.LEFT);
-            assertThat(said.firstVisit()).isEqualTo(Answer.NO);
-            assertThat(said.reported(Ear.LEFT).wax()).isEqualTo(Wax.STICKY);
-            assertThat(said.notBefore()).isEqualTo("2026-03-08");
-            assertThat(said.lastTime()).contains("microsuction", "residual");
-            assertThat(said.cautions()).hasSize(1);
-            assertThat(said.cautionsAsked()).isFalse();
+            assertThat(said.request().ears()).isEqualTo(Ears.LEFT);
+            assertThat(said.request().firstVisit()).isEqualTo(Answer.NO);
+            assertThat(said.reported().left().wax()).isEqualTo(Wax.STICKY);
+            assertThat(said.request().notBefore()).isEqualTo("2026-03-08");
+            assertThat(said.request().lastTime()).contains("microsuction", "residual");
+            assertThat(said.cautions().yes()).hasSize(1);
+            assertThat(said.cautions().asked()).isFalse();
             mvc.perform(get("/referrals/" + referral.id()).with(receptionist))
                     .andExpect(content().string(containsString("id=\"cautions-to-confirm\"")))
                     .andExpect(content().string(containsString("imported 3 Mar 2026")));
@@ -235,9 +235,8 @@ class AfterVisitPagesTest {
         followUp(id, "microsuction", "0", 302);
         assertThat(referrals.standingAt(clinic.id(), "ready_to_book", Limit.of(9)))
                 .singleElement()
-                .satisfies(referral -> assertThat(referral.details().cautions())
-                        .extracting(AskedCaution::caution)
-                        .contains(Caution.PERFORATION));
+                .satisfies(referral ->
+                        assertThat(referral.details().cautions().confirmed()).contains(Caution.PERFORATION));
     }
 
     @Test
@@ -458,7 +457,8 @@ class AfterVisitPagesTest {
                 .andExpect(status().is3xxRedirection());
         assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)))
                 .singleElement()
-                .satisfies(referral -> assertThat(referral.details().redFlags()).isEmpty());
+                .satisfies(referral ->
+                        assertThat(referral.details().redFlags().answers()).isEmpty());
     }
 
     private void decide(UUID id, String step, RequestPostProcessor who, int expected) throws Exception {

@@ -25,6 +25,7 @@ import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.clinic.kit.Kit;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -345,22 +346,6 @@ class AppointmentsApiTest {
 
     private static ReferralDetails perforated() {
         ReferralDetails said = DiaryFixture.details(Method.IRRIGATION, Ears.BOTH, null, null, null);
-        return new ReferralDetails(
-                said.referrer(),
-                said.receivedOn(),
-                said.reason(),
-                said.priority(),
-                said.ears(),
-                said.methodPlanned(),
-                said.firstVisit(),
-                said.softenerDays(),
-                said.notBefore(),
-                said.lastTime(),
-                said.mustFollow(),
-                said.mustFollowBy(),
-                said.redFlag(),
-                true,
-                List.of(new AskedCaution(Caution.PERFORATION, null, null)),
-                said.reported());
+        return said.with(new CautionAnswers(true, List.of(new AskedCaution(Caution.PERFORATION, null, null))));
     }
 }

@@ -31,6 +31,7 @@ import org.earslot.patient.Patient;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.RedFlagTriage;
@@ -138,7 +139,7 @@ class ArrivalPagesTest {
     void who_was_never_asked_is_asked_the_whole_list_before_check_in() throws Exception {
         UUID id = booked();
         Referral referral = referral(id);
-        referral.amend(referral.details().withRedFlags(Map.of()));
+        referral.amend(referral.details().with(RedFlagAnswers.NOT_ASKED));
         referrals.saveAndFlush(referral);
         mvc.perform(get("/day/" + WEDNESDAY).with(receptionist))
                 .andExpect(content().string(containsString("Red flags not asked")))
@@ -150,7 +151,7 @@ class ArrivalPagesTest {
         assertThat(appointment(id).status()).isEqualTo(AppointmentStatus.BOOKED);
         answer(id, "noneFlagged", "yes").andExpect(status().is3xxRedirection());
         assertThat(appointment(id).status()).isEqualTo(AppointmentStatus.CHECKED_IN);
-        assertThat(referral(id).details().redFlagsAllNo()).isTrue();
+        assertThat(referral(id).details().redFlags().allNo()).isTrue();
     }
 
     @Test
@@ -158,7 +159,8 @@ class ArrivalPagesTest {
         UUID id = booked();
         triage.sendRedFlagsTo(clinic.id(), clinic.p1());
         Referral referral = referral(id);
-        intake.answerRedFlags(referral, Map.of(RedFlag.NEW_VERTIGO, Answer.YES), null, new Taker("r", null));
+        intake.answerRedFlags(
+                referral, new RedFlagAnswers(Map.of(RedFlag.NEW_VERTIGO, Answer.YES), null), new Taker("r", null));
         triage.clear(referral, "years ago", "p1");
         answer(id, "flag.new_vertigo", "yes")
                 .andExpect(redirectedUrl("/referrals/" + referral.id()))
@@ -177,7 +179,8 @@ class ArrivalPagesTest {
     void checks_in_nobody_whose_red_flag_waits_until_a_clinician_has_decided() throws Exception {
         UUID id = booked();
         Referral referral = referral(id);
-        intake.answerRedFlags(referral, Map.of(RedFlag.HEAD_INJURY, Answer.YES), null, new Taker("r", null));
+        intake.answerRedFlags(
+                referral, new RedFlagAnswers(Map.of(RedFlag.HEAD_INJURY, Answer.YES), null), new Taker("r", null));
         press(id, "check-in", receptionist, 409);
         press(id, "check-in?nothingNew=yes", receptionist, 409);
         press(id, "check-in?key=" + UUID.randomUUID() + "&ageMillis=0&nothingNew=yes", receptionist, 409);
@@ -204,7 +207,8 @@ class ArrivalPagesTest {
     void a_practitioner_who_calls_in_has_decided_and_that_is_recorded() throws Exception {
         UUID id = booked();
         Referral referral = referral(id);
-        intake.answerRedFlags(referral, Map.of(RedFlag.HEAD_INJURY, Answer.YES), null, new Taker("r", null));
+        intake.answerRedFlags(
+                referral, new RedFlagAnswers(Map.of(RedFlag.HEAD_INJURY, Answer.YES), null), new Taker("r", null));
         press(id, "call-in", practitioner, 302);
         assertThat(appointment(id).status()).isEqualTo(AppointmentStatus.FULFILLED);
         assertThat(open(referral))
@@ -226,12 +230,13 @@ class ArrivalPagesTest {
         });
         assertThat(list()).contains("/appointments/" + id + "/arrival", "/appointments/" + second + "/arrival");
         Referral referral = referral(second);
-        referral.amend(referral.details().withRedFlags(Map.of()));
+        referral.amend(referral.details().with(RedFlagAnswers.NOT_ASKED));
         referrals.saveAndFlush(referral);
         assertThat(list())
                 .contains("Ask red flags, then check in")
                 .doesNotContain("/appointments/" + second + "/check-in");
-        intake.answerRedFlags(referral(id), Map.of(RedFlag.HEAD_INJURY, Answer.YES), null, new Taker("r", null));
+        intake.answerRedFlags(
+                referral(id), new RedFlagAnswers(Map.of(RedFlag.HEAD_INJURY, Answer.YES), null), new Taker("r", null));
         assertThat(list())
                 .doesNotContain("/appointments/" + id + "/check-in")
                 .doesNotContain("/appointments/" + id + "/arrival");
@@ -272,11 +277,11 @@ class ArrivalPagesTest {
         answer(id, "flag.new_vertigo", "yes")
                 .andExpect(result -> assertThat(result.getResponse().getRedirectedUrl())
                         .isEqualTo("/referrals/" + referral(id).id()));
-        assertThat(referral(id).details().reason()).isEqualTo("sent over");
+        assertThat(referral(id).details().request().reason()).isEqualTo("sent over");
         assertThat(open(referral(id))).hasSize(1);
         UUID other = unreferred(fixture.patient(clinic, "Otherley", "Pat"));
         answer(other, "noneFlagged", "yes").andExpect(redirectedUrl("/day/" + WEDNESDAY));
-        assertThat(referral(other).details().redFlagsAllNo()).isTrue();
+        assertThat(referral(other).details().redFlags().allNo()).isTrue();
         assertThat(referral(other).status()).isEqualTo(ReferralStatus.BOOKED);
         assertThat(appointment(other).redFlagsAskedBy()).contains("receptionist");
         assertThat(appointment(other).status()).isEqualTo(AppointmentStatus.CHECKED_IN);

@@ -13,9 +13,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import org.earslot.aftercare.MissedVisits;
 import org.earslot.booking.Appointments;
@@ -23,6 +21,7 @@ import org.earslot.booking.Booking;
 import org.earslot.booking.CancelledBy;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.caution.AskedCaution;
+import org.earslot.caution.CautionAnswers;
 import org.earslot.clinic.kit.Kit;
 import org.earslot.clinic.kit.KitUnits;
 import org.earslot.day.RunningDay;
@@ -35,10 +34,14 @@ import org.earslot.offers.WaitlistOffers;
 import org.earslot.offers.WaitlistOffers.Fit;
 import org.earslot.referral.Origin;
 import org.earslot.referral.Priority;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralSource;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
+import org.earslot.referral.ReportedEars;
+import org.earslot.referral.VisitRequest;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -172,7 +175,7 @@ class GapPagesTest {
                 diary.secondPlace(clinic, FAR.atTime(10, 0), 30));
         booking.cancel(clinic.id(), atP2, 0, CancelledBy.PATIENT, "holiday");
         assertThat(waitlistOffers.fits(clinic.id(), atP2))
-                .noneMatch(fit -> fit.referral().details().methodPlanned() == Method.IRRIGATION);
+                .noneMatch(fit -> fit.referral().details().request().methodPlanned() == Method.IRRIGATION);
         UUID gone = cancelled(FAR);
         clock.set(Instant.parse("2026-03-18T18:00:00Z"));
         assertThat(waitlistOffers.fits(clinic.id(), gone)).isEmpty();
@@ -356,26 +359,22 @@ class GapPagesTest {
     private static ReferralDetails until(Method method, Caution caution, LocalDate since) {
         ReferralDetails plain = details(Priority.ROUTINE, method, Answer.YES, null);
         return new ReferralDetails(
-                null,
-                plain.receivedOn(),
-                null,
-                plain.priority(),
-                plain.ears(),
-                method,
-                plain.firstVisit(),
-                5,
-                null,
-                null,
-                null,
-                null,
-                null,
-                true,
-                List.of(new AskedCaution(caution, null, since)),
-                Map.of(),
-                Map.of(),
-                Set.of(),
-                Origin.REFERRAL,
-                Answer.YES);
+                new ReferralSource(null, plain.source().receivedOn(), Origin.REFERRAL),
+                new VisitRequest(
+                        null,
+                        plain.request().priority(),
+                        plain.request().ears(),
+                        method,
+                        plain.request().firstVisit(),
+                        5,
+                        null,
+                        null,
+                        null,
+                        null,
+                        Answer.YES),
+                ReportedEars.UNKNOWN,
+                new CautionAnswers(true, List.of(new AskedCaution(caution, null, since))),
+                RedFlagAnswers.NOT_ASKED);
     }
 
     private UUID cancelled(LocalDate date) {
@@ -396,27 +395,15 @@ class GapPagesTest {
     private static ReferralDetails details(
             Priority priority, Method method, Answer shortNotice, LocalDate notBefore, Caution... cautions) {
         return new ReferralDetails(
-                null,
-                LocalDate.of(2026, 2, 20),
-                null,
-                priority,
-                Ears.LEFT,
-                method,
-                Answer.YES,
-                5,
-                notBefore,
-                null,
-                null,
-                null,
-                null,
-                true,
-                java.util.Arrays.stream(cautions)
-                        .map(caution -> new AskedCaution(caution, null, null))
-                        .toList(),
-                Map.of(),
-                Map.of(),
-                Set.of(),
-                Origin.REFERRAL,
-                shortNotice);
+                new ReferralSource(null, LocalDate.of(2026, 2, 20), Origin.REFERRAL),
+                new VisitRequest(
+                        null, priority, Ears.LEFT, method, Answer.YES, 5, notBefore, null, null, null, shortNotice),
+                ReportedEars.UNKNOWN,
+                new CautionAnswers(
+                        true,
+                        java.util.Arrays.stream(cautions)
+                                .map(caution -> new AskedCaution(caution, null, null))
+                                .toList()),
+                RedFlagAnswers.NOT_ASKED);
     }
 }

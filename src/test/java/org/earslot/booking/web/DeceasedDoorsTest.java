@@ -246,9 +246,7 @@ class DeceasedDoorsTest {
     }
 
     private int referrals() {
-        return referrals
-                .findByClinicIdAndPatientIdOrderByReceivedOnDesc(clinic.id(), patient.id())
-                .size();
+        return referrals.ofPatient(clinic.id(), patient.id()).size();
     }
 
     @Test

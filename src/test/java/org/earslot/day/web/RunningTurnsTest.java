@@ -239,8 +239,8 @@ class RunningTurnsTest {
                 .findByClinicIdAndId(clinic.id(), booked.referralId().orElseThrow())
                 .orElseThrow()
                 .details();
-        assertThat(said.redFlagsAllNo()).isTrue();
-        assertThat(said.cautions())
+        assertThat(said.redFlags().allNo()).isTrue();
+        assertThat(said.cautions().yes())
                 .singleElement()
                 .satisfies(one -> assertThat(one.caution()).isEqualTo(Caution.PERFORATION));
     }
