@@ -74,11 +74,7 @@ public class Patient {
         familySound = keys.map(NameKeys::sound).orElse(null);
         phoneKey = Likeness.phoneKey(details.contact()).orElse(null);
         searchText = SearchText.of(
-                details.familyName(),
-                details.givenName(),
-                localNumber,
-                details.dateOfBirth(),
-                details.contact());
+                details.familyName(), details.givenName(), localNumber, details.dateOfBirth(), details.contact());
         keysVersion = NameKeys.VERSION;
     }
 

@@ -42,7 +42,6 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @RequestMapping("/patients")
 class PatientPages {
 
-
     private final Patients patients;
     private final Referrals referrals;
     private final Duplicates duplicates;
