@@ -14,13 +14,16 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.booking.BookingRefusal.NotNow;
+import org.earslot.booking.BookingRefusal.SpanOutOfReason;
 import org.earslot.booking.BookingRefusal.TimesOutOfOrder;
 import org.earslot.caution.Verdict;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.visit.ClockRecord;
 import org.earslot.visit.Visit;
+import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -61,6 +64,7 @@ public class Appointment {
     private @Nullable Instant calledInAgainAt;
     private @Nullable Instant finishedAt;
     private @Nullable Instant roomReadyAt;
+    private boolean timesEnteredLater;
     private @Nullable Instant turn;
     private @Nullable Instant toldAt;
     private @Nullable Integer toldMinutes;
@@ -197,11 +201,11 @@ public class Appointment {
         return Optional.empty();
     }
 
-    /** The patient is there; also one who was taken for not attending. */
+    /** The patient is there; also one who was marked as not attending. */
     public Optional<BookingRefusal> arrive(Instant at, AppointmentStatus arrivedOrCheckedIn) {
-        boolean gaveUpTooSoon = attendance == Attendance.DID_NOT_ATTEND;
+        boolean markedAbsent = attendance == Attendance.DID_NOT_ATTEND;
         boolean onlyArrived = status == AppointmentStatus.ARRIVED && arrivedOrCheckedIn != status;
-        if (!status.toCome() && !onlyArrived && !gaveUpTooSoon) {
+        if (!status.toCome() && !onlyArrived && !markedAbsent) {
             return Optional.of(new NotNow("check-in", status));
         }
         if (arrivedAt == null) {
@@ -238,7 +242,7 @@ public class Appointment {
         }
         calledInAt = at;
         status = AppointmentStatus.FULFILLED;
-        attendance = arrivedLate() ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
+        attendance = attended();
         return Optional.empty();
     }
 
@@ -274,7 +278,13 @@ public class Appointment {
         if (!at.isAfter(calledInAt)) {
             return Optional.of(new TimesOutOfOrder());
         }
+        if (isImplausible(new VisitTimes(arrivedAt, calledInAt, at, null))) {
+            return Optional.of(new SpanOutOfReason());
+        }
+        // How much of it was time in the room is not known.
+        timesEnteredLater |= isOutside();
         finishedAt = at;
+        attendance = attendance == null ? attended() : attendance;
         return Optional.empty();
     }
 
@@ -304,6 +314,9 @@ public class Appointment {
         }
         if (at.isBefore(finishedAt)) {
             return Optional.of(new TimesOutOfOrder());
+        }
+        if (isImplausible(new VisitTimes(arrivedAt, calledInAt, finishedAt, at))) {
+            return Optional.of(new SpanOutOfReason());
         }
         roomReadyAt = at;
         return Optional.empty();
@@ -362,14 +375,18 @@ public class Appointment {
                 && (calledInAgainAt == null || steppedOutAt != null);
     }
 
-    /** Puts the times right, or takes the last of them back; what they say decides where the appointment stands. */
-    public Optional<BookingRefusal> mend(ClockTimes times) {
+    /** Corrects the times, or removes the last of them; they decide the status. */
+    public Optional<BookingRefusal> correct(VisitTimes times) {
         if (!status.toCome() && !status.present() && status != AppointmentStatus.FULFILLED) {
             return Optional.of(new NotNow("mend", status));
         }
         if (!times.inOrder() || times.hasGap()) {
             return Optional.of(new TimesOutOfOrder());
         }
+        if (isImplausible(times)) {
+            return Optional.of(new SpanOutOfReason());
+        }
+        timesEnteredLater |= !times.equals(times());
         arrivedAt = times.arrived();
         calledInAt = times.calledIn();
         finishedAt = times.finished();
@@ -380,12 +397,17 @@ public class Appointment {
         }
         if (calledInAt != null) {
             status = AppointmentStatus.FULFILLED;
-            attendance = arrivedLate() ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
+            attendance = attended();
         } else {
             status = arrivedAt == null ? AppointmentStatus.BOOKED : AppointmentStatus.CHECKED_IN;
             attendance = null;
         }
         return Optional.empty();
+    }
+
+    /** A time was not taken by the clock as it happened. */
+    public void markTimesEnteredLater() {
+        timesEnteredLater = true;
     }
 
     /** Takes over from an imported visit what became of it. */
@@ -395,6 +417,7 @@ public class Appointment {
         calledInAt = visit.calledIn().orElse(null);
         finishedAt = visit.finished().orElse(null);
         roomReadyAt = visit.roomReady().orElse(null);
+        timesEnteredLater = visit.timesEnteredLater();
         if (attendance != null) {
             status = switch (attendance) {
                 case ATTENDED, ATTENDED_LATE -> AppointmentStatus.FULFILLED;
@@ -403,18 +426,39 @@ public class Appointment {
             };
             holdsPlace = holdsPlace && status == AppointmentStatus.FULFILLED;
         }
-        becomes(visit.id());
+        link(visit.id());
     }
 
-    /** From now on the visit log has a record of it. */
-    public void becomes(UUID visit) {
+    /** Its record in the visit log. */
+    void link(UUID visit) {
         visitId = visit;
     }
 
-    private boolean arrivedLate() {
-        return !fitIn
+    /** What the visit log says of its day, except what was found and done. */
+    public ClockRecord clockRecord() {
+        boolean inRoom = calledInAt != null && finishedAt == null;
+        Integer minutesOutside = steppedOutAt == null || calledInAgainAt == null
+                ? null
+                : Math.toIntExact(
+                        Duration.between(steppedOutAt, calledInAgainAt).toMinutes());
+        return new ClockRecord(times(), inRoom ? null : attendance, minutesOutside, timesEnteredLater);
+    }
+
+    /** Whether something of its day was recorded. */
+    boolean hasHappened() {
+        return attendance != null || !times().equals(VisitTimes.NONE);
+    }
+
+    /** Only visits of the log have a longest span; another kind of visit may take longer. */
+    private boolean isImplausible(VisitTimes times) {
+        return (methodPlanned != null || visitId != null) && times.hasImplausibleSpan();
+    }
+
+    private Attendance attended() {
+        boolean late = !fitIn
                 && arrivedAt != null
                 && Duration.between(startsAt, arrivedAt).toMinutes() >= 1;
+        return late ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
     }
 
     private void stand(BookedPlace place) {
@@ -496,8 +540,8 @@ public class Appointment {
     }
 
     /** What happened when. */
-    public ClockTimes times() {
-        return new ClockTimes(arrivedAt, calledInAt, finishedAt, roomReadyAt);
+    public VisitTimes times() {
+        return new VisitTimes(arrivedAt, calledInAt, finishedAt, roomReadyAt);
     }
 
     /** When the patient went outside to wait for a second try. */

@@ -108,7 +108,7 @@ public class Booking {
             }
             PlannedVisit planned = planning.doneBy(appointment, asked.practitionerId());
             String from = "from " + said(clinicId, appointment.place());
-            return change.settled(
+            return change.recorded(
                     appointment,
                     appointment.moveTo(place, planned.estimate(), planned.estimateVersion()),
                     "appointment-moved",
@@ -124,9 +124,9 @@ public class Booking {
         return onAppointment(clinicId, appointmentId, version, Set.of(), appointment -> {
             Optional<BookingRefusal> refusal = appointment.cancel(by, why.strip());
             if (refusal.isEmpty()) {
-                bookingConsequences.notSeen(appointment);
+                bookingConsequences.bookAgain(appointment);
             }
-            return change.settled(appointment, refusal, "appointment-cancelled", "by " + by.code());
+            return change.recorded(appointment, refusal, "appointment-cancelled", "by " + by.code());
         });
     }
 

@@ -32,16 +32,19 @@ public class DiaryChange {
     private final TransactionTemplate transaction;
     private final RowLocks locks;
     private final Appointments appointments;
+    private final VisitRecords records;
     private final ApplicationEventPublisher events;
 
     DiaryChange(
             PlatformTransactionManager transactions,
             RowLocks locks,
             Appointments appointments,
+            VisitRecords records,
             ApplicationEventPublisher events) {
         this.transaction = new TransactionTemplate(transactions);
         this.locks = locks;
         this.appointments = appointments;
+        this.records = records;
         this.events = events;
     }
 
@@ -100,7 +103,19 @@ public class DiaryChange {
         });
     }
 
-    /** Keeps a changed appointment and tells of it, unless the change was refused. */
+    /**
+     * Stores an appointment after an event of its day or a move, with its row of the visit log, and announces it, unless
+     * the change was refused.
+     */
+    public BookingResult recorded(
+            Appointment appointment, Optional<BookingRefusal> refusal, String action, @Nullable String detail) {
+        if (refusal.isEmpty()) {
+            records.write(appointment);
+        }
+        return settled(appointment, refusal, action, detail);
+    }
+
+    /** Stores a changed appointment and announces it, unless the change was refused. */
     public BookingResult settled(
             Appointment appointment, Optional<BookingRefusal> refusal, String action, @Nullable String detail) {
         if (refusal.isPresent()) {

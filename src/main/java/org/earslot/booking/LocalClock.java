@@ -7,6 +7,7 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
+import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
 
 /** What happened when, by the clinic's wall clock; null is not known or not yet. */
@@ -25,7 +26,7 @@ public record LocalClock(
     }
 
     /** The same times by the clock of {@code zone}. */
-    public static LocalClock of(ClockTimes times, ZoneId zone) {
+    public static LocalClock of(VisitTimes times, ZoneId zone) {
         return new LocalClock(
                 local(times.arrived(), zone),
                 local(times.calledIn(), zone),

@@ -1,7 +1,10 @@
 package org.earslot.booking;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
@@ -12,8 +15,8 @@ import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Component;
 
 /**
- * Joins imported visits to the bookings they came from: where a visit and a past booking have the same reference, the
- * appointment takes over what became of it.
+ * Joins imported visits to the bookings they came from: if a visit and a past booking have the same reference, the
+ * appointment takes over what became of it. So does one whose visit an import has changed.
  */
 @Component
 class VisitsJoined {
@@ -33,26 +36,31 @@ class VisitsJoined {
 
     @EventListener
     void join(VisitsImported imported) {
-        var today = clock.today(imported.clinicId());
-        List<Appointment> open = appointments
-                .findByClinicIdAndClinicDateBetweenOrderByStartsAt(
-                        imported.clinicId(), today.minusDays(DAYS_BACK), today)
-                .stream()
-                .filter(appointment -> appointment.visitId().isEmpty()
-                        && appointment.bookingRef().isPresent())
-                .toList();
-        if (open.isEmpty()) {
-            return;
+        LocalDate today = clock.today(imported.clinicId());
+        LocalDate first = today.minusDays(DAYS_BACK);
+        List<Appointment> recent =
+                appointments.findByClinicIdAndClinicDateBetweenOrderByStartsAt(imported.clinicId(), first, today);
+        Map<String, Appointment> open = recent.stream()
+                .filter(appointment -> appointment.visitId().isEmpty())
+                .filter(appointment -> appointment.bookingRef().isPresent())
+                .collect(Collectors.toMap(one -> one.bookingRef().orElseThrow(), Function.identity()));
+        if (!open.isEmpty()) {
+            visits.findByClinicIdAndVisitRefIn(imported.clinicId(), open.keySet())
+                    .forEach(visit -> takeOver(Objects.requireNonNull(open.get(visit.visitRef())), visit));
         }
-        List<String> refs = open.stream().flatMap(a -> a.bookingRef().stream()).toList();
-        Map<String, Visit> byRef = visits.findByClinicIdAndVisitRefIn(imported.clinicId(), refs).stream()
-                .collect(Collectors.toMap(Visit::visitRef, Function.identity()));
-        for (Appointment appointment : open) {
-            Visit visit = byRef.get(appointment.bookingRef().orElseThrow());
-            if (visit != null && visit.date().equals(appointment.place().date())) {
-                appointment.happened(visit);
-                appointments.save(appointment);
-            }
+        Map<UUID, Appointment> linked = recent.stream()
+                .filter(appointment -> appointment.visitId().isPresent())
+                .collect(Collectors.toMap(one -> one.visitId().orElseThrow(), Function.identity()));
+        visits.asImported(imported.clinicId(), first, today).stream()
+                .filter(visit -> visit.attendance().isPresent() && linked.containsKey(visit.id()))
+                .filter(visit -> !linked.get(visit.id()).clockRecord().times().equals(visit.times()))
+                .forEach(visit -> takeOver(linked.get(visit.id()), visit));
+    }
+
+    private void takeOver(Appointment appointment, Visit visit) {
+        if (visit.date().equals(appointment.place().date())) {
+            appointment.happened(visit);
+            appointments.save(appointment);
         }
     }
 }

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
-import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
@@ -19,30 +18,30 @@ import org.earslot.booking.BookingRefusal.KeyOfAnotherPress;
 import org.earslot.booking.BookingRefusal.NotBeforeStart;
 import org.earslot.booking.BookingRefusal.NothingToRecord;
 import org.earslot.booking.BookingRefusal.PressTooOld;
-import org.earslot.booking.BookingRefusal.SpanOutOfReason;
 import org.earslot.booking.BookingRefusal.TimeNotOfTheDay;
-import org.earslot.booking.BookingRefusal.TimesOutOfOrder;
 import org.earslot.booking.BookingResult;
-import org.earslot.booking.ClockTimes;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.FoundCautions;
 import org.earslot.booking.Planning;
+import org.earslot.booking.VisitRecords;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.ear.Attendance;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.visit.Visit;
-import org.earslot.visit.VisitRefusal;
 import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
-/** The day as it happens: who is there, called in, finished; the same in the diary and in the visit log. */
+/**
+ * The day as it happens: who is there, called in, finished. The appointment alone decides whether an event can happen; its
+ * row of the visit log is written from it.
+ */
 @Service
 public class RunningDay {
 
     private final DiaryChange change;
     private final Planning planning;
     private final BookingConsequences bookingConsequences;
+    private final VisitRecords records;
     private final IdempotencyKeys keys;
     private final FoundCautions found;
     private final ClinicClock clock;
@@ -51,12 +50,14 @@ public class RunningDay {
             DiaryChange change,
             Planning planning,
             BookingConsequences bookingConsequences,
+            VisitRecords records,
             IdempotencyKeys keys,
             FoundCautions found,
             ClinicClock clock) {
         this.change = change;
         this.planning = planning;
         this.bookingConsequences = bookingConsequences;
+        this.records = records;
         this.keys = keys;
         this.found = found;
         this.clock = clock;
@@ -111,18 +112,15 @@ public class RunningDay {
                             : happen(appointment, press.event(), made);
             if (refusal.isEmpty()) {
                 keys.keep(clinicId, press, made, received, who);
-                mark(appointment, press);
+                // A time that the server did not take itself stays out of the fit; when the patient came plays no part
+                // there.
+                if (press.wasKept() && press.event() != ClockEvent.ARRIVED) {
+                    appointment.markTimesEnteredLater();
+                }
             }
-            return change.settled(
+            return change.recorded(
                     appointment, refusal, pressed(press.event()), press.wasKept() ? "kept, then sent" : null);
         });
-    }
-
-    /** A time that the server did not take itself stays out of the fit; when the patient came plays no part there. */
-    private void mark(Appointment appointment, ClockCommand press) {
-        if (press.wasKept() && press.event() != ClockEvent.ARRIVED) {
-            bookingConsequences.visit(appointment).ifPresent(Visit::timesCameLater);
-        }
     }
 
     /** Nobody came by the booked start. Not a time, so it can be said after the day is closed too. */
@@ -133,7 +131,7 @@ public class RunningDay {
                     ? Optional.of(
                             new NotBeforeStart(clock.local(clinicId, start).toLocalTime()))
                     : notSeen(appointment, appointment.missVisit());
-            return change.settled(appointment, refusal, "clock-did-not-attend", null);
+            return change.recorded(appointment, refusal, "clock-did-not-attend", null);
         });
     }
 
@@ -158,23 +156,23 @@ public class RunningDay {
                 "late_not_seen");
     }
 
-    /** Puts the times right. @param version the version that whoever asks has seen */
-    public BookingResult mend(UUID clinicId, UUID appointmentId, int version, ClockTimes times) {
+    /** Corrects the times. @param version the version that the person has seen */
+    public BookingResult correct(UUID clinicId, UUID appointmentId, int version, VisitTimes times) {
         return onOpenDay(
                 clinicId,
                 appointmentId,
                 version,
                 appointment -> {
-                    boolean strange = Stream.of(times.arrived(), times.calledIn(), times.finished(), times.roomReady())
+                    boolean ofAnotherDay = Stream.of(
+                                    times.arrived(), times.calledIn(), times.finished(), times.roomReady())
                             .anyMatch(time -> time != null && !ofTheDay(appointment, time));
-                    if (strange) {
+                    if (ofAnotherDay) {
                         return Optional.of(new TimeNotOfTheDay());
                     }
                     boolean arrivesNow =
                             times.arrived() != null && appointment.times().arrived() == null;
-                    return first(
-                            arrivesNow ? redFlagUndecided(appointment) : Optional.empty(),
-                            () -> mend(appointment, times));
+                    return (arrivesNow ? redFlagUndecided(appointment) : Optional.<BookingRefusal>empty())
+                            .or(() -> correct(appointment, times));
                 },
                 "times_mended");
     }
@@ -193,8 +191,7 @@ public class RunningDay {
     public BookingResult recordFindings(
             UUID clinicId, UUID appointmentId, @Nullable String seen, Findings findings, String who) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
-            Optional<Visit> visit =
-                    appointment.times().calledIn() == null ? Optional.empty() : bookingConsequences.visit(appointment);
+            Optional<Visit> visit = appointment.times().calledIn() == null ? Optional.empty() : records.of(appointment);
             if (visit.isEmpty()) {
                 return BookingResult.refused(new NothingToRecord());
             }
@@ -212,21 +209,13 @@ public class RunningDay {
         });
     }
 
-    /** A referral is closed by the visit's end and open again when that is taken back. */
-    private Optional<BookingRefusal> mend(Appointment appointment, ClockTimes times) {
+    /** A referral is closed by the visit's end and open again when the end is removed. */
+    private Optional<BookingRefusal> correct(Appointment appointment, VisitTimes times) {
         boolean wasOver = appointment.times().finished() != null;
-        Optional<BookingRefusal> refusal = first(
-                appointment.mend(times),
-                () -> inLog(
-                        appointment,
-                        visit -> visit.mendTimes(new VisitTimes(
-                                times.arrived(), times.calledIn(), times.finished(), times.roomReady()))));
         boolean isOver = times.finished() != null;
+        Optional<BookingRefusal> refusal = appointment.correct(times);
         if (refusal.isEmpty() && wasOver != isOver) {
             bookingConsequences.referralStandsAt(appointment, isOver ? ReferralStatus.CLOSED : ReferralStatus.BOOKED);
-        }
-        if (refusal.isEmpty() && isOver) {
-            appointment.attendance().ifPresent(was -> inLog(appointment, visit -> visit.attended(was)));
         }
         return refusal;
     }
@@ -234,37 +223,28 @@ public class RunningDay {
     private Optional<BookingRefusal> happen(Appointment appointment, ClockEvent event, Instant when) {
         return switch (event) {
             case ARRIVED -> arrive(appointment, when);
-            case CALLED_IN ->
-                first(
-                        appointment.times().arrived() == null
-                                ? planning.deceased(
-                                                appointment.clinicId(),
-                                                appointment.patientId().orElse(null))
-                                        .or(() -> appointment.callIn(when))
-                                : appointment.callIn(when),
-                        () -> inLog(appointment, visit -> calledIn(visit, appointment, when)));
+            case CALLED_IN -> callIn(appointment, when);
             case FINISHED -> finish(appointment, when);
-            case ROOM_READY ->
-                first(appointment.makeRoomReady(when), () -> inLog(appointment, visit -> visit.makeRoomReady(when)));
+            case ROOM_READY -> appointment.makeRoomReady(when);
         };
     }
 
     private Optional<BookingRefusal> arrive(Appointment appointment, Instant when) {
-        boolean gaveUpTooSoon = appointment.attendance().equals(Optional.of(Attendance.DID_NOT_ATTEND));
-        Optional<BookingRefusal> refusal = first(
-                planning.closedTo(
-                                appointment.clinicId(), appointment.patientId().orElse(null))
-                        .or(() -> appointment.arrive(when, AppointmentStatus.CHECKED_IN)),
-                () -> inLog(appointment, visit -> {
-                    if (gaveUpTooSoon) {
-                        visit.attended(Attendance.ATTENDED_LATE);
-                    }
-                    return visit.arrive(when);
-                }));
+        Optional<BookingRefusal> refusal = planning.closedTo(
+                        appointment.clinicId(), appointment.patientId().orElse(null))
+                .or(() -> appointment.arrive(when, AppointmentStatus.CHECKED_IN));
         if (refusal.isEmpty()) {
             bookingConsequences.referralStandsAt(appointment, ReferralStatus.BOOKED);
         }
         return refusal;
+    }
+
+    private Optional<BookingRefusal> callIn(Appointment appointment, Instant when) {
+        Optional<BookingRefusal> deceased = appointment.times().arrived() == null
+                ? planning.deceased(
+                        appointment.clinicId(), appointment.patientId().orElse(null))
+                : Optional.empty();
+        return deceased.or(() -> appointment.callIn(when));
     }
 
     private Optional<BookingRefusal> redFlagUndecided(Appointment appointment) {
@@ -272,22 +252,8 @@ public class RunningDay {
                 appointment.clinicId(), appointment.patientId().orElse(null));
     }
 
-    private Optional<VisitRefusal> calledIn(Visit visit, Appointment appointment, Instant when) {
-        Optional<VisitRefusal> refusal = visit.callIn(when);
-        if (refusal.isEmpty() && appointment.attendance().equals(Optional.of(Attendance.ATTENDED_LATE))) {
-            return visit.attended(Attendance.ATTENDED_LATE);
-        }
-        return refusal;
-    }
-
     private Optional<BookingRefusal> finish(Appointment appointment, Instant when) {
-        boolean leftFromOutside = appointment.isOutside();
-        Optional<BookingRefusal> refusal =
-                first(appointment.finish(when), () -> inLog(appointment, visit -> visit.finish(when)));
-        if (refusal.isEmpty() && leftFromOutside) {
-            // How much of it was time in the room is not known.
-            bookingConsequences.visit(appointment).ifPresent(Visit::timesCameLater);
-        }
+        Optional<BookingRefusal> refusal = appointment.finish(when);
         if (refusal.isEmpty()) {
             bookingConsequences.referralStandsAt(appointment, ReferralStatus.CLOSED);
         }
@@ -296,17 +262,9 @@ public class RunningDay {
 
     private Optional<BookingRefusal> notSeen(Appointment appointment, Optional<BookingRefusal> refusal) {
         if (refusal.isEmpty()) {
-            bookingConsequences.notSeen(appointment);
+            bookingConsequences.bookAgain(appointment);
         }
         return refusal;
-    }
-
-    private Optional<BookingRefusal> inLog(Appointment appointment, Function<Visit, Optional<VisitRefusal>> verb) {
-        return bookingConsequences
-                .visit(appointment)
-                .flatMap(verb)
-                .map(refusal ->
-                        refusal == VisitRefusal.SPAN_OUT_OF_REASON ? new SpanOutOfReason() : new TimesOutOfOrder());
     }
 
     private boolean ofTheDay(Appointment appointment, Instant when) {
@@ -324,16 +282,11 @@ public class RunningDay {
             if (!closed.isEmpty()) {
                 return BookingResult.refused(new DayClosed(closed.get(0)));
             }
-            return change.settled(appointment, verb.apply(appointment), "clock-" + what.replace('_', '-'), null);
+            return change.recorded(appointment, verb.apply(appointment), "clock-" + what.replace('_', '-'), null);
         });
     }
 
     private static String pressed(ClockEvent event) {
         return "clock-" + event.code().replace('_', '-');
-    }
-
-    private static Optional<BookingRefusal> first(
-            Optional<BookingRefusal> refusal, Supplier<Optional<BookingRefusal>> next) {
-        return refusal.isPresent() ? refusal : next.get();
     }
 }

@@ -1,13 +1,11 @@
 package org.earslot.day;
 
 import java.time.Duration;
-import java.time.Instant;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import org.earslot.booking.Appointment;
-import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.DayClosed;
 import org.earslot.booking.BookingRefusal.TimeNotOfTheDay;
@@ -27,12 +25,10 @@ public class SecondTry {
     public static final Duration OUTSIDE = Duration.ofMinutes(15);
 
     private final DiaryChange change;
-    private final BookingConsequences bookingConsequences;
     private final ClinicClock clock;
 
-    SecondTry(DiaryChange change, BookingConsequences bookingConsequences, ClinicClock clock) {
+    SecondTry(DiaryChange change, ClinicClock clock) {
         this.change = change;
-        this.bookingConsequences = bookingConsequences;
         this.clock = clock;
     }
 
@@ -44,19 +40,7 @@ public class SecondTry {
     /** The patient is called in again now, whether or not the time is over: whoever stands by the chair decides. */
     public BookingResult callInAgain(UUID clinicId, UUID appointmentId) {
         return today(
-                clinicId,
-                appointmentId,
-                appointment -> {
-                    Instant now = clock.now();
-                    Optional<BookingRefusal> refusal = appointment.callInAgain(now);
-                    if (refusal.isEmpty()) {
-                        Duration outside =
-                                Duration.between(appointment.steppedOut().orElseThrow(), now);
-                        bookingConsequences.visit(appointment).ifPresent(visit -> visit.stayedOutside(outside));
-                    }
-                    return refusal;
-                },
-                "clock-called-in-again");
+                clinicId, appointmentId, appointment -> appointment.callInAgain(clock.now()), "clock-called-in-again");
     }
 
     private BookingResult today(
@@ -68,7 +52,7 @@ public class SecondTry {
             if (!appointment.place().date().equals(clock.today(clinicId))) {
                 return BookingResult.refused(new TimeNotOfTheDay());
             }
-            return change.settled(appointment, verb.apply(appointment), action, null);
+            return change.recorded(appointment, verb.apply(appointment), action, null);
         });
     }
 }

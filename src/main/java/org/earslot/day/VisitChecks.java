@@ -3,10 +3,10 @@ package org.earslot.day;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingRefusal.NothingToRecord;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
+import org.earslot.booking.VisitRecords;
 import org.earslot.ear.VisitCheck;
 import org.earslot.visit.Visit;
 import org.springframework.stereotype.Service;
@@ -16,18 +16,17 @@ import org.springframework.stereotype.Service;
 public class VisitChecks {
 
     private final DiaryChange change;
-    private final BookingConsequences bookingConsequences;
+    private final VisitRecords records;
 
-    VisitChecks(DiaryChange change, BookingConsequences bookingConsequences) {
+    VisitChecks(DiaryChange change, VisitRecords records) {
         this.change = change;
-        this.bookingConsequences = bookingConsequences;
+        this.records = records;
     }
 
     /** Ticks one check of a visit that has begun, or removes the tick. */
     public BookingResult tick(UUID clinicId, UUID appointmentId, VisitCheck check, boolean done) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
-            Optional<Visit> visit =
-                    appointment.times().calledIn() == null ? Optional.empty() : bookingConsequences.visit(appointment);
+            Optional<Visit> visit = appointment.times().calledIn() == null ? Optional.empty() : records.of(appointment);
             if (visit.isEmpty()) {
                 return BookingResult.refused(new NothingToRecord());
             }

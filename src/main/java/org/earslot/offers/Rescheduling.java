@@ -25,6 +25,7 @@ import org.earslot.booking.BookingRefusal.NotNow;
 import org.earslot.booking.BookingRefusal.PatientNotAsked;
 import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingResult;
+import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.BookingResult.Rearranged;
 import org.earslot.booking.DiaryChange;
@@ -281,13 +282,12 @@ public class Rescheduling {
             if (refusal.isEmpty() && step.confirmed()) {
                 refusal = appointment.confirm();
             }
-            if (refusal.isPresent()) {
-                return BookingResult.refused(refusal.get());
+            String moved = "from " + from + " to " + said(clinicId, step.to()) + ", " + why;
+            BookingResult result = change.recorded(appointment, refusal, "appointment-moved", moved);
+            if (!(result instanceof Done done)) {
+                return result;
             }
-            Appointment kept = appointments.saveAndFlush(appointment);
-            change.announce(
-                    kept, "appointment-moved", "from " + from + " to " + said(clinicId, step.to()) + ", " + why);
-            step.before().movedTo(kept.version());
+            step.before().movedTo(done.version());
             visits.save(step.before());
         }
         return new Rearranged(rearrangementId);

@@ -39,7 +39,8 @@ class EarEntry {
 
     protected EarEntry() {}
 
-    EarEntry(EarFindings reported) {
+    /** Replaces what the referral said. */
+    void report(EarFindings reported) {
         waxReported = reported.wax();
         canalReported = reported.canal();
         depthReported = reported.depth();

@@ -37,8 +37,6 @@ import org.jspecify.annotations.Nullable;
 @Entity
 public class Visit {
 
-    private static final int LONGEST_OUTSIDE = 180;
-
     @Id
     private UUID id;
 
@@ -98,115 +96,56 @@ public class Visit {
         visit.id = UUID.randomUUID();
         visit.clinicId = booked.clinicId();
         visit.visitRef = booked.visitRef();
-        visit.patientRef = booked.patientRef();
-        visit.date = booked.date();
-        visit.practitionerId = booked.practitionerId();
-        visit.roomId = booked.roomId();
-        visit.methodPlanned = booked.methodPlanned();
-        visit.ears = booked.ears();
-        visit.firstVisit = booked.firstVisit();
-        visit.hearingAid = booked.hearingAid();
-        visit.cautions = booked.cautions().stream().sorted().map(Caution::code).collect(Collectors.joining(";"));
-        visit.softenerDays = booked.softenerDays();
-        visit.referrer = booked.referrer();
-        visit.right = new EarEntry(booked.reported(Ear.RIGHT));
-        visit.left = new EarEntry(booked.reported(Ear.LEFT));
-        visit.bookedStart = booked.bookedStart();
-        visit.slotMinutes = booked.slotMinutes();
-        visit.fitIn = booked.fitIn();
-        visit.promisedQuantiles = booked.promisedQuantiles();
-        visit.estimateVersion = booked.estimateVersion();
         visit.source = "clinic";
+        visit.copy(booked);
         return visit;
     }
 
-    /** The patient is at the desk. */
-    public Optional<VisitRefusal> arrive(Instant at) {
-        if (arrived != null) {
-            return repeated(arrived, at);
-        }
-        if (calledIn != null && at.isAfter(calledIn)) {
-            return Optional.of(VisitRefusal.CALLED_IN_BEFORE_ARRIVED);
-        }
-        arrived = at;
-        return changed();
-    }
-
-    /** The name is called: the time in room begins. */
-    public Optional<VisitRefusal> callIn(Instant at) {
-        if (calledIn != null) {
-            return repeated(calledIn, at);
-        }
-        if (attendance != null && !seen(attendance)) {
-            return Optional.of(VisitRefusal.NOT_SEEN);
-        }
-        if (arrived != null && at.isBefore(arrived)) {
-            return Optional.of(VisitRefusal.CALLED_IN_BEFORE_ARRIVED);
-        }
-        calledIn = at;
-        return changed();
-    }
-
-    /** The patient leaves the room; the visit counts as attended unless something else was said. */
-    public Optional<VisitRefusal> finish(Instant at) {
-        if (finished != null) {
-            return repeated(finished, at);
-        }
-        Optional<VisitRefusal> refusal = new VisitTimes(arrived, calledIn, at, roomReady).refusal();
-        if (refusal.isPresent()) {
-            return refusal;
-        }
-        finished = at;
-        attendance = attendance == null ? Attendance.ATTENDED : attendance;
-        return changed();
-    }
-
-    /** So long the patient waited outside between being called in and being called in again. */
-    public void stayedOutside(Duration time) {
-        calledInAgain = true;
-        outsideMinutes = (int) Math.min(LONGEST_OUTSIDE, Math.max(0, time.toMinutes()));
+    /** Copies the booking as it is now: moved to another place, or for another method. Its reference stays. */
+    public void rebook(BookedVisit booked) {
+        copy(booked);
         changed();
     }
 
-    /** Surfaces, instruments and notes are done. */
-    public Optional<VisitRefusal> makeRoomReady(Instant at) {
-        if (roomReady != null) {
-            return repeated(roomReady, at);
-        }
-        Optional<VisitRefusal> refusal = new VisitTimes(arrived, calledIn, finished, at).refusal();
-        if (refusal.isPresent()) {
-            return refusal;
-        }
-        roomReady = at;
-        return changed();
+    private void copy(BookedVisit booked) {
+        patientRef = booked.patientRef();
+        date = booked.date();
+        practitionerId = booked.practitionerId();
+        roomId = booked.roomId();
+        methodPlanned = booked.methodPlanned();
+        ears = booked.ears();
+        firstVisit = booked.firstVisit();
+        hearingAid = booked.hearingAid();
+        cautions = booked.cautions().stream().sorted().map(Caution::code).collect(Collectors.joining(";"));
+        softenerDays = booked.softenerDays();
+        referrer = booked.referrer();
+        entry(Ear.RIGHT).report(booked.reported(Ear.RIGHT));
+        entry(Ear.LEFT).report(booked.reported(Ear.LEFT));
+        bookedStart = booked.bookedStart();
+        slotMinutes = booked.slotMinutes();
+        fitIn = booked.fitIn();
+        promisedQuantiles = booked.promisedQuantiles();
+        estimateVersion = booked.estimateVersion();
     }
 
-    /** Replaces all four times; the visit is marked so that the fit leaves it out. */
-    public Optional<VisitRefusal> mendTimes(VisitTimes times) {
-        Optional<VisitRefusal> refusal = times.refusal();
-        if (refusal.isPresent() || times.equals(times())) {
-            return refusal;
-        }
+    /**
+     * Writes what was recorded of the day. Writing the same again changes nothing. That a time was entered later is never
+     * forgotten.
+     */
+    public void write(ClockRecord record) {
+        ClockRecord before = clockRecord();
+        VisitTimes times = record.times();
         arrived = times.arrived();
         calledIn = times.calledIn();
         finished = times.finished();
         roomReady = times.roomReady();
-        timesEnteredLater = true;
-        if (finished != null && attendance == null) {
-            attendance = Attendance.ATTENDED;
-        } else if (finished == null && wasSeen()) {
-            attendance = null;
+        attendance = record.attendance();
+        calledInAgain = record.minutesOutside() != null;
+        outsideMinutes = record.minutesOutside() == null ? 0 : record.minutesOutside();
+        timesEnteredLater |= record.timesEnteredLater();
+        if (!clockRecord().equals(before)) {
+            changed();
         }
-        return changed();
-    }
-
-    /**
-     * A time of it did not come from the clock at the moment it happened, or its span is no single time in room: the fit
-     * leaves the visit out.
-     */
-    public void timesCameLater() {
-        timesEnteredLater = true;
-        changed();
     }
 
     /** What was done to {@code ear} and what came of it; an ear that was not planned may be treated too. */
@@ -227,16 +166,7 @@ public class Visit {
         changed();
     }
 
-    /** What became of the booked visit. */
-    public Optional<VisitRefusal> attended(Attendance what) {
-        if (calledIn != null && !seen(what)) {
-            return Optional.of(VisitRefusal.WAS_CALLED_IN);
-        }
-        attendance = what;
-        return changed();
-    }
-
-    /** Free text; blank takes the note away. */
+    /** Free text; blank removes the note. */
     public void note(@Nullable String text) {
         note = text == null || text.isBlank() ? null : text.strip();
         changed();
@@ -258,13 +188,9 @@ public class Visit {
         return what == Attendance.ATTENDED || what == Attendance.ATTENDED_LATE;
     }
 
-    private static Optional<VisitRefusal> repeated(Instant known, Instant at) {
-        return known.equals(at) ? Optional.empty() : Optional.of(VisitRefusal.ALREADY_RECORDED);
-    }
-
-    private Optional<VisitRefusal> changed() {
+    /** What it says is no longer what an import wrote. */
+    private void changed() {
         contentHash = null;
-        return Optional.empty();
     }
 
     private EarEntry entry(Ear ear) {
@@ -402,6 +328,11 @@ public class Visit {
         return new VisitTimes(arrived, calledIn, finished, roomReady);
     }
 
+    /** What was recorded of its day. */
+    public ClockRecord clockRecord() {
+        return new ClockRecord(times(), attendance, calledInAgain ? outsideMinutes : null, timesEnteredLater);
+    }
+
     public Optional<Instant> arrived() {
         return Optional.ofNullable(arrived);
     }
@@ -460,7 +391,7 @@ public class Visit {
                 .toList();
     }
 
-    /** Whether the times were entered or mended later, and so stay out of the fit. */
+    /** Whether times were entered or corrected later, so that the fit leaves the visit out. */
     public boolean timesEnteredLater() {
         return timesEnteredLater;
     }

@@ -2,39 +2,44 @@ package org.earslot.visit;
 
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** The four times of a visit; null is "not known". */
+/** The four times of a visit; null is not known, or not yet. */
 public record VisitTimes(
         @Nullable Instant arrived,
         @Nullable Instant calledIn,
         @Nullable Instant finished,
         @Nullable Instant roomReady) {
 
+    /** Nothing happened yet. */
+    public static final VisitTimes NONE = new VisitTimes(null, null, null, null);
+
     /** A longer span from called in to finished, or from finished to room ready, is implausible. */
     public static final Duration LONGEST = Duration.ofMinutes(180);
 
-    /** What is wrong with the order or the spans, if anything. */
-    Optional<VisitRefusal> refusal() {
-        if (finished == null) {
-            return roomReady == null ? Optional.empty() : Optional.of(VisitRefusal.NOT_FINISHED);
-        }
-        if (calledIn == null) {
-            return Optional.of(VisitRefusal.NOT_CALLED_IN);
-        }
-        if (!finished.isAfter(calledIn)) {
-            return Optional.of(VisitRefusal.FINISHED_NOT_AFTER_CALLED_IN);
-        }
-        if (roomReady != null && roomReady.isBefore(finished)) {
-            return Optional.of(VisitRefusal.READY_BEFORE_FINISHED);
-        }
-        return tooLong(calledIn, finished) || roomReady != null && tooLong(finished, roomReady)
-                ? Optional.of(VisitRefusal.SPAN_OUT_OF_REASON)
-                : Optional.empty();
+    /** Whether each known time follows the one before, called in strictly before finished. */
+    public boolean inOrder() {
+        return notAfter(arrived, calledIn)
+                && notAfter(arrived, finished)
+                && (calledIn == null || finished == null || calledIn.isBefore(finished))
+                && notAfter(finished, roomReady);
     }
 
-    private static boolean tooLong(Instant from, Instant to) {
-        return Duration.between(from, to).compareTo(LONGEST) > 0;
+    /** Whether a time is missing that a later one needs. */
+    public boolean hasGap() {
+        return (finished != null && calledIn == null) || (roomReady != null && finished == null);
+    }
+
+    /** Whether a span is longer than {@link #LONGEST}. */
+    public boolean hasImplausibleSpan() {
+        return tooLong(calledIn, finished) || tooLong(finished, roomReady);
+    }
+
+    private static boolean notAfter(@Nullable Instant first, @Nullable Instant second) {
+        return first == null || second == null || !first.isAfter(second);
+    }
+
+    private static boolean tooLong(@Nullable Instant from, @Nullable Instant to) {
+        return from != null && to != null && Duration.between(from, to).compareTo(LONGEST) > 0;
     }
 }

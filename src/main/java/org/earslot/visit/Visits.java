@@ -32,6 +32,11 @@ public interface Visits extends JpaRepository<Visit, UUID> {
 
     List<Visit> findByClinicIdAndDateBetweenOrderByDate(UUID clinicId, LocalDate first, LocalDate last);
 
+    /** The visits of those days that are as an import wrote them last. */
+    @Query("select v from Visit v where v.clinicId = :clinicId and v.date between :first and :last"
+            + " and v.contentHash is not null")
+    List<Visit> asImported(UUID clinicId, LocalDate first, LocalDate last);
+
     /** A patient's visits, the latest first. */
     List<Visit> findByClinicIdAndPatientRefOrderByDateDesc(UUID clinicId, String patientRef);
 

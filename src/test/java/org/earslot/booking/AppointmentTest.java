@@ -12,6 +12,7 @@ import org.earslot.booking.BookingRefusal.TimesOutOfOrder;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.visit.VisitTimes;
 import org.junit.jupiter.api.Test;
 
 /** The verbs of an appointment change it or say why not. */
@@ -103,10 +104,13 @@ class AppointmentTest {
     void mended_times_must_follow_each_other_without_a_gap() {
         Appointment appointment = booked();
         Instant later = START.plusSeconds(600);
-        assertThat(appointment.mend(new ClockTimes(null, null, later, null))).isPresent();
-        assertThat(appointment.mend(new ClockTimes(later, START, null, null))).isPresent();
-        assertThat(appointment.mend(new ClockTimes(START, START, START, null))).isPresent();
-        assertThat(appointment.mend(new ClockTimes(START, START, later, later))).isEmpty();
+        assertThat(appointment.correct(new VisitTimes(null, null, later, null))).isPresent();
+        assertThat(appointment.correct(new VisitTimes(later, START, null, null)))
+                .isPresent();
+        assertThat(appointment.correct(new VisitTimes(START, START, START, null)))
+                .isPresent();
+        assertThat(appointment.correct(new VisitTimes(START, START, later, later)))
+                .isEmpty();
         assertThat(appointment.status()).isEqualTo(AppointmentStatus.FULFILLED);
     }
 
@@ -116,10 +120,10 @@ class AppointmentTest {
         appointment.callIn(START);
         appointment.finish(START.plusSeconds(600));
         appointment.makeRoomReady(START.plusSeconds(700));
-        assertThat(appointment.mend(new ClockTimes(null, START, null, START.plusSeconds(700))))
+        assertThat(appointment.correct(new VisitTimes(null, START, null, START.plusSeconds(700))))
                 .isPresent();
-        assertThat(appointment.mend(new ClockTimes(null, START, null, null))).isEmpty();
-        assertThat(appointment.times()).isEqualTo(new ClockTimes(null, START, null, null));
+        assertThat(appointment.correct(new VisitTimes(null, START, null, null))).isEmpty();
+        assertThat(appointment.times()).isEqualTo(new VisitTimes(null, START, null, null));
         assertThat(appointment.status()).isEqualTo(AppointmentStatus.FULFILLED);
         assertThat(appointment.finish(START.plusSeconds(900))).isEmpty();
     }
@@ -129,7 +133,7 @@ class AppointmentTest {
         Appointment appointment = booked();
         appointment.arrive(START, AppointmentStatus.CHECKED_IN);
         appointment.callIn(START);
-        assertThat(appointment.mend(ClockTimes.NONE)).isEmpty();
+        assertThat(appointment.correct(VisitTimes.NONE)).isEmpty();
         assertThat(appointment.status()).isEqualTo(AppointmentStatus.BOOKED);
         assertThat(appointment.attendance()).isEmpty();
     }

@@ -57,6 +57,7 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visit;
+import org.earslot.visit.VisitTimes;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
@@ -247,7 +248,7 @@ class BookingTest {
             happen(id, "10:07", ClockEvent.CALLED_IN);
             happen(id, "10:35", ClockEvent.FINISHED);
             happen(id, "10:40", ClockEvent.ROOM_READY);
-            ClockTimes times = appointments.findById(id).orElseThrow().times();
+            VisitTimes times = appointments.findById(id).orElseThrow().times();
             Visit visit = visitOf(id);
             assertThat(List.of(
                             visit.arrived().orElseThrow(),
@@ -267,12 +268,12 @@ class BookingTest {
             happen(id, "10:00", ClockEvent.CALLED_IN);
             happen(id, "10:35", ClockEvent.FINISHED);
             int version = appointments.findById(id).orElseThrow().version();
-            ClockTimes mended = new ClockTimes(null, at("10:02"), at("10:30"), null);
-            assertThat(running.mend(clinic.id(), id, version, mended)).isInstanceOf(Done.class);
+            VisitTimes mended = new VisitTimes(null, at("10:02"), at("10:30"), null);
+            assertThat(running.correct(clinic.id(), id, version, mended)).isInstanceOf(Done.class);
             assertThat(visitOf(id).finished()).contains(at("10:30"));
             assertThat(visitOf(id).timesEnteredLater()).isTrue();
-            ClockTimes tomorrow = new ClockTimes(null, at("10:02"), at("10:30").plusSeconds(86_400), null);
-            assertThat(running.mend(clinic.id(), id, version + 1, tomorrow))
+            VisitTimes tomorrow = new VisitTimes(null, at("10:02"), at("10:30").plusSeconds(86_400), null);
+            assertThat(running.correct(clinic.id(), id, version + 1, tomorrow))
                     .isEqualTo(BookingResult.refused(new TimeNotOfTheDay()));
         }
 
@@ -289,6 +290,8 @@ class BookingTest {
             assertThat(standing(referral)).isEqualTo(ReferralStatus.READY_TO_BOOK);
             happen(id, "10:25", ClockEvent.ARRIVED);
             happen(id, "10:26", ClockEvent.CALLED_IN);
+            assertThat(visitOf(id).attendance()).isEmpty();
+            happen(id, "10:40", ClockEvent.FINISHED);
             assertThat(visitOf(id).attendance()).contains(Attendance.ATTENDED_LATE);
         }
 

@@ -31,7 +31,6 @@ import org.earslot.booking.BookingRefusal.VisitsOpen;
 import org.earslot.booking.BookingRefusal.VisitsUnfinished;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
-import org.earslot.booking.ClockTimes;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -44,6 +43,7 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visit;
+import org.earslot.visit.VisitTimes;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -111,7 +111,7 @@ class DayClosingTest {
     void a_finished_time_is_taken_back_in_the_diary_the_log_and_the_referral() {
         finish("10:20");
         assertThat(referrals.findById(referral).orElseThrow().status()).isEqualTo(ReferralStatus.CLOSED);
-        assertThat(mend(new ClockTimes(null, at("10:02"), null, null))).isInstanceOf(Done.class);
+        assertThat(mend(new VisitTimes(null, at("10:02"), null, null))).isInstanceOf(Done.class);
         assertThat(referrals.findById(referral).orElseThrow().status()).isEqualTo(ReferralStatus.BOOKED);
         assertThat(visit().finished()).isEmpty();
         assertThat(visit().attendance()).isEmpty();
@@ -129,7 +129,7 @@ class DayClosingTest {
         finish("10:20");
         assertThat(close(DAY, 0)).isEmpty();
         assertThat(close(DAY, 0)).contains(new DayClosed(DAY));
-        assertThat(mend(new ClockTimes(null, at("10:02"), at("10:19"), null)))
+        assertThat(mend(new VisitTimes(null, at("10:02"), at("10:19"), null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
         assertThat(visit().finished()).contains(at("10:20"));
     }
@@ -202,13 +202,13 @@ class DayClosingTest {
         UUID tomorrow = fixture.appointment(clinic, DAY.plusDays(1).atTime(11, 0), 30);
         clock.set(at("23:59"));
         closing.closeThoseOver();
-        assertThat(mend(new ClockTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
+        assertThat(mend(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(1), "02:59"));
         closing.closeThoseOver();
-        assertThat(mend(new ClockTimes(null, at("10:04"), null, null))).isInstanceOf(Done.class);
+        assertThat(mend(new VisitTimes(null, at("10:04"), null, null))).isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(1), "03:00"));
         closing.closeThoseOver();
-        assertThat(mend(new ClockTimes(null, at("10:05"), null, null)))
+        assertThat(mend(new VisitTimes(null, at("10:05"), null, null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
         clock.set(local(DAY.plusDays(1), "11:00"));
         assertThat(running.record(clinic.id(), tomorrow, ClockEvent.ARRIVED)).isInstanceOf(Done.class);
@@ -221,10 +221,10 @@ class DayClosingTest {
                 .lock("day-closing", Duration.ofMinutes(1))
                 .orElseThrow();
         closing.closeThoseOver();
-        assertThat(mend(new ClockTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
+        assertThat(mend(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
         other.unlock();
         closing.closeThoseOver();
-        assertThat(mend(new ClockTimes(null, at("10:04"), null, null)))
+        assertThat(mend(new VisitTimes(null, at("10:04"), null, null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
     }
 
@@ -270,10 +270,10 @@ class DayClosingTest {
                 .andExpect(content().string(containsString("tablet was off")));
 
         closing.closeThoseOver();
-        assertThat(mend(new ClockTimes(null, at("10:02"), at("10:19"), null))).isInstanceOf(Done.class);
+        assertThat(mend(new VisitTimes(null, at("10:02"), at("10:19"), null))).isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(4), "03:00"));
         closing.closeThoseOver();
-        assertThat(mend(new ClockTimes(null, at("10:02"), at("10:18"), null)))
+        assertThat(mend(new VisitTimes(null, at("10:02"), at("10:18"), null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
     }
 
@@ -290,8 +290,8 @@ class DayClosingTest {
         assertThat(running.record(clinic.id(), id, ClockEvent.FINISHED)).isInstanceOf(Done.class);
     }
 
-    private BookingResult mend(ClockTimes times) {
-        return running.mend(
+    private BookingResult mend(VisitTimes times) {
+        return running.correct(
                 clinic.id(), id, appointments.findById(id).orElseThrow().version(), times);
     }
 

@@ -12,6 +12,7 @@ import org.earslot.invented.InventedClinic;
 import org.earslot.invented.InventedVisit;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.BookedVisit;
+import org.earslot.visit.ClockRecords;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
@@ -76,8 +77,7 @@ public class InventedLog {
                 false,
                 null,
                 null));
-        visit.callIn(at(invented, kept.calledIn()));
-        visit.finish(at(invented, kept.finished()));
+        visit.write(ClockRecords.seen(at(invented, kept.calledIn()), at(invented, kept.finished())));
         visit.stop(kept.stopped());
         records(kept).forEach(visit::recordFindings);
         return visit;

@@ -40,6 +40,7 @@ import org.earslot.page.CsvWriter;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.OnPostgres;
 import org.earslot.visit.BookedVisits;
+import org.earslot.visit.ClockRecords;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.earslot.visit.VisitsImported;
@@ -250,8 +251,7 @@ class VisitLogImportTest {
                     .id();
             Visit visit = Visit.booked(BookedVisits.bothEarsByHand(clinicId, practitioner, "B1"));
             Instant nine = Instant.parse("2026-03-03T09:00:20Z");
-            visit.callIn(nine);
-            visit.finish(nine.plusSeconds(15));
+            visit.write(ClockRecords.seen(nine, nine.plusSeconds(15)));
             visits.save(visit);
             visits.save(Visit.booked(BookedVisits.bothEarsByHand(clinicId, practitioner, "open")));
 

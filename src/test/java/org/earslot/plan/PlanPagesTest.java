@@ -41,6 +41,7 @@ import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.BookedVisit;
+import org.earslot.visit.ClockRecords;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
@@ -265,8 +266,7 @@ class PlanPagesTest {
                         false,
                         null,
                         null));
-                visit.callIn(start);
-                visit.finish(start.plus(Duration.ofMinutes(12 + i % 7)));
+                visit.write(ClockRecords.seen(start, start.plus(Duration.ofMinutes(12 + i % 7))));
                 visits.save(visit);
             }
         }

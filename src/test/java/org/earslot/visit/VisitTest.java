@@ -25,66 +25,43 @@ class VisitTest {
     private final Visit visit = Visit.booked(BookedVisits.bothEarsByHand(UUID.randomUUID(), UUID.randomUUID(), "V1"));
 
     @Test
-    void runs_from_arrival_to_room_ready() {
-        assertThat(visit.arrive(at(-4))).isEmpty();
-        assertThat(visit.callIn(at(7))).isEmpty();
-        assertThat(visit.attendance()).isEmpty();
-        assertThat(visit.finish(at(40))).isEmpty();
-        assertThat(visit.makeRoomReady(at(42))).isEmpty();
-        assertThat(visit.times()).isEqualTo(new VisitTimes(at(-4), at(7), at(40), at(42)));
-        assertThat(visit.timeInRoom()).contains(Duration.ofMinutes(33));
-        assertThat(visit.attendance()).contains(Attendance.ATTENDED);
-        assertThat(visit.timesEnteredLater()).isFalse();
+    void says_what_was_written_of_its_day() {
+        VisitTimes times = new VisitTimes(at(-4), at(7), at(40), at(42));
+        ClockRecord record = new ClockRecord(times, Attendance.ATTENDED, 15, false);
+        visit.write(record);
+        assertThat(visit.clockRecord()).isEqualTo(record);
+        assertThat(visit.times()).isEqualTo(times);
+        assertThat(visit.timeInRoom()).contains(Duration.ofMinutes(18));
+        assertThat(visit.wasSeen()).isTrue();
     }
 
     @Test
-    void takes_a_second_press_at_the_same_time_as_one_and_refuses_another_time() {
-        visit.callIn(at(0));
-        assertThat(visit.callIn(at(0))).isEmpty();
-        assertThat(visit.callIn(at(5))).contains(VisitRefusal.ALREADY_RECORDED);
-        assertThat(visit.calledIn()).contains(at(0));
-    }
-
-    @Test
-    void refuses_times_out_of_order_and_stays_as_it_was() {
-        assertThat(visit.finish(at(10))).contains(VisitRefusal.NOT_CALLED_IN);
-        assertThat(visit.makeRoomReady(at(10))).contains(VisitRefusal.NOT_FINISHED);
-        visit.arrive(at(5));
-        assertThat(visit.callIn(at(4))).contains(VisitRefusal.CALLED_IN_BEFORE_ARRIVED);
-        visit.callIn(at(5));
-        assertThat(visit.finish(at(5))).contains(VisitRefusal.FINISHED_NOT_AFTER_CALLED_IN);
-        assertThat(visit.finish(at(5 + 181))).contains(VisitRefusal.SPAN_OUT_OF_REASON);
+    void forgets_a_time_that_is_removed_but_never_that_one_was_entered_later() {
+        visit.write(ClockRecords.corrected(at(0), at(20)));
+        visit.write(new ClockRecord(new VisitTimes(null, at(0), null, null), null, null, false));
         assertThat(visit.finished()).isEmpty();
-        assertThat(visit.finish(at(5 + 180))).isEmpty();
-        assertThat(visit.makeRoomReady(at(100))).contains(VisitRefusal.READY_BEFORE_FINISHED);
-        assertThat(visit.roomReady()).isEmpty();
-    }
-
-    @Test
-    void of_a_patient_who_was_called_in_cannot_be_missed() {
-        visit.callIn(at(0));
-        assertThat(visit.attended(Attendance.DID_NOT_ATTEND)).contains(VisitRefusal.WAS_CALLED_IN);
-        assertThat(visit.attended(Attendance.ATTENDED_LATE)).isEmpty();
-        visit.finish(at(20));
-        assertThat(visit.attendance()).contains(Attendance.ATTENDED_LATE);
-    }
-
-    @Test
-    void of_a_patient_who_did_not_attend_is_not_called_in() {
-        visit.attended(Attendance.DID_NOT_ATTEND);
-        assertThat(visit.callIn(at(0))).contains(VisitRefusal.NOT_SEEN);
-    }
-
-    @Test
-    void with_mended_times_is_marked() {
-        visit.callIn(at(0));
-        visit.finish(at(20));
-        assertThat(visit.mendTimes(new VisitTimes(null, at(2), at(1), null)))
-                .contains(VisitRefusal.FINISHED_NOT_AFTER_CALLED_IN);
-        assertThat(visit.timesEnteredLater()).isFalse();
-        assertThat(visit.mendTimes(new VisitTimes(null, at(2), at(22), null))).isEmpty();
+        assertThat(visit.attendance()).isEmpty();
         assertThat(visit.timesEnteredLater()).isTrue();
-        assertThat(visit.calledIn()).contains(at(2));
+    }
+
+    @Test
+    void cannot_wait_outside_for_less_than_nothing_or_more_than_three_hours() {
+        assertThat(new ClockRecord(VisitTimes.NONE, null, -1, false).minutesOutside())
+                .isZero();
+        assertThat(new ClockRecord(VisitTimes.NONE, null, 181, false).minutesOutside())
+                .isEqualTo(180);
+    }
+
+    @Test
+    void moved_before_it_began_copies_the_booking_again_and_keeps_its_reference_and_findings() {
+        EarRecord right = new EarRecord(List.of(), new EarFindings(Wax.HARD, null, null, null), null, null);
+        visit.recordFindings(Ear.RIGHT, right);
+        BookedVisit other = BookedVisits.bothEarsByHand(visit.clinicId(), UUID.randomUUID(), "V2");
+        visit.rebook(other);
+        assertThat(visit.practitionerId()).isEqualTo(other.practitionerId());
+        assertThat(visit.visitRef()).isEqualTo("V1");
+        assertThat(visit.recorded(Ear.RIGHT)).isEqualTo(right);
+        assertThat(visit.reported(Ear.RIGHT)).isEqualTo(other.reported(Ear.RIGHT));
     }
 
     @Test

@@ -45,8 +45,7 @@ class VisitsTest {
         void come_back_as_they_were_kept() {
             UUID clinicId = newClinic();
             Visit visit = Visit.booked(BookedVisits.bothEarsByHand(clinicId, newPractitioner(clinicId), "V1"));
-            visit.callIn(NINE);
-            visit.finish(NINE.plusSeconds(1500));
+            visit.write(ClockRecords.seen(NINE, NINE.plusSeconds(1500)));
             EarRecord left = new EarRecord(
                     List.of(Method.MANUAL_REMOVAL), new EarFindings(Wax.LOOSE, null, null, null), Outcome.CLEAR, null);
             visit.recordFindings(Ear.LEFT, left);
@@ -67,9 +66,9 @@ class VisitsTest {
             UUID clinicId = newClinic();
             UUID practitioner = newPractitioner(clinicId);
             visits.save(timed(clinicId, practitioner, "timed"));
-            Visit mended = timed(clinicId, practitioner, "mended");
-            mended.mendTimes(new VisitTimes(null, NINE, NINE.plusSeconds(1200), null));
-            visits.save(mended);
+            Visit corrected = timed(clinicId, practitioner, "corrected");
+            corrected.write(ClockRecords.corrected(NINE, NINE.plusSeconds(1200)));
+            visits.save(corrected);
             visits.save(Visit.booked(BookedVisits.bothEarsByHand(clinicId, practitioner, "open")));
 
             List<String> learntFrom = inTransaction.execute(status -> {
@@ -82,8 +81,7 @@ class VisitsTest {
 
         private static Visit timed(UUID clinicId, UUID practitioner, String ref) {
             Visit visit = Visit.booked(BookedVisits.bothEarsByHand(clinicId, practitioner, ref));
-            visit.callIn(NINE);
-            visit.finish(NINE.plusSeconds(1500));
+            visit.write(ClockRecords.seen(NINE, NINE.plusSeconds(1500)));
             return visit;
         }
 

@@ -15,7 +15,6 @@ import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.ClockTimes;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.ArrivalQuestions;
@@ -33,6 +32,7 @@ import org.earslot.page.Reading;
 import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.earslot.visit.Visit;
+import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
@@ -173,9 +173,9 @@ class ClockPages {
         Reading reading = new Reading();
         Optional<Integer> version = reading.required(
                 "version", reading.whole("version", typed.get("version"), 0, Integer.MAX_VALUE), "the version seen");
-        ClockTimes before = appointment.times();
+        VisitTimes before = appointment.times();
         LocalDate date = appointment.place().date();
-        ClockTimes times = new ClockTimes(
+        VisitTimes times = new VisitTimes(
                 mended(reading, "arrived", typed, date, before.arrived()),
                 mended(reading, "calledIn", typed, date, before.calledIn()),
                 mended(reading, "finished", typed, date, before.finished()),
@@ -185,7 +185,7 @@ class ClockPages {
             return page.show(model, id, typed, reading.byField());
         }
         Press press = new Press(id, null, model, redirect, response);
-        return answered(running.mend(current.id(), id, version.get(), times), "booking.notice.mended", press, typed);
+        return answered(running.correct(current.id(), id, version.get(), times), "booking.notice.mended", press, typed);
     }
 
     @PostMapping("/findings")

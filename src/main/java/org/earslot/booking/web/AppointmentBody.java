@@ -6,13 +6,13 @@ import java.time.temporal.ChronoUnit;
 import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookedPlace;
-import org.earslot.booking.ClockTimes;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.ear.Word;
+import org.earslot.visit.VisitTimes;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
@@ -56,7 +56,7 @@ public record AppointmentBody(
         public AppointmentBody of(Appointment appointment) {
             UUID clinic = appointment.clinicId();
             BookedPlace place = appointment.place();
-            ClockTimes times = appointment.times();
+            VisitTimes times = appointment.times();
             return new AppointmentBody(
                     appointment.id(),
                     appointment.version(),
