@@ -59,6 +59,7 @@ create table appointment (
     called_in_again_at timestamp with time zone,
     finished_at timestamp with time zone,
     room_ready_at timestamp with time zone,
+    times_entered_later boolean not null,
     note varchar,
 
     booked_by varchar not null,

@@ -115,11 +115,11 @@ public final class ReviewBench {
     private static final String APPOINTMENTS =
             "insert into appointment (id, clinic_id, referral_id, patient_id, practitioner_id, room_id, clinic_date,"
                     + " starts_at, ends_at, slot_minutes, method_planned, ears, fit_in, status, holds_place, confirmed,"
-                    + " booked_by, booked_at, version) select gen_random_uuid(), :clinic, " + ID.formatted(4, "g")
+                    + " times_entered_later, booked_by, booked_at, version) select gen_random_uuid(), :clinic, " + ID.formatted(4, "g")
                     + ", "
                     + ID.formatted(3, "g % 15000") + ", " + ID.formatted(1, "g % 4") + ", " + ID.formatted(2, "g % 4")
                     + ", day, day + time '08:00', day + time '08:18', 18, 'microsuction', 'left', false, 'fulfilled',"
-                    + " false, true, 'desk', booked, 0 from (select g, date '2023-11-01' + cast(g / 20 as integer)"
+                    + " false, true, false, 'desk', booked, 0 from (select g, date '2023-11-01' + cast(g / 20 as integer)"
                     + " + cast(14 + pick(g, 1, 30) as integer) as day, timestamp with time zone '2023-11-01 10:00Z'"
                     + " + g / 20 * interval '1 day' as booked from generate_series(cast(0 as bigint), 19999) g) places";
 
