@@ -115,7 +115,8 @@ public final class ReviewBench {
     private static final String APPOINTMENTS =
             "insert into appointment (id, clinic_id, referral_id, patient_id, practitioner_id, room_id, clinic_date,"
                     + " starts_at, ends_at, slot_minutes, method_planned, ears, fit_in, status, holds_place, confirmed,"
-                    + " times_entered_later, booked_by, booked_at, version) select gen_random_uuid(), :clinic, " + ID.formatted(4, "g")
+                    + " times_entered_later, booked_by, booked_at, version) select gen_random_uuid(), :clinic, "
+                    + ID.formatted(4, "g")
                     + ", "
                     + ID.formatted(3, "g % 15000") + ", " + ID.formatted(1, "g % 4") + ", " + ID.formatted(2, "g % 4")
                     + ", day, day + time '08:00', day + time '08:18', 18, 'microsuction', 'left', false, 'fulfilled',"
