@@ -2,29 +2,21 @@ package org.earslot.estimate;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.time.OffsetDateTime;
+import java.time.Instant;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Consumer;
 import java.util.function.Function;
-import org.earslot.ear.Answer;
-import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
-import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
-import org.earslot.ear.EarFindings;
-import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.ear.Occlusion;
-import org.earslot.ear.StoppedEarly;
-import org.earslot.ear.Wax;
 import org.earslot.estimate.PastVisit.PastEar;
+import org.earslot.visit.VisitRecord;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
@@ -39,11 +31,9 @@ public class StoredVisits {
 
     private static final int ROWS_AT_ONCE = 2_000;
 
-    private static final String ATTENDED_AND_TIMED = """
-            from visit v join practitioner p on p.id = v.practitioner_id
-            where v.clinic_id = ? and v.attendance in ('attended', 'attended_late')
-              and v.called_in is not null and v.finished is not null and not v.times_entered_later
-            """;
+    private static final String LEARNT_FROM =
+            "from visit v join practitioner p on p.id = v.practitioner_id where v.clinic_id = ? and "
+                    + VisitRecord.MAY_BE_LEARNT_FROM;
 
     private final JdbcTemplate jdbc;
 
@@ -54,14 +44,14 @@ public class StoredVisits {
 
     /** How many there are. */
     long count(UUID clinicId) {
-        Long count = jdbc.queryForObject("select count(*) " + ATTENDED_AND_TIMED, Long.class, clinicId);
+        Long count = jdbc.queryForObject("select count(*) " + LEARNT_FROM, Long.class, clinicId);
         return count == null ? 0 : count;
     }
 
     /** Whether anybody in this clinic writes down how much of the canal is blocked. */
     boolean occlusionRecorded(UUID clinicId) {
         Long count = jdbc.queryForObject(
-                "select count(coalesce(v.right_occlusion_found, v.left_occlusion_found)) " + ATTENDED_AND_TIMED,
+                "select count(coalesce(v.right_occlusion_found, v.left_occlusion_found)) " + LEARNT_FROM,
                 Long.class,
                 clinicId);
         return count != null && count > 0;
@@ -72,8 +62,7 @@ public class StoredVisits {
     public void each(UUID clinicId, Consumer<PastVisit> visits) {
         Words words = new Words();
         jdbc.query(
-                "select v.*, p.dominant_hand " + ATTENDED_AND_TIMED
-                        + " order by v.visit_date, v.called_in, v.visit_ref",
+                "select v.*, p.dominant_hand " + LEARNT_FROM + " order by v.visit_date, v.called_in, v.visit_ref",
                 row -> {
                     visits.accept(read(row, words));
                 },
@@ -85,7 +74,7 @@ public class StoredVisits {
     public List<PastVisit> latest(UUID clinicId, int count) {
         Words words = new Words();
         return jdbc.query(
-                "select v.*, p.dominant_hand " + ATTENDED_AND_TIMED
+                "select v.*, p.dominant_hand " + LEARNT_FROM
                         + " order by v.visit_date desc, v.called_in desc, v.visit_ref fetch first "
                         + count + " rows only",
                 (row, number) -> read(row, words),
@@ -93,49 +82,30 @@ public class StoredVisits {
     }
 
     private static PastVisit read(ResultSet row, Words words) throws SQLException {
-        OffsetDateTime calledIn = row.getObject("called_in", OffsetDateTime.class);
-        OffsetDateTime finished = row.getObject("finished", OffsetDateTime.class);
-        OffsetDateTime booked = row.getObject("booked_start", OffsetDateTime.class);
+        VisitRecord visit = new VisitRecord(row);
+        Instant booked = visit.bookedStart();
+        String hand = row.getString("dominant_hand");
         return new PastVisit(
-                row.getObject("visit_date", java.time.LocalDate.class),
-                words.same(row.getString("practitioner_id")),
-                word(row.getString("dominant_hand"), Ear::of),
-                row.getString("patient_ref"),
-                words.sameOrNull(row.getString("referrer")),
-                Method.of(row.getString("method_planned")).orElseThrow(),
-                Ears.of(row.getString("ears")).orElseThrow(),
-                Answer.of(row.getString("first_visit")).orElse(Answer.NOT_KNOWN),
-                Answer.of(row.getString("hearing_aid")).orElse(Answer.NOT_KNOWN),
-                words.cautions(row.getString("cautions")),
-                row.getObject("softener_days", Integer.class),
-                ear("right", row, words),
-                ear("left", row, words),
-                word(row.getString("stopped_early"), StoppedEarly::of),
-                minutes(calledIn, finished) - row.getInt("outside_minutes"),
-                booked == null ? 0 : Math.max(0, minutes(booked, calledIn)));
+                visit.date(),
+                words.same(visit.practitionerId().toString()),
+                hand == null ? null : Ear.of(hand).orElse(null),
+                visit.patientRef(),
+                words.sameOrNull(visit.referrer()),
+                visit.method(),
+                visit.ears(),
+                visit.firstVisit(),
+                visit.hearingAid(),
+                words.cautions(visit.cautionCodes()),
+                visit.softenerDays(),
+                ear(Ear.RIGHT, visit, words),
+                ear(Ear.LEFT, visit, words),
+                visit.stoppedEarly(),
+                visit.minutesInRoom(),
+                booked == null ? 0 : Math.max(0, VisitRecord.minutes(booked, visit.calledIn())));
     }
 
-    private static double minutes(OffsetDateTime from, OffsetDateTime to) {
-        return java.time.Duration.between(from, to).toSeconds() / 60.0;
-    }
-
-    private static PastEar ear(String side, ResultSet row, Words words) throws SQLException {
-        return new PastEar(
-                findings(side, "_reported", row),
-                findings(side, "_found", row),
-                words.methods(row.getString(side + "_methods")));
-    }
-
-    private static EarFindings findings(String side, String when, ResultSet row) throws SQLException {
-        return new EarFindings(
-                word(row.getString(side + "_wax" + when), Wax::of),
-                word(row.getString(side + "_canal" + when), Canal::of),
-                word(row.getString(side + "_depth" + when), Depth::of),
-                word(row.getString(side + "_occlusion" + when), Occlusion::of));
-    }
-
-    private static <W> @Nullable W word(@Nullable String code, Function<String, Optional<W>> words) {
-        return code == null ? null : words.apply(code).orElse(null);
+    private static PastEar ear(Ear ear, VisitRecord visit, Words words) throws SQLException {
+        return new PastEar(visit.reported(ear), visit.found(ear), words.methods(visit.methodCodes(ear)));
     }
 
     /** Keeps one object for equal texts and lists, so that a million visits need little memory. */

@@ -6,7 +6,6 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.stream.Stream;
 import org.earslot.ear.Answer;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
@@ -95,19 +94,6 @@ public interface Visits extends JpaRepository<Visit, UUID> {
             order by v.date, v.visitRef
             """)
     List<Visit> overAfter(UUID clinicId, LocalDate date, String visitRef, LocalDate last, Limit most);
-
-    /**
-     * The visits a fit may learn from, in a fixed order: seen, with both times, recorded as they happened. To be read
-     * within a transaction and closed.
-     */
-    @Query("""
-            select v from Visit v
-            where v.clinicId = :clinicId and v.calledIn is not null and v.finished is not null
-              and v.attendance in (org.earslot.ear.Attendance.ATTENDED, org.earslot.ear.Attendance.ATTENDED_LATE)
-              and v.timesEnteredLater = false
-            order by v.date, v.calledIn, v.visitRef
-            """)
-    Stream<Visit> streamForFit(UUID clinicId);
 
     @Query("select v.id from Visit v where v.clinicId = :clinicId and v.patientRef = :patientRef")
     List<UUID> idsOfPatient(UUID clinicId, String patientRef);

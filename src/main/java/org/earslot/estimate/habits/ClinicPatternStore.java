@@ -1,7 +1,7 @@
 package org.earslot.estimate.habits;
 
 import java.time.Duration;
-import java.time.OffsetDateTime;
+import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -9,10 +9,12 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.estimate.BookedEstimate;
 import org.earslot.estimate.QuantileDistribution;
+import org.earslot.visit.VisitRecord;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
 import org.springframework.transaction.annotation.Propagation;
@@ -98,12 +100,13 @@ class ClinicPatternStore {
                 order by visit_date desc, visit_ref
                 """ + " fetch first " + LATEST + " rows only",
                 row -> {
-                    String attendance = row.getString("attendance");
-                    boolean absent = attendance.equals("did_not_attend") || attendance.equals("late_not_seen");
-                    tally.visit(Answer.of(row.getString("first_visit")).orElse(Answer.NOT_KNOWN), absent);
-                    OffsetDateTime booked = row.getObject("booked_start", OffsetDateTime.class);
-                    OffsetDateTime arrived = row.getObject("arrived", OffsetDateTime.class);
-                    if (!absent && booked != null && arrived != null && !row.getBoolean("times_entered_later")) {
+                    VisitRecord visit = new VisitRecord(row);
+                    boolean absent = visit.attendance() == Attendance.DID_NOT_ATTEND
+                            || visit.attendance() == Attendance.LATE_NOT_SEEN;
+                    tally.visit(visit.firstVisit(), absent);
+                    Instant booked = visit.bookedStart();
+                    Instant arrived = visit.arrived();
+                    if (!absent && booked != null && arrived != null && !visit.timesEnteredLater()) {
                         tally.arrival(Duration.between(booked, arrived).toMinutes());
                     }
                 },

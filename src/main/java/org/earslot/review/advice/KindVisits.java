@@ -2,18 +2,19 @@ package org.earslot.review.advice;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.time.Duration;
+import java.time.Instant;
 import java.time.LocalDate;
-import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotKind;
+import org.earslot.ear.StoppedEarly;
 import org.earslot.estimate.Estimate;
 import org.earslot.review.advice.SlotEvidence.Taken;
 import org.earslot.review.figures.Share;
+import org.earslot.visit.VisitRecord;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
 
@@ -25,13 +26,12 @@ class KindVisits {
     static final int MOST = 400;
 
     private static final String KIND = " clinic_id = :clinic and method_planned = :method and ears = :ears"
-            + " and visit_date between :first and :last and attendance in ('attended', 'attended_late')";
+            + " and visit_date between :first and :last and " + VisitRecord.SEEN;
 
     private static final String LATEST =
             "select visit_date, visit_ref, called_in, finished, room_ready, outside_minutes,"
                     + " stopped_early, case when estimate_version = :assumed then null else promised_quantiles end as promised"
-                    + " from visit where" + KIND
-                    + " and called_in is not null and finished is not null and not fit_in and not times_entered_later"
+                    + " from visit where" + KIND + " and not fit_in and " + VisitRecord.MAY_BE_LEARNT_FROM
                     + " order by visit_date desc, visit_ref fetch first " + MOST + " rows only";
 
     private static final String TOLD = "coalesce(right_outcome, left_outcome) is not null";
@@ -73,9 +73,7 @@ class KindVisits {
                     .param("last", last)
                     .param("assumed", Estimate.ASSUMED)
                     .query((row, number) -> new Dated(
-                            row.getObject("visit_date", LocalDate.class),
-                            row.getString("visit_ref"),
-                            taken(row, kind, slots, terms)))
+                            new VisitRecord(row).date(), row.getString("visit_ref"), taken(row, kind, slots, terms)))
                     .list());
         }
         return new SlotEvidence(found.stream()
@@ -86,19 +84,15 @@ class KindVisits {
     }
 
     private static Taken taken(ResultSet row, SlotKind kind, PastSlots slots, PolicyTerms terms) throws SQLException {
-        OffsetDateTime calledIn = row.getObject("called_in", OffsetDateTime.class);
-        OffsetDateTime finished = row.getObject("finished", OffsetDateTime.class);
-        OffsetDateTime ready = row.getObject("room_ready", OffsetDateTime.class);
-        // Where nobody noted when the room was ready, the policy's turnaround stands for it.
-        double turnaround = ready == null ? terms.turnaroundMinutes(kind.method()) : minutes(finished, ready);
+        VisitRecord visit = new VisitRecord(row);
+        Instant ready = visit.roomReady();
+        // If nobody noted when the room was ready, the policy's turnaround is used.
+        double turnaround =
+                ready == null ? terms.turnaroundMinutes(kind.method()) : VisitRecord.minutes(visit.finished(), ready);
         return new Taken(
-                minutes(calledIn, finished) - row.getInt("outside_minutes") + turnaround,
-                "time".equals(row.getString("stopped_early")),
+                visit.minutesInRoom() + turnaround,
+                visit.stoppedEarly() == StoppedEarly.TIME,
                 slots.needed(kind, row.getString("promised"), terms));
-    }
-
-    private static double minutes(OffsetDateTime from, OffsetDateTime to) {
-        return Duration.between(from, to).toSeconds() / 60.0;
     }
 
     /** How such visits came out from {@code first} to before {@code half}, and from then to {@code last}. */

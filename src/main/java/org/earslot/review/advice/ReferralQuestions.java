@@ -11,28 +11,19 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
-import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.earslot.ear.Answer;
-import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
-import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
-import org.earslot.ear.Ears;
-import org.earslot.ear.Method;
-import org.earslot.ear.Occlusion;
-import org.earslot.ear.Wax;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.estimate.Question;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.estimate.WhoCanAnswer;
-import org.jspecify.annotations.Nullable;
+import org.earslot.visit.VisitRecord;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 
@@ -55,7 +46,7 @@ class ReferralQuestions {
     private static final double LEAST = 0.005;
 
     private static final String BOOKED = " from visit where clinic_id = :clinic and visit_date between :first and :last"
-            + " and (attendance is null or attendance not in ('cancelled_by_patient', 'cancelled_by_clinic'))";
+            + " and " + VisitRecord.NOT_CANCELLED;
 
     /** Numbered by their ids alone, so that only those chosen are read whole. */
     private static final String SAMPLE = "select visit.* from visit join (select id as chosen,"
@@ -147,33 +138,21 @@ class ReferralQuestions {
 
     /** The visit as it stood at referral, by no one in particular, for a patient not seen before. */
     private static VisitPlan plan(ResultSet row) throws SQLException {
-        Ears ears = Ears.of(row.getString("ears")).orElseThrow();
+        VisitRecord visit = new VisitRecord(row);
         Map<Ear, EarFindings> reported = new EnumMap<>(Ear.class);
-        for (Ear ear : ears.each()) {
-            reported.put(ear, findings(row, ear.code()));
+        for (Ear ear : visit.ears().each()) {
+            reported.put(ear, visit.reported(ear));
         }
         return new VisitPlan(
                 null,
                 null,
-                Method.of(row.getString("method_planned")).orElseThrow(),
-                ears,
-                Answer.of(row.getString("first_visit")).orElse(Answer.NOT_KNOWN),
-                Answer.of(row.getString("hearing_aid")).orElse(Answer.NOT_KNOWN),
+                visit.method(),
+                visit.ears(),
+                visit.firstVisit(),
+                visit.hearingAid(),
                 Set.<Caution>of(),
-                row.getObject("softener_days", Integer.class),
+                visit.softenerDays(),
                 reported,
-                row.getString("referrer"));
-    }
-
-    private static EarFindings findings(ResultSet row, String ear) throws SQLException {
-        return new EarFindings(
-                word(row.getString(ear + "_wax_reported"), Wax::of),
-                word(row.getString(ear + "_canal_reported"), Canal::of),
-                word(row.getString(ear + "_depth_reported"), Depth::of),
-                word(row.getString(ear + "_occlusion_reported"), Occlusion::of));
-    }
-
-    private static <W> @Nullable W word(@Nullable String code, Function<String, Optional<W>> words) {
-        return code == null ? null : words.apply(code).orElse(null);
+                visit.referrer());
     }
 }

@@ -2,23 +2,21 @@ package org.earslot.review.figures;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.time.Instant;
 import java.time.LocalDate;
-import java.time.OffsetDateTime;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import org.earslot.ear.Attendance;
+import java.util.stream.Stream;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
-import org.earslot.ear.Ears;
-import org.earslot.ear.Method;
+import org.earslot.ear.Ear;
+import org.earslot.ear.EarFindings;
 import org.earslot.ear.Outcome;
-import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
-import org.earslot.ear.Word;
+import org.earslot.visit.VisitRecord;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
@@ -30,8 +28,8 @@ public class MeasuredVisits {
     /** Two visits booked to the same minute share the next later start, so the frame begins a second on. */
     private static final String ON_THE_LIST = """
             select id, visit_ref, visit_date, practitioner_id, attendance, method_planned, ears, referrer,
-              right_wax_found, right_canal_found, right_depth_found, right_outcome, right_adverse_events,
-              left_wax_found, left_canal_found, left_depth_found, left_outcome, left_adverse_events,
+              right_wax_found, right_canal_found, right_depth_found, right_occlusion_found, right_outcome, right_adverse_events,
+              left_wax_found, left_canal_found, left_depth_found, left_occlusion_found, left_outcome, left_adverse_events,
               booked_start, slot_minutes, fit_in, arrived, called_in, finished, outside_minutes, stopped_early, promised_quantiles,
               coalesce(room_ready, finished) as ready,
               coalesce(
@@ -40,9 +38,9 @@ public class MeasuredVisits {
                 booked_start + slot_minutes * interval '1' minute) as may_last
             from visit
             where clinic_id = :clinic and visit_date between :first and :last
-              and (attendance is null or attendance not in ('cancelled_by_patient', 'cancelled_by_clinic'))
+              and NOT_CANCELLED
               and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)
-            """;
+            """.replace("NOT_CANCELLED", VisitRecord.NOT_CANCELLED);
 
     private static final String CANCELLED =
             "select count(case attendance when 'cancelled_by_patient' then 1 end) as by_patient,"
@@ -97,57 +95,40 @@ public class MeasuredVisits {
     }
 
     private static MeasuredVisit visit(ResultSet row) throws SQLException {
+        VisitRecord visit = new VisitRecord(row);
+        EarFindings right = visit.found(Ear.RIGHT);
+        EarFindings left = visit.found(Ear.LEFT);
         return new MeasuredVisit(
-                row.getObject("id", UUID.class),
-                row.getString("visit_ref"),
-                row.getObject("visit_date", LocalDate.class),
-                row.getObject("practitioner_id", UUID.class),
+                visit.id(),
+                visit.visitRef(),
+                visit.date(),
+                visit.practitionerId(),
                 row.getString("practitioner"),
-                word(Attendance.values(), row.getString("attendance")),
-                Method.of(row.getString("method_planned")).orElseThrow(),
-                Ears.of(row.getString("ears")).orElseThrow(),
-                row.getString("referrer"),
-                eitherEar(row, "wax_found", Wax.class, Wax.values()),
-                eitherEar(row, "canal_found", Canal.class, Canal.values()),
-                eitherEar(row, "depth_found", Depth.class, Depth.values()),
-                eitherEar(row, "outcome", Outcome.class, Outcome.values()),
-                harmed(row.getString("right_adverse_events")) || harmed(row.getString("left_adverse_events")),
-                instant(row, "booked_start"),
-                row.getObject("slot_minutes", Integer.class),
-                row.getBoolean("fit_in"),
-                instant(row, "arrived"),
-                instant(row, "called_in"),
-                instant(row, "finished"),
-                instant(row, "ready"),
-                row.getInt("outside_minutes"),
-                word(StoppedEarly.values(), row.getString("stopped_early")),
-                instant(row, "may_last"),
-                row.getString("promised_quantiles"));
+                visit.attendance(),
+                visit.method(),
+                visit.ears(),
+                visit.referrer(),
+                either(Wax.class, right.wax(), left.wax()),
+                either(Canal.class, right.canal(), left.canal()),
+                either(Depth.class, right.depth(), left.depth()),
+                either(Outcome.class, visit.outcome(Ear.RIGHT), visit.outcome(Ear.LEFT)),
+                visit.harmed(Ear.RIGHT) || visit.harmed(Ear.LEFT),
+                visit.bookedStart(),
+                visit.slotMinutes(),
+                visit.fitIn(),
+                visit.arrived(),
+                visit.calledIn(),
+                visit.finished(),
+                visit.instant("ready"),
+                visit.outsideMinutes(),
+                visit.stoppedEarly(),
+                visit.instant("may_last"),
+                visit.promised());
     }
 
-    private static <W extends Enum<W> & Word> Set<W> eitherEar(ResultSet row, String column, Class<W> type, W[] words)
-            throws SQLException {
+    private static <W extends Enum<W>> Set<W> either(Class<W> type, @Nullable W right, @Nullable W left) {
         Set<W> found = EnumSet.noneOf(type);
-        for (String ear : List.of("right_", "left_")) {
-            W word = word(words, row.getString(ear + column));
-            if (word != null) {
-                found.add(word);
-            }
-        }
+        Stream.of(right, left).filter(Objects::nonNull).forEach(found::add);
         return found;
-    }
-
-    private static <W extends Word> @Nullable W word(W[] words, @Nullable String code) {
-        return code == null ? null : Word.find(words, code).orElse(null);
-    }
-
-    /** @param adverseEvents of one ear: several count once */
-    private static boolean harmed(@Nullable String adverseEvents) {
-        return adverseEvents != null && !adverseEvents.equals("none");
-    }
-
-    private static @Nullable Instant instant(ResultSet row, String column) throws SQLException {
-        OffsetDateTime time = row.getObject(column, OffsetDateTime.class);
-        return time == null ? null : time.toInstant();
     }
 }
