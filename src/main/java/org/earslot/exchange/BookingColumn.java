@@ -9,9 +9,7 @@ import static org.earslot.exchange.csv.CellType.whole;
 import static org.earslot.exchange.csv.CellType.word;
 import static org.earslot.exchange.csv.CellType.words;
 
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.function.Function;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.ear.Canal;
@@ -61,15 +59,10 @@ public enum BookingColumn implements Column<BookingLine> {
     STATUS(required(word(AppointmentStatus.values())), BookingLine::status),
     NOTE(TEXT, BookingLine::note);
 
-    private final String heading = name().toLowerCase(Locale.ROOT);
-    private final CellType<?> type;
-    private final Function<BookingLine, ? extends @Nullable Object> value;
-    private final Function<BookingLine, String> cell;
+    private final Part<BookingLine> part;
 
     <T> BookingColumn(CellType<T> type, Function<BookingLine, @Nullable T> value) {
-        this.type = type;
-        this.value = value;
-        this.cell = line -> type.write(value.apply(line));
+        part = Part.of(name(), type, value);
     }
 
     /** The headings of all columns. */
@@ -84,26 +77,11 @@ public enum BookingColumn implements Column<BookingLine> {
 
     /** The cells of a line. */
     static List<String> cells(BookingLine line) {
-        return Arrays.stream(values()).map(column -> column.cell(line)).toList();
+        return Column.cells(line, List.of(values()));
     }
 
     @Override
-    public String heading() {
-        return heading;
-    }
-
-    @Override
-    public CellType<?> type() {
-        return type;
-    }
-
-    @Override
-    public @Nullable Object value(BookingLine line) {
-        return value.apply(line);
-    }
-
-    @Override
-    public String cell(BookingLine line) {
-        return cell.apply(line);
+    public Part<BookingLine> part() {
+        return part;
     }
 }

@@ -9,9 +9,7 @@ import static org.earslot.exchange.csv.CellType.whole;
 import static org.earslot.exchange.csv.CellType.word;
 import static org.earslot.exchange.csv.CellType.words;
 
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.function.Function;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Canal;
@@ -91,15 +89,10 @@ public enum VisitColumn implements Column<VisitLine> {
     LEFT_OUTCOME(word(Outcome.values()), line -> line.recorded(Ear.LEFT).outcome()),
     NOTE(TEXT, VisitLine::note);
 
-    private final String heading = name().toLowerCase(Locale.ROOT);
-    private final CellType<?> type;
-    private final Function<VisitLine, ? extends @Nullable Object> value;
-    private final Function<VisitLine, String> cell;
+    private final Part<VisitLine> part;
 
     <T> VisitColumn(CellType<T> type, Function<VisitLine, @Nullable T> value) {
-        this.type = type;
-        this.value = value;
-        this.cell = line -> type.write(value.apply(line));
+        part = Part.of(name(), type, value);
     }
 
     /** The headings of all columns. */
@@ -114,31 +107,16 @@ public enum VisitColumn implements Column<VisitLine> {
 
     /** The cells of a line; two lines are the same content if these are equal. */
     public static List<String> cells(VisitLine line) {
-        return Arrays.stream(values()).map(column -> column.cell(line)).toList();
+        return Column.cells(line, List.of(values()));
     }
 
     @Override
-    public String heading() {
-        return heading;
-    }
-
-    @Override
-    public CellType<?> type() {
-        return type;
-    }
-
-    @Override
-    public @Nullable Object value(VisitLine line) {
-        return value.apply(line);
-    }
-
-    @Override
-    public String cell(VisitLine line) {
-        return cell.apply(line);
+    public Part<VisitLine> part() {
+        return part;
     }
 
     /** Whether the column is about one ear; else it is about the whole visit. */
     public boolean isPerEar() {
-        return heading.startsWith("right_") || heading.startsWith("left_");
+        return heading().startsWith("right_") || heading().startsWith("left_");
     }
 }

@@ -2,6 +2,8 @@ package org.earslot.exchange.csv;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -12,18 +14,44 @@ import org.jspecify.annotations.Nullable;
  */
 public interface Column<L> {
 
+    /** What the column is made of. */
+    Part<L> part();
+
+    /**
+     * What a column is made of.
+     *
+     * @param heading what it is called in files
+     * @param type what its cells hold
+     * @param value the value that a line has in it
+     * @param cell the cell that a line has in it
+     */
+    record Part<L>(String heading, CellType<?> type, Function<L, @Nullable Object> value, Function<L, String> cell) {
+
+        /** @param name of the constant; the heading is the same in small letters */
+        public static <L, T> Part<L> of(String name, CellType<T> type, Function<L, @Nullable T> value) {
+            return new Part<>(name.toLowerCase(Locale.ROOT), type, value::apply, line -> type.write(value.apply(line)));
+        }
+    }
+
     /** What the column is called in files. */
-    String heading();
+    default String heading() {
+        return part().heading();
+    }
 
     /** What its cells hold. */
-    CellType<?> type();
+    default CellType<?> type() {
+        return part().type();
+    }
 
     /** The value that a line has in the column. */
-    @Nullable
-    Object value(L line);
+    default @Nullable Object value(L line) {
+        return part().value().apply(line);
+    }
 
     /** The cell that a line has in the column. */
-    String cell(L line);
+    default String cell(L line) {
+        return part().cell().apply(line);
+    }
 
     /**
      * The value of the column in a row, or null where there is none or it cannot be read, which is then noted as a fault.
@@ -46,5 +74,10 @@ public interface Column<L> {
                 .filter(column -> column.type().isRequired())
                 .map(Column::heading)
                 .toList();
+    }
+
+    /** The cells of a line. */
+    static <L> List<String> cells(L line, List<? extends Column<L>> columns) {
+        return columns.stream().map(column -> column.cell(line)).toList();
     }
 }
