@@ -8,18 +8,15 @@ import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.offers.FirstFreePlace;
 import org.earslot.page.Messages;
 import org.earslot.page.Refused;
-import org.earslot.review.Closing;
 import org.earslot.review.Reviews;
 import org.earslot.review.figures.MonthReview;
 import org.earslot.review.figures.Scope;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -30,10 +27,8 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
-import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
-import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The month read back: for the lead all of it, for a practitioner the own figures. */
 @Controller
@@ -50,7 +45,6 @@ class ReviewPages {
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final Messages messages;
-    private final ApplicationEventPublisher events;
 
     ReviewPages(
             Reviews reviews,
@@ -59,8 +53,7 @@ class ReviewPages {
             FirstFreePlace places,
             CurrentClinic current,
             ClinicClock clock,
-            Messages messages,
-            ApplicationEventPublisher events) {
+            Messages messages) {
         this.reviews = reviews;
         this.change = change;
         this.months = months;
@@ -68,7 +61,6 @@ class ReviewPages {
         this.current = current;
         this.clock = clock;
         this.messages = messages;
-        this.events = events;
     }
 
     @GetMapping
@@ -128,22 +120,6 @@ class ReviewPages {
                     "closedOn", clock.local(current.id(), closed.at()).toLocalDate());
             model.addAttribute("corrections", reviews.corrections(current.id(), closed));
         });
-    }
-
-    /** Freezes the figures of a month that is over. */
-    @PostMapping("/{month}/close")
-    @PreAuthorize("hasRole('LEAD')")
-    String close(@PathVariable String month, RedirectAttributes redirect) {
-        YearMonth asked = months.read(month, current.id());
-        Closing came = reviews.close(current.id(), asked, current.who());
-        if (came == Closing.STILL_RUNNING || came == Closing.EMPTY) {
-            throw Refused.conflict("month-not-closed", messages.say("review.close.refused." + came.name()));
-        }
-        if (came == Closing.CLOSED) {
-            events.publishEvent(new Audited.Entry(current.id(), "month-closed", "review", asked.toString(), null));
-        }
-        redirect.addFlashAttribute("notice", messages.say("review.close.done." + came.name()));
-        return "redirect:/review/" + asked;
     }
 
     /** One sheet for the owner, in plain words. @param whole whether to wait for what to change */
