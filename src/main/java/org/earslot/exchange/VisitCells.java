@@ -185,7 +185,7 @@ final class VisitCells {
         }
         if (calledIn != null && finished != null && !finished.isAfter(calledIn)) {
             cells.fault(
-                    FINISHED.heading(), "not after called in (" + calledIn + ")", "mend whichever of the two is wrong");
+                    FINISHED.heading(), "not after called in (" + calledIn + ")", "correct whichever of the two is wrong");
         } else {
             checkSpan(FINISHED.heading(), "called in", calledIn, finished);
         }
@@ -197,7 +197,7 @@ final class VisitCells {
             cells.fault(
                     column,
                     "more than " + LONGEST_MINUTES + " minutes after " + since + " (" + from + ")",
-                    "mend the times: at most " + LONGEST_MINUTES + " minutes lie between them");
+                    "correct the times: at most " + LONGEST_MINUTES + " minutes lie between them");
         }
     }
 }
