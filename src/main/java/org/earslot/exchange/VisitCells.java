@@ -185,7 +185,9 @@ final class VisitCells {
         }
         if (calledIn != null && finished != null && !finished.isAfter(calledIn)) {
             cells.fault(
-                    FINISHED.heading(), "not after called in (" + calledIn + ")", "correct whichever of the two is wrong");
+                    FINISHED.heading(),
+                    "not after called in (" + calledIn + ")",
+                    "correct whichever of the two is wrong");
         } else {
             checkSpan(FINISHED.heading(), "called in", calledIn, finished);
         }
