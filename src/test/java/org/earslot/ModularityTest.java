@@ -14,6 +14,7 @@ import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
+import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.earslot.page.Messages;
@@ -79,6 +80,17 @@ class ModularityTest {
         assertThat(files)
                 .hasSizeGreaterThan(40)
                 .allSatisfy((name, count) -> assertThat(count).as(name).isLessThanOrEqualTo(MOST_FILES_IN_A_PACKAGE));
+    }
+
+    @Test
+    void no_two_classes_share_a_simple_name() {
+        Map<String, List<String>> places = house.stream()
+                .filter(one -> one.isTopLevelClass() && !one.getSimpleName().equals("package-info"))
+                .collect(Collectors.groupingBy(
+                        JavaClass::getSimpleName, Collectors.mapping(JavaClass::getPackageName, Collectors.toList())));
+        assertThat(places)
+                .hasSizeGreaterThan(600)
+                .allSatisfy((name, packages) -> assertThat(packages).as(name).hasSize(1));
     }
 
     @Test

@@ -6,7 +6,7 @@ import org.springframework.boot.task.ThreadPoolTaskSchedulerCustomizer;
 import org.springframework.scheduling.concurrent.ThreadPoolTaskScheduler;
 import org.springframework.stereotype.Component;
 
-/** Logs scheduled work that failed by the same rule as everything else; it runs again when it is next due. */
+/** Logs what scheduled work throws as other failures are logged; the work runs again at its next time. */
 @Component
 class ScheduledFailures implements ThreadPoolTaskSchedulerCustomizer {
 
@@ -14,6 +14,9 @@ class ScheduledFailures implements ThreadPoolTaskSchedulerCustomizer {
 
     @Override
     public void customize(ThreadPoolTaskScheduler scheduler) {
-        scheduler.setErrorHandler(thrown -> LOG.error("Scheduled work failed", LoggedFailure.of(thrown)));
+        scheduler.setErrorHandler(thrown -> {
+            OutOfMemory.endIfCauseOf(thrown);
+            LOG.error("Scheduled work failed and is tried again at its next time", LoggedFailure.of(thrown));
+        });
     }
 }

@@ -1,4 +1,4 @@
-package org.earslot.page.web;
+package org.earslot.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -6,7 +6,6 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
-import org.earslot.page.OutOfMemory;
 import org.earslot.testing.Forked;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
