@@ -6,14 +6,21 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.text.MessageFormat;
+import java.time.DayOfWeek;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.earslot.exchange.mapping.Targets;
 import org.junit.jupiter.api.Test;
 
-/** The wording of the screens: every message is a sound format, and every key that a template names exists. */
+/** The wording of the screens: every message is a sound format, every key that a template names exists, and every key is used. */
 class MessagesTest {
 
     private static final Path MESSAGES = Path.of("src/main/resources/messages");
@@ -34,9 +41,7 @@ class MessagesTest {
 
     @Test
     void every_key_that_a_template_names_exists() throws IOException {
-        List<String> keys = lines().stream()
-                .map(line -> line.substring(0, line.indexOf('=')).strip())
-                .toList();
+        List<String> keys = keys();
         List<String> missing = new ArrayList<>();
         for (Path template : files(TEMPLATES, ".html")) {
             Matcher named = KEY.matcher(Files.readString(template));
@@ -47,6 +52,90 @@ class MessagesTest {
             }
         }
         assertThat(missing).isEmpty();
+    }
+
+    /**
+     * A key is named in a source or a template, or begins with what one names and goes on with words known there:
+     * {@code "day.waits." + cause.code()}. Words of the trade have their type's name in front.
+     */
+    @Test
+    void every_key_is_used() throws IOException {
+        Sources sources = Sources.read();
+        assertThat(keys().stream().filter(key -> !sources.use(key))).isEmpty();
+        assertThat(List.of("day.waits.nobody-says-this", "day.noSuchWord", "NoSuchType.right", "Ear.noSuchEar"))
+                .noneMatch(sources::use);
+    }
+
+    /**
+     * What sources and templates say.
+     *
+     * @param named texts in quotation marks, and keys that templates name
+     * @param words all words, in capitals with underscores
+     * @param types the types that are words of the trade
+     */
+    private record Sources(Set<String> named, Set<String> words, Set<String> types) {
+
+        private static final Pattern COMMENT = Pattern.compile("/\\*.*?\\*/", Pattern.DOTALL);
+        private static final Pattern NAMED = Pattern.compile("[\"']([\\w.-]+)[\"']|#\\{([\\w.-]+)");
+        private static final Pattern WORD = Pattern.compile("([\\w-]+)");
+        private static final Pattern TYPE =
+                Pattern.compile("(?:enum|record|class) (\\w+)[^{]*implements [^{]*\\bWord\\b");
+        private static final Pattern NUMBERED = Pattern.compile("(.*\\D)\\d+");
+
+        static Sources read() throws IOException {
+            StringBuilder all = new StringBuilder();
+            for (Path source : files(Path.of("src/main/java"), ".java")) {
+                all.append(COMMENT.matcher(Files.readString(source)).replaceAll(""));
+            }
+            for (Path template : files(TEMPLATES, ".html")) {
+                all.append(Files.readString(template));
+            }
+            Set<String> words = found(WORD, all).map(Sources::plain).collect(Collectors.toSet());
+            Stream.of(DayOfWeek.values()).map(DayOfWeek::name).forEach(words::add);
+            Targets.all().stream().map(Sources::plain).forEach(words::add);
+            return new Sources(
+                    found(NAMED, all).collect(Collectors.toSet()),
+                    words,
+                    found(TYPE, all).collect(Collectors.toSet()));
+        }
+
+        private static Stream<String> found(Pattern pattern, CharSequence text) {
+            return pattern.matcher(text)
+                    .results()
+                    .flatMap(one -> IntStream.rangeClosed(1, one.groupCount()).mapToObj(one::group))
+                    .filter(Objects::nonNull);
+        }
+
+        private static String plain(String word) {
+            return word.toUpperCase(Locale.ROOT).replace('-', '_');
+        }
+
+        boolean use(String key) {
+            int type = key.indexOf('.');
+            Matcher numbered = NUMBERED.matcher(key);
+            return named.contains(key)
+                    || numbered.matches() && named.contains(numbered.group(1))
+                    || type > 0 && types.contains(key.substring(0, type)) && known(key.substring(type + 1))
+                    || IntStream.range(0, key.length())
+                            .filter(at -> key.charAt(at) == '.')
+                            .anyMatch(dot -> made(key.substring(0, dot), key.substring(dot)));
+        }
+
+        /** By putting a word after a text that ends with the dot, or an ending that begins with it after a key. */
+        private boolean made(String before, String after) {
+            boolean ending = named.contains(after) || after.equals(".remedy") || after.equals(".allowed");
+            return named.contains(before + ".") && known(after.substring(1)) || ending && use(before);
+        }
+
+        private boolean known(String rest) {
+            return Stream.of(rest.split("\\.")).map(Sources::plain).allMatch(words::contains);
+        }
+    }
+
+    private static List<String> keys() throws IOException {
+        return lines().stream()
+                .map(line -> line.substring(0, line.indexOf('=')).strip())
+                .toList();
     }
 
     private static List<String> lines() throws IOException {
