@@ -63,7 +63,11 @@ public class FirstSignIn {
         return Optional.of(code);
     }
 
-    /** What the first person says of the clinic and of themselves. @param contact for letters; may be given later */
+    /**
+     * What the first person says of the clinic and of themselves.
+     *
+     * @param contact for letters; may be given later
+     */
     public record Beginning(
             String clinicName,
             ZoneId zone,

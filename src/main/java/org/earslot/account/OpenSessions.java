@@ -24,10 +24,18 @@ public class OpenSessions {
         this.events = events;
     }
 
-    /** One of a person's sessions. @param own whether it is the one that asks */
+    /**
+     * One of a person's sessions.
+     *
+     * @param own whether it is the one that asks
+     */
     public record Open(Instant since, Instant lastUsed, String address, boolean own) {}
 
-    /** The person's sessions, latest sign-in first. @param session the one that asks */
+    /**
+     * The person's sessions, latest sign-in first.
+     *
+     * @param session the one that asks
+     */
     public List<Open> of(SignedInUser.Person person, String session) {
         return sessions.findByPrincipalName(person.name()).values().stream()
                 .filter(one -> one.getAttribute(SignInStamp.ATTRIBUTE) != null)
@@ -36,7 +44,11 @@ public class OpenSessions {
                 .toList();
     }
 
-    /** Signs the person out everywhere else. @param session the one that goes on */
+    /**
+     * Signs the person out everywhere else.
+     *
+     * @param session the one that goes on
+     */
     @Transactional
     public void endOthers(SignedInUser.Person person, String session) {
         events.publishEvent(new Audited.Entry(

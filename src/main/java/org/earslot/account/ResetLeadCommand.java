@@ -42,7 +42,10 @@ public final class ResetLeadCommand {
     private final PrintStream out;
     private final PrintStream problems;
 
-    /** @param out where the new password goes @param problems where refusals go */
+    /**
+     * @param out where the new password goes
+     * @param problems where refusals go
+     */
     public ResetLeadCommand(PrintStream out, PrintStream problems) {
         this.out = out;
         this.problems = problems;

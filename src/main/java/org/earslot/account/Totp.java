@@ -55,7 +55,11 @@ final class Totp {
         return OptionalLong.empty();
     }
 
-    /** The code of a step: dynamic truncation of RFC 4226, section 5.3. @param digits 6 to 8 */
+    /**
+     * The code of a step: dynamic truncation of RFC 4226, section 5.3.
+     *
+     * @param digits 6 to 8
+     */
     static int code(byte[] key, long step, int digits) {
         try {
             Mac mac = Mac.getInstance("HmacSHA1");

@@ -54,14 +54,22 @@ public class CycleLookBack {
         this.patients = patients;
     }
 
-    /** A set that was in a cycle. @param passed null while the cycle runs */
+    /**
+     * A set that was in a cycle.
+     *
+     * @param passed null while the cycle runs
+     */
     public record SetInCycle(
             String kind,
             int number,
             Instant startedAt,
             @Nullable Boolean passed) {}
 
-    /** Who was treated with a set of the cycle. @param patient null for an appointment without a record of the patient */
+    /**
+     * Who was treated with a set of the cycle.
+     *
+     * @param patient null for an appointment without a record of the patient
+     */
     public record Treated(
             UUID appointmentId, LocalDate date, @Nullable Patient patient, String kind, int number) {}
 

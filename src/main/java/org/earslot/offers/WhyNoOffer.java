@@ -50,7 +50,11 @@ public class WhyNoOffer {
         this.patients = patients;
     }
 
-    /** The first reason that holds. @param found what the search for {@code wish} answered */
+    /**
+     * The first reason that holds.
+     *
+     * @param found what the search for {@code wish} answered
+     */
     @Transactional(readOnly = true)
     public NoOffer of(UUID clinicId, SlotWish wish, Offers found) {
         if (found.sessions() > 0) {

@@ -48,7 +48,11 @@ public class SessionPlans {
     /** So many visits by that method of these ears. */
     public record Part(Method method, Ears ears, int count) {}
 
-    /** One visit with its start. @param waitMinutes expected wait */
+    /**
+     * One visit with its start.
+     *
+     * @param waitMinutes expected wait
+     */
     public record Line(LocalTime start, int slotMinutes, Method method, Ears ears, double waitMinutes) {
 
         SessionTemplate.Place place() {

@@ -38,7 +38,11 @@ final class QuantileRegression {
         return visit -> dot(row(visit, columns), b);
     }
 
-    /** The coefficients with the least sum of quantile scores of y - x b. @param x rows of columns, 1 among them */
+    /**
+     * The coefficients with the least sum of quantile scores of y - x b.
+     *
+     * @param x rows of columns, 1 among them
+     */
     static double[] solve(double[][] x, double[] y, double probability) {
         int width = x[0].length;
         double mean = Arrays.stream(y).average().orElse(0);

@@ -24,7 +24,11 @@ public final class InventedTable {
         return terms(visit, false);
     }
 
-    /** The visit as the log keeps it. @param visit with minutes */
+    /**
+     * The visit as the log keeps it.
+     *
+     * @param visit with minutes
+     */
     public static VisitRow row(InventedVisit visit) {
         Ending ending = switch (visit.kept().stopped()) {
             case NO -> Ending.COMPLETED;

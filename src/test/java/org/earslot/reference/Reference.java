@@ -14,7 +14,11 @@ import java.util.Map;
  */
 public final class Reference {
 
-    /** Values under one key. @param within the relative difference that a rerun may show */
+    /**
+     * Values under one key.
+     *
+     * @param within the relative difference that a rerun may show
+     */
     public record Line(double within, double[] values) {}
 
     private final String name;

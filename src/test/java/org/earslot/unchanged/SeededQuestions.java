@@ -17,7 +17,10 @@ final class SeededQuestions {
     private final Map<String, List<String>> codes = new LinkedHashMap<>();
     private final List<String> practitioners = new ArrayList<>();
 
-    /** @param vocabulary as {@code /api/v1/vocabulary} answers @param named as {@code /api/v1/practitioners} does */
+    /**
+     * @param vocabulary as {@code /api/v1/vocabulary} answers
+     * @param named as {@code /api/v1/practitioners} does
+     */
     SeededQuestions(long seed, String vocabulary, String named) {
         dice = new Random(seed);
         JsonMapper json = JsonMapper.shared();

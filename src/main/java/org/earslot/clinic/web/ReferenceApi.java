@@ -58,7 +58,10 @@ class ReferenceApi {
         this.clock = clock;
     }
 
-    /** @param methods codes of the methods that the practitioner is trained in @param active whether still working here */
+    /**
+     * @param methods codes of the methods that the practitioner is trained in
+     * @param active whether still working here
+     */
     record PractitionerBody(UUID id, String name, @Nullable String dominantHand, List<String> methods, boolean active) {
 
         static PractitionerBody of(Practitioner one) {
@@ -74,7 +77,11 @@ class ReferenceApi {
     /** @param active whether still in use */
     record RoomBody(UUID id, String name, boolean active) {}
 
-    /** @param session its name in bookings @param from clinic-local @param breakFrom null if there is no break */
+    /**
+     * @param session its name in bookings
+     * @param from clinic-local
+     * @param breakFrom null if there is no break
+     */
     record SessionBody(
             String session,
             String practitioner,
@@ -84,7 +91,11 @@ class ReferenceApi {
             @Nullable LocalTime breakFrom,
             @Nullable LocalTime breakTo) {}
 
-    /** @param acceptedOverrunShare in (0, 1) @param acceptedOvertimeShare in (0, 1) @param offers list or end */
+    /**
+     * @param acceptedOverrunShare in (0, 1)
+     * @param acceptedOvertimeShare in (0, 1)
+     * @param offers list or end
+     */
     record PolicyBody(
             int gridMinutes,
             double acceptedOverrunShare,

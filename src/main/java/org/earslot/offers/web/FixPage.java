@@ -65,7 +65,12 @@ class FixPage {
         this.events = events;
     }
 
-    /** What is asked for. @param session the session to improve @param appointment the one to move */
+    /**
+     * What is asked for.
+     *
+     * @param session the session to improve
+     * @param appointment the one to move
+     */
     record Wanted(
             DayFix fix, @Nullable String session, @Nullable UUID appointment) {}
 

@@ -82,7 +82,12 @@ class SlotsApi {
     /** The offers, best first; if there are none, why. */
     record SlotsBody(List<OfferBody> offers, @Nullable NoneBody none) {}
 
-    /** Why there is no offer. @param reason its code @param detail one sentence */
+    /**
+     * Why there is no offer.
+     *
+     * @param reason its code
+     * @param detail one sentence
+     */
     record NoneBody(String reason, String detail) {}
 
     @GetMapping("/api/v1/slots")

@@ -40,10 +40,20 @@ public record PlanPicture(List<Panel> panels) {
     /** A line of the grid. */
     public record Tick(double at, String label) {}
 
-    /** One way of setting slots. @param points of the line @param code which one */
+    /**
+     * One way of setting slots.
+     *
+     * @param points of the line
+     * @param code which one
+     */
     public record Line(String code, String points, List<Mark> marks) {}
 
-    /** A point. @param path its outline @param within whether it ends late no more often than accepted */
+    /**
+     * A point.
+     *
+     * @param path its outline
+     * @param within whether it ends late no more often than accepted
+     */
     public record Mark(String path, boolean within, String title) {}
 
     static PlanPicture of(List<Point> points, @Nullable PresentPolicy present, double accepted) {
