@@ -20,7 +20,7 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.Nested;
@@ -133,9 +133,7 @@ class BackupTest {
     }
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnPostgres
+    @PageTestOnPostgres
     class PostgresTest {
 
         @Autowired

@@ -16,15 +16,14 @@ import net.javacrumbs.shedlock.core.LockConfiguration;
 import net.javacrumbs.shedlock.core.LockProvider;
 import net.javacrumbs.shedlock.core.SimpleLock;
 import net.javacrumbs.shedlock.support.KeepAliveLockProvider;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.OtherServer;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.mockito.ArgumentCaptor;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.PlatformTransactionManager;
 
@@ -100,12 +99,10 @@ class OneServerAtATimeTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class OnH2Database extends Locks {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Locks {}
 }

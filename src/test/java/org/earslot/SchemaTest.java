@@ -3,12 +3,11 @@ package org.earslot;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import jakarta.persistence.EntityManagerFactory;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 
 /** The migrations run on both databases, and the entities fit what they make (validated at start). */
 class SchemaTest {
@@ -24,12 +23,10 @@ class SchemaTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class OnH2Database extends Schema {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Schema {}
 }

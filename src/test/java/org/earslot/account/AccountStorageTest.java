@@ -19,25 +19,18 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicContact;
-import org.earslot.testing.OnPostgres;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /** What this room keeps, on a real PostgreSQL: each line of the story uses its tables. */
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnPostgres
-@Import(SettableClock.Bringing.class)
+@PageTestOnPostgres
 class AccountStorageTest {
 
     private static final String PASSWORD = "four unrelated words here";

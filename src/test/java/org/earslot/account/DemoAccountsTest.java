@@ -11,20 +11,18 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import java.util.UUID;
 import org.earslot.clinic.Clinics;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.hamcrest.Matchers;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Value;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.test.context.ActiveProfiles;
+import org.springframework.test.context.TestPropertySource;
 import org.springframework.test.web.servlet.MockMvc;
 
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnH2
+@PageTest
 @ActiveProfiles("demo")
+@TestPropertySource(properties = "earslot.fits.every=PT24H")
 class DemoAccountsTest {
 
     @Autowired

@@ -13,14 +13,13 @@ import java.util.stream.IntStream;
 import org.earslot.account.IdempotentPosts.Answer;
 import org.earslot.account.IdempotentPosts.Known;
 import org.earslot.account.IdempotentPosts.Post;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 
 /** Of requests with one key one is done, on both databases. */
 class IdempotentPostsTest {
@@ -81,12 +80,10 @@ class IdempotentPostsTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class OnH2Database extends Posts {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Posts {}
 }

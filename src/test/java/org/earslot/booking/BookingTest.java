@@ -51,8 +51,8 @@ import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -63,8 +63,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 
 /** Booking, finding a slot, moving, calling off and running, with referral and visit log kept in step. */
 class BookingTest {
@@ -467,8 +465,6 @@ class BookingTest {
     class OnH2Database extends Desk {}
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Desk {}
 }

@@ -26,16 +26,13 @@ import org.earslot.clinic.kit.Kit;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.referral.Referral;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 
 /** Whatever many people press at once, a place is booked once and the others are told. */
@@ -235,9 +232,7 @@ class OnePlaceOneBookingTest {
     class OnH2Database extends Pressing {}
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Pressing {
 
         @Autowired

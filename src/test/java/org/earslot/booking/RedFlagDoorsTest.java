@@ -67,8 +67,8 @@ import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -82,9 +82,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.test.web.servlet.MockMvc;
@@ -682,9 +679,6 @@ class RedFlagDoorsTest {
     class OnH2Database extends Doors {}
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @AutoConfigureMockMvc
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Doors {}
 }

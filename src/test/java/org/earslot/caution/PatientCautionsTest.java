@@ -1,5 +1,6 @@
 package org.earslot.caution;
 
+import org.earslot.testing.PageTestOnPostgres;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.LocalDate;
@@ -23,9 +24,7 @@ import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralSource;
 import org.earslot.referral.VisitRequest;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
-import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;
@@ -34,8 +33,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 
 /** What was once said or found of a patient is known at the next referral, until it passes or is corrected. */
 class PatientCautionsTest {
@@ -234,8 +231,6 @@ class PatientCautionsTest {
     class OnH2Database extends Remembering {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Remembering {}
 }

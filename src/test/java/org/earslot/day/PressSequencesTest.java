@@ -1,5 +1,6 @@
 package org.earslot.day;
 
+import org.earslot.testing.PageTestOnPostgres;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 
@@ -36,7 +37,6 @@ import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.VisitCheck;
 import org.earslot.ear.Wax;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
@@ -49,8 +49,6 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -458,9 +456,7 @@ class PressSequencesTest {
     }
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Pressing {
         OnPostgresDatabase() {
             super(6, List.of("press", "offline", "correct", "findings"));

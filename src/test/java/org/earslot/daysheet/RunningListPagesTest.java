@@ -27,7 +27,7 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.VisitCheck;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -35,17 +35,11 @@ import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.MessageSource;
-import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.web.util.HtmlUtils;
 
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnH2
-@Import(SettableClock.Bringing.class)
+@PageTest
 class RunningListPagesTest {
 
     private static final String TODAY = "/day/2026-03-03/now";

@@ -29,7 +29,7 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -38,16 +38,10 @@ import org.earslot.visit.EarRecord;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 
 /** Letter, day sheet, booking page and follow-up say the same of softener, whatever the caution. */
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnH2
-@Import(SettableClock.Bringing.class)
+@PageTest
 class SoftenerAgreementTest {
 
     private static final LocalDate DAY = LocalDate.of(2026, 3, 3);

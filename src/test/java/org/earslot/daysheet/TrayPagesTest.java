@@ -16,18 +16,14 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Method;
 import org.earslot.ear.Wax;
 import org.earslot.page.FormVersion;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
@@ -148,9 +144,6 @@ class TrayPagesTest {
     class OnH2Database extends Rules {}
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Rules {}
 }

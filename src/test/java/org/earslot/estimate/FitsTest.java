@@ -16,9 +16,9 @@ import java.util.concurrent.ConcurrentHashMap;
 import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.duration.Prediction;
 import org.earslot.invented.InventedVisit;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.OtherServer;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -27,9 +27,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.PlatformTransactionManager;
 
@@ -44,7 +42,6 @@ class FitsTest {
         assertThat(SAME_LOG).hasSize(1);
     }
 
-    @Import(SettableClock.Bringing.class)
     abstract static class Kept {
 
         @Autowired
@@ -422,12 +419,10 @@ class FitsTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class OnH2Database extends Kept {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Kept {}
 }

@@ -18,16 +18,14 @@ import org.earslot.exchange.imports.ImportKind;
 import org.earslot.exchange.imports.ImportRun;
 import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.patient.Patients;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 
 class BookingsImportTest {
 
@@ -224,14 +222,10 @@ class BookingsImportTest {
     }
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnH2
+    @PageTest
     class OnH2Database extends Taking {}
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Taking {}
 }

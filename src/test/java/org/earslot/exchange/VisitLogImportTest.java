@@ -37,8 +37,8 @@ import org.earslot.exchange.imports.Rejections;
 import org.earslot.exchange.imports.RunStatus;
 import org.earslot.exchange.imports.Uploads;
 import org.earslot.page.CsvWriter;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.visit.BookedVisits;
 import org.earslot.visit.ClockRecords;
 import org.earslot.visit.Visit;
@@ -48,7 +48,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.test.context.event.ApplicationEvents;
 import org.springframework.test.context.event.RecordApplicationEvents;
 
@@ -352,12 +351,10 @@ class VisitLogImportTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class OnH2Database extends Imported {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Imported {}
 }

@@ -16,21 +16,17 @@ import org.earslot.ear.Method;
 import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.ServerTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.context.annotation.Import;
 
 /** No page of a running day is wider than the screen of a computer, a tablet or a phone. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@Import(SettableClock.Bringing.class)
-@OnH2
+@ServerTest
 class ScreenWidthTest {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);

@@ -13,7 +13,7 @@ import org.earslot.account.Role;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.ServerTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -21,14 +21,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.context.annotation.Import;
 
 /** After somebody has signed out, a real browser holds nothing of a patient: not in its stores, nor behind "back". */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@Import(SettableClock.Bringing.class)
-@OnH2
+@ServerTest
 class SignedOutTest {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);

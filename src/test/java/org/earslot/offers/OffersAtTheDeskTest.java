@@ -31,8 +31,8 @@ import org.earslot.ear.Method;
 import org.earslot.offers.SlotWish.PartOfDay;
 import org.earslot.offers.SlotsFound.Offers;
 import org.earslot.referral.Referral;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -41,8 +41,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -352,8 +350,6 @@ class OffersAtTheDeskTest {
     class OnH2Database extends Desk {}
 
     @Nested
-    @SpringBootTest
-    @Import(SettableClock.Bringing.class)
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Desk {}
 }

@@ -37,8 +37,8 @@ import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -46,8 +46,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 
 /** A day improved as a whole: looked at first, made by all the rules of a booking, undone. */
@@ -445,8 +443,6 @@ class ReschedulingTest {
     class OnH2Database extends Morning {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Morning {}
 }

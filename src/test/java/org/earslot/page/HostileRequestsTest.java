@@ -17,7 +17,7 @@ import java.util.stream.Stream;
 import org.earslot.account.AccountAdministration;
 import org.earslot.account.Programs;
 import org.earslot.account.Role;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.ServerTest;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.Visitor;
 import org.earslot.testing.Wire;
@@ -26,8 +26,6 @@ import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.context.SpringBootTest.WebEnvironment;
 import org.springframework.boot.test.system.CapturedOutput;
 import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.boot.test.web.server.LocalServerPort;
@@ -37,8 +35,7 @@ import org.springframework.web.bind.annotation.RequestMethod;
 import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
 
 /** Requests that no browser sends are refused as the sender's fault, in a line of the log, and cost nothing. */
-@SpringBootTest(webEnvironment = WebEnvironment.RANDOM_PORT)
-@OnH2
+@ServerTest
 @ExtendWith(OutputCaptureExtension.class)
 class HostileRequestsTest {
 

@@ -3,22 +3,19 @@ package org.earslot.page;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.earslot.Earslot;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.ServerTest;
 import org.earslot.testing.Wire;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.boot.SpringApplication;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.context.SpringBootTest.WebEnvironment;
 import org.springframework.boot.test.system.CapturedOutput;
 import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.boot.test.web.server.LocalServerPort;
 
 /** Where no proxy is declared, nobody's word about the original request is taken, and others are not let near. */
-@SpringBootTest(webEnvironment = WebEnvironment.RANDOM_PORT)
-@OnH2
+@ServerTest
 @ExtendWith(OutputCaptureExtension.class)
 class WithoutProxyTest {
 

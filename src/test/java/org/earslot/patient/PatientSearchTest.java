@@ -1,5 +1,6 @@
 package org.earslot.patient;
 
+import org.earslot.testing.PageTestOnPostgres;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
@@ -13,9 +14,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.UUID;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
-import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.jspecify.annotations.Nullable;
@@ -26,9 +25,6 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.test.web.servlet.MockMvc;
 
@@ -212,9 +208,6 @@ class PatientSearchTest {
     class OnH2Database extends Search {}
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Search {}
 }

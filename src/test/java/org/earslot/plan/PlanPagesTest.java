@@ -34,8 +34,8 @@ import org.earslot.clinic.policy.ListTerms;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.testing.OnPostgres;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -48,9 +48,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
@@ -277,9 +274,6 @@ class PlanPagesTest {
     class OnH2Database extends Planning {}
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Planning {}
 }

@@ -20,14 +20,13 @@ import org.earslot.patient.LikenessTest;
 import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Intake.Taker;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 
 /** Referrals that come at the same moment all go in, each once. */
 class IntakeAtOnceTest {
@@ -163,12 +162,10 @@ class IntakeAtOnceTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class OnH2Database extends AtOnce {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends AtOnce {}
 }

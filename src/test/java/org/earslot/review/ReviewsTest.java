@@ -19,9 +19,8 @@ import org.earslot.review.figures.Dimension;
 import org.earslot.review.figures.GroupLine;
 import org.earslot.review.figures.MonthReview;
 import org.earslot.review.figures.Scope;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.visit.ClockRecords;
 import org.earslot.visit.Visit;
@@ -29,9 +28,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 
 /** The figures of past months are those of the visits and of the set-up as they are now, on both databases. */
@@ -160,16 +156,10 @@ class ReviewsTest {
     }
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnH2
-    @Import(SettableClock.Bringing.class)
+    @PageTest
     class OnH2Database extends Reading {}
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Reading {}
 }

@@ -1,5 +1,7 @@
 package org.earslot.review;
 
+import org.earslot.testing.PageTestOnPostgres;
+import org.earslot.testing.PageTest;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
@@ -14,16 +16,11 @@ import java.util.UUID;
 import java.util.function.Function;
 import org.earslot.review.figures.MonthReview;
 import org.earslot.review.figures.Scope;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
-import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 
 /** The same log gives the same figures to the last digit, whatever ids its rows have and whatever order they came in. */
 class SameLogSameFiguresTest {
@@ -129,14 +126,10 @@ class SameLogSameFiguresTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
-    @Import(SettableClock.Bringing.class)
+    @PageTest
     class OnH2Database extends Twice {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Twice {}
 }

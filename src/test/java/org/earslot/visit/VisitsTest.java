@@ -1,5 +1,7 @@
 package org.earslot.visit;
 
+import org.earslot.testing.PageTestOnPostgres;
+import org.earslot.testing.PageTest;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
@@ -16,12 +18,9 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.Wax;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 class VisitsTest {
@@ -98,12 +97,10 @@ class VisitsTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class OnH2Database extends Stored {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Stored {}
 }

@@ -20,19 +20,15 @@ import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.clinic.policy.SlotTerms;
 import org.earslot.ear.Method;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.test.web.servlet.MockMvc;
 
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnH2
+@PageTest
 class SetUpPageTest {
 
     private static final LocalDate A_MONDAY = LocalDate.of(2026, 11, 30);

@@ -17,7 +17,7 @@ import org.awaitility.Awaitility;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.InventedLog;
 import org.earslot.estimate.Snapshot;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -25,17 +25,11 @@ import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnH2
-@Import(SettableClock.Bringing.class)
+@PageTest
 class EstimatePagesTest {
 
     @Autowired

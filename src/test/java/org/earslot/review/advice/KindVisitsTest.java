@@ -15,15 +15,14 @@ import org.earslot.estimate.Fits;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.review.VisitRows;
 import org.earslot.review.figures.Share;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** What the database says of a kind of visit and of the questions asked, on both databases. */
@@ -165,12 +164,10 @@ class KindVisitsTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
+    @PageTest
     class WithH2 extends Counting {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
+    @PageTestOnPostgres
     class WithPostgres extends Counting {}
 }

@@ -19,9 +19,8 @@ import org.earslot.estimate.Fits;
 import org.earslot.review.ReviewedClinic;
 import org.earslot.review.VisitRows;
 import org.earslot.review.figures.Share;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.visit.ClockRecords;
 import org.earslot.visit.Visit;
@@ -29,9 +28,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.MockMvc;
 
 /** What to change after a month follows from visits, slots, fit and sessions as they are now, on both databases. */
@@ -161,16 +157,10 @@ class MonthChangesTest {
     }
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnH2
-    @Import(SettableClock.Bringing.class)
+    @PageTest
     class OnH2Database extends Changing {}
 
     @Nested
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Changing {}
 }

@@ -16,17 +16,12 @@ import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.setup.SetUp;
 import org.earslot.estimate.FitsInUse;
 import org.earslot.review.ListedVisit;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 
-@SpringBootTest
-@OnH2
-@Import(SettableClock.Bringing.class)
+@PageTest
 class MilestonesTest {
 
     private static final LocalDate DAY = LocalDate.of(2026, 3, 3);

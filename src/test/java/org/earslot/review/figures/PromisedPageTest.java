@@ -19,7 +19,7 @@ import org.earslot.clinic.setup.SetUp;
 import org.earslot.estimate.BookedEstimate;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.review.VisitRows;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -27,18 +27,12 @@ import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.ResultActions;
 
 /** Promises against what came, the plan against what happened, and the days of change, on the page of a month. */
-@SpringBootTest
-@AutoConfigureMockMvc
-@OnH2
-@Import(SettableClock.Bringing.class)
+@PageTest
 class PromisedPageTest {
 
     private static final LogNormalMinutes MINUTES = new LogNormalMinutes(Math.log(20), 0.35);

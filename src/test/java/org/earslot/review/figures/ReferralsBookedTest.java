@@ -14,8 +14,8 @@ import org.earslot.ear.Method;
 import org.earslot.offers.FirstFreePlace;
 import org.earslot.referral.Referral;
 import org.earslot.review.ListedVisit;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
@@ -23,8 +23,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** How long referrals waited for their first appointment, and how soon a place is free, on both databases. */
@@ -132,14 +130,10 @@ class ReferralsBookedTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
-    @Import(SettableClock.Bringing.class)
+    @PageTest
     class OnH2Database extends Waiting {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
-    @Import(SettableClock.Bringing.class)
+    @PageTestOnPostgres
     class OnPostgresDatabase extends Waiting {}
 }

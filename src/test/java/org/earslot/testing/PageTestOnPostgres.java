@@ -1,0 +1,20 @@
+package org.earslot.testing;
+
+import java.lang.annotation.ElementType;
+import java.lang.annotation.Inherited;
+import java.lang.annotation.Retention;
+import java.lang.annotation.RetentionPolicy;
+import java.lang.annotation.Target;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+
+/** The same as {@link PageTest} on a real PostgreSQL server; these tests share one application too. */
+@Target(ElementType.TYPE)
+@Retention(RetentionPolicy.RUNTIME)
+@Inherited
+@SpringBootTest
+@AutoConfigureMockMvc
+@OnPostgres
+@Import(SettableClock.Bringing.class)
+public @interface PageTestOnPostgres {}
