@@ -46,7 +46,7 @@ public class AccountAdministration {
         }
     }
 
-    /** Makes an account; empty where the sign-in name is taken. */
+    /** Makes an account; empty if the sign-in name is taken. */
     @Transactional
     public Optional<Handed> admit(
             UUID clinicId, String signInName, String displayName, Role role, @Nullable UUID practitionerId) {
@@ -87,7 +87,7 @@ public class AccountAdministration {
         return change(clinicId, accountId, false, "account-reactivated", Account::reactivate);
     }
 
-    /** Replaces a forgotten password; empty where the clinic has no such account. */
+    /** Replaces a forgotten password; empty if the clinic has no such account. */
     @Transactional
     public Optional<Handed> handNewPassword(UUID clinicId, UUID accountId) {
         String password = Secret.code().shown();

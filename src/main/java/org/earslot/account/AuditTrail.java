@@ -31,7 +31,7 @@ import org.springframework.transaction.support.TransactionTemplate;
 @Service
 public class AuditTrail {
 
-    /** Who acts where nobody has signed in: this program, of its own accord. */
+    /** Who acts if nobody has signed in: this program, of its own accord. */
     static final String NOBODY = "(system)";
 
     private static final int PAGE = 100;

@@ -16,7 +16,7 @@ import org.springframework.context.annotation.Profile;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The first person's way in, where nobody has an account yet: a code from the log makes the clinic and its lead. */
+/** The first person's way in, as long as nobody has an account: a code from the log makes the clinic and its lead. */
 @Service
 @Profile("!demo")
 public class FirstSignIn {
@@ -51,7 +51,7 @@ public class FirstSignIn {
         return accounts.count() == 0;
     }
 
-    /** Makes a new code in place of any before it; none where somebody has an account. */
+    /** Makes a new code in place of any before it; none if somebody has an account. */
     @Transactional
     Optional<Secret> newCode() {
         if (!awaited()) {

@@ -113,7 +113,7 @@ public final class GuessedPasswords {
         return longest;
     }
 
-    /** Whether the text is a chain of at most so many words, with fewer than {@link #LEFT_OVER} letters besides. */
+    /** Whether the text is a chain of at most that many words, with fewer than {@link #LEFT_OVER} letters besides. */
     private static boolean chain(String text, Set<String> words, int most) {
         if (text.length() < LEFT_OVER) {
             return true;
@@ -130,7 +130,7 @@ public final class GuessedPasswords {
                 .toLowerCase(Locale.ROOT);
     }
 
-    /** With the usual digits and signs read as the letters they stand for. */
+    /** With the usual digits and signs read as the letters that they replace. */
     private static String spelt(String plain) {
         return plain.replace('0', 'o')
                 .replace('1', 'l')

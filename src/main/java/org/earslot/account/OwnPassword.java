@@ -46,7 +46,7 @@ public class OwnPassword {
      * as a failed sign-in.
      *
      * @param session the session in which the change is made, which goes on
-     * @return the person as of now; empty where {@code current} is not right
+     * @return the person as of now; empty if {@code current} is not right
      */
     public Optional<SignedInUser.Person> change(
             SignedInUser.Person person, String current, String chosen, String session) {

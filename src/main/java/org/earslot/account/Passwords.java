@@ -11,7 +11,7 @@ import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Component;
 
-/** Hashes passwords by argon2id, only so many at once, so that a flood of sign-ins cannot take all memory. */
+/** Hashes passwords by argon2id, only a few at once, so that a flood of sign-ins cannot take all memory. */
 @Component
 class Passwords {
 
@@ -37,12 +37,12 @@ class Passwords {
         this.nobodysHash = argon2.encode(Secret.code().shown());
     }
 
-    /** @throws Busy where no turn comes up in time */
+    /** @throws Busy if no turn comes up in time */
     String hash(String password) {
         return inTurn(() -> argon2.encode(password));
     }
 
-    /** @throws Busy where no turn comes up in time */
+    /** @throws Busy if no turn comes up in time */
     boolean matches(String password, String hash) {
         return inTurn(() -> argon2.matches(password, hash));
     }
@@ -51,7 +51,7 @@ class Passwords {
      * Whoever asks from one address waits in a line of its own for the common one, so that a crowd from one address
      * keeps nobody elsewhere waiting.
      *
-     * @throws Busy where no turn comes up in time
+     * @throws Busy if no turn comes up in time
      */
     boolean matches(String password, String hash, String address) {
         Semaphore line = turnsByAddress[Math.floorMod(address.hashCode(), turnsByAddress.length)];

@@ -29,14 +29,14 @@ public class Programs {
         this.events = events;
     }
 
-    /** Makes a key that may read and write and has no end; empty where the name is taken. */
+    /** Makes a key that may read and write and has no end; empty if the name is taken. */
     @Transactional
     public Optional<String> admit(UUID clinicId, String name) {
         return admit(clinicId, name, true, null);
     }
 
     /**
-     * Makes a key and answers it, for the only time; empty where the name is taken.
+     * Makes a key and answers it, for the only time; empty if the name is taken.
      *
      * @param lastDay the last day on which it counts; null for no end
      */

@@ -52,7 +52,7 @@ public final class ResetLeadCommand {
     }
 
     /**
-     * @param arguments a lead's sign-in name, needed only where there are several, and settings as the program takes them
+     * @param arguments a lead's sign-in name, needed only if there are several, and settings as the program takes them
      * @return 0 done, 1 the database cannot be used, 2 wrongly asked
      */
     public int run(List<String> arguments) {

@@ -20,7 +20,7 @@ public enum Role {
         return code;
     }
 
-    /** The role written as {@code code}, or empty where there is none. */
+    /** The role written as {@code code}, or empty if there is none. */
     public static Optional<Role> of(String code) {
         return Arrays.stream(values()).filter(role -> role.code().equals(code)).findFirst();
     }

@@ -61,7 +61,7 @@ public class SecondFactorCheck {
                         .isPresent();
     }
 
-    /** A new secret to put into the app, shown once; empty where a second factor counts already. */
+    /** A new secret to put into the app, shown once; empty if a second factor counts already. */
     @Transactional
     public Optional<String> begin(SignedInUser.Person person) {
         SecondFactor factor = factors.hold(person.accountId()).orElseGet(() -> new SecondFactor(person));

@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * What happens to an account before anyone has signed in.
  *
- * @param who the person, where known to be them; else {@link #VISITOR}
+ * @param who the person, if known to be them; else {@link #VISITOR}
  */
 record SignInAttempted(
         UUID clinicId,

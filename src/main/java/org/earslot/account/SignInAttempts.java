@@ -44,7 +44,7 @@ class SignInAttempts {
      *
      * @param purpose what the audit trail calls it when the password is right
      * @param checked the account as it was when the password was compared
-     * @return the person, where the password was right and the account is open, still with that password
+     * @return the person, if the password was right and the account is open, still with that password
      */
     @Transactional
     Optional<SignedInUser.Person> count(String purpose, Account checked, boolean right, String address) {

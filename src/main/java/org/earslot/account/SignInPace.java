@@ -34,7 +34,7 @@ class SignInPace {
 
     private record Pair(String name, String address) {}
 
-    /** What is known of a name tried from an address; {@code knownUntil} is past where it never signed in. */
+    /** What is known of a name tried from an address; {@code knownUntil} is past if it never signed in. */
     private record Record(int failures, Instant lastFailure, Instant next, Instant knownUntil) {
 
         static final Record NONE = new Record(0, Instant.EPOCH, Instant.EPOCH, Instant.EPOCH);

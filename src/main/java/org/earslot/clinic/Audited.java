@@ -27,7 +27,7 @@ public interface Audited {
     @Nullable
     String detail();
 
-    /** Who did it, where that is nobody who has signed in to this request; null for the program itself. */
+    /** Who did it, if that is nobody who has signed in to this request; null for the program itself. */
     default @Nullable String actor() {
         return null;
     }

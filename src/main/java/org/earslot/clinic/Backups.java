@@ -36,7 +36,7 @@ public class Backups {
         this.events = events;
     }
 
-    /** The file that a copy can be made of; empty where the database is none of H2, or in memory. */
+    /** The file that a copy can be made of; empty if the database is none of H2, or in memory. */
     public Optional<Path> file() {
         boolean h2 = Boolean.TRUE.equals(jdbc.<Boolean>execute((java.sql.Connection connection) ->
                 connection.getMetaData().getDatabaseProductName().equals("H2")));
@@ -44,7 +44,7 @@ public class Backups {
         return Optional.ofNullable(path).map(Path::of);
     }
 
-    /** Copies the file as it is now and answers where to; empty where there is none. */
+    /** Copies the file as it is now and answers where to; empty if there is none. */
     public Optional<Path> make(CurrentClinic current) throws IOException {
         Optional<Path> file = file();
         if (file.isEmpty()) {

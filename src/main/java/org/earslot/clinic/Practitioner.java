@@ -78,7 +78,7 @@ public class Practitioner {
         return name;
     }
 
-    /** The side of the dominant hand, where known. */
+    /** The side of the dominant hand, if known. */
     public Optional<Ear> dominantHand() {
         return Optional.ofNullable(dominantHand);
     }

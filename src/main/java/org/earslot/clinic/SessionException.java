@@ -32,7 +32,7 @@ public class SessionException {
 
     protected SessionException() {}
 
-    /** No session of {@code practitionerId} (of anyone, where null) on {@code date}. */
+    /** No session of {@code practitionerId} (of anyone, if null) on {@code date}. */
     public static SessionException closed(
             UUID id, UUID clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
         SessionException exception = new SessionException();

@@ -33,7 +33,7 @@ public class SessionTemplates {
                 .findFirst();
     }
 
-    /** Puts a template in force; false where the clinic has no such session. */
+    /** Puts a template in force; false if the clinic has no such session. */
     @Transactional
     public boolean apply(UUID clinicId, UUID weeklySessionId, List<SessionTemplate.Place> places, String who) {
         if (weekly.findByClinicIdAndId(clinicId, weeklySessionId).isEmpty()) {
@@ -44,7 +44,7 @@ public class SessionTemplates {
         return true;
     }
 
-    /** Takes a template back, so that the one before is in force again, or none; false where there is none such. */
+    /** Withdraws a template, so that the one before is in force again, or none; false if there is none such. */
     @Transactional
     public boolean withdraw(UUID clinicId, UUID templateId) {
         Optional<SessionTemplate> known = stored.findByClinicIdAndId(clinicId, templateId);

@@ -95,7 +95,7 @@ public class KitForecast {
     /**
      * What a visit by that method, put into that place, would lack or take from another that day.
      *
-     * @param except an appointment that would be moved there; null where none is
+     * @param except an appointment that would be moved there; null if none is
      */
     public List<KitLack> lacks(UUID clinicId, AskedPlace place, Method method, @Nullable UUID except) {
         HeldPlace more = new HeldPlace(

@@ -65,7 +65,7 @@ record KitOfDay(List<Kind> kinds, EquipmentPool units, int opens, Set<UUID> laid
         return clashes;
     }
 
-    /** What a visit more would lack, or take from another; nothing where the clinic lists no kit for its method. */
+    /** What a visit more would lack, or take from another; nothing if the clinic lists no kit for its method. */
     List<KitLack> lacks(HeldPlace more, List<HeldPlace> booked) {
         Method method = more.method();
         if (method == null) {

@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Whether a day's visits find a clean set each, minute by minute. The day begins with every set clean and a test cycle;
- * whenever the machine stands idle and a set is dirty, all dirty ones go in together. A visit that finds no clean set is
+ * whenever the machine is idle and a set is dirty, all dirty ones go in together. A visit that finds no clean set is
  * short: it takes the next that comes clean, before later visits, and keeps it for as long as it was to last.
  */
 final class SetsNeeded {
@@ -69,8 +69,8 @@ final class SetsNeeded {
      * What the day comes to.
      *
      * @param without how many visits start without a clean set
-     * @param first when the first of them does; null where none does
-     * @param cleanAgain when it gets one; null where none comes clean that day
+     * @param first when the first of them does; null if none does
+     * @param cleanAgain when it gets one; null if none comes clean that day
      */
     record Need(
             int without,

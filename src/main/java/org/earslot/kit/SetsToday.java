@@ -82,7 +82,7 @@ class SetsToday {
                         .collect(Collectors.toSet());
     }
 
-    /** To the end of the slot it was laid out for; at once where that is over or not known. */
+    /** To the end of the slot it was laid out for; at once if that is over or not known. */
     private int inUseUntil(UUID clinicId, InstrumentSet set) {
         return uses.findFirstByClinicIdAndSetIdOrderByAtDesc(clinicId, set.id())
                 .flatMap(use -> appointments.findByClinicIdAndId(clinicId, use.appointmentId()))

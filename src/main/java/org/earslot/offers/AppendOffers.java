@@ -16,7 +16,7 @@ import org.earslot.offers.OfferSearch.Found;
 import org.earslot.offers.OfferTerms.OwnVisit;
 
 /**
- * The rule where offers by the whole list are switched off: the start after the last one booked, each visit given its
+ * The rule if offers by the whole list are switched off: the start after the last one booked, each visit given its
  * mean and so much of its spread as the accepted overtime asks for. Where the end is full, the first gap that is long
  * enough.
  */

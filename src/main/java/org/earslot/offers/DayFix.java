@@ -23,7 +23,7 @@ public enum DayFix implements Word {
         return code;
     }
 
-    /** The constant written as {@code code}, or empty where there is none. */
+    /** The constant written as {@code code}, or empty if there is none. */
     public static Optional<DayFix> of(String code) {
         return Word.find(values(), code);
     }

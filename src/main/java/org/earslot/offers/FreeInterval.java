@@ -17,8 +17,8 @@ public record FreeInterval(int from, int to, int pauseFrom, int pauseTo, int gri
      * A visit to be placed.
      *
      * @param start where it is wanted
-     * @param slot its length where there is room for it
-     * @param least what it is cut to where there is not
+     * @param slot its length if there is room for it
+     * @param least what it is cut to if there is not
      * @param kept whether it stays with its start and whole slot
      */
     record Wanted(int start, int slot, int least, boolean kept) {}
@@ -30,7 +30,7 @@ public record FreeInterval(int from, int to, int pauseFrom, int pauseTo, int gri
      * Places as near as may be to the wanted starts, in their order: first brought back from the end, then pushed on
      * from the start. A slot longer than the way to the next place is cut to it, on the grid, never below its least.
      *
-     * @return empty where they do not fit
+     * @return empty if they do not fit
      */
     Optional<List<Found>> fitted(List<Wanted> wanted) {
         int[] starts = wanted.stream().mapToInt(Wanted::start).toArray();

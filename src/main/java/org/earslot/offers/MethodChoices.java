@@ -41,7 +41,7 @@ public class MethodChoices {
      * One method.
      *
      * @param overridden whether a practitioner has overruled what forbids it
-     * @param estimate how long it takes; null where it is not offered
+     * @param estimate how long it takes; null if it is not offered
      * @param heldBy the names of those who are trained in it and see this age
      */
     public record Choice(

@@ -21,15 +21,15 @@ public record MoveEffect(List<OfList> lists, List<OfVisit> visits) {
         visits = List.copyOf(visits);
     }
 
-    /** One session's list as it stands and as it would be. */
+    /** One session's list as it is and as it would be. */
     public record OfList(
             ClinicSession session, String practitioner, SessionProjection before, SessionProjection then) {}
 
     /**
-     * One patient's visit as it stands and as it would be.
+     * One patient's visit as it is and as it would be.
      *
      * @param moved whether it gets another start, length or practitioner
-     * @param confirmed whether the patient has confirmed the start as it stands, so has to be asked
+     * @param confirmed whether the patient has confirmed the start as it is, so has to be asked
      * @param waitBefore expected wait, minutes
      * @param waitThen expected wait then, minutes
      */
@@ -45,7 +45,7 @@ public record MoveEffect(List<OfList> lists, List<OfVisit> visits) {
             double waitBefore,
             double waitThen) {}
 
-    /** Where a visit stands, by the clinic's wall clock. */
+    /** Where a visit is, by the clinic's wall clock. */
     public record Stand(String practitioner, LocalDateTime start, int slotMinutes) {}
 
     /** Those who get another place. */
@@ -60,7 +60,7 @@ public record MoveEffect(List<OfList> lists, List<OfVisit> visits) {
                 .toList();
     }
 
-    /** All expected waits together as they stand, minutes. */
+    /** All expected waits together as they are, minutes. */
     public double waitBefore() {
         return visits.stream().mapToDouble(OfVisit::waitBefore).sum();
     }

@@ -100,7 +100,7 @@ public class MoveEffects {
 
     private record Dated(LocalDate date, Line line) {}
 
-    /** The days as they stand. */
+    /** The days as they are. */
     private final class Before {
 
         private final UUID clinicId;

@@ -96,7 +96,7 @@ final class OfferSearch {
 
     /**
      * @param held everything booked on the days of the sessions
-     * @param underWay today's lists of those sessions that have begun, as they stand, by the session's key
+     * @param underWay today's lists of those sessions that have begun, as they are, by the session's key
      */
     List<Found> best(
             List<ClinicSession> sessions,

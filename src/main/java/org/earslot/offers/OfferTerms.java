@@ -62,7 +62,7 @@ record OfferTerms(
         return costs.waitMinute() * minutes * ChronoUnit.DAYS.between(now.toLocalDate(), date);
     }
 
-    /** When a slot may begin on that day: from the first time, before the second; null where it no longer may. */
+    /** When a slot may begin on that day: from the first time, before the second; null if it no longer may. */
     @Nullable
     TimeSpan window(LocalDate date) {
         LocalTime from = partOfDay == PartOfDay.AFTERNOON ? LocalTime.NOON : LocalTime.MIN;

@@ -10,7 +10,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
-/** A change of a day that was made as a whole and can be taken back as a whole. */
+/** A change of a day that was made as a whole and can be undone as a whole. */
 @Entity
 @Table(name = "rearrangement")
 public class Reschedule {
@@ -70,7 +70,7 @@ public class Reschedule {
         return madeAt;
     }
 
-    /** When it was taken back, if it was. */
+    /** When it was undone, if it was. */
     public Optional<Instant> undoneAt() {
         return Optional.ofNullable(undoneAt);
     }

@@ -194,7 +194,7 @@ public class RescheduleProposals {
     }
 
     /**
-     * The two visits that change places to the best effect, of those not confirmed where any such two do; empty where
+     * The two visits that change places to the best effect, of those not confirmed if any such two do; empty where
      * that improves nothing.
      */
     @Transactional(readOnly = true)
@@ -226,7 +226,7 @@ public class RescheduleProposals {
                 .orElse(List.of());
     }
 
-    /** Neighbours keep the stretch the two have together; others take each other's start where their slots fit. */
+    /** Neighbours keep the stretch the two have together; others take each other's start if their slots fit. */
     private static Optional<List<Move>> swapped(Tried tried, int i, int j) {
         boolean neighbours = j == i + 1;
         if (!tried.movable(i) || !tried.movable(j)) {
@@ -331,7 +331,7 @@ public class RescheduleProposals {
         });
     }
 
-    /** Costs less or ends late less often, and never ends late more often where that is more than accepted. */
+    /** Costs less or ends late less often, and never ends late more often if that is more than accepted. */
     private static boolean improves(Tried tried, List<Move> shifts, Costs costs) {
         Price before = tried.price(costs, tried.visits());
         Price then = tried.price(costs, tried.with(shifts));

@@ -33,7 +33,7 @@ class RescheduledVisit {
 
     protected RescheduledVisit() {}
 
-    /** Remembers how {@code appointment} stands. */
+    /** Remembers where {@code appointment} is now. */
     RescheduledVisit(UUID rearrangementId, Appointment appointment) {
         BookedPlace place = appointment.place();
         this.id = UUID.randomUUID();

@@ -11,6 +11,6 @@ public interface Reschedules extends JpaRepository<Reschedule, UUID> {
 
     Optional<Reschedule> findByClinicIdAndId(UUID clinicId, UUID id);
 
-    /** Those of a day that stand, the latest first. */
+    /** Those of a day that are not undone, the latest first. */
     List<Reschedule> findByClinicIdAndClinicDateAndUndoneAtIsNullOrderByMadeAtDesc(UUID clinicId, LocalDate date);
 }

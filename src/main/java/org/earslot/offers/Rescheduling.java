@@ -152,13 +152,13 @@ public class Rescheduling {
     }
 
     /**
-     * A change that can still be taken back.
+     * A change that can still be undone.
      *
      * @param askFirst whether a start it made is confirmed, so that the patient has to be asked
      */
     public record Undoable(UUID id, DayFix fix, String by, LocalTime at, boolean askFirst) {}
 
-    /** The changes of a day that can still be taken back, the latest first. */
+    /** The changes of a day that can still be undone, the latest first. */
     @Transactional(readOnly = true)
     public List<Undoable> undoable(UUID clinicId, LocalDate date) {
         return reschedules.findByClinicIdAndClinicDateAndUndoneAtIsNullOrderByMadeAtDesc(clinicId, date).stream()

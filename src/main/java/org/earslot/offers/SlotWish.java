@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * What a slot is looked for: a referral to book, or an appointment to move.
  *
- * @param referralId the referral; null where an appointment is to be moved
+ * @param referralId the referral; null if an appointment is to be moved
  * @param appointmentId the appointment to move; null for a new booking
  * @param from first day; null for today
  * @param to last day; null for {@link Slots#WEEKS} weeks on

@@ -58,7 +58,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class Slots {
 
-    /** How far it looks where nothing else is said. */
+    /** How far it looks if nothing else is said. */
     public static final int WEEKS = 12;
 
     /** The most offers that are worked out. */
@@ -246,7 +246,7 @@ public class Slots {
                 wish.partOfDay());
     }
 
-    /** As estimated; where nothing was, the moved appointment's own slot, kept as it is. */
+    /** As estimated; if nothing was, the moved appointment's own slot, kept as it is. */
     private static OwnVisit own(
             OfferTerms terms,
             @Nullable Appointment moved,
@@ -270,7 +270,7 @@ public class Slots {
                 ListedVisit.promised(moved.planned(), slot, terms.policy()), slot, slot, 0, Answer.NOT_KNOWN);
     }
 
-    /** Today's lists of the sessions that have begun, as they stand now. */
+    /** Today's lists of the sessions that have begun, as they are now. */
     private Map<String, List<ListedVisit>> underWay(
             UUID clinicId, List<ClinicSession> held, @Nullable UUID except, OfferTerms terms) {
         Map<String, List<ListedVisit>> begun = new HashMap<>();

@@ -34,7 +34,7 @@ import org.springframework.stereotype.Component;
 @Component
 public class WaitlistEntries {
 
-    /** So many of those who wait longest, and so many of those booked next, are looked at. */
+    /** At most this many of those who wait longest, and of those booked next, are considered. */
     private static final Limit LOOKED_AT = Limit.of(200);
     /** Those booked so far ahead are looked at. */
     private static final int WEEKS = 12;

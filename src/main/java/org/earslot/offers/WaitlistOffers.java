@@ -99,7 +99,7 @@ public class WaitlistOffers {
      * routine; of those, whoever finds all kit; then whoever can surely come at such notice; then whoever leaves least of
      * the gap unused and costs the list least (minutes unused and minutes of wait added count alike: the project's own
      * assumption), those booked later with 10 minutes more; then who waits longest. Whoever would lack kit
-     * is left out on the day itself. Nobody where the place is taken or over.
+     * is left out on the day itself. Nobody if the place is taken or over.
      */
     @Transactional(readOnly = true)
     public List<Fit> fits(UUID clinicId, UUID appointmentId) {

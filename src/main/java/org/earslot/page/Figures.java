@@ -5,7 +5,7 @@ import java.util.Locale;
 /** Numbers as a page shows them: rounded, and never a zero with a minus. */
 public final class Figures {
 
-    /** With so many decimals, at least 0: 4.26 with 1 is 4.3, and -0.04 is 0.0. */
+    /** With this number of decimals, at least 0: 4.26 with 1 is 4.3, and -0.04 is 0.0. */
     public String of(double value, int decimals) {
         double scale = Math.pow(10, decimals);
         double rounded = Math.round(value * scale) / scale;

@@ -4,7 +4,7 @@ package org.earslot.page;
  * One thing wrong with what was asked: never a patient's details.
  *
  * @param field the field's name as the asker knows it
- * @param given what was given, shortened; empty where repeating it would show a patient's details
+ * @param given what was given, shortened; empty if repeating it would show a patient's details
  * @param allowed what is allowed, in words
  * @param remedy what to do
  */

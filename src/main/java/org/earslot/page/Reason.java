@@ -15,7 +15,7 @@ public interface Reason {
         INVALID(400),
         /** What it is about does not exist. */
         ABSENT(404),
-        /** Something else stands in the way. */
+        /** Something else prevents it. */
         CONFLICT(409),
         /** A rule of the clinic or of the trade forbids it. */
         AGAINST_RULE(422);

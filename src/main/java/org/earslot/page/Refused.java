@@ -16,7 +16,7 @@ public class Refused extends RuntimeException {
     private final transient Map<String, Object> members;
 
     /**
-     * @param status a 4xx status; 500 where what is kept here is at fault
+     * @param status a 4xx status; 500 if what is kept here is at fault
      * @param code short, with hyphens, the same for ever: {@code slot-taken}
      * @param message one sentence for people, without a patient's details
      * @param problems each wrong field; may be empty

@@ -7,7 +7,7 @@ import org.earslot.flow.plan.TradeOff;
 import org.earslot.flow.plan.TradeOff.Point;
 
 /**
- * What a way of setting slots gives where the session ends late exactly as often as is accepted, read straight between
+ * What a way of setting slots gives if the session ends late exactly as often as is accepted, read straight between
  * the numbers of visits that were worked out.
  *
  * @param visits a session
@@ -21,7 +21,7 @@ public record AtAcceptedOvertime(
         double overtimeMinutes,
         boolean atLeast) {
 
-    /** Empty where the policy is not worked out, or even the fewest visits end late more often. */
+    /** Empty if the policy is not worked out, or even the fewest visits end late more often. */
     public static Optional<AtAcceptedOvertime> of(List<Point> points, TradeOff.Policy policy, double accepted) {
         List<Point> own = points.stream()
                 .filter(point -> point.policy() == policy)

@@ -46,7 +46,7 @@ class ClinicMix {
      */
     record Member(Mix.Kind kind, int slotMinutes, double sharedSdLog, String version) {}
 
-    /** Taken evenly over the year to {@code until}, done by {@code practitionerId}; empty where there are no visits. */
+    /** Taken evenly over the year to {@code until}, done by {@code practitionerId}; empty if there are no visits. */
     List<Member> sample(UUID clinicId, UUID practitionerId, LocalDate until, PolicyTerms policy) {
         Map<UUID, Visit> sampled = new LinkedHashMap<>();
         for (int i = SAMPLES; i > 0; i--) {

@@ -12,7 +12,7 @@ import org.springframework.transaction.annotation.Transactional;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Trade-offs that were worked out, for whoever asks next. */
+/** Trade-offs computed before, for the next who asks. */
 @Repository
 class KeptTradeOffs {
 

@@ -90,10 +90,10 @@ public class SessionPlans {
         }
     }
 
-    /** @param found null while it is worked out, or where that failed */
+    /** @param found null while it is worked out, or if that failed */
     public record Shown(@Nullable Found found, boolean running, boolean failed) {}
 
-    /** What fits of {@code mix} at these terms; begun where it is not known yet. */
+    /** What fits of {@code mix} at these terms; begun if it is not known yet. */
     public Shown of(UUID clinicId, WeeklySession weekly, List<Part> mix, ListTerms terms) {
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))

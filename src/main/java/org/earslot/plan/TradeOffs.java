@@ -66,7 +66,7 @@ public class TradeOffs {
     /**
      * What was worked out.
      *
-     * @param present the policy in force; null where there are too few visits
+     * @param present the policy in force; null if there are too few visits
      * @param sampled visits of the clinic behind it
      */
     public record Worked(List<Point> points, @Nullable PresentPolicy present, int sampled) {
@@ -97,7 +97,7 @@ public class TradeOffs {
      */
     public record Shown(Worked worked, int done, int total, boolean running, boolean failed) {}
 
-    /** The trade-off of a weekly session at these costs, as far as it is worked out; begun where it is not yet. */
+    /** The trade-off of a weekly session at these costs, as far as it is worked out; begun if it is not yet. */
     public Shown of(UUID clinicId, WeeklySession weekly, ListCosts costs) {
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))

@@ -132,7 +132,7 @@ class ApiDescription {
                 .addProperty("reference", new StringSchema());
     }
 
-    /** A field of one name means the same wherever it stands, unless its schema has words of its own. */
+    /** A field of one name means the same wherever it occurs, unless its schema has words of its own. */
     private void describeFields(OpenAPI api) {
         api.getComponents().getSchemas().forEach((name, schema) -> describe(name, schema));
     }

@@ -22,7 +22,7 @@ record AuditForm(
         subject = subject == null ? "" : subject.strip();
     }
 
-    /** @throws Refused where the day is none that a clinic ever had */
+    /** @throws Refused if the day is none that a clinic ever had */
     AuditTrail.Choice choice(Messages messages) {
         try {
             LocalDate date = day.isEmpty() ? null : LocalDate.parse(day);

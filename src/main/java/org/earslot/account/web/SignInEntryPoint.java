@@ -6,7 +6,7 @@ import java.io.IOException;
 import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.web.AuthenticationEntryPoint;
 
-/** Leads a visitor to the sign-in page, and says so where a session has ended. */
+/** Leads a visitor to the sign-in page, and says so if a session has ended. */
 class SignInEntryPoint implements AuthenticationEntryPoint {
 
     static final String EXCHANGE = "HX-Request";

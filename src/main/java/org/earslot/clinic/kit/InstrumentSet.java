@@ -58,17 +58,17 @@ public class InstrumentSet {
         }
     }
 
-    /** Is laid out for a visit; false where it is not clean. */
+    /** Is laid out for a visit; false if it is not clean. */
     boolean use(Instant now) {
         return step(State.CLEAN, State.IN_USE, now);
     }
 
-    /** Is done with; false where it was not in use. */
+    /** Is done with; false if it was not in use. */
     boolean soil(Instant now) {
         return step(State.IN_USE, State.DIRTY, now);
     }
 
-    /** Goes into the cycle of that number; false where it is not dirty. */
+    /** Goes into the cycle of that number; false if it is not dirty. */
     boolean startCycle(String cycle, Instant now) {
         boolean started = step(State.DIRTY, State.IN_CYCLE, now);
         cycleNumber = started ? cycle : cycleNumber;

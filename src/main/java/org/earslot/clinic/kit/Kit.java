@@ -101,7 +101,7 @@ public class Kit {
                 stock.save(new StockItem(clinicId, name, least)).id());
     }
 
-    /** Keeps the morning's count; false where there is no such item. */
+    /** Keeps the morning's count; false if there is no such item. */
     @Transactional
     public boolean count(UUID clinicId, UUID itemId, int found, String who) {
         Optional<StockItem> item = stock.findByClinicIdAndId(clinicId, itemId);
@@ -139,7 +139,7 @@ public class Kit {
         return ended.size();
     }
 
-    /** Lays a clean set out for an appointment and keeps set and cycle with it; false where it is not clean. */
+    /** Lays a clean set out for an appointment and keeps set and cycle with it; false if it is not clean. */
     @Transactional
     public boolean use(UUID clinicId, UUID setId, UUID appointmentId, String who) {
         Optional<InstrumentSet> set = sets.findByClinicIdAndId(clinicId, setId).filter(one -> one.use(clock.now()));
@@ -150,7 +150,7 @@ public class Kit {
         return set.isPresent();
     }
 
-    /** A set has been used; false where it was not in use. */
+    /** A set has been used; false if it was not in use. */
     @Transactional
     public boolean soil(UUID clinicId, UUID setId) {
         boolean soiled = sets.findByClinicIdAndId(clinicId, setId)

@@ -52,12 +52,12 @@ public class KitUnit {
         return name;
     }
 
-    /** The method that cannot do without it; empty where it only helps. */
+    /** The method that cannot do without it; empty if it only helps. */
     public Optional<Method> method() {
         return Optional.ofNullable(method);
     }
 
-    /** The room it stands in; empty where it is movable. */
+    /** The room it is in; empty if it is movable. */
     public Optional<UUID> roomId() {
         return Optional.ofNullable(roomId);
     }

@@ -54,7 +54,7 @@ public class ListPolicy {
                 .filter(change -> change.after().equals(of(clinicId)));
     }
 
-    /** Takes a change back; false where it was taken back already or the policy was changed since. */
+    /** Undoes a change; false if it was undone already or the policy was changed since. */
     @Transactional
     public boolean undo(UUID clinicId, UUID changeId) {
         Policy policy = policies.findById(clinicId).orElseThrow();

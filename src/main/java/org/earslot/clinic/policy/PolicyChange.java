@@ -7,7 +7,7 @@ import java.time.Instant;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
-/** A change of accepted overtime and costs that was seen before it was made, and can be taken back. */
+/** A change of accepted overtime and costs that was seen before it was made, and can be undone. */
 @Entity
 public class PolicyChange {
 

@@ -49,7 +49,7 @@ public record SlotAdjustments(SortedMap<SlotKind, Integer> minutes) {
         return new SlotAdjustments(changed);
     }
 
-    /** As {@link #read} reads it: {@code microsuction-both=5;irrigation-one=-5}; empty where there are none. */
+    /** As {@link #read} reads it: {@code microsuction-both=5;irrigation-one=-5}; empty if there are none. */
     public String text() {
         return minutes.entrySet().stream()
                 .map(entry -> entry.getKey().code() + "=" + entry.getValue())

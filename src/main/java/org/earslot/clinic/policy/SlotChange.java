@@ -7,7 +7,7 @@ import java.time.Instant;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
-/** A change of slots whose effect on a month was seen before it was made, and that can be taken back. */
+/** A change of slots whose effect on a month was seen before it was made, and that can be undone. */
 @Entity
 public class SlotChange {
 

@@ -27,7 +27,7 @@ public record SlotKind(Method method, boolean bothEars) implements Comparable<Sl
         return all;
     }
 
-    /** The kind whose {@link #code} it is, or empty where there is none. */
+    /** The kind whose {@link #code} it is, or empty if there is none. */
     public static Optional<SlotKind> of(String code) {
         return all().stream().filter(kind -> kind.code().equals(code)).findFirst();
     }

@@ -40,7 +40,7 @@ public class SlotPolicy {
                 .terms());
     }
 
-    /** Puts {@code after} in force; false, and nothing done, where {@code before} no longer holds. */
+    /** Puts {@code after} in force; false, and nothing done, if {@code before} no longer holds. */
     @Transactional
     public boolean apply(UUID clinicId, SlotTerms before, SlotTerms after, String who) {
         Policy policy = policies.findById(clinicId).orElseThrow();
@@ -60,7 +60,7 @@ public class SlotPolicy {
                 .filter(change -> change.after().equals(of(clinicId)));
     }
 
-    /** Takes a change back; false where it was taken back already or the policy was changed since. */
+    /** Undoes a change; false if it was undone already or the policy was changed since. */
     @Transactional
     public boolean undo(UUID clinicId, UUID changeId, String who) {
         Policy policy = policies.findById(clinicId).orElseThrow();

@@ -209,7 +209,7 @@ public class SetUp {
         return known.isEmpty() ? gone("session") : done(clinicId, "session-ended", id);
     }
 
-    /** Closes a day for one practitioner, or for all where none is named. */
+    /** Closes a day for one practitioner, or for all if none is named. */
     @Transactional
     public Optional<Problem> close(UUID clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
         if (practitionerId != null

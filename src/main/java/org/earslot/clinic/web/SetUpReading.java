@@ -38,7 +38,7 @@ final class SetUpReading {
         this.today = today;
     }
 
-    /** What is wrong; empty where it was carried out. */
+    /** What is wrong; empty if it was carried out. */
     List<Problem> carryOut(SetUp setUp, Optional<UUID> id) {
         Optional<Problem> refusal = switch (submittedForm.section()) {
             case "clinic" -> clinic(setUp);

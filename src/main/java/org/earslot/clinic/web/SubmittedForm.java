@@ -6,7 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.util.MultiValueMap;
 
 /**
- * One of the page's many small forms as it was typed, to be shown again where something in it is wrong.
+ * One of the page's many small forms as it was typed, to be shown again if something in it is wrong.
  *
  * @param section which part of the page
  * @param id the row it belongs to, empty for the form that adds one
@@ -30,7 +30,7 @@ public record SubmittedForm(String section, String id, Map<String, List<String>>
         return is(otherSection, row) ? get(field) : otherwise;
     }
 
-    /** The first value of a field, empty where none. */
+    /** The first value of a field, empty if none. */
     public String get(String field) {
         List<String> given = values.getOrDefault(field, List.of());
         return given.isEmpty() || given.get(0) == null ? "" : given.get(0);

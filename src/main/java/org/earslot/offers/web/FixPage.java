@@ -86,7 +86,7 @@ class FixPage {
         }
     }
 
-    /** @param asked the patients ticked as asked, where the form comes back */
+    /** @param asked the patients ticked as asked, if the form comes back */
     String show(Model model, LocalDate date, Wanted wanted, Set<String> asked) {
         if (!PlaceForm.Days.holds(date)) {
             String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;

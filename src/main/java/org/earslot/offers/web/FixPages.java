@@ -30,7 +30,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Fixes of a day: looked at, made, taken back. */
+/** Fixes of a day: looked at, made, undone. */
 @Controller
 @RequestMapping("/day/{date}/fix")
 class FixPages {

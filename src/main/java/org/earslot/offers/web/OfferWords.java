@@ -36,7 +36,7 @@ public record OfferWords(Messages messages) {
         return inHundred == 0 ? messages.say("offers.offer.notLate") : messages.say("offers.offer.late", inHundred);
     }
 
-    /** Why the slot is not as long as advised for the visit by itself; empty where it is. */
+    /** Why the slot is not as long as advised for the visit by itself; empty if it is. */
     public String shorter(Offer offer, Offers found) {
         Estimate advised = found.estimates().get(offer.session().practitionerId());
         return advised == null || advised.slotMinutes() <= offer.slotMinutes()

@@ -87,7 +87,7 @@ class ReferrerQuestionPages {
         return "offers/questions";
     }
 
-    /** The cautions nobody has answered: all where the list was not read out. */
+    /** The cautions nobody has answered: all if the list was not read out. */
     private static List<Caution> open(ReferralDetails said) {
         return said.cautions().asked()
                 ? said.cautions().notKnown().stream().sorted().toList()
@@ -96,7 +96,7 @@ class ReferrerQuestionPages {
                         .toList();
     }
 
-    /** The words to tick, as message keys, by question; none where a number or a sentence is asked for. */
+    /** The words to tick, as message keys, by question; none if a number or a sentence is asked for. */
     private static Map<String, List<String>> answers(List<Question> questions) {
         return questions.stream()
                 .filter(question -> WORDS.containsKey(question.factor()))

@@ -63,7 +63,7 @@ class FormRecovery {
         }
     }
 
-    /** A form refused for its token may have come from elsewhere; the browser says so where it came from here. */
+    /** A form refused for its token may have come from elsewhere; the browser says so if it came from here. */
     private static boolean worthKeeping(HttpServletRequest request, int status) {
         return WORTH_KEEPING.contains(status)
                 || (status == 403 && "same-origin".equals(request.getHeader("Sec-Fetch-Site")));

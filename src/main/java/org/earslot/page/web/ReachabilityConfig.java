@@ -8,7 +8,7 @@ import org.springframework.context.annotation.Configuration;
 import org.springframework.core.Ordered;
 import org.springframework.core.env.Environment;
 
-/** Fits the server to the way it is reached, and lets it start only where that is safe. */
+/** Fits the server to the way it is reached, and lets it start only if that is safe. */
 @Configuration
 @EnableConfigurationProperties(Reachability.class)
 class ReachabilityConfig {

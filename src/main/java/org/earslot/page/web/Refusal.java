@@ -14,7 +14,7 @@ import org.springframework.http.HttpStatus;
  * @param code short, with hyphens, the same for ever
  * @param detail one sentence for people
  * @param problems each wrong field
- * @param reference what the log knows it by, where the fault is ours
+ * @param reference what the log knows it by, if the fault is ours
  * @param headers to be sent with it
  * @param members what a problem document says besides
  */

@@ -27,7 +27,7 @@ public record PlanForm(Map<String, String> typed, ListTerms inForce) {
 
     private static final int MOST_PERCENT = 99;
 
-    /** What stands in a field. */
+    /** What a field holds. */
     public String get(String field) {
         String given = typed.get(field);
         return given != null

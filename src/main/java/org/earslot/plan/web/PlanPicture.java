@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * The trade-off as a drawing: visits a session to the right, upwards the mean wait in one panel and the overtime in the
- * other. Each way of setting slots has its own mark and dashes; a mark is filled where the session ends late no more
+ * other. Each way of setting slots has its own mark and dashes; a mark is filled if the session ends late no more
  * often than is accepted.
  */
 public record PlanPicture(List<Panel> panels) {
