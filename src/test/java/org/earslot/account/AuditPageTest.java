@@ -1,20 +1,20 @@
 package org.earslot.account;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.Duration;
-import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.clinic.Audited;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.Scene;
+import org.earslot.testing.Scenes;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
-import org.earslot.testing.TestClinics;
 import org.hamcrest.Matchers;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -22,7 +22,6 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.core.context.SecurityContextHolder;
-import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -32,10 +31,7 @@ class AuditPageTest {
     private static final AuditTrail.Choice EVERYTHING = new AuditTrail.Choice(null, "", "", "");
 
     @Autowired
-    private MockMvc mvc;
-
-    @Autowired
-    private TestClinics clinics;
+    private Scenes scenes;
 
     @Autowired
     private AuditTrail trail;
@@ -52,19 +48,18 @@ class AuditPageTest {
     @Autowired
     private SettableClock clock;
 
+    private Scene scene;
     private UUID clinic;
-    private Instant before;
 
     @BeforeEach
     void a_clinic() {
-        clinic = clinics.open().id();
-        before = clock.instant();
+        scene = scenes.open();
+        clinic = scene.clinicId();
     }
 
     @AfterEach
     void nobody_is_signed_in() {
         SecurityContextHolder.clearContext();
-        clock.set(before);
     }
 
     @Test
@@ -107,7 +102,7 @@ class AuditPageTest {
         SecurityContextHolder.clearContext();
 
         expect("", "K1", "R1", "V1");
-        expect("?day=" + before.toString().substring(0, 10), "K1", "R1");
+        expect("?day=" + LocalDate.of(2026, 3, 3), "K1", "R1");
         expect("?who=practitioner", "R1", "V1");
         expect("?kind=referral", "R1");
         expect("?kind=patient&subject=K1", "K1");
@@ -115,11 +110,7 @@ class AuditPageTest {
     }
 
     private void expect(String choice, String... shown) throws Exception {
-        String page = mvc.perform(get("/audit" + choice).with(SignedIn.lead(clinic)))
-                .andExpect(status().isOk())
-                .andReturn()
-                .getResponse()
-                .getContentAsString();
+        String page = scene.lead().page("/audit" + choice);
         for (String subject : new String[] {"K1", "R1", "V1"}) {
             boolean expected = java.util.List.of(shown).contains(subject);
             assertThat(page.contains(">" + subject + "</a>"))
@@ -133,26 +124,28 @@ class AuditPageTest {
         for (int i = 0; i < 101; i++) {
             announce("record-viewed", "patient", "K" + (1000 + i));
         }
-        mvc.perform(get("/audit").with(SignedIn.lead(clinic)))
+        scene.lead()
+                .reads("/audit")
                 .andExpect(content().string(Matchers.containsString(">K1100<")))
                 .andExpect(content().string(Matchers.not(Matchers.containsString(">K1000<"))))
                 .andExpect(content().string(Matchers.containsString("page=1")));
-        mvc.perform(get("/audit?page=1").with(SignedIn.lead(clinic)))
-                .andExpect(content().string(Matchers.containsString(">K1000<")));
+        scene.lead().reads("/audit?page=1").andExpect(content().string(Matchers.containsString(">K1000<")));
     }
 
     @Test
     void names_the_patient_a_line_is_about_and_counts_those_of_a_list() throws Exception {
-        TestClinics.TestClinic own = clinics.open();
+        Scene own = scenes.open();
         List<UUID> all = java.util.stream.IntStream.range(0, 5)
-                .mapToObj(i -> fixture.patient(own, "Quill" + i, "Pat").id())
+                .mapToObj(i -> fixture.patient(own.clinic(), "Quill" + i, "Pat").id())
                 .toList();
-        events.publishEvent(Audited.viewed(own.id(), "list of the morning", all));
-        mvc.perform(get("/audit").with(SignedIn.lead(own.id())))
+        events.publishEvent(Audited.viewed(own.clinicId(), "list of the morning", all));
+        own.lead()
+                .reads("/audit")
                 .andExpect(content().string(Matchers.containsString("list of the morning: 5 patients")))
                 .andExpect(content().string(Matchers.not(Matchers.containsString("Quill"))));
-        events.publishEvent(Audited.viewed(own.id(), "patient", all.subList(0, 1)));
-        mvc.perform(get("/audit").with(SignedIn.lead(own.id())))
+        events.publishEvent(Audited.viewed(own.clinicId(), "patient", all.subList(0, 1)));
+        own.lead()
+                .reads("/audit")
                 .andExpect(content().string(Matchers.containsString("Quill0, Pat")))
                 .andExpect(content().string(Matchers.containsString("/audit/patients/" + all.get(0))))
                 .andExpect(content().string(Matchers.not(Matchers.containsString("Quill1"))));
@@ -160,33 +153,36 @@ class AuditPageTest {
 
     @Test
     void folds_repeated_views_of_a_patient_and_leaves_each_change_a_line() throws Exception {
-        TestClinics.TestClinic own = clinics.open();
-        UUID patient = fixture.patient(own, "Quill", "Pat").id();
+        Scene own = scenes.open();
+        UUID patient = fixture.patient(own.clinic(), "Quill", "Pat").id();
         for (int i = 0; i < 14; i++) {
             signInAs(Role.RECEPTIONIST);
-            events.publishEvent(Audited.viewed(own.id(), "patient", List.of(patient)));
+            events.publishEvent(Audited.viewed(own.clinicId(), "patient", List.of(patient)));
             events.publishEvent(
-                    new Audited.Entry(own.id(), "referral-amended", "referral", "r", "reason").about(patient));
+                    new Audited.Entry(own.clinicId(), "referral-amended", "referral", "r", "reason").about(patient));
             clock.advance(Duration.ofMinutes(1));
         }
         SecurityContextHolder.clearContext();
-        String page = mvc.perform(get("/audit/patients/" + patient).with(SignedIn.lead(own.id())))
+        String page = own.lead()
+                .reads("/audit/patients/" + patient)
                 .andExpect(status().isOk())
                 .andExpect(content().string(Matchers.containsString("14 times, 09:00:00 to 09:13:00")))
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
         assertThat(page.split("referral-amended", -1)).hasSize(15);
-        mvc.perform(get("/audit/patients/" + patient + "?who=nobody").with(SignedIn.lead(own.id())))
+        own.lead()
+                .reads("/audit/patients/" + patient + "?who=nobody")
                 .andExpect(content().string(Matchers.not(Matchers.containsString("referral-amended"))));
-        mvc.perform(get("/audit/patients/" + patient).with(SignedIn.lead(clinic)))
-                .andExpect(status().isNotFound());
+        scene.lead().reads("/audit/patients/" + patient).andExpect(status().isNotFound());
     }
 
     @Test
     void shows_nothing_of_another_clinic() throws Exception {
         announce("record-viewed", "patient", "K000012");
-        mvc.perform(get("/audit").with(SignedIn.lead(clinics.open().id())))
+        scenes.open()
+                .lead()
+                .reads("/audit")
                 .andExpect(status().isOk())
                 .andExpect(content().string(Matchers.not(Matchers.containsString("K000012"))));
     }
@@ -195,7 +191,8 @@ class AuditPageTest {
     void refuses_a_day_or_page_that_cannot_be() throws Exception {
         for (String choice :
                 new String[] {"day=2026-02-30", "day=yesterday", "day=-999999999-01-01", "page=-1", "page=x"}) {
-            mvc.perform(get("/audit?" + choice).with(SignedIn.lead(clinic)))
+            scene.lead()
+                    .reads("/audit?" + choice)
                     .andExpect(status().isBadRequest())
                     .andExpect(content().string(Matchers.containsString("Needed:")));
         }
@@ -204,7 +201,8 @@ class AuditPageTest {
     @Test
     void exports_lines_that_no_spreadsheet_takes_for_formulas() throws Exception {
         events.publishEvent(new Audited.Entry(clinic, "patient-changed", "patient", "=1+1", "@cmd, \"quoted\""));
-        mvc.perform(get("/audit/export").with(SignedIn.lead(clinic)))
+        scene.lead()
+                .reads("/audit/export")
                 .andExpect(status().isOk())
                 .andExpect(content().contentTypeCompatibleWith("text/csv"))
                 .andExpect(content().string(Matchers.startsWith("at,who,action,subject_kind,subject_id,detail\r\n")))

@@ -4,19 +4,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsInAnyOrder;
 import static org.hamcrest.Matchers.hasItem;
 import static org.hamcrest.Matchers.hasSize;
-import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.jsonPath;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import org.earslot.ear.Caution;
 import org.earslot.referral.RedFlag;
 import org.earslot.testing.PageTest;
-import org.earslot.testing.SignedIn;
-import org.earslot.testing.TestClinics;
+import org.earslot.testing.Scene;
+import org.earslot.testing.Scenes;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.ResultActions;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -26,16 +24,13 @@ import tools.jackson.databind.json.JsonMapper;
 class ReferenceApiTest {
 
     @Autowired
-    private MockMvc mvc;
+    private Scenes scenes;
 
-    @Autowired
-    private TestClinics clinics;
-
-    private TestClinics.TestClinic clinic;
+    private Scene scene;
 
     @BeforeEach
     void a_clinic() {
-        clinic = clinics.open();
+        scene = scenes.open();
     }
 
     @Test
@@ -43,7 +38,7 @@ class ReferenceApiTest {
         ask("/practitioners")
                 .andExpect(jsonPath("$[*].name", containsInAnyOrder("P1", "P2")))
                 .andExpect(jsonPath("$[1].methods", containsInAnyOrder("microsuction")))
-                .andExpect(jsonPath("$[0].id").value(clinic.p1().toString()));
+                .andExpect(jsonPath("$[0].id").value(scene.clinic().p1().toString()));
         ask("/rooms").andExpect(jsonPath("$[*].name", containsInAnyOrder("R1", "R2")));
     }
 
@@ -53,10 +48,8 @@ class ReferenceApiTest {
                 .andExpect(jsonPath("$", hasSize(4)))
                 .andExpect(jsonPath("$[0].from").value("2026-03-04T09:00:00"))
                 .andExpect(jsonPath("$[0].breakFrom").value("13:00:00"));
-        mvc.perform(get("/api/v1/sessions?from=2026-03-04&to=2026-12-05").with(SignedIn.program(clinic.id())))
-                .andExpect(status().isBadRequest());
-        mvc.perform(get("/api/v1/sessions?from=soon").with(SignedIn.program(clinic.id())))
-                .andExpect(status().isBadRequest());
+        scene.program().reads("/api/v1/sessions?from=2026-03-04&to=2026-12-05").andExpect(status().isBadRequest());
+        scene.program().reads("/api/v1/sessions?from=soon").andExpect(status().isBadRequest());
     }
 
     @Test
@@ -86,7 +79,6 @@ class ReferenceApiTest {
     }
 
     private ResultActions ask(String path) throws Exception {
-        return mvc.perform(get("/api/v1" + path).with(SignedIn.program(clinic.id())))
-                .andExpect(status().isOk());
+        return scene.program().reads("/api/v1" + path).andExpect(status().isOk());
     }
 }

@@ -19,26 +19,25 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.DayChanged;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.clinic.setup.SetUp;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.beans.factory.support.DefaultListableBeanFactory;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.context.annotation.Bean;
-import org.springframework.context.annotation.Import;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /** A kept change of a day is told to every watcher, one that is taken back to none. */
 class DayNoticesTest {
+
+    private static final String WATCHER = "watcher of a test";
 
     /** Keeps what it is told. */
     static class Told implements DayWatcher {
@@ -61,14 +60,6 @@ class DayNoticesTest {
         public void anyDayMayHaveChanged() {}
     }
 
-    @TestConfiguration
-    static class Watching {
-        @Bean
-        Told told() {
-            return new Told();
-        }
-    }
-
     abstract static class Changing {
 
         @Autowired
@@ -87,7 +78,9 @@ class DayNoticesTest {
         SetUp setUp;
 
         @Autowired
-        Told told;
+        DefaultListableBeanFactory beans;
+
+        final Told told = new Told();
 
         @Autowired
         ApplicationEventPublisher events;
@@ -97,9 +90,16 @@ class DayNoticesTest {
 
         TestClinic clinic;
 
+        /** The application is shared, so it watches for the time of one test. */
         @BeforeEach
-        void a_clinic() {
+        void a_clinic_and_who_watches_it() {
             clinic = clinics.open();
+            beans.registerSingleton(WATCHER, told);
+        }
+
+        @AfterEach
+        void watches_no_longer() {
+            beans.destroySingleton(WATCHER);
         }
 
         @Test
@@ -156,15 +156,11 @@ class DayNoticesTest {
     }
 
     @Nested
-    @SpringBootTest
-    @OnH2
-    @Import({SettableClock.Bringing.class, Watching.class})
+    @PageTest
     class OnTheSmallDatabase extends Changing {}
 
     @Nested
-    @SpringBootTest
-    @OnPostgres
-    @Import({SettableClock.Bringing.class, Watching.class})
+    @PageTestOnPostgres
     class OnTheServer extends Changing {
 
         @Autowired

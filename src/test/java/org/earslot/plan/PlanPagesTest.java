@@ -2,10 +2,6 @@ package org.earslot.plan;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
-import static org.hamcrest.Matchers.not;
-import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
-import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
-import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.flash;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
@@ -36,9 +32,9 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.PageTestOnPostgres;
-import org.earslot.testing.SettableClock;
-import org.earslot.testing.SignedIn;
-import org.earslot.testing.TestClinics;
+import org.earslot.testing.Scene;
+import org.earslot.testing.Scene.Asker;
+import org.earslot.testing.Scenes;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.BookedVisit;
 import org.earslot.visit.ClockRecords;
@@ -49,18 +45,13 @@ import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.JdbcTemplate;
-import org.springframework.test.web.servlet.MockMvc;
-import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 /** The lead sees what other terms would do before they hold, plans a session, and takes both back. */
 class PlanPagesTest {
 
     abstract static class Planning {
         @Autowired
-        private MockMvc mvc;
-
-        @Autowired
-        private TestClinics clinics;
+        private Scenes scenes;
 
         @Autowired
         private WeeklySessions weekly;
@@ -75,18 +66,16 @@ class PlanPagesTest {
         private SessionTemplates templates;
 
         @Autowired
-        private SettableClock clock;
-
-        @Autowired
         private JdbcTemplate jdbc;
 
+        private Scene scene;
         private TestClinic clinic;
         private UUID session;
 
         @BeforeEach
         void a_short_saturday() {
-            clock.set(Instant.parse("2026-03-03T09:00:00Z"));
-            clinic = clinics.open();
+            scene = scenes.open();
+            clinic = scene.clinic();
             session = weekly.save(new WeeklySession(
                             UUID.randomUUID(),
                             clinic.id(),
@@ -133,24 +122,29 @@ class PlanPagesTest {
                     .contains("at 35 times in 100")
                     .contains("Apply to the policy");
             assertThat(policy.of(clinic.id()).acceptedOvertimeShare()).isEqualTo(0.2);
-            mvc.perform(post("/plan/terms")
-                            .param("session", session.toString())
-                            .param("accepted", "35")
-                            .param("waitCost", "2")
-                            .param("idleCost", "1")
-                            .param("overtimeCost", "2.5")
-                            .with(csrf())
-                            .with(lead()))
+            scene.lead()
+                    .sendsForm(
+                            "/plan/terms",
+                            "session",
+                            session.toString(),
+                            "accepted",
+                            "35",
+                            "waitCost",
+                            "2",
+                            "idleCost",
+                            "1",
+                            "overtimeCost",
+                            "2.5")
                     .andExpect(redirectedUrl("/plan?session=" + session));
             assertThat(policy.of(clinic.id())).isEqualTo(new ListTerms(0.35, new ListCosts(2, 1, 2.5)));
             Matcher undo = Pattern.compile("action=\"(/plan/terms/[0-9a-f-]+/undo)\"")
                     .matcher(page("/plan?session=" + session));
             assertThat(undo.find()).isTrue();
-            mvc.perform(post(undo.group(1)).with(csrf()).with(lead()))
+            scene.lead()
+                    .sendsForm(undo.group(1))
                     .andExpect(flash().attribute("notice", containsString("the policy is as it was")));
             assertThat(policy.of(clinic.id())).isEqualTo(new ListTerms(0.2, ListCosts.STARTING));
-            mvc.perform(post(undo.group(1)).with(csrf()).with(lead()))
-                    .andExpect(flash().attribute("notice", containsString("Not undone")));
+            scene.lead().sendsForm(undo.group(1)).andExpect(flash().attribute("notice", containsString("Not undone")));
         }
 
         @Test
@@ -159,7 +153,7 @@ class PlanPagesTest {
             UUID first = policy.undoable(clinic.id()).orElseThrow().id();
             policy.apply(clinic.id(), new ListTerms(0.4, ListCosts.STARTING), "lead");
             assertThat(policy.undo(clinic.id(), first)).isFalse();
-            assertThat(policy.undo(clinics.open().id(), first)).isFalse();
+            assertThat(policy.undo(scenes.open().clinicId(), first)).isFalse();
             assertThat(policy.of(clinic.id()).acceptedOvertimeShare()).isEqualTo(0.4);
         }
 
@@ -172,12 +166,15 @@ class PlanPagesTest {
             int fit = Integer.parseInt(fits.group(1));
             assertThat(fit).isBetween(1, 9);
             assertThat(page).contains("Left out:");
-            mvc.perform(post("/plan/template")
-                            .param("session", session.toString())
-                            .param("microsuction.one", "6")
-                            .param("irrigation.both", "4")
-                            .with(csrf())
-                            .with(lead()))
+            scene.lead()
+                    .sendsForm(
+                            "/plan/template",
+                            "session",
+                            session.toString(),
+                            "microsuction.one",
+                            "6",
+                            "irrigation.both",
+                            "4")
                     .andExpect(redirectedUrl("/plan?session=" + session));
             var template = templates.of(clinic.id(), session).orElseThrow();
             assertThat(template.places()).hasSize(fit);
@@ -186,37 +183,34 @@ class PlanPagesTest {
             assertThat(page("/day/2026-03-07"))
                     .contains("Template, still free:")
                     .contains("09:00");
-            mvc.perform(post("/plan/template/" + template.id() + "/withdraw")
-                            .with(csrf())
-                            .with(lead()))
+            scene.lead()
+                    .sendsForm("/plan/template/" + template.id() + "/withdraw")
                     .andExpect(status().is3xxRedirection());
             assertThat(templates.of(clinic.id(), session)).isEmpty();
         }
 
         @Test
         void bad_input_comes_back_with_what_is_allowed() throws Exception {
-            mvc.perform(get("/plan?session=" + session + "&accepted=100&waitCost=-1&idleCost=x&overtimeCost=1")
-                            .with(lead()))
+            scene.lead()
+                    .reads("/plan?session=" + session + "&accepted=100&waitCost=-1&idleCost=x&overtimeCost=1")
                     .andExpect(status().isBadRequest())
                     .andExpect(content().string(containsString("value=\"-1\"")))
                     .andExpect(content().string(containsString("a whole number from 1 to 99")));
-            mvc.perform(get("/plan?session=" + session + "&plan=yes&microsuction.one=999")
-                            .with(lead()))
+            scene.lead()
+                    .reads("/plan?session=" + session + "&plan=yes&microsuction.one=999")
                     .andExpect(status().isBadRequest())
                     .andExpect(content().string(containsString("a whole number from 0 to 40")));
-            mvc.perform(get("/plan?session=" + session + "&plan=yes").with(lead()))
+            scene.lead()
+                    .reads("/plan?session=" + session + "&plan=yes")
                     .andExpect(status().isBadRequest())
                     .andExpect(content().string(containsString("1 to 40 visits together")));
-            mvc.perform(get("/plan?session=" + UUID.randomUUID()).with(lead())).andExpect(status().isNotFound());
-            mvc.perform(post("/plan/terms").param("accepted", "0").with(csrf()).with(lead()))
-                    .andExpect(status().isBadRequest());
-            mvc.perform(post("/plan/template/" + UUID.randomUUID() + "/withdraw")
-                            .with(csrf())
-                            .with(lead()))
+            scene.lead().reads("/plan?session=" + UUID.randomUUID()).andExpect(status().isNotFound());
+            scene.lead().sendsForm("/plan/terms", "accepted", "0").andExpect(status().isBadRequest());
+            scene.lead()
+                    .sendsForm("/plan/template/" + UUID.randomUUID() + "/withdraw")
                     .andExpect(status().isNotFound());
-            for (RequestPostProcessor other :
-                    List.of(SignedIn.receptionist(clinic.id()), SignedIn.practitioner(clinic.id(), clinic.p1()))) {
-                mvc.perform(get("/plan").with(other)).andExpect(status().isForbidden());
+            for (Asker other : List.of(scene.receptionist(), scene.practitioner())) {
+                other.reads("/plan").andExpect(status().isForbidden());
             }
         }
 
@@ -227,16 +221,9 @@ class PlanPagesTest {
         }
 
         private String page(String path) throws Exception {
-            return mvc.perform(get(path).with(lead()))
-                    .andExpect(status().isOk())
-                    .andExpect(content().string(not(containsString("could not be worked out"))))
-                    .andReturn()
-                    .getResponse()
-                    .getContentAsString();
-        }
-
-        private RequestPostProcessor lead() {
-            return SignedIn.lead(clinic.id());
+            String page = scene.lead().page(path);
+            assertThat(page).doesNotContain("could not be worked out");
+            return page;
         }
 
         private void past(int count) {

@@ -1,7 +1,5 @@
 package org.earslot.review;
 
-import org.earslot.testing.PageTestOnPostgres;
-import org.earslot.testing.PageTest;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
@@ -16,6 +14,8 @@ import java.util.UUID;
 import java.util.function.Function;
 import org.earslot.review.figures.MonthReview;
 import org.earslot.review.figures.Scope;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;

@@ -14,13 +14,12 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import org.earslot.exchange.VisitLines;
 import org.earslot.testing.PageTest;
-import org.earslot.testing.SignedIn;
-import org.earslot.testing.TestClinics;
+import org.earslot.testing.Scene;
+import org.earslot.testing.Scenes;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.ResultActions;
 
 @PageTest
@@ -29,19 +28,16 @@ class VisitLogApiTest {
     private static final String PATH = "/api/v1/visit-log";
 
     @Autowired
-    private MockMvc mvc;
-
-    @Autowired
-    private TestClinics clinics;
+    private Scenes scenes;
 
     @Autowired
     private Visits visits;
 
-    private TestClinics.TestClinic clinic;
+    private Scene scene;
 
     @BeforeEach
-    void openClinic() {
-        clinic = clinics.open();
+    void a_clinic() {
+        scene = scenes.open();
     }
 
     @Test
@@ -62,7 +58,7 @@ class VisitLogApiTest {
                 .andExpect(jsonPath(
                         "$.rejected[?(@.visitId == 'V000042')].remedy",
                         hasItem(containsString("irrigation, microsuction, manual_removal"))));
-        assertThat(visits.countByClinicId(clinic.id())).isEqualTo(2544);
+        assertThat(visits.countByClinicId(scene.clinicId())).isEqualTo(2544);
     }
 
     @Test
@@ -78,7 +74,7 @@ class VisitLogApiTest {
     void changes_nothing_in_a_dry_run() throws Exception {
         send(VisitLines.log(VisitLines.line("V1")), "?dryRun=true")
                 .andExpect(jsonPath("$.accepted").value(1));
-        assertThat(visits.countByClinicId(clinic.id())).isZero();
+        assertThat(visits.countByClinicId(scene.clinicId())).isZero();
     }
 
     @Test
@@ -109,7 +105,8 @@ class VisitLogApiTest {
         send(VisitLines.log(), "?dryRun=perhaps")
                 .andExpect(status().isBadRequest())
                 .andExpect(jsonPath("$.problems[0].field").value("dryRun"));
-        mvc.perform(post(PATH).contentType("application/json").content("{}").with(SignedIn.program(clinic.id())))
+        scene.program()
+                .sends(post(PATH).contentType("application/json").content("{}"))
                 .andExpect(status().isUnsupportedMediaType());
     }
 
@@ -117,40 +114,39 @@ class VisitLogApiTest {
     void gives_back_what_went_in() throws Exception {
         String log = VisitLines.log(VisitLines.line("V1", "note", "=2+5"), VisitLines.line("V2", "date", "2026-03-03"));
         send(log, "");
-        mvc.perform(get(PATH).with(SignedIn.program(clinic.id())))
+        scene.program()
+                .reads(PATH)
                 .andExpect(status().isOk())
                 .andExpect(content().contentType("text/csv;charset=UTF-8"))
                 .andExpect(content().string(log));
-        mvc.perform(get(PATH + "?from=2026-03-03&to=2026-03-03").with(SignedIn.program(clinic.id())))
+        scene.program()
+                .reads(PATH + "?from=2026-03-03&to=2026-03-03")
                 .andExpect(content().string(VisitLines.log(VisitLines.line("V2", "date", "2026-03-03"))));
     }
 
     @Test
     void refuses_dates_that_are_none() throws Exception {
-        mvc.perform(get(PATH + "?from=31/02/2026").with(SignedIn.program(clinic.id())))
+        scene.program()
+                .reads(PATH + "?from=31/02/2026")
                 .andExpect(status().isBadRequest())
                 .andExpect(jsonPath("$.problems[0].field").value("from"));
     }
 
     @Test
     void answers_programs_only() throws Exception {
-        mvc.perform(get(PATH)).andExpect(status().isUnauthorized());
-        mvc.perform(post(PATH).contentType("text/csv").content("")).andExpect(status().isUnauthorized());
-        mvc.perform(get(PATH).with(SignedIn.lead(clinic.id()))).andExpect(status().isForbidden());
+        scene.mvc().perform(get(PATH)).andExpect(status().isUnauthorized());
+        scene.mvc().perform(post(PATH).contentType("text/csv").content("")).andExpect(status().isUnauthorized());
+        scene.lead().reads(PATH).andExpect(status().isForbidden());
     }
 
     @Test
     void keeps_clinics_apart() throws Exception {
         send(VisitLines.log(VisitLines.line("V1")), "");
-        TestClinics.TestClinic other = clinics.open();
-        mvc.perform(get(PATH).with(SignedIn.program(other.id())))
-                .andExpect(content().string(VisitLines.log()));
+        scenes.open().program().reads(PATH).andExpect(content().string(VisitLines.log()));
     }
 
     private ResultActions send(String log, String query) throws Exception {
-        return mvc.perform(post(PATH + query)
-                .contentType("text/csv")
-                .content(log.getBytes(StandardCharsets.UTF_8))
-                .with(SignedIn.program(clinic.id())));
+        return scene.program()
+                .sends(post(PATH + query).contentType("text/csv").content(log.getBytes(StandardCharsets.UTF_8)));
     }
 }
