@@ -1,6 +1,5 @@
 package org.earslot.caution;
 
-import org.earslot.testing.PageTestOnPostgres;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.LocalDate;
@@ -25,6 +24,7 @@ import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralSource;
 import org.earslot.referral.VisitRequest;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.junit.jupiter.api.BeforeEach;

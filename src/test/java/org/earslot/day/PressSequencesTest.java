@@ -1,6 +1,5 @@
 package org.earslot.day;
 
-import org.earslot.testing.PageTestOnPostgres;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 
@@ -38,6 +37,7 @@ import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.VisitCheck;
 import org.earslot.ear.Wax;
 import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;

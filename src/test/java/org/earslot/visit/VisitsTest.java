@@ -1,7 +1,5 @@
 package org.earslot.visit;
 
-import org.earslot.testing.PageTestOnPostgres;
-import org.earslot.testing.PageTest;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
@@ -18,6 +16,8 @@ import org.earslot.ear.EarFindings;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.Wax;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
