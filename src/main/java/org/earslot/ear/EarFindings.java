@@ -1,6 +1,5 @@
 package org.earslot.ear;
 
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** What is known of one ear, reported or found; {@code null} is "not known", which differs from every level. */
@@ -16,10 +15,5 @@ public record EarFindings(
     /** Whether nothing at all is known. */
     public boolean isUnknown() {
         return equals(UNKNOWN);
-    }
-
-    /** The consistency, if known. */
-    public Optional<Wax> knownWax() {
-        return Optional.ofNullable(wax);
     }
 }

@@ -92,17 +92,6 @@ public final class Joint {
         return swap(LatticeDistribution.sure(0)).base();
     }
 
-    /** E[excess+] in cells. */
-    double meanExcess() {
-        double sum = 0;
-        for (int r = Math.max(0, 1 - clip); r < p.length; r++) {
-            for (double each : p[r]) {
-                sum += (clip + r) * each;
-            }
-        }
-        return sum;
-    }
-
     /** P(first clock - second > cells), 0 <= cells < -clip, half of what is equal counted. */
     public double behindBy(double cells) {
         double sum = 0;

@@ -49,11 +49,6 @@ public record DayList(
         return new DayList(session, given, earlyMinutes, commonSd, now);
     }
 
-    /** The same, somebody called in at most so many minutes before the booked start; at least 0. */
-    public DayList withEarlyMinutes(double given) {
-        return new DayList(session, places, given, commonSd, now);
-    }
-
     /** The same, with this standard deviation of the day's common factor on the log scale; at least 0. */
     public DayList withCommonSd(double given) {
         return new DayList(session, places, earlyMinutes, given, now);
