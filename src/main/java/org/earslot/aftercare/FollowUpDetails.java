@@ -87,7 +87,11 @@ record FollowUpDetails(Visit visit, @Nullable ReferralDetails before, List<Asked
         return other.since().isAfter(one.since()) ? other : one;
     }
 
-    /** The referral for these ears by that method. @param notBefore the first day on which it may be booked; null for any */
+    /**
+     * The referral for these ears by that method.
+     *
+     * @param notBefore the first day on which it may be booked; null for any
+     */
     ReferralDetails by(Method method, Ears ears, @Nullable LocalDate notBefore) {
         VisitRequest first = before == null ? VisitRequest.routine(ears, method) : before.request();
         VisitRequest request = new VisitRequest(

@@ -31,7 +31,11 @@ public class OnwardReferrals {
         this.events = events;
     }
 
-    /** What a letter to the next service says. @param to null while not known */
+    /**
+     * What a letter to the next service says.
+     *
+     * @param to null while not known
+     */
     public record Details(
             @Nullable String to, @Nullable String reason, Priority priority, HearingChange hearing, Answer told) {}
 

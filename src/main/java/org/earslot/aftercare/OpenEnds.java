@@ -39,7 +39,10 @@ public class OpenEnds {
         this.clock = clock;
     }
 
-    /** @param ears those not clear @param decided whether the patient is to come again; if not, nothing is decided */
+    /**
+     * @param ears those not clear
+     * @param decided whether the patient is to come again; if not, nothing is decided
+     */
     public record OpenEnd(
             UUID appointmentId, Visit visit, @Nullable Patient patient, Ears ears, boolean decided) {}
 

@@ -45,7 +45,11 @@ public class Recall {
         this.clock = clock;
     }
 
-    /** Someone who is due. @param patient the record; null where only the visit log knows the number */
+    /**
+     * Someone who is due.
+     *
+     * @param patient the record; null where only the visit log knows the number
+     */
     public record Due(String localNumber, @Nullable Patient patient, LocalDate lastSeen, LocalDate due) {}
 
     /**

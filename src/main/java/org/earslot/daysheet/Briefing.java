@@ -17,16 +17,16 @@ import org.jspecify.annotations.Nullable;
  * What a practitioner should know before a visit: the day sheet prints it and the running list shows it.
  *
  * @param person who comes: date of birth, telephone, interpreter, who consents
- * @param age in whole years on the day of the visit; null where the date of birth is not known
+ * @param age in whole years on the day of the visit; null if the date of birth is not known
  * @param redFlags how far the red flags have been settled
  * @param cautions today's answers beside what was recorded earlier of the patient
  * @param forbidding the cautions that forbid the planned method and that no practitioner has overruled
- * @param overruled who uses a contraindicated method and why; null where none is, or nobody has said so
+ * @param overruled who uses a contraindicated method and why; null if none is, or nobody has said so
  * @param reported what was reported of each ear to be treated; ears of which nothing was reported are left out
  * @param trays what to lay out
  * @param softener null for another kind of visit than the removal of wax
  * @param softenerUsual whether softener is usual before the planned method
- * @param softenerDays days of softener used so far; null where not known
+ * @param softenerDays days of softener used so far; null if not known
  * @param lastTimes what was done to the ears before
  */
 public record Briefing(

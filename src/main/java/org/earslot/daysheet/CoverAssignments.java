@@ -51,7 +51,11 @@ record CoverAssignments(DaySchedule day, Map<UUID, Practitioner> practitioners) 
         return holder(line).filter(who -> method != null && !who.methods().contains(method));
     }
 
-    /** Whoever will hold the visit but does not see patients of that age. @param age null if it is not known */
+    /**
+     * Whoever will hold the visit but does not see patients of that age.
+     *
+     * @param age null if it is not known
+     */
     Optional<Practitioner> ageNotSeen(Line line, @Nullable Integer age) {
         return holder(line).filter(who -> !who.ages().includes(Optional.ofNullable(age)));
     }

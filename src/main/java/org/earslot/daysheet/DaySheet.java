@@ -134,7 +134,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             }
         }
 
-        /** Some visits of the day begin without a clean set. @param cleanAgain null where none comes clean in time */
+        /**
+         * Some visits of the day begin without a clean set.
+         *
+         * @param cleanAgain null if none comes clean in time
+         */
         record SetsShort(
                 String kind,
                 int without,
@@ -226,7 +230,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             }
         }
 
-        /** It is not known whether softener was used. @param phone where to call; null where not known */
+        /**
+         * It is not known whether softener was used.
+         *
+         * @param phone where to call; null if not known
+         */
         record SoftenerNotConfirmed(
                 LocalTime start, String name, @Nullable String phone, UUID appointment) implements AboutVisit {
             @Override
@@ -256,7 +264,7 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
      * A way to improve the day.
      *
      * @param session the session to improve, by its key; null if one visit is meant
-     * @param appointment the visit to move; null where a session is meant
+     * @param appointment the visit to move; null if a session is meant
      */
     public record Fix(
             DayFix kind, @Nullable String session, @Nullable UUID appointment) {
@@ -323,7 +331,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
         OTHER
     }
 
-    /** What was done to an ear the last time. @param minutes in the room, for all of that visit; null if not known */
+    /**
+     * What was done to an ear the last time.
+     *
+     * @param minutes in the room, for all of that visit; null if not known
+     */
     public record LastTime(
             Ear ear,
             LocalDate date,

@@ -1,6 +1,10 @@
 package org.earslot.minutes;
 
-/** A time that is certain. @param minutes finite, at least 0 */
+/**
+ * A time that is certain.
+ *
+ * @param minutes finite, at least 0
+ */
 public record FixedMinutes(double minutes) implements MinutesDistribution {
 
     public FixedMinutes {

@@ -35,12 +35,20 @@ public final class ProbabilityMap {
         }
     }
 
-    /** What a probability said turns out to be. @param probability in [0, 1] */
+    /**
+     * What a probability said turns out to be.
+     *
+     * @param probability in [0, 1]
+     */
     public double forward(double probability) {
         return map(said, seen, probability);
     }
 
-    /** The probability to say for one to be seen. @param probability in [0, 1] */
+    /**
+     * The probability to say for one to be seen.
+     *
+     * @param probability in [0, 1]
+     */
     public double inverse(double probability) {
         return map(seen, said, probability);
     }

@@ -39,7 +39,11 @@ public final class ContinuousPart {
         this.edge = edge;
     }
 
-    /** A density that fades at both ends. @param p kept, not copied */
+    /**
+     * A density that fades at both ends.
+     *
+     * @param p kept, not copied
+     */
     static ContinuousPart fading(int first, double[] p) {
         return fading(first, p, TAIL);
     }

@@ -17,7 +17,11 @@ final class DensityJumps {
         edged.add(beginning);
     }
 
-    /** All parts, and what fades. @param tail what may be cut off either end of what fades */
+    /**
+     * All parts, and what fades.
+     *
+     * @param tail what may be cut off either end of what fades
+     */
     List<ContinuousPart> with(DensitySum fading, double tail) {
         if (edged.isEmpty()) {
             return fading.parts(tail);

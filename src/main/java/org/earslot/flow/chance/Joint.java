@@ -59,7 +59,11 @@ public final class Joint {
         return sum;
     }
 
-    /** Independent to begin with. @param clip excess (cells, at most 0) below which the second clock is forgotten */
+    /**
+     * Independent to begin with.
+     *
+     * @param clip excess (cells, at most 0) below which the second clock is forgotten
+     */
     public static Joint starting(LatticeDistribution base, LatticeDistribution excess, int clip) {
         double[][] p = new double[Math.max(1, excess.last() - clip + 1)][base.p.length];
         for (int e = 0; e < excess.p.length; e++) {

@@ -99,7 +99,11 @@ public final class MixedDistribution {
         return sum / total;
     }
 
-    /** E[f(T)]. @param f straight or smooth between points */
+    /**
+     * E[f(T)].
+     *
+     * @param f straight or smooth between points
+     */
     public double expect(DoubleUnaryOperator f) {
         double sum = 0;
         for (int i = 0; i < at.length; i++) {

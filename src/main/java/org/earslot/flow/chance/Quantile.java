@@ -22,7 +22,11 @@ public final class Quantile {
         latest = mixedDistribution.latest();
     }
 
-    /** The smallest t with P(T <= t) at least {@code probability}. @param probability not falling from call to call */
+    /**
+     * The smallest t with P(T <= t) at least {@code probability}.
+     *
+     * @param probability not falling from call to call
+     */
     public double at(double probability) {
         if (mixedDistribution.upTo(low) >= probability) {
             return low;

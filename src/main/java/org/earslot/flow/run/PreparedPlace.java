@@ -149,7 +149,11 @@ public record PreparedPlace(
         return calledIn == null ? Double.NaN : Clock24.minutes(calledIn) / step;
     }
 
-    /** Called in to finished, given z and what has been seen. @param tail what may be cut off either end */
+    /**
+     * Called in to finished, given z and what has been seen.
+     *
+     * @param tail what may be cut off either end
+     */
     MixedDistribution timeInRoom(double z, @Nullable LocalTime now, double step, double tail) {
         if (place.stage() instanceof Stage.Finished over) {
             return MixedDistribution.sure((Clock24.minutes(over.finished()) - Clock24.minutes(over.calledIn())) / step);

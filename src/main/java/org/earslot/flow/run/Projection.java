@@ -92,7 +92,11 @@ public record Projection(List<Visit> visits, double pastEnd, double overtimeMinu
         return read(list, lines, tally(list, lines, step, nodes), step);
     }
 
-    /** The visit of that name. @throws IllegalArgumentException if there is none */
+    /**
+     * The visit of that name.
+     *
+     * @throws IllegalArgumentException if there is none
+     */
     public Visit visit(String name) {
         return visits.stream()
                 .filter(each -> each.name().equals(name))
