@@ -80,7 +80,7 @@ class VisitRows {
         }
     }
 
-    /** Of these ids, at most 1000, those that are known, with the hash of their content; empty where none is kept. */
+    /** Of these ids, at most 1000, those that are known, with the hash of their content; empty if none is stored. */
     Map<String, String> known(UUID clinicId, Collection<String> visitRefs) {
         List<Object> asked = new ArrayList<>(ASKED_AT_ONCE + 1);
         asked.add(clinicId);

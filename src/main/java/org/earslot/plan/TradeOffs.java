@@ -44,7 +44,7 @@ public class TradeOffs {
     private final ClinicMix mixes;
     private final Estimates estimates;
     private final Policies policies;
-    private final KeptTradeOffs kept;
+    private final StoredTradeOffs stored;
     private final ClinicClock clock;
     private final Background<Worked> background;
 
@@ -52,13 +52,13 @@ public class TradeOffs {
             ClinicMix mixes,
             Estimates estimates,
             Policies policies,
-            KeptTradeOffs kept,
+            StoredTradeOffs stored,
             ClinicClock clock,
             PlanWorker worker) {
         this.mixes = mixes;
         this.estimates = estimates;
         this.policies = policies;
-        this.kept = kept;
+        this.stored = stored;
         this.clock = clock;
         this.background = new Background<>(worker.longWork());
     }
@@ -107,7 +107,7 @@ public class TradeOffs {
                 .estimate(clinicId, VisitPlan.of(Method.MICROSUCTION, Ears.RIGHT))
                 .version();
         String key = SessionOutline.key(weekly, policy.withAcceptedOvertimeShare(0.5), costs, version + " " + month);
-        Optional<Worked> known = kept.find(clinicId, key);
+        Optional<Worked> known = stored.find(clinicId, key);
         if (known.isPresent()) {
             return new Shown(known.get(), 1, 1, false, false);
         }
@@ -144,7 +144,7 @@ public class TradeOffs {
                 job.reached(done, total, new Worked(points, present, members.size()));
             }
         }
-        kept.keep(clinicId, key, job.soFar());
+        stored.store(clinicId, key, job.soFar());
     }
 
     /** Around as many as their mean times fill the session. */

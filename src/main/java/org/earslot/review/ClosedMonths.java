@@ -17,7 +17,7 @@ import tools.jackson.databind.json.JsonMapper;
 @Repository
 class ClosedMonths {
 
-    /** Figures that a later release adds are not in what an earlier one kept. */
+    /** Figures that a later release adds are missing in what an earlier one stored. */
     private static final JsonMapper JSON = JsonMapper.builder()
             .disable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
             .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
@@ -40,8 +40,8 @@ class ClosedMonths {
                 .optional();
     }
 
-    /** Keeps the figures for good; false where the month was closed before, whoever was faster. */
-    boolean keep(UUID clinicId, Instant at, String by, MonthReview figures) {
+    /** Stores the figures for good; false if the month was closed before, by whoever was first. */
+    boolean store(UUID clinicId, Instant at, String by, MonthReview figures) {
         try {
             return jdbc.sql("insert into closed_month (clinic_id, review_month, closed_at, closed_by, figures)"
                                     + " values (?, ?, ?, ?, ?)")

@@ -81,7 +81,7 @@ public class Reviews {
         if (figures.empty()) {
             return Closing.EMPTY;
         }
-        return closedMonths.keep(clinicId, clock.now(), by, figures) ? Closing.CLOSED : Closing.CLOSED_BEFORE;
+        return closedMonths.store(clinicId, clock.now(), by, figures) ? Closing.CLOSED : Closing.CLOSED_BEFORE;
     }
 
     /** What has changed in the head line of a closed month since. */

@@ -120,7 +120,7 @@ public final class VisitLogBench {
             throws Exception {
         Upload upload;
         try (InputStream in = Files.newInputStream(log)) {
-            upload = app.getBean(Uploads.class).keep(clinic, "visit-log.csv", in);
+            upload = app.getBean(Uploads.class).store(clinic, "visit-log.csv", in);
         }
         Took took = new Took();
         ImportRun run = app.getBean(ImportRuns.class)

@@ -335,7 +335,7 @@ class VisitLogImportTest {
 
         private ImportRun send(String log, boolean dryRun, boolean createNames, boolean update) throws Exception {
             var upload =
-                    uploads.keep(clinicId, "log.csv", new ByteArrayInputStream(log.getBytes(StandardCharsets.UTF_8)));
+                    uploads.store(clinicId, "log.csv", new ByteArrayInputStream(log.getBytes(StandardCharsets.UTF_8)));
             return runs.runNow(
                             new ImportTerms(clinicId, "lead", ImportKind.VISIT_LOG, dryRun, createNames, update),
                             upload,

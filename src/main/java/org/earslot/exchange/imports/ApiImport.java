@@ -34,7 +34,7 @@ public class ApiImport {
                 .filter(each -> each.kind() == terms.kind())
                 .findFirst()
                 .orElseThrow();
-        Upload upload = uploads.keep(terms.clinicId(), terms.kind().code() + ".csv", body);
+        Upload upload = uploads.store(terms.clinicId(), terms.kind().code() + ".csv", body);
         try {
             Optional<ImportRun> run = runs.runNow(terms, upload, FileForm.own(kind.columns(), kind.required()));
             return run.orElseThrow(() -> Refused.conflict(
@@ -43,7 +43,7 @@ public class ApiImport {
         } catch (UnreadableFile e) {
             throw Refused.invalid(e.faults().stream().map(ApiImport::problem).toList());
         } finally {
-            uploads.drop(upload);
+            uploads.remove(upload);
         }
     }
 

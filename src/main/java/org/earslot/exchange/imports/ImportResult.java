@@ -13,7 +13,7 @@ public final class ImportResult {
     /** Of so many repeated lines the numbers are kept; all are counted. */
     static final int REPEATS_NAMED = 50;
 
-    /** Of so many rejected lines what is wrong is kept; all are counted. */
+    /** The problems of at most this many rejected lines are stored; all lines are counted. */
     public static final int REJECTED_LISTED = 1_000;
 
     /** As many lines that cannot go in say that it is the wrong file, or one column of it is: reading stops. */
@@ -21,7 +21,7 @@ public final class ImportResult {
 
     private static final int FAULTS_LISTED = 5_000;
 
-    /** A rejected line is kept to this length; a line of a visit log has some 200 characters. */
+    /** A rejected line is stored up to this length; a line of a visit log has some 200 characters. */
     private static final int LONGEST_RAW = 2_000;
 
     private final String idColumn;
@@ -72,7 +72,7 @@ public final class ImportResult {
         }
     }
 
-    /** The text of the line is kept once, with its first fault. */
+    /** The text of the line is stored once, with its first fault. */
     private void list(long line, String rowRef, String raw, List<FieldError> faults) {
         linesListed++;
         faultsListed += faults.size();

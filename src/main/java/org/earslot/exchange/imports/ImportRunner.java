@@ -101,7 +101,7 @@ class ImportRunner {
             });
             ledger.write(runId, run -> run.end(clock.now()));
             if (!terms.dryRun()) {
-                uploads.drop(upload);
+                uploads.remove(upload);
                 announce(runId, taking, taken);
             }
         } catch (TooManyRejected e) {

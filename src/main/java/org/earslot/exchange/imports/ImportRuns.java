@@ -104,7 +104,7 @@ public class ImportRuns {
         }
         List<ImportRun> known = runs.findByClinicIdOrderByStartedAtDesc(terms.clinicId(), Limit.of(LISTED + 1));
         if (known.size() > LISTED) {
-            rejections.drop(known.get(LISTED).id());
+            rejections.delete(known.get(LISTED).id());
         }
         String how = terms.kind().code() + (terms.dryRun() ? ", dry run" : "") + (terms.update() ? ", update" : "");
         events.publishEvent(new Audited.Entry(

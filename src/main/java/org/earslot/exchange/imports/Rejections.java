@@ -22,7 +22,7 @@ public class Rejections {
         this.jdbc = jdbc;
     }
 
-    void keep(UUID runId, List<Rejection> rejections) {
+    void store(UUID runId, List<Rejection> rejections) {
         jdbc.batchUpdate(
                 "insert into import_rejection (import_run_id, line, row_ref, column_name, given, reason, remedy, raw_line)"
                         + " values (?, ?, ?, ?, ?, ?, ?, ?)",
@@ -52,7 +52,7 @@ public class Rejections {
                 most);
     }
 
-    /** Of how many rejected lines it is kept what is wrong. */
+    /** The number of rejected lines whose problems are stored. */
     public long lines(UUID runId) {
         Long lines = jdbc.queryForObject(
                 "select count(distinct line) from import_rejection where import_run_id = ?", Long.class, runId);
@@ -91,7 +91,7 @@ public class Rejections {
         }
     }
 
-    void drop(UUID runId) {
+    void delete(UUID runId) {
         jdbc.update("delete from import_rejection where import_run_id = ?", runId);
     }
 

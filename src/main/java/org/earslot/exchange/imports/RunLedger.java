@@ -29,7 +29,7 @@ class RunLedger {
     void advance(UUID runId, ImportResult taken, long bytesRead) {
         apart.executeWithoutResult(status -> {
             runs.findById(runId).orElseThrow().advance(taken, bytesRead);
-            rejections.keep(runId, taken.newRejections());
+            rejections.store(runId, taken.newRejections());
         });
     }
 }

@@ -35,7 +35,7 @@ public class Uploads {
     }
 
     /** Keeps what {@code in} gives, never holding it in memory. */
-    public Upload keep(UUID clinicId, String fileName, InputStream in) throws IOException {
+    public Upload store(UUID clinicId, String fileName, InputStream in) throws IOException {
         UUID id = UUID.randomUUID();
         Path file = folder.file(id);
         long bytes;
@@ -65,8 +65,8 @@ public class Uploads {
         }
     }
 
-    /** Forgets a file and takes it off the disk. */
-    public void drop(Upload upload) {
+    /** Removes a file, from the disk too. */
+    public void remove(Upload upload) {
         synchronized (byClinic) {
             Deque<Upload> kept = byClinic.get(upload.clinicId());
             if (kept != null && kept.remove(upload)) {

@@ -54,7 +54,7 @@ public class Mappings {
 
     /** Keeps the mapping in the place of the one before. */
     @Transactional
-    public void keep(UUID clinicId, ClinicMapping mapping) {
+    public void store(UUID clinicId, ClinicMapping mapping) {
         String kind = ImportKind.VISIT_LOG.code();
         jdbc.update("delete from import_mapping where clinic_id = ? and kind = ?", clinicId, kind);
         jdbc.update(

@@ -94,7 +94,7 @@ class ImportPages {
         }
         Upload upload;
         try (InputStream in = file.getInputStream()) {
-            upload = uploads.keep(current.id(), name(file), in);
+            upload = uploads.store(current.id(), name(file), in);
         }
         List<FieldError> faults = faults(upload, wanted.get());
         if (faults.isEmpty()) {
@@ -105,7 +105,7 @@ class ImportPages {
             return "redirect:/import/uploads/" + upload.id() + "/headings?createNames=" + createNames + "&update="
                     + update;
         }
-        uploads.drop(upload);
+        uploads.remove(upload);
         return refused(model, response, form, faults.stream().map(text::said).toList());
     }
 

@@ -76,7 +76,7 @@ class MappingPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return headings(model, id, sheet, form, problems, createNames, update);
         }
-        mappings.keep(current.id(), form.mapping(sheet, mappings.headings(current.id(), sheet)));
+        mappings.store(current.id(), form.mapping(sheet, mappings.headings(current.id(), sheet)));
         return "redirect:/import/uploads/" + id + "/words?createNames=" + createNames + "&update=" + update;
     }
 
@@ -130,7 +130,7 @@ class MappingPages {
             RedirectAttributes redirect) {
         Upload upload = upload(id);
         ClinicMapping mapping = WordsForm.confirmed(given, mapping());
-        mappings.keep(current.id(), mapping);
+        mappings.store(current.id(), mapping);
         ImportTerms terms =
                 new ImportTerms(current.id(), current.who(), ImportKind.VISIT_LOG, true, createNames, update);
         if (runs.start(terms, upload, new MappedForm(mapping), true) instanceof ImportRuns.Start.Started started) {

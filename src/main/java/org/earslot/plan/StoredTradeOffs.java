@@ -14,19 +14,19 @@ import tools.jackson.databind.json.JsonMapper;
 
 /** Trade-offs computed before, for the next who asks. */
 @Repository
-class KeptTradeOffs {
+class StoredTradeOffs {
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
 
     private final JdbcTemplate jdbc;
     private final ClinicClock clock;
 
-    KeptTradeOffs(JdbcTemplate jdbc, ClinicClock clock) {
+    StoredTradeOffs(JdbcTemplate jdbc, ClinicClock clock) {
         this.jdbc = jdbc;
         this.clock = clock;
     }
 
-    /** What was kept; what an older version wrote and nobody can read is as if it were not there. */
+    /** What is stored; empty if an older version stored it in a form that cannot be read. */
     Optional<Worked> find(UUID clinicId, String key) {
         List<String> found = jdbc.queryForList(
                 "select points from trade_off_kept where clinic_id = ? and content_key = ?",
@@ -41,7 +41,7 @@ class KeptTradeOffs {
     }
 
     @Transactional
-    void keep(UUID clinicId, String key, Worked worked) {
+    void store(UUID clinicId, String key, Worked worked) {
         jdbc.update("delete from trade_off_kept where clinic_id = ? and content_key = ?", clinicId, key);
         jdbc.update(
                 "insert into trade_off_kept (clinic_id, content_key, points, made_at) values (?, ?, ?, ?)",
