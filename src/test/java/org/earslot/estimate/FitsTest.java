@@ -29,9 +29,10 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.test.context.TestPropertySource;
 import org.springframework.transaction.PlatformTransactionManager;
 
-/** Fits, kept and used, on both databases. */
+/** Fits, stored and used, on both databases; the night's are of all clinics, so these tests share no application. */
 class FitsTest {
 
     /** What clinics with the same log were told, on both databases. */
@@ -420,9 +421,11 @@ class FitsTest {
 
     @Nested
     @PageTest
+    @TestPropertySource(properties = "earslot.fits.every=PT24H")
     class OnH2Database extends Kept {}
 
     @Nested
     @PageTestOnPostgres
+    @TestPropertySource(properties = "earslot.fits.every=PT24H")
     class OnPostgresDatabase extends Kept {}
 }
