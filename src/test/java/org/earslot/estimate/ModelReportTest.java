@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.fit.OncePlusParts;
+import org.earslot.duration.predict.ModelCodec;
 import org.earslot.duration.table.Ending;
 import org.earslot.duration.table.Part;
 import org.earslot.duration.table.Priors;
@@ -16,6 +17,8 @@ import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;
 import org.earslot.estimate.ModelReport.Referrer;
 import org.earslot.estimate.ModelReport.Table;
+import org.earslot.invented.InventedClinic;
+import org.earslot.invented.InventedTable;
 import org.junit.jupiter.api.Test;
 
 class ModelReportTest {
@@ -53,6 +56,14 @@ class ModelReportTest {
         }
         rows.add(visit(40, "Silent", null, "soft", Ending.COMPLETED));
         return rows;
+    }
+
+    @Test
+    void is_the_same_of_a_model_that_was_stored_and_loaded() {
+        List<VisitRow> rows = InventedTable.rows(InventedClinic.of(5, 3, 600).timedVisits());
+        FittedModel model = OncePlusParts.with(Priors.earCare()).fit(rows);
+        FittedModel loaded = ModelCodec.read(ModelCodec.write(model), Priors.earCare());
+        assertThat(ModelReport.of(rows, loaded)).isEqualTo(ModelReport.of(rows, model));
     }
 
     @Test

@@ -19,16 +19,18 @@ public final class Combination {
         if (point.length < count) {
             point = new int[2 * count];
         }
-        minutes = 0;
-        share = 1;
+        double sum = 0;
+        double product = 1;
         int rest = number;
         for (int s = 0; s < count; s++) {
             LocationGrid segment = segments[s];
             int here = rest % segment.count;
             rest /= segment.count;
             point[s] = here;
-            minutes += segment.minutes[here];
-            share *= segment.share[here];
+            sum += segment.minutes[here];
+            product *= segment.share[here];
         }
+        minutes = sum;
+        share = product;
     }
 }

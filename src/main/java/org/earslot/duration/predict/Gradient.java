@@ -41,7 +41,7 @@ public final class Gradient {
     }
 
     public void add(int to, double more) {
-        if (to == Layout.NONE) {
+        if (to == Layout.NONE || more == 0) {
             return;
         }
         if (mark[to] != stamp) {

@@ -80,7 +80,9 @@ public record Location(Layout layout, double[] beta) {
             if (share == 1) {
                 return column == Layout.NONE ? 0 : beta[column];
             }
-            expected += share * (column == Layout.NONE ? 1 : Math.exp(beta[column]));
+            if (share > 0) {
+                expected += share * (column == Layout.NONE ? 1 : Math.exp(beta[column]));
+            }
         }
         return Math.log(expected);
     }
