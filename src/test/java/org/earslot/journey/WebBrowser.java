@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -255,6 +256,19 @@ final class WebBrowser implements AutoCloseable {
         return ((Number) driver.executeScript(
                         "return document.documentElement.scrollWidth - document.documentElement.clientWidth"))
                 .longValue();
+    }
+
+    /** What can be pressed or filled in and is smaller than so many pixels, as it is or by its label. */
+    @SuppressWarnings("unchecked")
+    List<String> smallerThan(int pixels) {
+        return (List<String>) driver.executeScript("""
+                const pressed = 'button, .button, summary, select, textarea, input:not([type=hidden])';
+                return Array.from(document.querySelectorAll(`main :is(${pressed})`)).filter((each) => each.checkVisibility())
+                  .map((each) => (each.matches('[type=radio], [type=checkbox]') && each.closest('label')) || each)
+                  .map((each) => [each, each.getBoundingClientRect()])
+                  .filter(([, at]) => at.width < arguments[0] - 0.5 || at.height < arguments[0] - 0.5)
+                  .map(([each, at]) => `${each.outerHTML.slice(0, 80)}: ${at.width} x ${at.height}`);
+                """, pixels);
     }
 
     /** Waits until the page shows this text. */
