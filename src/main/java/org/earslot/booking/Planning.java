@@ -28,7 +28,6 @@ import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.OpenRedFlags;
-import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
@@ -46,7 +45,6 @@ public class Planning {
     private final Appointments appointments;
     private final MethodSuitability suitability;
     private final OpenRedFlags openRedFlags;
-    private final RedFlagTriage triage;
 
     Planning(
             Referrals referrals,
@@ -55,8 +53,7 @@ public class Planning {
             Estimates estimates,
             Appointments appointments,
             MethodSuitability suitability,
-            OpenRedFlags openRedFlags,
-            RedFlagTriage triage) {
+            OpenRedFlags openRedFlags) {
         this.referrals = referrals;
         this.patients = patients;
         this.kinds = kinds;
@@ -64,7 +61,6 @@ public class Planning {
         this.appointments = appointments;
         this.suitability = suitability;
         this.openRedFlags = openRedFlags;
-        this.triage = triage;
     }
 
     /** What was planned; not to be used where there are refusals. */

@@ -1,19 +1,15 @@
 package org.earslot.appointment.web;
 
 import jakarta.servlet.http.HttpServletResponse;
-import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.aftercare.FollowUps;
-import org.earslot.aftercare.Recall;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.FoundCautions;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.Findings;
 import org.earslot.day.RunningDay;
@@ -22,47 +18,33 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.Word;
-import org.earslot.page.Edits;
-import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Reason;
 import org.earslot.page.Refused;
-import org.earslot.patient.Patient;
 import org.earslot.referral.Referral;
-import org.earslot.referral.ReferralPolicies;
-import org.earslot.referral.ReferralRules;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
-import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** A second try on the day, and what follows: another visit, or the recall of hearing-aid wearers. */
+/** A second try on the day, and what follows the visit. */
 @Controller
 class AfterVisitPages {
 
     private static final String BY_THE_CHAIR = "hasAnyRole('PRACTITIONER', 'LEAD')";
-
-    private static final int MOST_RECALLS = 100;
 
     private final AppointmentPage page;
     private final RunningDay running;
     private final SecondTry secondTry;
     private final FollowUps followUps;
     private final FoundCautions found;
-    private final Recall recall;
-    private final ReferralPolicies policies;
-    private final ReferralRules rules;
-    private final Edits edits;
     private final CurrentClinic current;
     private final Messages messages;
-    private final ApplicationEventPublisher events;
 
     AfterVisitPages(
             AppointmentPage page,
@@ -70,25 +52,15 @@ class AfterVisitPages {
             SecondTry secondTry,
             FollowUps followUps,
             FoundCautions found,
-            Recall recall,
-            ReferralPolicies policies,
-            ReferralRules rules,
-            Edits edits,
             CurrentClinic current,
-            Messages messages,
-            ApplicationEventPublisher events) {
+            Messages messages) {
         this.page = page;
         this.running = running;
         this.secondTry = secondTry;
         this.followUps = followUps;
         this.found = found;
-        this.recall = recall;
-        this.policies = policies;
-        this.rules = rules;
-        this.edits = edits;
         this.current = current;
         this.messages = messages;
-        this.events = events;
     }
 
     @PostMapping("/appointments/{id}/step-out")
@@ -204,52 +176,6 @@ class AfterVisitPages {
                 .orElseThrow(() -> Refused.conflict("nothing-to-follow", messages.say("appointment.next.notOpen")));
         redirect.addFlashAttribute("notice", messages.say("booking.notice.followUp"));
         return "redirect:/referrals/" + referral.id();
-    }
-
-    @GetMapping("/referrals/recalls")
-    String recalls(Model model) {
-        model.addAttribute("months", policies.of(current.id()).recallMonths());
-        model.addAttribute("version", recallVersion());
-        List<Recall.Due> due = recall.today(current.id());
-        List<Recall.Due> shown = due.stream().limit(MOST_RECALLS).toList();
-        model.addAttribute("due", shown);
-        model.addAttribute("count", due.size());
-        model.addAttribute("logOnly", shown.stream().anyMatch(one -> one.patient() == null));
-        List<UUID> named = shown.stream()
-                .map(Recall.Due::patient)
-                .filter(Objects::nonNull)
-                .map(Patient::id)
-                .toList();
-        events.publishEvent(Audited.viewed(current.id(), "recalls", named));
-        return "aftercare/recalls";
-    }
-
-    @PostMapping("/setup/recall")
-    String recallAfter(
-            @RequestParam(defaultValue = "") String months,
-            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
-            RedirectAttributes redirect) {
-        Reading reading = new Reading();
-        int after = reading.required("months", reading.whole("months", months, 0, 6), "0, 3 or 6")
-                .filter(number -> number % 3 == 0)
-                .orElse(-1);
-        if (after < 0) {
-            if (reading.clean()) {
-                reading.problem("months", months, "0, 3 or 6", "choose one of these");
-            }
-            throw Refused.invalid(reading.problems());
-        }
-        edits.save(seen, this::recallVersion, () -> {
-                    rules.recallAfter(current.id(), after);
-                    return true;
-                })
-                .orElseThrow(Refused::changedMeanwhile);
-        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
-        return "redirect:/referrals/recalls";
-    }
-
-    private FormVersion recallVersion() {
-        return FormVersion.of(policies.of(current.id()).recallMonths());
     }
 
     /** To the running list where the press came from there. */

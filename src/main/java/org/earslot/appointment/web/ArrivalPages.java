@@ -118,7 +118,7 @@ class ArrivalPages {
 
     private String show(Model model, UUID id, Map<String, String> typed, Reading reading) {
         Appointment appointment = page.appointment(id);
-        page.names(model, appointment);
+        page.showNames(model, appointment);
         model.addAttribute("appointment", appointment);
         model.addAttribute("here", appointment.times().arrived() != null);
         model.addAttribute("stillToAsk", questions.stillToAsk(appointment));

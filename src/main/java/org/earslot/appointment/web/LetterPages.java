@@ -1,6 +1,5 @@
 package org.earslot.appointment.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -13,11 +12,7 @@ import org.earslot.aftercare.web.LetterFields;
 import org.earslot.booking.Appointment;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.page.ChangedField;
-import org.earslot.page.Edits;
-import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
-import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
@@ -29,18 +24,12 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
-import org.springframework.web.bind.annotation.PostMapping;
-import org.springframework.web.bind.annotation.RequestParam;
-import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Letters to print, and their wording for the lead. */
+/** Letters to print. */
 @Controller
 class LetterPages {
 
-    private static final int LONGEST = 4000;
-
     private final Letters letters;
-    private final Edits edits;
     private final LetterFields fields;
     private final AppointmentPage page;
     private final Referrals referrals;
@@ -51,7 +40,6 @@ class LetterPages {
 
     LetterPages(
             Letters letters,
-            Edits edits,
             LetterFields fields,
             AppointmentPage page,
             Referrals referrals,
@@ -60,7 +48,6 @@ class LetterPages {
             Messages messages,
             ApplicationEventPublisher events) {
         this.letters = letters;
-        this.edits = edits;
         this.fields = fields;
         this.page = page;
         this.referrals = referrals;
@@ -133,76 +120,5 @@ class LetterPages {
 
     private static LetterKind kind(String code, Predicate<LetterKind> fits) {
         return LetterKind.of(code).filter(fits).orElseThrow(() -> Refused.notFound("letter"));
-    }
-
-    @GetMapping("/setup/letters")
-    String all(Model model) {
-        model.addAttribute("kinds", LetterKind.values());
-        return "aftercare/letters";
-    }
-
-    @GetMapping("/setup/letters/{kind}")
-    String one(@PathVariable("kind") String code, Model model) {
-        LetterKind kind = kind(code);
-        return one(model, kind, letters.body(current.id(), kind), new Reading());
-    }
-
-    @PostMapping("/setup/letters/{kind}")
-    String say(
-            @PathVariable("kind") String code,
-            @RequestParam(defaultValue = "") String body,
-            @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
-            Model model,
-            RedirectAttributes redirect,
-            HttpServletResponse response) {
-        LetterKind kind = kind(code);
-        Reading reading = new Reading();
-        Optional<String> text = reading.required("body", reading.lines("body", body, LONGEST), "the letter's words");
-        Optional<Optional<String>> said = text.isEmpty()
-                ? Optional.of(Optional.empty())
-                : edits.save(
-                        seen, () -> version(kind), () -> letters.say(current.id(), kind, text.get(), current.who()));
-        if (said.isEmpty()) {
-            response.setStatus(HttpServletResponse.SC_CONFLICT);
-            String now = letters.body(current.id(), kind);
-            model.addAttribute(
-                    "changes", List.of(new ChangedField(messages.say("aftercare.letters.body"), now, false)));
-            return one(model, kind, body, reading);
-        }
-        said.get()
-                .ifPresent(field -> reading.problem(
-                        "body",
-                        field,
-                        kind.fields().isEmpty()
-                                ? "words without fields"
-                                : "fields in braces: " + String.join(", ", kind.fields()),
-                        "take {" + field + "} out or correct its name"));
-        if (!reading.clean()) {
-            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
-            return one(model, kind, body, reading);
-        }
-        redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
-        return "redirect:/setup/letters";
-    }
-
-    private String one(Model model, LetterKind kind, String body, Reading reading) {
-        List<String> chosen = letters.chosen(body);
-        model.addAttribute("kind", kind);
-        model.addAttribute("version", version(kind));
-        model.addAttribute("body", body);
-        model.addAttribute("chosen", chosen);
-        model.addAttribute(
-                "others",
-                kind.fields().stream().filter(field -> !chosen.contains(field)).toList());
-        model.addAttribute("problems", reading.byField());
-        return "aftercare/letter-text";
-    }
-
-    private FormVersion version(LetterKind kind) {
-        return FormVersion.ofText(letters.body(current.id(), kind));
-    }
-
-    private static LetterKind kind(String code) {
-        return LetterKind.of(code).orElseThrow(() -> Refused.notFound("letter"));
     }
 }
