@@ -4,6 +4,7 @@ import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.constructors;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 import static org.assertj.core.api.Assertions.assertThat;
@@ -11,18 +12,24 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaConstructor;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.lang.ArchCondition;
 import com.tngtech.archunit.lang.ArchRule;
+import com.tngtech.archunit.lang.ConditionEvents;
+import com.tngtech.archunit.lang.SimpleConditionEvent;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.earslot.ConstructorsAboveSeven.Above;
 import org.earslot.page.Messages;
 import org.earslotbroken.BrokenHouse;
 import org.junit.jupiter.api.Test;
 import org.springframework.context.MessageSource;
 import org.springframework.modulith.core.ApplicationModules;
 import org.springframework.modulith.core.Violations;
+import org.springframework.stereotype.Component;
 
 /** The rooms and their arrows are as each package-info says; a broken house shows that each check bites. */
 class ModularityTest {
@@ -44,6 +51,26 @@ class ModularityTest {
             noClasses().that(not(type(Messages.class))).should().dependOnClassesThat(type(MessageSource.class));
 
     private static final int MOST_FILES_IN_A_PACKAGE = 45;
+
+    private static final int MOST_COLLABORATORS = 7;
+
+    private static final ArchRule FEW_COLLABORATORS = constructors()
+            .that()
+            .areDeclaredInClassesThat()
+            .areMetaAnnotatedWith(Component.class)
+            .should(
+                    new ArchCondition<>(
+                            "have at most " + MOST_COLLABORATORS + " parameters, or be known to have more") {
+                        @Override
+                        public void check(JavaConstructor constructor, ConditionEvents events) {
+                            String name = constructor.getOwner().getName().replaceFirst("^org\\.earslot\\.", "");
+                            int count = constructor.getRawParameterTypes().size();
+                            Above known = ConstructorsAboveSeven.KNOWN.get(name);
+                            int most = known == null ? MOST_COLLABORATORS : known.most();
+                            events.add(new SimpleConditionEvent(
+                                    constructor, count <= most, name + " takes " + count + ", at most " + most));
+                        }
+                    });
 
     private final JavaClasses house = new ClassFileImporter()
             .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
@@ -94,6 +121,15 @@ class ModularityTest {
     }
 
     @Test
+    void a_bean_takes_few_collaborators() {
+        FEW_COLLABORATORS.check(house);
+        assertThat(ConstructorsAboveSeven.KNOWN.keySet())
+                .allSatisfy(name -> assertThat(house.contain("org.earslot." + name))
+                        .as(name)
+                        .isTrue());
+    }
+
+    @Test
     void a_broken_house_is_found_out() {
         ApplicationModules broken = ApplicationModules.of(BrokenHouse.class, location -> true);
         assertThatThrownBy(broken::verify).isInstanceOf(Violations.class).hasMessageContaining("upper");
@@ -106,6 +142,9 @@ class ModularityTest {
         assertThatThrownBy(() -> ONE_BEAN_READS_THE_WORDING.check(classes))
                 .isInstanceOf(AssertionError.class)
                 .hasMessageContaining("AtticPage.wording");
+        assertThatThrownBy(() -> FEW_COLLABORATORS.check(classes))
+                .isInstanceOf(AssertionError.class)
+                .hasMessageContaining("CrowdedRoom takes 8, at most 7");
         ArchRule noCycle = slices().matching("org.earslotbroken.(**)").should().beFreeOfCycles();
         assertThatThrownBy(() -> noCycle.check(classes))
                 .isInstanceOf(AssertionError.class)

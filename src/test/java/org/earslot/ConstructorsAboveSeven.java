@@ -1,0 +1,59 @@
+package org.earslot;
+
+import java.util.Map;
+
+/**
+ * The constructors that still take more than seven collaborators, each with how many and why. An entry may fall or go,
+ * never rise; a new one is a class whose concept is missing.
+ */
+final class ConstructorsAboveSeven {
+
+    private static final String SCREEN = "one screen reads many rooms; its sections are not classes yet";
+    private static final String ADDRESSES = "several screens' addresses stand in one class; they can be split";
+    private static final String SEVERAL_USE_CASES = "several use cases in one class; each could have its own";
+    private static final String LOOKS_UP_NAMES = "looks up by itself what ids stand for, which one class could do";
+    private static final String ONE_USE_CASE = "one use case that touches many rooms in one transaction";
+
+    /** How many, and the reason. */
+    record Above(int most, String reason) {}
+
+    static final Map<String, Above> KNOWN = Map.ofEntries(
+            Map.entry("account.web.AccountsPage", new Above(13, SCREEN)),
+            Map.entry("aftercare.FollowUps", new Above(12, SEVERAL_USE_CASES)),
+            Map.entry("aftercare.MissedVisits", new Above(8, ONE_USE_CASE)),
+            Map.entry("aftercare.web.LetterFields", new Above(12, LOOKS_UP_NAMES)),
+            Map.entry("appointment.web.AppointmentsApi", new Above(10, ADDRESSES)),
+            Map.entry("appointment.web.ClockPages", new Above(8, ADDRESSES)),
+            Map.entry("appointment.web.LetterPages", new Above(8, ADDRESSES)),
+            Map.entry("booking.Booking", new Above(9, SEVERAL_USE_CASES)),
+            Map.entry("booking.web.CoverPages", new Above(9, ADDRESSES)),
+            Map.entry("clinic.kit.Kit", new Above(9, SEVERAL_USE_CASES)),
+            Map.entry("clinic.setup.SetUp", new Above(11, SEVERAL_USE_CASES)),
+            Map.entry("clinic.web.SetUpPage", new Above(13, SCREEN)),
+            Map.entry("clinic.web.SetUpRows", new Above(8, SCREEN)),
+            Map.entry("day.ArrivalQuestions", new Above(10, ONE_USE_CASE)),
+            Map.entry("day.DayClosing", new Above(8, SEVERAL_USE_CASES)),
+            Map.entry("day.DaySchedules", new Above(12, LOOKS_UP_NAMES)),
+            Map.entry("day.FitIns", new Above(10, ONE_USE_CASE)),
+            Map.entry("day.web.DayPage", new Above(9, SCREEN)),
+            Map.entry("daysheet.Briefings", new Above(8, SCREEN)),
+            Map.entry("daysheet.DaySheets", new Above(10, SCREEN)),
+            Map.entry("daysheet.web.DaySheetPage", new Above(10, SCREEN)),
+            Map.entry("demo.DemoSetUp", new Above(9, ONE_USE_CASE)),
+            Map.entry("exchange.BookingsImport", new Above(13, ONE_USE_CASE)),
+            Map.entry("offers.MoveEffects", new Above(8, ONE_USE_CASE)),
+            Map.entry("offers.Rescheduling", new Above(9, SEVERAL_USE_CASES)),
+            Map.entry("offers.Slots", new Above(15, SEVERAL_USE_CASES)),
+            Map.entry("offers.web.FixPage", new Above(8, SCREEN)),
+            Map.entry("offers.web.SlotPage", new Above(12, SCREEN)),
+            Map.entry("plan.web.PlanPages", new Above(9, ADDRESSES)),
+            Map.entry("referral.Intake", new Above(8, SEVERAL_USE_CASES)),
+            Map.entry("referral.web.DraftPages", new Above(9, ADDRESSES)),
+            Map.entry("referral.web.PatientPages", new Above(11, ADDRESSES)),
+            Map.entry("referral.web.ReferralApi", new Above(11, ADDRESSES)),
+            Map.entry("referral.web.ReferralPage", new Above(16, SCREEN)),
+            Map.entry("referral.web.ReferralPages", new Above(13, ADDRESSES)),
+            Map.entry("review.web.ReviewPages", new Above(8, ADDRESSES)));
+
+    private ConstructorsAboveSeven() {}
+}
