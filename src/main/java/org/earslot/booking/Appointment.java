@@ -13,8 +13,8 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.booking.BookingRefusal.ImplausibleSpan;
 import org.earslot.booking.BookingRefusal.NotNow;
-import org.earslot.booking.BookingRefusal.SpanOutOfReason;
 import org.earslot.booking.BookingRefusal.TimesOutOfOrder;
 import org.earslot.caution.Verdict;
 import org.earslot.ear.Attendance;
@@ -116,7 +116,7 @@ public class Appointment {
         return appointment;
     }
 
-    /** Takes over what a diary kept elsewhere says of it: its reference, where it stands, its note. */
+    /** Takes over what another diary says of it: its reference, status and note. */
     public void takeOver(String reference, AppointmentStatus standing, @Nullable String words) {
         bookingRef = reference;
         note = words;
@@ -128,19 +128,19 @@ public class Appointment {
                 && standing != AppointmentStatus.WAITLIST;
     }
 
-    /** Is for another method or other ears than before. */
+    /** Changes the method or the ears. */
     public void replace(Method method, Ears which) {
         methodPlanned = method;
         ears = which;
     }
 
-    /** Is booked while its method suits each ear so. */
+    /** Stores how its method suits each ear as it is booked. */
     void suits(Map<Ear, Verdict> verdicts) {
         suitedRight = verdicts.get(Ear.RIGHT).code();
         suitedLeft = verdicts.get(Ear.LEFT).code();
     }
 
-    /** How its method suited each ear when it was booked; empty where that was not kept. */
+    /** How its method suited each ear when it was booked; empty if that was not stored. */
     Map<Ear, Verdict> suitedAsBooked() {
         return suitedRight == null || suitedLeft == null
                 ? Map.of()
@@ -163,8 +163,8 @@ public class Appointment {
         return Optional.empty();
     }
 
-    /** Gives its place free, to be put somewhere else within the same change. */
-    public void letGo() {
+    /** Frees its place, to be moved within the same change. */
+    public void freePlace() {
         holdsPlace = false;
     }
 
@@ -191,7 +191,7 @@ public class Appointment {
         return Optional.empty();
     }
 
-    /** Should never have been there: a booking taken back at once, or a mistake. */
+    /** Should never have been there: a booking undone at once, or a mistake. */
     public Optional<BookingRefusal> enterInError() {
         if (!status.toCome()) {
             return Optional.of(new NotNow("enter-in-error", status));
@@ -279,7 +279,7 @@ public class Appointment {
             return Optional.of(new TimesOutOfOrder());
         }
         if (isImplausible(new VisitTimes(arrivedAt, calledInAt, at, null))) {
-            return Optional.of(new SpanOutOfReason());
+            return Optional.of(new ImplausibleSpan());
         }
         // How much of it was time in the room is not known.
         timesEnteredLater |= isOutside();
@@ -316,7 +316,7 @@ public class Appointment {
             return Optional.of(new TimesOutOfOrder());
         }
         if (isImplausible(new VisitTimes(arrivedAt, calledInAt, finishedAt, at))) {
-            return Optional.of(new SpanOutOfReason());
+            return Optional.of(new ImplausibleSpan());
         }
         roomReadyAt = at;
         return Optional.empty();
@@ -384,7 +384,7 @@ public class Appointment {
             return Optional.of(new TimesOutOfOrder());
         }
         if (isImplausible(times)) {
-            return Optional.of(new SpanOutOfReason());
+            return Optional.of(new ImplausibleSpan());
         }
         timesEnteredLater |= !times.equals(times());
         arrivedAt = times.arrived();
@@ -500,7 +500,7 @@ public class Appointment {
                 referralId, patientId, otherVisitKindId, methodPlanned, ears, estimate, estimateVersion);
     }
 
-    /** Where it stands in the diary; for a fit-in, from when and about how long. */
+    /** Its place in the diary; for a fit-in, from when and about how long. */
     public BookedPlace place() {
         return new BookedPlace(practitionerId, roomId, clinicDate, startsAt, slotMinutes);
     }

@@ -191,7 +191,7 @@ public class Booking {
         }
         suitabilityCheck.keep(appointment);
         appointments.saveAndFlush(appointment);
-        bookingConsequences.referralStandsAt(appointment, ReferralStatus.BOOKED);
+        bookingConsequences.setReferralStatus(appointment, ReferralStatus.BOOKED);
         change.announce(appointment, "appointment-booked", "at " + said(clinicId, place));
         return new Done(id, appointment.version());
     }

@@ -28,8 +28,8 @@ public class BookingConsequences {
         referral(appointment).filter(Referral::losesItsAppointment).ifPresent(this::moved);
     }
 
-    /** The referral of the appointment moves on. */
-    public void referralStandsAt(Appointment appointment, ReferralStatus status) {
+    /** Sets the status of its referral. */
+    public void setReferralStatus(Appointment appointment, ReferralStatus status) {
         referral(appointment)
                 .filter(referral -> referral.status() != status)
                 .ifPresent(referral -> stand(referral, status));

@@ -262,7 +262,7 @@ public sealed interface BookingRefusal extends Reason {
     }
 
     /** From called in to finished, or from finished to room ready, it would be more than three hours. */
-    record SpanOutOfReason() implements BookingRefusal {
+    record ImplausibleSpan() implements BookingRefusal {
         @Override
         public String field() {
             return "at";

@@ -34,7 +34,7 @@ enum BookingRefusalCode {
     NOT_NOW(BookingRefusal.NotNow.class, "not-now", Kind.CONFLICT),
     NOT_BEFORE_START(BookingRefusal.NotBeforeStart.class, "not-before-start", Kind.INVALID),
     TIMES_OUT_OF_ORDER(BookingRefusal.TimesOutOfOrder.class, "times-out-of-order", Kind.INVALID),
-    SPAN_OUT_OF_REASON(BookingRefusal.SpanOutOfReason.class, "span-out-of-reason", Kind.INVALID),
+    IMPLAUSIBLE_SPAN(BookingRefusal.ImplausibleSpan.class, "span-out-of-reason", Kind.INVALID),
     TIME_NOT_OF_THE_DAY(BookingRefusal.TimeNotOfTheDay.class, "time-not-of-the-day", Kind.INVALID),
     PRESS_TOO_OLD(BookingRefusal.PressTooOld.class, "press-too-old", Kind.INVALID),
     KEY_OF_ANOTHER_PRESS(BookingRefusal.KeyOfAnotherPress.class, "key-of-another-press", Kind.CONFLICT),

@@ -22,7 +22,7 @@ import org.springframework.stereotype.Component;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
-/** One change of the diary as a whole: all of it or, where it is refused, nothing. */
+/** One change of the diary as a whole: all of it or, if it is refused, nothing. */
 @Component
 public class DiaryChange {
 
@@ -70,7 +70,7 @@ public class DiaryChange {
     /**
      * Holds all that a change of an appointment touches, then lets {@code verb} change it.
      *
-     * @param version the version that whoever asks has seen; null where any will do
+     * @param version the version that the person or program has seen; null if any will do
      * @param moreDays days to hold besides the appointment's own
      */
     public BookingResult ofAppointment(

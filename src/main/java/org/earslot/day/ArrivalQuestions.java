@@ -146,7 +146,7 @@ public class ArrivalQuestions {
                             Objects.requireNonNull(planned.ears()),
                             who);
                     appointment.serve(referral.id());
-                    bookingConsequences.referralStandsAt(appointment, ReferralStatus.BOOKED);
+                    bookingConsequences.setReferralStatus(appointment, ReferralStatus.BOOKED);
                     return referral;
                 });
     }

@@ -4,7 +4,7 @@ import java.time.Duration;
 import java.util.UUID;
 
 /**
- * A press that a screen may have kept while it had no connection.
+ * A press that a screen may have stored while it had no connection.
  *
  * @param key the screen's own, once for each press; the same key again is the same press
  * @param age how long ago it was made when it was sent, by the screen's own clock; so that a clock that is wrong does no
@@ -12,19 +12,19 @@ import java.util.UUID;
  */
 public record ClockCommand(UUID key, UUID appointmentId, ClockEvent event, Duration age) {
 
-    /** Younger, it was sent at once, and is of now. */
+    /** A younger press was sent at once and counts as made now. */
     public static final Duration AT_ONCE = Duration.ofSeconds(5);
 
-    /** Older, it is not taken any more. */
-    public static final Duration LONGEST_KEPT = Duration.ofHours(12);
+    /** An older press is refused. */
+    public static final Duration LONGEST_DELAY = Duration.ofHours(12);
 
-    /** Whether it was kept before it was sent. */
-    public boolean wasKept() {
+    /** Whether it was stored before it was sent. */
+    public boolean wasDelayed() {
         return age.compareTo(AT_ONCE) > 0;
     }
 
     /** Whether it is recent enough to be accepted. */
-    boolean inReason() {
-        return !age.isNegative() && age.compareTo(LONGEST_KEPT) <= 0;
+    boolean isRecent() {
+        return !age.isNegative() && age.compareTo(LONGEST_DELAY) <= 0;
     }
 }

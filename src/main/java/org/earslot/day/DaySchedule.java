@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * A day of the diary, to be read: each practitioner's sessions and appointments, and how the day is expected to run.
  *
- * @param closed whether its times can no longer be mended
+ * @param closed whether its times can no longer be corrected
  * @param lanes one for each practitioner who has a session or an appointment, by name
  */
 public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<Lane> lanes) {

@@ -43,7 +43,7 @@ class IdempotencyKeys {
     }
 
     @Transactional(propagation = Propagation.MANDATORY)
-    void keep(UUID clinicId, ClockCommand press, Instant made, Instant received, String who) {
+    void store(UUID clinicId, ClockCommand press, Instant made, Instant received, String who) {
         jdbc.update(
                 "insert into press (clinic_id, press_key, appointment_id, event, made_at, received_at, who)"
                         + " values (?, ?, ?, ?, ?, ?, ?)",
@@ -57,7 +57,7 @@ class IdempotencyKeys {
     }
 
     /** The events of the appointment whose presses came later than they were made. */
-    List<String> keptEvents(UUID clinicId, UUID appointmentId) {
+    List<String> delayedEvents(UUID clinicId, UUID appointmentId) {
         return jdbc
                 .query(
                         "select event, made_at, received_at from press where clinic_id = ? and appointment_id = ?"

@@ -71,7 +71,7 @@ public class RunningDay {
     /**
      * Records what happened.
      *
-     * @param version the version that whoever asks has seen; null where any will do
+     * @param version the version that the person or program has seen; null if any will do
      * @param at when; null for now
      */
     public BookingResult record(
@@ -93,11 +93,11 @@ public class RunningDay {
      * @param who the sign-in name of whoever sends it
      */
     public BookingResult press(UUID clinicId, ClockCommand press, String who) {
-        if (!press.inReason()) {
-            return BookingResult.refused(new PressTooOld(ClockCommand.LONGEST_KEPT.toHours()));
+        if (!press.isRecent()) {
+            return BookingResult.refused(new PressTooOld(ClockCommand.LONGEST_DELAY.toHours()));
         }
         Instant received = clock.now();
-        Instant made = press.wasKept() ? received.minus(press.age()).truncatedTo(ChronoUnit.SECONDS) : received;
+        Instant made = press.wasDelayed() ? received.minus(press.age()).truncatedTo(ChronoUnit.SECONDS) : received;
         return change.ofAppointment(clinicId, press.appointmentId(), null, Set.of(), (appointment, closed) -> {
             Optional<IdempotencyKeys.Pressed> before = keys.find(clinicId, press.key());
             if (before.isPresent()) {
@@ -111,15 +111,15 @@ public class RunningDay {
                             ? Optional.of(new TimeNotOfTheDay())
                             : happen(appointment, press.event(), made);
             if (refusal.isEmpty()) {
-                keys.keep(clinicId, press, made, received, who);
+                keys.store(clinicId, press, made, received, who);
                 // A time that the server did not take itself stays out of the fit; when the patient came plays no part
                 // there.
-                if (press.wasKept() && press.event() != ClockEvent.ARRIVED) {
+                if (press.wasDelayed() && press.event() != ClockEvent.ARRIVED) {
                     appointment.markTimesEnteredLater();
                 }
             }
             return change.recorded(
-                    appointment, refusal, pressed(press.event()), press.wasKept() ? "kept, then sent" : null);
+                    appointment, refusal, pressed(press.event()), press.wasDelayed() ? "kept, then sent" : null);
         });
     }
 
@@ -215,7 +215,7 @@ public class RunningDay {
         boolean isOver = times.finished() != null;
         Optional<BookingRefusal> refusal = appointment.correct(times);
         if (refusal.isEmpty() && wasOver != isOver) {
-            bookingConsequences.referralStandsAt(appointment, isOver ? ReferralStatus.CLOSED : ReferralStatus.BOOKED);
+            bookingConsequences.setReferralStatus(appointment, isOver ? ReferralStatus.CLOSED : ReferralStatus.BOOKED);
         }
         return refusal;
     }
@@ -234,7 +234,7 @@ public class RunningDay {
                         appointment.clinicId(), appointment.patientId().orElse(null))
                 .or(() -> appointment.arrive(when, AppointmentStatus.CHECKED_IN));
         if (refusal.isEmpty()) {
-            bookingConsequences.referralStandsAt(appointment, ReferralStatus.BOOKED);
+            bookingConsequences.setReferralStatus(appointment, ReferralStatus.BOOKED);
         }
         return refusal;
     }
@@ -255,7 +255,7 @@ public class RunningDay {
     private Optional<BookingRefusal> finish(Appointment appointment, Instant when) {
         Optional<BookingRefusal> refusal = appointment.finish(when);
         if (refusal.isEmpty()) {
-            bookingConsequences.referralStandsAt(appointment, ReferralStatus.CLOSED);
+            bookingConsequences.setReferralStatus(appointment, ReferralStatus.CLOSED);
         }
         return refusal;
     }

@@ -267,7 +267,7 @@ public class Rescheduling {
     }
 
     private BookingResult carriedOut(UUID clinicId, List<Step> steps, UUID rearrangementId, String why) {
-        steps.forEach(step -> step.appointment().letGo());
+        steps.forEach(step -> step.appointment().freePlace());
         appointments.saveAllAndFlush(steps.stream().map(Step::appointment).toList());
         List<Step> byStart = steps.stream()
                 .sorted(Comparator.comparing(step -> step.to().start()))

@@ -101,7 +101,7 @@ class AppointmentTest {
     }
 
     @Test
-    void mended_times_must_follow_each_other_without_a_gap() {
+    void corrected_times_must_follow_each_other_without_a_gap() {
         Appointment appointment = booked();
         Instant later = START.plusSeconds(600);
         assertThat(appointment.correct(new VisitTimes(null, null, later, null))).isPresent();
@@ -115,7 +115,7 @@ class AppointmentTest {
     }
 
     @Test
-    void a_finished_time_taken_back_puts_the_patient_back_into_the_room() {
+    void a_removed_finished_time_puts_the_patient_back_into_the_room() {
         Appointment appointment = booked();
         appointment.callIn(START);
         appointment.finish(START.plusSeconds(600));
@@ -129,7 +129,7 @@ class AppointmentTest {
     }
 
     @Test
-    void times_taken_back_before_the_end_put_it_back_to_booked() {
+    void times_removed_before_the_end_put_it_back_to_booked() {
         Appointment appointment = booked();
         appointment.arrive(START, AppointmentStatus.CHECKED_IN);
         appointment.callIn(START);

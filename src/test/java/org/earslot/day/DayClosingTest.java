@@ -53,7 +53,7 @@ import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.transaction.PlatformTransactionManager;
 
-/** Times can be mended until the day is closed, and not after. */
+/** Times can be corrected until the day is closed, and not after. */
 @PageTest
 class DayClosingTest {
 
@@ -108,10 +108,10 @@ class DayClosingTest {
     }
 
     @Test
-    void a_finished_time_is_taken_back_in_the_diary_the_log_and_the_referral() {
+    void a_finished_time_is_removed_in_the_diary_the_log_and_the_referral() {
         finish("10:20");
         assertThat(referrals.findById(referral).orElseThrow().status()).isEqualTo(ReferralStatus.CLOSED);
-        assertThat(mend(new VisitTimes(null, at("10:02"), null, null))).isInstanceOf(Done.class);
+        assertThat(correct(new VisitTimes(null, at("10:02"), null, null))).isInstanceOf(Done.class);
         assertThat(referrals.findById(referral).orElseThrow().status()).isEqualTo(ReferralStatus.BOOKED);
         assertThat(visit().finished()).isEmpty();
         assertThat(visit().attendance()).isEmpty();
@@ -129,7 +129,7 @@ class DayClosingTest {
         finish("10:20");
         assertThat(close(DAY, 0)).isEmpty();
         assertThat(close(DAY, 0)).contains(new DayClosed(DAY));
-        assertThat(mend(new VisitTimes(null, at("10:02"), at("10:19"), null)))
+        assertThat(correct(new VisitTimes(null, at("10:02"), at("10:19"), null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
         assertThat(visit().finished()).contains(at("10:20"));
     }
@@ -202,13 +202,13 @@ class DayClosingTest {
         UUID tomorrow = fixture.appointment(clinic, DAY.plusDays(1).atTime(11, 0), 30);
         clock.set(at("23:59"));
         closing.closeThoseOver();
-        assertThat(mend(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
+        assertThat(correct(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(1), "02:59"));
         closing.closeThoseOver();
-        assertThat(mend(new VisitTimes(null, at("10:04"), null, null))).isInstanceOf(Done.class);
+        assertThat(correct(new VisitTimes(null, at("10:04"), null, null))).isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(1), "03:00"));
         closing.closeThoseOver();
-        assertThat(mend(new VisitTimes(null, at("10:05"), null, null)))
+        assertThat(correct(new VisitTimes(null, at("10:05"), null, null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
         clock.set(local(DAY.plusDays(1), "11:00"));
         assertThat(running.record(clinic.id(), tomorrow, ClockEvent.ARRIVED)).isInstanceOf(Done.class);
@@ -221,10 +221,10 @@ class DayClosingTest {
                 .lock("day-closing", Duration.ofMinutes(1))
                 .orElseThrow();
         closing.closeThoseOver();
-        assertThat(mend(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
+        assertThat(correct(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
         other.unlock();
         closing.closeThoseOver();
-        assertThat(mend(new VisitTimes(null, at("10:04"), null, null)))
+        assertThat(correct(new VisitTimes(null, at("10:04"), null, null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
     }
 
@@ -270,10 +270,11 @@ class DayClosingTest {
                 .andExpect(content().string(containsString("tablet was off")));
 
         closing.closeThoseOver();
-        assertThat(mend(new VisitTimes(null, at("10:02"), at("10:19"), null))).isInstanceOf(Done.class);
+        assertThat(correct(new VisitTimes(null, at("10:02"), at("10:19"), null)))
+                .isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(4), "03:00"));
         closing.closeThoseOver();
-        assertThat(mend(new VisitTimes(null, at("10:02"), at("10:18"), null)))
+        assertThat(correct(new VisitTimes(null, at("10:02"), at("10:18"), null)))
                 .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
     }
 
@@ -290,7 +291,7 @@ class DayClosingTest {
         assertThat(running.record(clinic.id(), id, ClockEvent.FINISHED)).isInstanceOf(Done.class);
     }
 
-    private BookingResult mend(VisitTimes times) {
+    private BookingResult correct(VisitTimes times) {
         return running.correct(
                 clinic.id(), id, appointments.findById(id).orElseThrow().version(), times);
     }

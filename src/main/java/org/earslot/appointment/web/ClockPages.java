@@ -163,7 +163,7 @@ class ClockPages {
 
     @PostMapping("/times")
     @PreAuthorize(BY_THE_CHAIR)
-    String mend(
+    String correct(
             @PathVariable UUID id,
             @RequestParam Map<String, String> typed,
             Model model,
@@ -176,10 +176,10 @@ class ClockPages {
         VisitTimes before = appointment.times();
         LocalDate date = appointment.place().date();
         VisitTimes times = new VisitTimes(
-                mended(reading, "arrived", typed, date, before.arrived()),
-                mended(reading, "calledIn", typed, date, before.calledIn()),
-                mended(reading, "finished", typed, date, before.finished()),
-                mended(reading, "roomReady", typed, date, before.roomReady()));
+                corrected(reading, "arrived", typed, date, before.arrived()),
+                corrected(reading, "calledIn", typed, date, before.calledIn()),
+                corrected(reading, "finished", typed, date, before.finished()),
+                corrected(reading, "roomReady", typed, date, before.roomReady()));
         if (!reading.clean() || version.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());
@@ -271,7 +271,7 @@ class ClockPages {
     }
 
     /** The time typed; the exact one known already where its minute was left as it was. */
-    private @Nullable Instant mended(
+    private @Nullable Instant corrected(
             Reading reading, String field, Map<String, String> typed, LocalDate date, @Nullable Instant before) {
         Optional<LocalTime> time = reading.time(field, typed.get(field));
         if (time.isEmpty()) {
