@@ -30,4 +30,9 @@ public record AskedCaution(
     public AskedCaution(Caution caution, @Nullable Ear ear, @Nullable LocalDate since) {
         this(caution, ear, since, null, false);
     }
+
+    /** The same of another caution. */
+    public AskedCaution of(Caution other) {
+        return new AskedCaution(other, ear, since, method, allClear);
+    }
 }

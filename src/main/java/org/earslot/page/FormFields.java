@@ -1,6 +1,7 @@
 package org.earslot.page;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -39,6 +40,13 @@ public final class FormFields {
     /** Everything that a field holds. */
     public List<String> all(String field) {
         return values.getOrDefault(field, List.of());
+    }
+
+    /** Every field with all that it holds, without these. */
+    public Map<String, List<String>> allBut(Collection<String> left) {
+        Map<String, List<String>> all = new LinkedHashMap<>(values);
+        all.keySet().removeAll(left);
+        return all;
     }
 
     /** Whether a field holds {@code value}, as the ticked ones of a list do. */

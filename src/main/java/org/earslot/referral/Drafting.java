@@ -51,6 +51,17 @@ public class Drafting {
         return Optional.of(begun);
     }
 
+    @Transactional(readOnly = true)
+    public Optional<ReferralDraft> find(UUID clinicId, UUID id) {
+        return drafts.findByClinicIdAndId(clinicId, id);
+    }
+
+    /** Every draft of the clinic, the one saved last first. */
+    @Transactional(readOnly = true)
+    public List<ReferralDraft> all(UUID clinicId) {
+        return drafts.findByClinicIdOrderBySavedAtDesc(clinicId);
+    }
+
     /** The draft has become a referral, or is thrown away; false where there is none. */
     @Transactional
     public boolean drop(UUID clinicId, UUID id) {

@@ -11,15 +11,12 @@ import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.caution.PatientCautions;
 import org.earslot.clinic.Audited;
-import org.earslot.clinic.ChangedFields;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Method;
 import org.earslot.page.FormVersion;
 import org.earslot.patient.Patient;
-import org.earslot.patient.PatientAmendments;
 import org.earslot.patient.PatientDetails;
-import org.earslot.patient.PatientNumbers;
-import org.earslot.patient.Patients;
+import org.earslot.patient.PatientRegister;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -38,30 +35,24 @@ public class Intake {
      */
     public record Taker(String who, @Nullable UUID clinicianId) {}
 
-    private final Patients patients;
+    private final PatientRegister patients;
     private final Referrals referrals;
     private final RedFlagTriage triage;
     private final PatientCautions cautions;
-    private final PatientAmendments amendments;
-    private final PatientNumbers numbers;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
     Intake(
-            Patients patients,
+            PatientRegister patients,
             Referrals referrals,
             RedFlagTriage triage,
             PatientCautions cautions,
-            PatientAmendments amendments,
-            PatientNumbers numbers,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.patients = patients;
         this.referrals = referrals;
         this.triage = triage;
         this.cautions = cautions;
-        this.amendments = amendments;
-        this.numbers = numbers;
         this.clock = clock;
         this.events = events;
     }
@@ -73,14 +64,14 @@ public class Intake {
      */
     @Transactional
     public TakenIn takeIn(UUID clinicId, NewReferral given, Taker taker) {
-        numbers.hold(clinicId);
+        patients.hold(clinicId);
         Optional<Referral> before =
                 Optional.ofNullable(given.formKey()).flatMap(key -> referrals.findByClinicIdAndFormKey(clinicId, key));
         if (before.isPresent()) {
             return new TakenIn.Done(before.get());
         }
         String number = given.localNumber();
-        Optional<Patient> known = Optional.ofNullable(number).flatMap(one -> patients.known(clinicId, one));
+        Optional<Patient> known = patients.known(clinicId, number);
         List<String> differing = known.map(patient -> patient.details().contradictedBy(given.person()))
                 .orElse(List.of());
         if (!differing.isEmpty() && !given.samePerson()) {
@@ -89,24 +80,17 @@ public class Intake {
         if (known.filter(Patient::deceased).isPresent() && !given.thoughDeceased()) {
             return new TakenIn.PatientDeceased(known.get());
         }
-        known.ifPresent(
-                patient -> amendments.amend(patient, patient.details().completedBy(given.person()), taker.who()));
-        Patient patient = known.orElseGet(() -> patients.save(new Patient(
-                UUID.randomUUID(),
-                clinicId,
-                number == null ? numbers.next(clinicId) : number,
-                given.person(),
-                clock.now())));
+        known.ifPresent(patient -> patients.amend(patient, patient.details().completedBy(given.person()), taker.who()));
+        Patient patient = known.orElseGet(() -> patients.add(clinicId, number, given.person()));
         return new TakenIn.Done(takeIn(patient, given.said(), given.formKey(), taker));
     }
 
     /** Takes in another referral of the patient with that number; nothing new is said of the person. */
     @Transactional
     public Referral takeIn(UUID clinicId, String localNumber, ReferralDetails said, Taker taker) {
-        numbers.hold(clinicId);
+        patients.hold(clinicId);
         Patient patient = patients.known(clinicId, localNumber)
-                .orElseGet(() -> patients.save(
-                        new Patient(UUID.randomUUID(), clinicId, localNumber, PatientDetails.UNKNOWN, clock.now())));
+                .orElseGet(() -> patients.add(clinicId, localNumber, PatientDetails.UNKNOWN));
         return takeIn(patient, said, null, taker);
     }
 
@@ -129,8 +113,8 @@ public class Intake {
     public void amend(Referral stale, PatientDetails person, ReferralDetails said, Taker taker) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
-        patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
-                .ifPresent(patient -> amendments.amend(patient, person, taker.who()));
+        patients.find(referral.clinicId(), referral.patientId())
+                .ifPresent(patient -> patients.amend(patient, person, taker.who()));
         amend(referral, said, taker);
     }
 
@@ -141,7 +125,7 @@ public class Intake {
         ReferralDetails said = given.withUnknownOf(before);
         referral.amend(said);
         recordCautions(referral, taker);
-        announce(referral, "referral-amended", String.join(", ", ChangedFields.between(before, said)));
+        announce(referral, "referral-amended", String.join(", ", said.changedSince(before)));
         if (!said.redFlags().equals(before.redFlags())) {
             triage.judge(referral, taker.clinicianId(), taker.who());
         }
@@ -222,7 +206,7 @@ public class Intake {
     }
 
     private boolean deceased(Referral referral) {
-        return patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
+        return patients.find(referral.clinicId(), referral.patientId())
                 .filter(Patient::deceased)
                 .isPresent();
     }

@@ -1,6 +1,9 @@
 package org.earslot.referral;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.earslot.caution.CautionAnswers;
+import org.earslot.clinic.ChangedFields;
 
 /**
  * What a referral says.
@@ -22,6 +25,16 @@ public record ReferralDetails(
     public static ReferralDetails unasked(ReferralSource source, VisitRequest request) {
         return new ReferralDetails(
                 source, request, ReportedEars.UNKNOWN, CautionAnswers.NOT_ASKED, RedFlagAnswers.NOT_ASKED);
+    }
+
+    /** The names of what differs from {@code before}, for the audit trail: never the values. */
+    List<String> changedSince(ReferralDetails before) {
+        List<String> names = new ArrayList<>(ChangedFields.between(before.source, source));
+        names.addAll(ChangedFields.between(before.request, request));
+        ChangedFields.between(before, this).stream()
+                .filter(part -> !part.equals("source") && !part.equals("request"))
+                .forEach(names::add);
+        return names;
     }
 
     /** The same visit described otherwise. */

@@ -5,11 +5,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.page.Form;
 import org.earslot.page.FormFields;
-import org.earslot.page.Forms;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
@@ -17,18 +16,14 @@ import org.earslot.patient.Duplicates;
 import org.earslot.patient.Duplicates.Known;
 import org.earslot.referral.Drafting;
 import org.earslot.referral.ReferralDraft;
-import org.earslot.referral.ReferralDrafts;
-import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
-import org.springframework.util.MultiValueMap;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The referral form kept while it is filled in: by itself where scripts run, by a button where not. */
@@ -39,33 +34,27 @@ class DraftPages {
     private static final List<String> NOT_KEPT = List.of("_csrf", "formKey", "samePerson", "newNumber", "another");
 
     private final Drafting drafting;
-    private final ReferralDrafts drafts;
-    private final Referrals referrals;
+    private final ClinicReferrals referrals;
     private final Duplicates duplicates;
-    private final ReferralPage page;
+    private final ReferralFormPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final Forms forms;
     private final Messages messages;
 
     DraftPages(
             Drafting drafting,
-            ReferralDrafts drafts,
-            Referrals referrals,
+            ClinicReferrals referrals,
             Duplicates duplicates,
-            ReferralPage page,
+            ReferralFormPage page,
             CurrentClinic current,
             ClinicClock clock,
-            Forms forms,
             Messages messages) {
         this.drafting = drafting;
-        this.drafts = drafts;
         this.referrals = referrals;
         this.duplicates = duplicates;
         this.page = page;
         this.current = current;
         this.clock = clock;
-        this.forms = forms;
         this.messages = messages;
     }
 
@@ -73,16 +62,15 @@ class DraftPages {
     @PostMapping
     @Nullable
     String keep(
-            @RequestParam MultiValueMap<String, String> given,
+            Form form,
             @RequestHeader(name = "HX-Request", required = false) Optional<String> script,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        Map<String, List<String>> typed = given.entrySet().stream()
-                .filter(field -> !NOT_KEPT.contains(field.getKey()))
-                .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
-        UUID id = new ReferralReading(forms.of(new FormFields(given))).formKey().orElseGet(UUID::randomUUID);
-        if (referrals.findByClinicIdAndFormKey(current.id(), id).isPresent()) {
+        ReferralReading reading = new ReferralReading(form);
+        UUID id = reading.formKey().orElseGet(UUID::randomUUID);
+        Map<String, List<String>> typed = form.fields().allBut(NOT_KEPT);
+        if (referrals.savedAs(id).isPresent()) {
             // Sent before the form was saved, come after: what it was kept for is done.
             return nothing(response);
         }
@@ -98,11 +86,10 @@ class DraftPages {
         }
         model.addAttribute("draft", draft);
         model.addAttribute("savedAt", clock.local(current.id(), draft.savedAt()));
-        FormFields form = new FormFields(typed);
-        if (form.get("localNumber").isEmpty()) {
-            List<Known> known = duplicates.of(current.id(), new ReferralReading(forms.of(form)).person());
+        if (form.fields().get("localNumber").isEmpty()) {
+            List<Known> known = duplicates.of(current.id(), reading.person());
             model.addAttribute("known", known);
-            page.viewed(
+            referrals.viewed(
                     "may be the same person",
                     known.stream().map(one -> one.patient().id()).toList());
         }
@@ -120,8 +107,8 @@ class DraftPages {
         ReferralDraft draft = draft(id);
         FormFields form = new FormFields(draft.typed());
         form.put("formKey", draft.id());
-        page.viewed(draft);
-        return page.form(model, new ReferralReading(forms.of(form)), "/referrals");
+        referrals.viewed(draft);
+        return page.show(model, form, "/referrals");
     }
 
     @PostMapping("/{id}/drop")
@@ -133,6 +120,6 @@ class DraftPages {
     }
 
     private ReferralDraft draft(UUID id) {
-        return drafts.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("draft"));
+        return drafting.find(current.id(), id).orElseThrow(() -> Refused.notFound("draft"));
     }
 }

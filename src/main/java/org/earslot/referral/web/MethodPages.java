@@ -33,13 +33,21 @@ class MethodPages {
             Method method) {}
 
     private final ReferralPage page;
+    private final ClinicReferrals referrals;
     private final Intake intake;
     private final Overruling overruling;
     private final CurrentClinic current;
     private final Messages messages;
 
-    MethodPages(ReferralPage page, Intake intake, Overruling overruling, CurrentClinic current, Messages messages) {
+    MethodPages(
+            ReferralPage page,
+            ClinicReferrals referrals,
+            Intake intake,
+            Overruling overruling,
+            CurrentClinic current,
+            Messages messages) {
         this.page = page;
+        this.referrals = referrals;
         this.intake = intake;
         this.overruling = overruling;
         this.current = current;
@@ -48,19 +56,19 @@ class MethodPages {
 
     @PostMapping("/method")
     String plan(@PathVariable UUID id, Form form, RedirectAttributes redirect) {
-        Referral referral = page.referral(id);
+        Referral referral = referrals.referral(id);
         Method method = form.readOrRefuse(MethodForm.class).method();
         if (!intake.plan(referral, method)) {
             throw Refused.conflict("referral-booked", messages.say("referral.refused.booked"));
         }
-        return done(id, "referral.notice.method", redirect);
+        return page.done(id, "referral.notice.method", redirect);
     }
 
     @PostMapping("/override")
     @PreAuthorize("hasRole('PRACTITIONER')")
     String overrule(
             @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
-        Referral referral = page.referral(id);
+        Referral referral = referrals.referral(id);
         MethodForm asked = form.read(MethodForm.class);
         ReasonForm why = form.read(ReasonForm.class);
         UUID practitioner = current.practitionerId().orElseThrow(Refused::noPractitioner);
@@ -75,20 +83,15 @@ class MethodPages {
                     ? Refused.conflict("method-not-held", messages.say("referral.refused.methodNotHeld"))
                     : Refused.conflict("nothing-to-overrule", messages.say("referral.refused.nothingToOverrule"));
         }
-        return done(id, "referral.notice.overruled", redirect);
+        return page.done(id, "referral.notice.overruled", redirect);
     }
 
     @PostMapping("/override/{override}/withdraw")
     @PreAuthorize("hasRole('PRACTITIONER')")
     String withdraw(@PathVariable UUID id, @PathVariable UUID override, RedirectAttributes redirect) {
-        if (!overruling.withdraw(page.referral(id), override)) {
+        if (!overruling.withdraw(referrals.referral(id), override)) {
             throw Refused.notFound("override");
         }
-        return done(id, "referral.notice.withdrawn", redirect);
-    }
-
-    private String done(UUID id, String key, RedirectAttributes redirect) {
-        redirect.addFlashAttribute("notice", messages.say(key));
-        return "redirect:/referrals/" + id;
+        return page.done(id, "referral.notice.withdrawn", redirect);
     }
 }

@@ -4,9 +4,6 @@ import java.net.URI;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
-import org.earslot.clinic.Audited;
-import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Form;
 import org.earslot.page.Forms;
 import org.earslot.page.Messages;
@@ -14,18 +11,15 @@ import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.earslot.patient.Duplicates;
 import org.earslot.patient.PatientDetails;
-import org.earslot.patient.Patients;
 import org.earslot.referral.Intake;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.NewReferral;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralAppointments;
 import org.earslot.referral.ReferralDetails;
-import org.earslot.referral.Referrals;
 import org.earslot.referral.TakenIn;
 import org.earslot.referral.TakenIn.PatientDeceased;
 import org.earslot.referral.TakenIn.PatientDiffers;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -40,39 +34,27 @@ import org.springframework.web.bind.annotation.RestController;
 class ReferralApi {
 
     private final Intake intake;
-    private final Referrals referrals;
-    private final Patients patients;
+    private final ClinicReferrals referrals;
     private final Duplicates duplicates;
     private final ReferralAppointments appointments;
     private final MethodSuitability suitability;
-    private final CurrentClinic current;
-    private final ClinicClock clock;
     private final Forms forms;
-    private final ApplicationEventPublisher events;
     private final Messages messages;
 
     ReferralApi(
             Intake intake,
-            Referrals referrals,
-            Patients patients,
+            ClinicReferrals referrals,
             Duplicates duplicates,
             ReferralAppointments appointments,
             MethodSuitability suitability,
-            CurrentClinic current,
-            ClinicClock clock,
             Forms forms,
-            ApplicationEventPublisher events,
             Messages messages) {
         this.intake = intake;
         this.referrals = referrals;
-        this.patients = patients;
         this.duplicates = duplicates;
         this.appointments = appointments;
         this.suitability = suitability;
-        this.current = current;
-        this.clock = clock;
         this.forms = forms;
-        this.events = events;
         this.messages = messages;
     }
 
@@ -107,11 +89,9 @@ class ReferralApi {
         PatientDetails person = reading.person();
         reading.identity(person, number != null);
         ReferralDetails said =
-                reading.referral(clock.today(current.id())).orElseThrow(() -> Refused.invalid(reading.problems()));
+                reading.referral(referrals.today()).orElseThrow(() -> Refused.invalid(reading.problems()));
         TakenIn taken = intake.takeIn(
-                current.id(),
-                new NewReferral(number, person, said, false, false, null),
-                new Intake.Taker(current.who(), null));
+                referrals.clinicId(), new NewReferral(number, person, said, false, false, null), referrals.taker(null));
         if (taken instanceof PatientDiffers differs) {
             throw differs(differs.fields());
         }
@@ -123,8 +103,7 @@ class ReferralApi {
                 .body(new TakenInBody(
                         referral.id(),
                         referral.status().code(),
-                        patients.findByClinicIdAndId(current.id(), referral.patientId()).stream()
-                                .flatMap(patient -> duplicates.of(patient).stream())
+                        duplicates.of(referrals.patient(referral.patientId())).stream()
                                 .map(Maybe::of)
                                 .toList()));
     }
@@ -146,12 +125,12 @@ class ReferralApi {
 
     @GetMapping("/{id}")
     ReferralBody show(@PathVariable UUID id) {
-        Referral referral =
-                referrals.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("referral"));
-        var patient =
-                patients.findByClinicIdAndId(current.id(), referral.patientId()).orElseThrow();
-        events.publishEvent(Audited.viewed(current.id(), "GET /api/v1/referrals/{id}", List.of(patient.id())));
+        Referral referral = referrals.referral(id);
+        referrals.viewed("GET /api/v1/referrals/{id}", List.of(referral.patientId()));
         return ReferralBody.of(
-                referral, patient, appointments.of(current.id(), id), suitability.unknownCautions(referral));
+                referral,
+                referrals.patient(referral.patientId()),
+                appointments.of(referrals.clinicId(), id),
+                suitability.unknownCautions(referral));
     }
 }

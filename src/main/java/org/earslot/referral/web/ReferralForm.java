@@ -47,6 +47,7 @@ final class ReferralForm {
     private static void tick(FormFields form, AskedCaution asked) {
         form.add("cautions", asked.caution().code());
         form.put(asked, ReferralReading.fieldOf(asked.caution()));
+        form.clear("caution." + asked.caution().code());
         if (!asked.allClear()) {
             form.clear("allClear." + asked.caution().code());
         }

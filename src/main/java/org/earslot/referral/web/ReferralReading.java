@@ -161,10 +161,8 @@ final class ReferralReading {
             if (caution.isEmpty() && !code.isBlank()) {
                 form.unknown("cautions", code, Caution.values());
             }
-            caution.ifPresent(known -> {
-                fields.put(fieldOf(known).apply("caution"), known);
-                confirmed.add(form.read(AskedCaution.class, fieldOf(known)));
-            });
+            caution.ifPresent(known ->
+                    confirmed.add(form.read(AskedCaution.class, fieldOf(known)).of(known)));
         }
         return confirmed.stream().distinct().toList();
     }

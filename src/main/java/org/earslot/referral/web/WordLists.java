@@ -19,7 +19,8 @@ import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.ModelAttribute;
 
 /** The words that the form offers, by the name of their type. */
-@ControllerAdvice(assignableTypes = {ReferralPages.class, DraftPages.class})
+@ControllerAdvice(
+        assignableTypes = {ReferralListPage.class, ReferralFormPages.class, ReferralPages.class, DraftPages.class})
 class WordLists {
 
     private static final Map<String, Word[]> WORDS = Map.ofEntries(
