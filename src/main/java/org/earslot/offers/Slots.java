@@ -1,52 +1,30 @@
 package org.earslot.offers;
 
 import java.time.LocalDate;
-import java.time.LocalDateTime;
-import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
-import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRefusal.NotNow;
 import org.earslot.booking.BookingRefusal.Unknown;
-import org.earslot.booking.HeldPlace;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
-import org.earslot.booking.PortableEquipment;
-import org.earslot.booking.RowLocks;
-import org.earslot.booking.VisitPlans;
-import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
-import org.earslot.clinic.Practitioner;
-import org.earslot.clinic.Practitioners;
-import org.earslot.clinic.Room;
-import org.earslot.clinic.Rooms;
-import org.earslot.clinic.Sessions;
-import org.earslot.day.DayLists;
 import org.earslot.day.ListedVisit;
 import org.earslot.day.ListedVisit.Promised;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Estimate;
-import org.earslot.estimate.Estimates;
-import org.earslot.estimate.habits.LearntPatterns;
 import org.earslot.offers.OfferTerms.OwnVisit;
 import org.earslot.offers.SlotsFound.NotLooked;
 import org.earslot.offers.SlotsFound.Offers;
-import org.earslot.patient.Patient;
-import org.earslot.patient.PatientDetails;
-import org.earslot.patient.Patients;
-import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -64,68 +42,34 @@ public class Slots {
     /** The most offers that are worked out. */
     public static final int MOST_OFFERS = 12;
 
-    private final Referrals referrals;
-    private final Patients patients;
-    private final Appointments appointments;
-    private final Practitioners practitioners;
-    private final Rooms rooms;
-    private final Sessions sessions;
-    private final Estimates estimates;
+    private final WishedVisits visits;
+    private final OfferedSessions sessions;
+    private final OfferTermsReader terms;
+    private final OfferRanking ranking;
     private final Planning planning;
-    private final PlaceRules rules;
-    private final LearntPatterns habits;
-    private final DayLists dayLists;
-    private final PortableEquipment units;
-    private final SessionPlanCache sessionPlanCache;
-    private final RowLocks locks;
-    private final ClinicClock clock;
+    private final Referrals referrals;
 
     Slots(
-            Referrals referrals,
-            Patients patients,
-            Appointments appointments,
-            Practitioners practitioners,
-            Rooms rooms,
-            Sessions sessions,
-            Estimates estimates,
+            WishedVisits visits,
+            OfferedSessions sessions,
+            OfferTermsReader terms,
+            OfferRanking ranking,
             Planning planning,
-            PlaceRules rules,
-            LearntPatterns habits,
-            DayLists dayLists,
-            PortableEquipment units,
-            SessionPlanCache sessionPlanCache,
-            RowLocks locks,
-            ClinicClock clock) {
-        this.referrals = referrals;
-        this.patients = patients;
-        this.appointments = appointments;
-        this.practitioners = practitioners;
-        this.rooms = rooms;
+            Referrals referrals) {
+        this.visits = visits;
         this.sessions = sessions;
-        this.estimates = estimates;
+        this.terms = terms;
+        this.ranking = ranking;
         this.planning = planning;
-        this.rules = rules;
-        this.habits = habits;
-        this.dayLists = dayLists;
-        this.units = units;
-        this.sessionPlanCache = sessionPlanCache;
-        this.locks = locks;
-        this.clock = clock;
+        this.referrals = referrals;
     }
 
     /** The free places that fit the wish; each can be booked at this moment. */
     @Transactional(readOnly = true)
     public SlotsFound search(UUID clinicId, SlotWish wish) {
-        Optional<Appointment> moved =
-                Optional.ofNullable(wish.appointmentId()).flatMap(id -> appointments.findByClinicIdAndId(clinicId, id));
-        UUID referralId = moved.flatMap(Appointment::referralId).orElse(wish.referralId());
-        Optional<Referral> referral =
-                Optional.ofNullable(referralId).flatMap(id -> referrals.findByClinicIdAndId(clinicId, id));
-        List<BookingRefusal> refusals = refusals(wish, moved, referral);
-        if (!refusals.isEmpty()) {
-            return new NotLooked(refusals);
-        }
-        return search(clinicId, wish, moved.orElse(null), referral.orElse(null));
+        WishedVisit visit = visits.find(clinicId, wish);
+        List<BookingRefusal> refusals = refusals(wish, visit);
+        return refusals.isEmpty() ? search(clinicId, wish, visit) : new NotLooked(refusals);
     }
 
     /** The fewest minutes that a referral is offered for that place; empty if it cannot be booked there at all. */
@@ -137,9 +81,9 @@ public class Slots {
                 .map(referral -> {
                     ReferralDetails said = referral.details();
                     UUID by = place.practitionerId();
-                    Estimate estimate = estimates(referral, List.of(by)).get(by);
-                    OfferTerms terms = terms(clinicId, SlotWish.of(referralId), said);
-                    return own(terms, null, said, said.request().methodPlanned(), estimate)
+                    Estimate estimate = visits.estimates(referral, List.of(by)).get(by);
+                    OfferTerms now = terms.of(clinicId, SlotWish.of(referralId), said);
+                    return own(now, null, said, said.request().methodPlanned(), estimate)
                             .least();
                 });
     }
@@ -147,103 +91,44 @@ public class Slots {
     /** The session of that name in the interface for programs: its origin and its date. */
     @Transactional(readOnly = true)
     public Optional<ClinicSession> session(UUID clinicId, String key, LocalDate date) {
-        return sessions.on(clinicId, date).stream()
-                .filter(session -> session.key().equals(key))
-                .findFirst();
+        return sessions.named(clinicId, key, date);
     }
 
-    private List<BookingRefusal> refusals(SlotWish wish, Optional<Appointment> moved, Optional<Referral> referral) {
+    private List<BookingRefusal> refusals(SlotWish wish, WishedVisit visit) {
+        Appointment moved = visit.moved();
+        Referral referral = visit.referral();
+        Optional<BookingRefusal> refusal;
         if (wish.appointmentId() != null) {
-            if (moved.isEmpty()) {
+            if (moved == null) {
                 return List.of(new Unknown("appointment"));
             }
-            return moved.get().status().toCome()
-                    ? planning.closedTo(
-                                    moved.get().clinicId(),
-                                    moved.get().patientId().orElse(null))
-                            .map(List::of)
-                            .orElse(List.of())
-                    : List.of(new NotNow("move", moved.get().status()));
+            refusal = moved.status().toCome()
+                    ? planning.closedTo(moved.clinicId(), moved.patientId().orElse(null))
+                    : Optional.of(new NotNow("move", moved.status()));
+        } else {
+            refusal = referral == null ? Optional.of(new Unknown("referral")) : planning.standing(referral);
         }
-        if (referral.isEmpty()) {
-            return List.of(new Unknown("referral"));
-        }
-        return planning.standing(referral.get()).map(List::of).orElse(List.of());
+        return refusal.map(List::of).orElse(List.of());
     }
 
-    private SlotsFound search(UUID clinicId, SlotWish wish, @Nullable Appointment moved, @Nullable Referral referral) {
-        ReferralDetails said = referral == null ? null : referral.details();
-        LocalDate today = clock.today(clinicId);
+    private SlotsFound search(UUID clinicId, SlotWish wish, WishedVisit visit) {
+        ReferralDetails said = visit.said();
+        LocalDate today = terms.today(clinicId);
         LocalDate from =
                 latest(today, wish.from(), said == null ? null : said.request().notBefore());
         LocalDate open = today.plus(PlaceRules.OPEN_AHEAD);
         LocalDate wanted = wish.to() == null ? from.plusWeeks(WEEKS) : wish.to();
         LocalDate to =
                 earliest(open, wanted, said == null ? null : said.request().mustFollowBy());
-        Method method = said != null
-                ? said.request().methodPlanned()
-                : moved == null ? null : moved.planned().method();
-        Map<UUID, Practitioner> able = able(clinicId, wish, method);
-        Map<UUID, Room> usable = rooms.findByClinicIdOrderByName(clinicId).stream()
-                .filter(Room::active)
-                .collect(Collectors.toMap(Room::id, Function.identity()));
-        Optional<PatientDetails> person = Optional.ofNullable(moved)
-                .flatMap(Appointment::patientId)
-                .or(() -> Optional.ofNullable(referral).map(Referral::patientId))
-                .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
-                .map(Patient::details);
-        Map<LocalDate, Boolean> suits = new HashMap<>();
-        Set<LocalDate> closed = from.isAfter(to) ? Set.of() : locks.closed(clinicId, from, to);
-        List<ClinicSession> held = from.isAfter(to)
-                ? List.of()
-                : sessions.between(clinicId, from, to).stream()
-                        .filter(session ->
-                                able.containsKey(session.practitionerId()) && usable.containsKey(session.roomId()))
-                        .filter(session -> !closed.contains(session.date()))
-                        .filter(session -> able.get(session.practitionerId())
-                                .ages()
-                                .includes(person.flatMap(one -> one.ageOn(session.date()))))
-                        .filter(session -> suits.computeIfAbsent(
-                                session.date(),
-                                date -> referral == null
-                                        || planning.unfit(referral, date).isEmpty()))
-                        .toList();
-        List<UUID> by =
-                held.stream().map(ClinicSession::practitionerId).distinct().toList();
-        Map<UUID, Estimate> estimated = referral == null ? Map.of() : estimates(referral, by);
-        List<HeldPlace> booked = held.isEmpty() ? List.of() : appointments.findHeldPlaces(clinicId, from, to);
-        OfferTerms terms = terms(clinicId, wish, said);
-        Map<UUID, OwnVisit> own = by.stream()
+        OfferedSessions.Found found = sessions.find(clinicId, wish, visit, visit.method(), from, to);
+        Map<UUID, Estimate> estimated = visits.estimates(visit, found.practitioners());
+        OfferTerms now = terms.of(clinicId, wish, said);
+        Map<UUID, OwnVisit> own = found.practitioners().stream()
                 .collect(Collectors.toMap(
-                        Function.identity(), id -> own(terms, moved, said, method, estimated.get(id))));
-        OfferSearch search = new OfferSearch(
-                terms,
-                able.values().stream().collect(Collectors.toMap(Practitioner::id, Practitioner::methods)),
-                own,
-                new EquipmentConflicts(units.of(clinicId), method),
-                sessionPlanCache);
-        UUID self = moved == null ? null : moved.id();
-        List<Offer> best = search
-                .best(held, booked, self, underWay(clinicId, held, self, terms), Math.min(MOST_OFFERS, wish.atMost()))
-                .stream()
-                .map(found -> found.offer(
-                        able.get(found.session().practitionerId()).name(),
-                        usable.get(found.session().roomId()).name(),
-                        isLast(found, booked, self, terms)))
-                .toList();
-        return new Offers(best, from, to, estimated, held.size());
-    }
-
-    private OfferTerms terms(UUID clinicId, SlotWish wish, @Nullable ReferralDetails said) {
-        return new OfferTerms(
-                rules.policy(clinicId),
-                rules.costs(clinicId),
-                rules.offersWeighList(clinicId),
-                habits.of(clinicId),
-                clock.local(clinicId, clock.now()),
-                clock.zone(clinicId),
-                said == null ? Priority.ROUTINE : said.request().priority(),
-                wish.partOfDay());
+                        Function.identity(), id -> own(now, visit.moved(), said, visit.method(), estimated.get(id))));
+        int most = Math.min(MOST_OFFERS, wish.atMost());
+        List<Offer> best = ranking.best(clinicId, found, visit, own, now, from, to, most);
+        return new Offers(best, from, to, estimated, found.held().size());
     }
 
     /** As estimated; if nothing was, the moved appointment's own slot, kept as it is. */
@@ -268,60 +153,6 @@ public class Slots {
         int slot = moved.place().slotMinutes();
         return new OwnVisit(
                 ListedVisit.promised(moved.planned(), slot, terms.policy()), slot, slot, 0, Answer.NOT_KNOWN);
-    }
-
-    /** Today's lists of the sessions that have begun, as they are now. */
-    private Map<String, List<ListedVisit>> underWay(
-            UUID clinicId, List<ClinicSession> held, @Nullable UUID except, OfferTerms terms) {
-        Map<String, List<ListedVisit>> begun = new HashMap<>();
-        LocalDate today = terms.now().toLocalDate();
-        for (ClinicSession session : held) {
-            if (session.date().equals(today)) {
-                DayLists.Day day = dayLists.of(clinicId, today, session.practitionerId());
-                List<ListedVisit> listed = day.held().stream()
-                        .filter(session::equals)
-                        .flatMap(same -> day.in(same).stream())
-                        .filter(visit -> !visit.id().equals(except))
-                        .toList();
-                if (RunningSessionOffers.hasBegun(session, listed, terms.now().toLocalTime())) {
-                    begun.put(session.key(), listed);
-                }
-            }
-        }
-        return begun;
-    }
-
-    private static boolean isLast(
-            OfferSearch.Found found, List<HeldPlace> booked, @Nullable UUID except, OfferTerms terms) {
-        ClinicSession session = found.session();
-        return booked.stream()
-                .filter(held -> held.date().equals(session.date())
-                        && held.practitionerId().equals(session.practitionerId())
-                        && !held.id().equals(except))
-                .map(held -> LocalDateTime.ofInstant(held.start(), terms.zone()).toLocalTime())
-                .noneMatch(start -> start.isAfter(found.start())
-                        && start.isBefore(session.span().to()));
-    }
-
-    private Map<UUID, Practitioner> able(UUID clinicId, SlotWish wish, @Nullable Method method) {
-        return practitioners.findByClinicIdOrderByName(clinicId).stream()
-                .filter(Practitioner::active)
-                .filter(practitioner -> method == null || practitioner.methods().contains(method))
-                .filter(practitioner ->
-                        wish.practitionerId() == null || practitioner.id().equals(wish.practitionerId()))
-                .collect(Collectors.toMap(Practitioner::id, Function.identity()));
-    }
-
-    private Map<UUID, Estimate> estimates(Referral referral, List<UUID> by) {
-        Patient patient = patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
-                .orElse(null);
-        List<Estimate> each = estimates.estimateAll(
-                referral.clinicId(),
-                by.stream().map(id -> VisitPlans.of(referral, patient, id)).toList());
-        List<UUID> practitionerIds = new ArrayList<>(by);
-        return Stream.iterate(0, i -> i + 1)
-                .limit(by.size())
-                .collect(Collectors.toMap(practitionerIds::get, each::get));
     }
 
     private static LocalDate latest(LocalDate first, @Nullable LocalDate... others) {
