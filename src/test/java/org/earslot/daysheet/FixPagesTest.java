@@ -25,7 +25,7 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.Booking;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.TimeSpan;
-import org.earslot.clinic.setup.SetUp;
+import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.daysheet.BookedDay.Wish;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
@@ -80,7 +80,7 @@ class FixPagesTest {
     private Sessions sessions;
 
     @Autowired
-    private SetUp setUp;
+    private SessionSetUp sessionSetUp;
 
     @Autowired
     private SettableClock clock;
@@ -305,8 +305,8 @@ class FixPagesTest {
 
     @Test
     void what_the_cover_does_not_hold_or_has_not_been_given_is_warned_of() throws Exception {
-        setUp.close(clinic.id(), DAY, clinic.p1(), "away");
-        setUp.addExtra(
+        sessionSetUp.close(clinic.id(), DAY, clinic.p1(), "away");
+        sessionSetUp.addExtra(
                 clinic.id(),
                 DAY,
                 clinic.p2(),

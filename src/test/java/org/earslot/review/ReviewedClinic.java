@@ -1,5 +1,6 @@
 package org.earslot.review;
 
+import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.clinic.setup.SetUp;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
@@ -16,6 +17,9 @@ public abstract class ReviewedClinic {
 
     @Autowired
     protected SetUp setUp;
+
+    @Autowired
+    protected SessionSetUp sessionSetUp;
 
     @Autowired
     protected TestClinics clinics;

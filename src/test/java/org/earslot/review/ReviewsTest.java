@@ -91,9 +91,9 @@ class ReviewsTest {
             assertThat(january().where().get(Dimension.PRACTITIONER.ordinal()).lines())
                     .extracting(GroupLine::group)
                     .containsExactly("P1 again");
-            setUp.close(clinic.id(), LocalDate.of(2026, 1, 12), clinic.p1(), "away");
+            sessionSetUp.close(clinic.id(), LocalDate.of(2026, 1, 12), clinic.p1(), "away");
             assertThat(january().head().sessions().outside()).isEqualTo(2);
-            setUp.addExtra(
+            sessionSetUp.addExtra(
                     clinic.id(),
                     LocalDate.of(2026, 1, 12),
                     clinic.p1(),

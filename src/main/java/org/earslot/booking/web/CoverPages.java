@@ -19,7 +19,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.Sessions;
-import org.earslot.clinic.setup.SetUp;
+import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
@@ -39,7 +39,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class CoverPages {
 
     private final Cover cover;
-    private final SetUp setUp;
+    private final SessionSetUp sessionSetUp;
     private final Sessions sessions;
     private final Practitioners practitioners;
     private final Rooms rooms;
@@ -50,7 +50,7 @@ class CoverPages {
 
     CoverPages(
             Cover cover,
-            SetUp setUp,
+            SessionSetUp sessionSetUp,
             Sessions sessions,
             Practitioners practitioners,
             Rooms rooms,
@@ -59,7 +59,7 @@ class CoverPages {
             Messages messages,
             ApplicationEventPublisher events) {
         this.cover = cover;
-        this.setUp = setUp;
+        this.sessionSetUp = sessionSetUp;
         this.sessions = sessions;
         this.practitioners = practitioners;
         this.rooms = rooms;
@@ -92,8 +92,8 @@ class CoverPages {
                 .findFirst();
         reading.required("session", session, "a session of that day");
         if (reading.clean()) {
-            Optional<Problem> refusal =
-                    setUp.cover(current.id(), session.orElseThrow(), practitioner.orElseThrow(), reason.orElseThrow());
+            Optional<Problem> refusal = sessionSetUp.cover(
+                    current.id(), session.orElseThrow(), practitioner.orElseThrow(), reason.orElseThrow());
             refusal.ifPresent(
                     problem -> reading.problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));
         }

@@ -15,6 +15,8 @@ import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.policy.PolicyTerms;
+import org.earslot.clinic.setup.PolicySetUp;
+import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.clinic.setup.SetUp;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
@@ -39,16 +41,16 @@ final class SetUpReading {
     }
 
     /** What is wrong; empty if it was carried out. */
-    List<Problem> carryOut(SetUp setUp, Optional<UUID> id) {
+    List<Problem> carryOut(SetUp setUp, SessionSetUp sessions, PolicySetUp policies, Optional<UUID> id) {
         Optional<Problem> refusal = switch (submittedForm.section()) {
             case "clinic" -> clinic(setUp);
             case "contact" -> contact(setUp);
             case "practitioners" -> practitioner(setUp, id);
             case "rooms" -> room(setUp, id);
             case "other-visits" -> otherVisit(setUp, id);
-            case "sessions" -> id.isPresent() ? endSession(setUp, id.get()) : addSession(setUp);
-            case "exceptions" -> id.isPresent() ? setUp.dropException(clinicId, id.get()) : exception(setUp);
-            case "policy" -> policy(setUp);
+            case "sessions" -> id.isPresent() ? endSession(sessions, id.get()) : addSession(sessions);
+            case "exceptions" -> id.isPresent() ? sessions.dropException(clinicId, id.get()) : exception(sessions);
+            case "policy" -> policy(policies);
             default -> throw Refused.notFound("part of the set-up");
         };
         refusal.ifPresent(
@@ -126,7 +128,7 @@ final class SetUpReading {
                 : Optional.empty();
     }
 
-    private Optional<Problem> addSession(SetUp setUp) {
+    private Optional<Problem> addSession(SessionSetUp sessions) {
         Optional<UUID> practitioner = choice("practitioner");
         Optional<UUID> room = choice("room");
         Optional<DayOfWeek> day = reading.required(
@@ -142,7 +144,7 @@ final class SetUpReading {
                         "validFrom", submittedForm.get("validFrom"), today.minusYears(5), today.plusYears(2))
                 .orElse(today);
         return reading.clean()
-                ? setUp.addSession(
+                ? sessions.addSession(
                         clinicId,
                         practitioner.orElseThrow(),
                         room.orElseThrow(),
@@ -153,15 +155,15 @@ final class SetUpReading {
                 : Optional.empty();
     }
 
-    private Optional<Problem> endSession(SetUp setUp, UUID id) {
+    private Optional<Problem> endSession(SessionSetUp sessions, UUID id) {
         Optional<LocalDate> lastDay = reading.required(
                 "lastDay",
                 reading.date("lastDay", submittedForm.get("lastDay"), today.minusYears(5), today.plusYears(2)),
                 "the last day");
-        return reading.clean() ? setUp.endSession(clinicId, id, lastDay.orElseThrow()) : Optional.empty();
+        return reading.clean() ? sessions.endSession(clinicId, id, lastDay.orElseThrow()) : Optional.empty();
     }
 
-    private Optional<Problem> exception(SetUp setUp) {
+    private Optional<Problem> exception(SessionSetUp sessions) {
         Optional<LocalDate> date = reading.required(
                 "date",
                 reading.date("date", submittedForm.get("date"), today.minusYears(1), today.plusYears(2)),
@@ -171,14 +173,14 @@ final class SetUpReading {
         Optional<UUID> practitioner = reading.id("practitioner", submittedForm.get("practitioner"));
         if (!submittedForm.get("kind").equals("extra")) {
             return reading.clean()
-                    ? setUp.close(clinicId, date.orElseThrow(), practitioner.orElse(null), reason.orElseThrow())
+                    ? sessions.close(clinicId, date.orElseThrow(), practitioner.orElse(null), reason.orElseThrow())
                     : Optional.empty();
         }
         reading.required("practitioner", practitioner, "a practitioner");
         Optional<UUID> room = choice("room");
         Optional<TimeSpan> span = span("from", "to");
         return reading.clean()
-                ? setUp.addExtra(
+                ? sessions.addExtra(
                         clinicId,
                         date.orElseThrow(),
                         practitioner.orElseThrow(),
@@ -188,7 +190,7 @@ final class SetUpReading {
                 : Optional.empty();
     }
 
-    private Optional<Problem> policy(SetUp setUp) {
+    private Optional<Problem> policy(PolicySetUp policies) {
         int grid = reading.word(
                         "gridMinutes",
                         submittedForm.get("gridMinutes"),
@@ -215,9 +217,9 @@ final class SetUpReading {
         if (!reading.clean()) {
             return Optional.empty();
         }
-        Optional<Problem> refusal = setUp.settle(clinicId, terms);
+        Optional<Problem> refusal = policies.settle(clinicId, terms);
         if (refusal.isEmpty()) {
-            whole.ifPresent(by -> setUp.offerByWholeList(clinicId, by));
+            whole.ifPresent(by -> policies.offerByWholeList(clinicId, by));
         }
         return refusal;
     }

@@ -10,7 +10,6 @@ import java.util.stream.Collectors;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.Clinics;
-import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.clinic.Practitioner;
@@ -41,7 +40,6 @@ class SetUpRows {
     private final WeeklySessions weekly;
     private final Policies policies;
     private final OtherVisitKinds kinds;
-    private final CurrentClinic current;
     private final Messages messages;
 
     SetUpRows(
@@ -51,7 +49,6 @@ class SetUpRows {
             WeeklySessions weekly,
             Policies policies,
             OtherVisitKinds kinds,
-            CurrentClinic current,
             Messages messages) {
         this.clinics = clinics;
         this.practitioners = practitioners;
@@ -59,7 +56,6 @@ class SetUpRows {
         this.weekly = weekly;
         this.policies = policies;
         this.kinds = kinds;
-        this.current = current;
         this.messages = messages;
     }
 
@@ -72,8 +68,7 @@ class SetUpRows {
     }
 
     /** The row that a form changes; empty for one that adds a row, or whose row is gone. */
-    Optional<Row> find(String section, Optional<UUID> id) {
-        UUID clinic = current.id();
+    Optional<Row> find(UUID clinic, String section, Optional<UUID> id) {
         return switch (section) {
             case "clinic" -> clinics.findById(clinic).map(SetUpRows::of);
             case "contact" -> clinics.findById(clinic).map(SetUpRows::contactOf);

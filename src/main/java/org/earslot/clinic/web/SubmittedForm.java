@@ -30,6 +30,11 @@ public record SubmittedForm(String section, String id, Map<String, List<String>>
         return is(otherSection, row) ? get(field) : otherwise;
     }
 
+    /** Whether a tick was set in that form, or {@code otherwise} if another form or none was sent. */
+    public boolean ticked(String otherSection, @Nullable Object row, String field, String value, boolean otherwise) {
+        return is(otherSection, row) ? all(field).contains(value) : otherwise;
+    }
+
     /** The first value of a field, empty if none. */
     public String get(String field) {
         List<String> given = values.getOrDefault(field, List.of());

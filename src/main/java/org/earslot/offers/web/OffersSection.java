@@ -98,7 +98,7 @@ class OffersSection {
                 && !suitability.allows(referral, referral.details().request().methodPlanned(), offers.to());
     }
 
-    /** Whether the offer is where the appointment stands already. */
+    /** Whether the offer is where the appointment is already. */
     private boolean isThere(Appointment moved, Offer offer) {
         BookedPlace place = moved.place();
         return offer.place()

@@ -113,6 +113,41 @@ class SetUpPageTest {
     }
 
     @Test
+    void shows_a_refused_form_with_the_ticks_as_they_were_left() throws Exception {
+        UUID p1 =
+                practitioners.findByClinicIdAndName(clinic, "P1").orElseThrow().id();
+        String shown = mvc.perform(get("/setup").with(SignedIn.lead(clinic)))
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        String refused = mvc.perform(post("/setup/practitioners/" + p1)
+                        .with(SignedIn.lead(clinic))
+                        .with(csrf())
+                        .param("version", "0")
+                        .param("name", "P1")
+                        .param("hand", "left")
+                        .param("leastAge", "200")
+                        .param("methods", "microsuction"))
+                .andExpect(status().isBadRequest())
+                .andReturn()
+                .getResponse()
+                .getContentAsString();
+        assertThat(ticked(row(shown, p1))).isEqualTo(4);
+        assertThat(ticked(row(refused, p1))).isEqualTo(1);
+        assertThat(row(refused, p1)).containsPattern("value=\"microsuction\"\\s+checked");
+        assertThat(row(refused, p1)).containsPattern("value=\"left\"\\s+selected");
+    }
+
+    private static String row(String page, UUID practitioner) {
+        String from = page.substring(page.indexOf("/setup/practitioners/" + practitioner));
+        return from.substring(0, from.indexOf("</form>"));
+    }
+
+    private static int ticked(String form) {
+        return form.split("checked=\"checked\"", -1).length - 1;
+    }
+
+    @Test
     void closes_a_day_and_opens_it_again() throws Exception {
         assertThat(sessions.on(clinic, A_MONDAY)).isNotEmpty();
         scene.lead()

@@ -126,7 +126,7 @@ class MonthChangesTest {
         void shows_sessions_as_they_are_now() {
             ReplayEffect before =
                     Objects.requireNonNull(february().advised().get(0).effect());
-            setUp.close(clinic.id(), LocalDate.of(2026, 2, 2), clinic.p1(), "away");
+            sessionSetUp.close(clinic.id(), LocalDate.of(2026, 2, 2), clinic.p1(), "away");
             ReplayEffect after =
                     Objects.requireNonNull(february().advised().get(0).effect());
             assertThat(after.now().idleMinutes()).isLessThan(before.now().idleMinutes());

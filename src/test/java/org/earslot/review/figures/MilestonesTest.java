@@ -13,7 +13,7 @@ import org.earslot.clinic.policy.ListPolicy;
 import org.earslot.clinic.policy.ListTerms;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.PolicyTerms;
-import org.earslot.clinic.setup.SetUp;
+import org.earslot.clinic.setup.PolicySetUp;
 import org.earslot.estimate.FitsInUse;
 import org.earslot.review.ListedVisit;
 import org.earslot.testing.PageTest;
@@ -30,7 +30,7 @@ class MilestonesTest {
     private Milestones milestones;
 
     @Autowired
-    private SetUp setUp;
+    private PolicySetUp policySetUp;
 
     @Autowired
     private ListPolicy listPolicy;
@@ -45,7 +45,7 @@ class MilestonesTest {
     void names_each_term_that_was_settled_otherwise_and_when_it_was_taken_back() {
         UUID clinic = clinics.open().id();
         PolicyTerms terms = policies.findById(clinic).orElseThrow().terms();
-        assertThat(setUp.settle(clinic, terms)).isEmpty();
+        assertThat(policySetUp.settle(clinic, terms)).isEmpty();
         assertThat(on(clinic, DAY)).isEmpty();
         PolicyTerms more = new PolicyTerms(
                 terms.gridMinutes(),
@@ -58,7 +58,7 @@ class MilestonesTest {
                 terms.irrigationTurnaroundMinutes(),
                 7,
                 terms.manualRemovalTurnaroundMinutes());
-        assertThat(setUp.settle(clinic, more)).isEmpty();
+        assertThat(policySetUp.settle(clinic, more)).isEmpty();
         assertThat(on(clinic, DAY))
                 .containsExactly(
                         new Milestone(DAY, "policy", "acceptedOverrunShare", 0.25, 0.3),

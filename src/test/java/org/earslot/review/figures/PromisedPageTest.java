@@ -15,7 +15,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.PolicyTerms;
-import org.earslot.clinic.setup.SetUp;
+import org.earslot.clinic.setup.PolicySetUp;
 import org.earslot.estimate.BookedEstimate;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.review.VisitRows;
@@ -44,7 +44,7 @@ class PromisedPageTest {
     private TestClinics clinics;
 
     @Autowired
-    private SetUp setUp;
+    private PolicySetUp policySetUp;
 
     @Autowired
     private Policies policies;
@@ -122,7 +122,7 @@ class PromisedPageTest {
     void marks_the_days_on_which_the_policy_changed() throws Exception {
         clock.set(Instant.parse("2026-02-10T09:00:00Z"));
         PolicyTerms terms = policies.findById(clinic.id()).orElseThrow().terms();
-        setUp.settle(clinic.id(), terms.withAcceptedOvertimeShare(0.1));
+        policySetUp.settle(clinic.id(), terms.withAcceptedOvertimeShare(0.1));
         clock.set(Instant.parse("2026-03-20T09:00:00Z"));
         page().andExpect(content()
                         .string(containsString("accepted sessions with overtime, in 100: 20 before, 10 since")))

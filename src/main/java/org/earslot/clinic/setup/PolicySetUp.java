@@ -1,0 +1,63 @@
+package org.earslot.clinic.setup;
+
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.policy.Policies;
+import org.earslot.clinic.policy.Policy;
+import org.earslot.clinic.policy.PolicyTermChanges;
+import org.earslot.clinic.policy.PolicyTerms;
+import org.earslot.clinic.policy.SlotTerms;
+import org.earslot.page.Problem;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Sets the policy of a clinic; each verb does its work whole, or says why not and changes nothing. */
+@Service
+public class PolicySetUp {
+
+    private final Policies policies;
+    private final PolicyTermChanges termChanges;
+    private final ClinicClock clock;
+    private final ApplicationEventPublisher events;
+
+    PolicySetUp(Policies policies, PolicyTermChanges termChanges, ClinicClock clock, ApplicationEventPublisher events) {
+        this.policies = policies;
+        this.termChanges = termChanges;
+        this.clock = clock;
+        this.events = events;
+    }
+
+    /** Settles the policy; what some kinds of visit are given beyond their estimates stays, since it is set elsewhere. */
+    @Transactional
+    public Optional<Problem> settle(UUID clinicId, PolicyTerms terms) {
+        if (terms.leastSlotMinutes() > terms.mostSlotMinutes()) {
+            return Optional.of(new Problem(
+                    "leastSlotMinutes",
+                    String.valueOf(terms.leastSlotMinutes()),
+                    "at most the longest slot, " + terms.mostSlotMinutes(),
+                    "shorten the one or lengthen the other"));
+        }
+        Policy policy = policies.findById(clinicId).orElseThrow();
+        Map<String, Double> before = PolicyTermChanges.of(policy);
+        policy.settle(terms.with(
+                new SlotTerms(terms.acceptedOverrunShare(), policy.terms().slotAdjustments())));
+        termChanges.note(clinicId, clock.now(), before, PolicyTermChanges.of(policy));
+        return done(clinicId, "policy-settled", clinicId);
+    }
+
+    /** Whether offers weigh the whole list, or go to the end of what is booked. */
+    @Transactional
+    public Optional<Problem> offerByWholeList(UUID clinicId, boolean whole) {
+        policies.findById(clinicId).orElseThrow().offerByWholeList(whole);
+        return done(clinicId, "policy-settled", clinicId);
+    }
+
+    private Optional<Problem> done(UUID clinicId, String action, UUID subject) {
+        events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
+        return Optional.empty();
+    }
+}
