@@ -13,8 +13,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.earslot.account.Role;
+import org.earslot.caution.CautionRefusal;
 import org.earslot.flow.past.WaitSources.Cause;
-import org.earslot.referral.StaysPut;
+import org.earslot.referral.ReferralRefusal;
 import org.junit.jupiter.api.Test;
 
 /** Codes that programs rely on, spelt out: one that is changed, added or gone here changes the interface. */
@@ -49,36 +50,42 @@ class PublicCodesTest {
                         "key-used",
                         "kit-moved-on",
                         "length-needed",
-                        "method-not-held",
                         "missed-not-decided",
                         "month-not-closed",
                         "no-complication",
                         "no-letter",
                         "no-practitioner",
-                        "no-red-flag-open",
                         "not-found",
                         "not-referred-on",
-                        "not-to-merge",
-                        "not-to-part",
                         "nothing-to-follow",
-                        "nothing-to-overrule",
-                        "patient-deceased",
                         "patient-differs",
-                        "referral-booked",
                         "set-not-clean",
                         "shorter-than-offered",
                         "still-running",
-                        "table-changed",
                         "too-large",
                         "unexpected",
                         "unreadable");
     }
 
     @Test
-    void a_referral_keeps_its_status_for_these_reasons() {
-        assertThat(StaysPut.values())
-                .extracting(StaysPut::code)
-                .containsExactly("referral-booked", "red-flag-open", "red-flags-not-asked", "patient-deceased");
+    void referrals_and_cautions_are_refused_with_these_codes() {
+        assertThat(ReferralRefusal.values())
+                .extracting(ReferralRefusal::code)
+                .containsExactly(
+                        "referral-booked",
+                        "red-flag-open",
+                        "red-flags-not-asked",
+                        "patient-deceased",
+                        "patient-deceased",
+                        "referral-booked",
+                        "method-not-held",
+                        "nothing-to-overrule",
+                        "no-red-flag-open",
+                        "not-to-merge",
+                        "not-to-part");
+        assertThat(CautionRefusal.values())
+                .extracting(CautionRefusal::code)
+                .containsExactly("not-found", "no-practitioner", "no-practitioner", "table-changed");
     }
 
     @Test

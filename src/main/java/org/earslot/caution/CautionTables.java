@@ -94,12 +94,6 @@ public class CautionTables {
      */
     public record Signing(@Nullable UUID practitionerId, String role, LocalDate reviewBy) {}
 
-    /** Why nothing was signed, and nothing saved. */
-    public enum NotSigned {
-        NO_PRACTITIONER,
-        TABLE_CHANGED
-    }
-
     /**
      * Saves one cell; whoever is a practitioner may sign it off with it, anybody else saves it unsigned.
      *
@@ -107,7 +101,7 @@ public class CautionTables {
      * @param signing who signs; empty to save it unsigned
      */
     @Transactional
-    public Optional<NotSigned> settle(
+    public Optional<CautionRefusal> settle(
             UUID clinicId,
             Caution caution,
             Method method,
@@ -116,7 +110,7 @@ public class CautionTables {
             String who) {
         Optional<SignOff> signOff = signing.flatMap(by -> signature(clinicId, by));
         if (signing.isPresent() && signOff.isEmpty()) {
-            return Optional.of(NotSigned.NO_PRACTITIONER);
+            return Optional.of(CautionRefusal.NOT_TO_SIGN);
         }
         replace(clinicId, caution, method, rules, signOff);
         changed(
@@ -135,14 +129,14 @@ public class CautionTables {
      * @param version the version of the table that was read; another one in force refuses it
      */
     @Transactional
-    public Optional<NotSigned> signAll(UUID clinicId, String version, Signing signing, String who) {
+    public Optional<CautionRefusal> signAll(UUID clinicId, String version, Signing signing, String who) {
         Optional<SignOff> signOff = signature(clinicId, signing);
         if (signOff.isEmpty()) {
-            return Optional.of(NotSigned.NO_PRACTITIONER);
+            return Optional.of(CautionRefusal.NOT_TO_SIGN);
         }
         CautionTable table = read(clinicId);
         if (!table.version().equals(version)) {
-            return Optional.of(NotSigned.TABLE_CHANGED);
+            return Optional.of(CautionRefusal.TABLE_CHANGED);
         }
         LocalDate today = clock.today(clinicId);
         int signed = 0;

@@ -42,12 +42,6 @@ public class PatientCautions {
         this.events = events;
     }
 
-    /** Why nothing was corrected. */
-    public enum NotCorrected {
-        NO_SUCH_CAUTION,
-        NO_PRACTITIONER
-    }
-
     /**
      * Records a caution of a patient; one that is known already is confirmed, unless nobody was asked.
      *
@@ -167,14 +161,14 @@ public class PatientCautions {
      * @return why nothing was clarified; empty if it is done
      */
     @Transactional
-    public Optional<NotCorrected> clarify(
+    public Optional<CautionRefusal> clarify(
             UUID clinicId, UUID patientId, CautionAnswers said, UUID practitionerId, String reason, String who) {
         List<UnknownCode> open = unknown(clinicId, patientId, said.unknown());
         if (open.isEmpty()) {
-            return Optional.of(NotCorrected.NO_SUCH_CAUTION);
+            return Optional.of(CautionRefusal.NO_SUCH_CAUTION);
         }
         if (!practises(clinicId, practitionerId)) {
-            return Optional.of(NotCorrected.NO_PRACTITIONER);
+            return Optional.of(CautionRefusal.NO_PRACTITIONER);
         }
         List<PatientCaution> stored = stored(clinicId, patientId);
         for (UnknownCode code : open) {
@@ -208,16 +202,16 @@ public class PatientCautions {
      * @return why it was not corrected; empty where it is done
      */
     @Transactional
-    public Optional<NotCorrected> correct(
+    public Optional<CautionRefusal> correct(
             UUID clinicId, UUID patientId, UUID cautionId, UUID practitionerId, String reason, String who) {
         Set<UUID> records = records(clinicId, patientId);
         Optional<PatientCaution> found = rows.findByClinicIdAndId(clinicId, cautionId)
                 .filter(one -> records.contains(one.patientId()) && one.known() && !one.corrected());
         if (found.isEmpty()) {
-            return Optional.of(NotCorrected.NO_SUCH_CAUTION);
+            return Optional.of(CautionRefusal.NO_SUCH_CAUTION);
         }
         if (!practises(clinicId, practitionerId)) {
-            return Optional.of(NotCorrected.NO_PRACTITIONER);
+            return Optional.of(CautionRefusal.NO_PRACTITIONER);
         }
         PatientCaution wrong = found.get();
         everRecorded(clinicId, patientId).stream()

@@ -166,17 +166,17 @@ public class Intake {
         announce(referral, "cautions-answered");
     }
 
-    /** Plans another method; false where it is booked already, so that the appointment's length would no longer fit. */
+    /** Plans another method, unless it is booked already, so that the appointment's length would no longer fit. */
     @Transactional
-    public boolean plan(Referral stale, Method method) {
+    public Optional<ReferralRefusal> plan(Referral stale, Method method) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         if (referral.status() == ReferralStatus.BOOKED) {
-            return false;
+            return Optional.of(ReferralRefusal.METHOD_OF_BOOKED);
         }
         referral.plan(method);
         announce(referral, "referral-method-planned");
-        return true;
+        return Optional.empty();
     }
 
     /**
@@ -185,20 +185,20 @@ public class Intake {
      * it is done.
      */
     @Transactional
-    public Optional<StaysPut> moveOn(Referral stale, ReferralStatus to) {
+    public Optional<ReferralRefusal> moveOn(Referral stale, ReferralStatus to) {
         Referral referral =
                 referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
         if (referral.status() == ReferralStatus.BOOKED || to == ReferralStatus.BOOKED) {
-            return Optional.of(StaysPut.BOOKED);
+            return Optional.of(ReferralRefusal.BOOKED);
         }
         if (to != ReferralStatus.CLOSED && deceased(referral)) {
-            return Optional.of(StaysPut.PATIENT_DECEASED);
+            return Optional.of(ReferralRefusal.PATIENT_DECEASED);
         }
         if (triage.open(referral).isPresent()) {
-            return Optional.of(StaysPut.RED_FLAG);
+            return Optional.of(ReferralRefusal.RED_FLAG);
         }
         if (referral.status() == ReferralStatus.TO_TRIAGE && to != ReferralStatus.CLOSED) {
-            return Optional.of(StaysPut.RED_FLAGS_TO_ASK);
+            return Optional.of(ReferralRefusal.RED_FLAGS_TO_ASK);
         }
         referral.standAt(to);
         announce(referral, "referral-" + to.code().replace('_', '-'));

@@ -39,20 +39,14 @@ public class Overruling {
         this.events = events;
     }
 
-    /** Why nothing was overruled. */
-    public enum NotOverruled {
-        NOTHING_FORBIDS_IT,
-        METHOD_NOT_HELD
-    }
-
     /** Overrules what forbids the method as of today; what comes up later is not overruled with it. */
     @Transactional
-    public Optional<NotOverruled> overrule(
+    public Optional<ReferralRefusal> overrule(
             Referral referral, Method method, UUID practitionerId, String reason, String who) {
         UUID clinicId = referral.clinicId();
         Suitability suits = suitability.judge(referral, method, clock.today(clinicId));
         if (!suits.contraindicated()) {
-            return Optional.of(NotOverruled.NOTHING_FORBIDS_IT);
+            return Optional.of(ReferralRefusal.NOTHING_TO_OVERRULE);
         }
         boolean holds = practitioners
                 .findByClinicIdAndId(clinicId, practitionerId)
@@ -60,7 +54,7 @@ public class Overruling {
                 .filter(practitioner -> practitioner.methods().contains(method))
                 .isPresent();
         if (!holds) {
-            return Optional.of(NotOverruled.METHOD_NOT_HELD);
+            return Optional.of(ReferralRefusal.METHOD_NOT_HELD);
         }
         overrides.save(new MethodOverride(
                 referral, suits, tables.of(clinicId).version(), reason, practitionerId, who, clock.now()));

@@ -8,7 +8,6 @@ import java.util.Set;
 import java.util.UUID;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.caution.PatientCaution.Basis;
-import org.earslot.caution.PatientCautions.NotCorrected;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
@@ -169,10 +168,10 @@ class PatientCautionsTest {
             UUID wrong = cautions.everRecorded(clinic.id(), patient).get(0).id();
             UUID stranger = clinics.open().p1();
             assertThat(cautions.correct(clinic.id(), patient, wrong, stranger, "seen", "x"))
-                    .contains(NotCorrected.NO_PRACTITIONER);
+                    .contains(CautionRefusal.NO_PRACTITIONER);
             UUID other = diary.patient(clinic, "Wren", "Bob").id();
             assertThat(cautions.correct(clinic.id(), other, wrong, clinic.p1(), "seen", "x"))
-                    .contains(NotCorrected.NO_SUCH_CAUTION);
+                    .contains(CautionRefusal.NO_SUCH_CAUTION);
             assertThat(cautions.correct(clinic.id(), patient, wrong, clinic.p1(), "drum seen, whole", "p1"))
                     .isEmpty();
             assertThat(cautions.inForce(clinic.id(), patient, TODAY)).isEmpty();
@@ -183,7 +182,7 @@ class PatientCautionsTest {
                         assertThat(one.correctedBy()).contains("p1");
                     });
             assertThat(cautions.correct(clinic.id(), patient, wrong, clinic.p1(), "again", "p1"))
-                    .contains(NotCorrected.NO_SUCH_CAUTION);
+                    .contains(CautionRefusal.NO_SUCH_CAUTION);
         }
 
         @Test

@@ -10,10 +10,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.earslot.caution.CautionRefusal;
 import org.earslot.caution.CautionRule;
 import org.earslot.caution.CautionTable;
 import org.earslot.caution.CautionTables;
-import org.earslot.caution.CautionTables.NotSigned;
 import org.earslot.caution.CautionTables.Signing;
 import org.earslot.caution.Mark;
 import org.earslot.caution.Verdict;
@@ -151,7 +151,7 @@ class CautionPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return cell(model, of, by, form);
         }
-        Optional<Optional<NotSigned>> settled = edits.save(
+        Optional<Optional<CautionRefusal>> settled = edits.save(
                 form.fields().get(FormVersion.FIELD),
                 () -> version(of, by),
                 () -> tables.settle(current.id(), of, by, rules, signing, current.who()));
@@ -182,11 +182,9 @@ class CautionPages {
                 : Optional.empty();
     }
 
-    private String done(Optional<NotSigned> refusal, RedirectAttributes redirect) {
+    private String done(Optional<CautionRefusal> refusal, RedirectAttributes redirect) {
         if (refusal.isPresent()) {
-            throw refusal.get() == NotSigned.NO_PRACTITIONER
-                    ? Refused.conflict("no-practitioner", messages.say("caution.refused.noPractitioner"))
-                    : Refused.conflict("table-changed", messages.say("caution.refused.tableChanged"));
+            throw Refused.of(List.of(refusal.get()), messages);
         }
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/setup/cautions";

@@ -1,6 +1,7 @@
 package org.earslot.referral.web;
 
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.Collection;
 import java.util.Optional;
 import java.util.UUID;
@@ -79,6 +80,11 @@ class ClinicReferrals {
     /** The clinic's date. */
     LocalDate today() {
         return clock.today(current.id());
+    }
+
+    /** The clinic's time zone. */
+    ZoneId zone() {
+        return clock.zone(current.id());
     }
 
     /** These patients are shown. */

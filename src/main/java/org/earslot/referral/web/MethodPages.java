@@ -2,6 +2,7 @@ package org.earslot.referral.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.validation.constraints.NotNull;
+import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
@@ -11,8 +12,8 @@ import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Overruling;
-import org.earslot.referral.Overruling.NotOverruled;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralRefusal;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
@@ -58,9 +59,7 @@ class MethodPages {
     String plan(@PathVariable UUID id, Form form, RedirectAttributes redirect) {
         Referral referral = referrals.referral(id);
         Method method = form.readOrRefuse(MethodForm.class).method();
-        if (!intake.plan(referral, method)) {
-            throw Refused.conflict("referral-booked", messages.say("referral.refused.booked"));
-        }
+        refuse(intake.plan(referral, method));
         return page.done(id, "referral.notice.method", redirect);
     }
 
@@ -76,13 +75,7 @@ class MethodPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, form.fields().filled(), form.byField());
         }
-        Optional<NotOverruled> refusal =
-                overruling.overrule(referral, asked.method(), practitioner, why.reason(), current.who());
-        if (refusal.isPresent()) {
-            throw refusal.get() == NotOverruled.METHOD_NOT_HELD
-                    ? Refused.conflict("method-not-held", messages.say("referral.refused.methodNotHeld"))
-                    : Refused.conflict("nothing-to-overrule", messages.say("referral.refused.nothingToOverrule"));
-        }
+        refuse(overruling.overrule(referral, asked.method(), practitioner, why.reason(), current.who()));
         return page.done(id, "referral.notice.overruled", redirect);
     }
 
@@ -93,5 +86,11 @@ class MethodPages {
             throw Refused.notFound("override");
         }
         return page.done(id, "referral.notice.withdrawn", redirect);
+    }
+
+    private void refuse(Optional<ReferralRefusal> refusal) {
+        refusal.ifPresent(reason -> {
+            throw Refused.of(List.of(reason), messages);
+        });
     }
 }

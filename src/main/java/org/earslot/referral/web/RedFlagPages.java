@@ -2,6 +2,7 @@ package org.earslot.referral.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.validation.constraints.NotNull;
+import java.util.List;
 import java.util.UUID;
 import java.util.function.Predicate;
 import org.earslot.clinic.CurrentClinic;
@@ -11,6 +12,7 @@ import org.earslot.page.PlainText;
 import org.earslot.page.Refused;
 import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralRefusal;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.access.prepost.PreAuthorize;
 import org.springframework.stereotype.Controller;
@@ -143,7 +145,7 @@ class RedFlagPages {
 
     private String done(boolean done, UUID id, RedirectAttributes redirect) {
         if (!done) {
-            throw Refused.conflict("no-red-flag-open", messages.say("referral.refused.noRedFlagOpen"));
+            throw Refused.of(List.of(ReferralRefusal.NO_RED_FLAG_OPEN), messages);
         }
         return page.done(id, "referral.notice.redFlag", redirect);
     }

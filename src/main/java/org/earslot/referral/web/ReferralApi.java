@@ -17,6 +17,7 @@ import org.earslot.referral.NewReferral;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralAppointments;
 import org.earslot.referral.ReferralDetails;
+import org.earslot.referral.ReferralRefusal;
 import org.earslot.referral.TakenIn;
 import org.earslot.referral.TakenIn.PatientDeceased;
 import org.earslot.referral.TakenIn.PatientDiffers;
@@ -96,7 +97,7 @@ class ReferralApi {
             throw differs(differs.fields());
         }
         if (taken instanceof PatientDeceased) {
-            throw Refused.conflict("patient-deceased", messages.say("referral.deceased.notTakenIn"));
+            throw Refused.of(List.of(ReferralRefusal.DECEASED_NOT_TAKEN_IN), messages);
         }
         Referral referral = ((TakenIn.Done) taken).referral();
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))

@@ -7,8 +7,8 @@ import java.util.UUID;
 import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
+import org.earslot.referral.ReferralRefusal;
 import org.earslot.referral.ReferralStatus;
-import org.earslot.referral.StaysPut;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -51,7 +51,7 @@ class ReferralPages {
     }
 
     private String moveOn(UUID id, ReferralStatus to, RedirectAttributes redirect) {
-        Optional<StaysPut> refusal = intake.moveOn(referrals.referral(id), to);
+        Optional<ReferralRefusal> refusal = intake.moveOn(referrals.referral(id), to);
         if (refusal.isPresent()) {
             throw Refused.of(List.of(refusal.get()), messages);
         }
