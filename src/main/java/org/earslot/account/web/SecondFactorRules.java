@@ -27,6 +27,7 @@ class SecondFactorRules {
     private final SecondFactorCheck factors;
     private final OwnPasswordCheck ownPasswords;
     private final AccountsPage accountsPage;
+    private final AccountPage accountPage;
     private final Edits edits;
     private final Messages messages;
 
@@ -35,12 +36,14 @@ class SecondFactorRules {
             SecondFactorCheck factors,
             OwnPasswordCheck ownPasswords,
             AccountsPage accountsPage,
+            AccountPage accountPage,
             Edits edits,
             Messages messages) {
         this.clinic = clinic;
         this.factors = factors;
         this.ownPasswords = ownPasswords;
         this.accountsPage = accountsPage;
+        this.accountPage = accountPage;
         this.edits = edits;
         this.messages = messages;
     }
@@ -76,10 +79,10 @@ class SecondFactorRules {
     ModelAndView remove(
             @PathVariable UUID id, @RequestParam(defaultValue = "") String ownPassword, RedirectAttributes redirect) {
         Checks checks = new Checks(messages);
-        accountsPage.account(id);
+        accountPage.account(id);
         ownPasswords.check(checks, ownPassword);
         if (!checks.problems().isEmpty()) {
-            return accountsPage.one(id, checks.problems());
+            return accountPage.refused(id, checks.problems());
         }
         if (!factors.remove(clinic.id(), id)) {
             throw Refused.notFound("account");
