@@ -22,11 +22,11 @@ class ReferralPage {
 
     private final ClinicReferrals referrals;
     private final RedFlagSection redFlags;
-    private final SuitabilitySection suitability;
+    private final MethodSection suitability;
     private final Messages messages;
 
     ReferralPage(
-            ClinicReferrals referrals, RedFlagSection redFlags, SuitabilitySection suitability, Messages messages) {
+            ClinicReferrals referrals, RedFlagSection redFlags, MethodSection suitability, Messages messages) {
         this.referrals = referrals;
         this.redFlags = redFlags;
         this.suitability = suitability;

@@ -22,7 +22,7 @@ import org.springframework.ui.Model;
 
 /** Cautions and the methods that they allow on the page of a referral. */
 @Component
-class SuitabilitySection {
+class MethodSection {
 
     /** The date that methods are judged on. */
     record JudgedOn(
@@ -36,7 +36,7 @@ class SuitabilitySection {
     private final ClinicClock clock;
     private final Forms forms;
 
-    SuitabilitySection(
+    MethodSection(
             MethodSuitability suitability,
             PatientCautions cautions,
             CautionTables tables,
