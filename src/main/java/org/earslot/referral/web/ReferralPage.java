@@ -25,8 +25,7 @@ class ReferralPage {
     private final MethodSection suitability;
     private final Messages messages;
 
-    ReferralPage(
-            ClinicReferrals referrals, RedFlagSection redFlags, MethodSection suitability, Messages messages) {
+    ReferralPage(ClinicReferrals referrals, RedFlagSection redFlags, MethodSection suitability, Messages messages) {
         this.referrals = referrals;
         this.redFlags = redFlags;
         this.suitability = suitability;

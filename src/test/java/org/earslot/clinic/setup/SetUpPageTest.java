@@ -114,20 +114,21 @@ class SetUpPageTest {
 
     @Test
     void shows_a_refused_form_with_the_ticks_as_they_were_left() throws Exception {
-        UUID p1 =
-                practitioners.findByClinicIdAndName(clinic, "P1").orElseThrow().id();
-        String shown = mvc.perform(get("/setup").with(SignedIn.lead(clinic)))
-                .andReturn()
-                .getResponse()
-                .getContentAsString();
-        String refused = mvc.perform(post("/setup/practitioners/" + p1)
-                        .with(SignedIn.lead(clinic))
-                        .with(csrf())
-                        .param("version", "0")
-                        .param("name", "P1")
-                        .param("hand", "left")
-                        .param("leastAge", "200")
-                        .param("methods", "microsuction"))
+        UUID p1 = scene.clinic().p1();
+        String shown = scene.lead().page("/setup");
+        String refused = scene.lead()
+                .sendsForm(
+                        "/setup/practitioners/" + p1,
+                        "version",
+                        "0",
+                        "name",
+                        "P1",
+                        "hand",
+                        "left",
+                        "leastAge",
+                        "200",
+                        "methods",
+                        "microsuction")
                 .andExpect(status().isBadRequest())
                 .andReturn()
                 .getResponse()
