@@ -18,7 +18,6 @@ final class ConstructorsAboveSeven {
     record Above(int most, String reason) {}
 
     static final Map<String, Above> KNOWN = Map.ofEntries(
-            Map.entry("account.web.AccountsPage", new Above(13, SCREEN)),
             Map.entry("aftercare.FollowUps", new Above(12, SEVERAL_USE_CASES)),
             Map.entry("aftercare.MissedVisits", new Above(8, ONE_USE_CASE)),
             Map.entry("aftercare.web.LetterFields", new Above(12, LOOKS_UP_NAMES)),
@@ -28,9 +27,6 @@ final class ConstructorsAboveSeven {
             Map.entry("booking.Booking", new Above(9, SEVERAL_USE_CASES)),
             Map.entry("booking.web.CoverPages", new Above(9, ADDRESSES)),
             Map.entry("clinic.kit.Kit", new Above(9, SEVERAL_USE_CASES)),
-            Map.entry("clinic.setup.SetUp", new Above(11, SEVERAL_USE_CASES)),
-            Map.entry("clinic.web.SetUpPage", new Above(13, SCREEN)),
-            Map.entry("clinic.web.SetUpRows", new Above(8, SCREEN)),
             Map.entry("day.ArrivalQuestions", new Above(10, ONE_USE_CASE)),
             Map.entry("day.DayClosing", new Above(8, SEVERAL_USE_CASES)),
             Map.entry("day.DaySchedules", new Above(12, LOOKS_UP_NAMES)),
@@ -43,16 +39,8 @@ final class ConstructorsAboveSeven {
             Map.entry("exchange.BookingsImport", new Above(13, ONE_USE_CASE)),
             Map.entry("offers.MoveEffects", new Above(8, ONE_USE_CASE)),
             Map.entry("offers.Rescheduling", new Above(9, SEVERAL_USE_CASES)),
-            Map.entry("offers.Slots", new Above(15, SEVERAL_USE_CASES)),
             Map.entry("offers.web.FixPage", new Above(8, SCREEN)),
-            Map.entry("offers.web.SlotPage", new Above(12, SCREEN)),
             Map.entry("plan.web.PlanPages", new Above(9, ADDRESSES)),
-            Map.entry("referral.Intake", new Above(8, SEVERAL_USE_CASES)),
-            Map.entry("referral.web.DraftPages", new Above(9, ADDRESSES)),
-            Map.entry("referral.web.PatientPages", new Above(11, ADDRESSES)),
-            Map.entry("referral.web.ReferralApi", new Above(11, ADDRESSES)),
-            Map.entry("referral.web.ReferralPage", new Above(16, SCREEN)),
-            Map.entry("referral.web.ReferralPages", new Above(13, ADDRESSES)),
             Map.entry("review.web.ReviewPages", new Above(8, ADDRESSES)));
 
     private ConstructorsAboveSeven() {}
