@@ -75,6 +75,8 @@ class WhoMayTest {
             *    /import/**                  lead
             POST /setup/red-flags            lead
             *    /setup/red-flags/**         practitioner lead
+            *    /setup/cautions             practitioner lead
+            POST /setup/cautions/sign-off    practitioner lead
             *    /setup/**                   lead
             *    /estimator/**               lead
             *    /plan/**                    lead

@@ -17,6 +17,7 @@ import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -97,6 +98,25 @@ class RedFlagOverdueTest {
         assertThat(strip()).contains("now").doesNotContain("overdue").doesNotContain("tomorrow");
         clock.set(TUESDAY.plusSeconds(90_000));
         assertThat(strip()).contains("now").doesNotContain("tomorrow");
+    }
+
+    /** An open page asks for the strip alone, and is answered nothing else, also once there is no flag left. */
+    @Test
+    void an_open_page_asks_again_for_the_strip_alone() throws Exception {
+        clock.set(TUESDAY);
+        Document open = Jsoup.parse(page("/kit"));
+        assertThat(open.select("#flag-strip").hasAttr("hidden")).isTrue();
+        assertThat(open.select("#flag-news[role=status]")).hasSize(1);
+        String again = open.select("#flag-strip").attr("data-again");
+        assertThat(Jsoup.parse(page(again)).select("a")).isEmpty();
+        Referral referral = raised(RedFlag.BUTTON_BATTERY);
+        Document strip = Jsoup.parse(page(again));
+        assertThat(strip.select("a").attr("href")).isEqualTo("/referrals/" + referral.id());
+        assertThat(strip.select("main, nav, title")).isEmpty();
+        Document whole = Jsoup.parse(page("/kit"));
+        assertThat(whole.select("#flag-strip").hasAttr("hidden")).isFalse();
+        assertThat(whole.select("#flag-strip a").outerHtml())
+                .isEqualTo(strip.select("a").outerHtml());
     }
 
     private Referral raised(RedFlag flag) {

@@ -177,7 +177,7 @@ class SecurityConfig {
             AuthorizeHttpRequestsConfigurer<HttpSecurity>.AuthorizationManagerRequestMatcherRegistry paths) {
         paths.requestMatchers(open())
                 .permitAll()
-                .requestMatchers("/setup/red-flags/**")
+                .requestMatchers("/setup/red-flags/**", "/setup/cautions", "/setup/cautions/sign-off")
                 .hasAnyRole(PRACTITIONER, LEAD)
                 .requestMatchers(LEADS_ONLY)
                 .hasRole(LEAD)

@@ -40,7 +40,7 @@ import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** The table of cautions by method: the lead reads and changes each cell; a lead who is a practitioner signs it off. */
+/** The table of cautions by method: the lead changes each cell; a practitioner reads it and signs it off. */
 @Controller
 @RequestMapping("/setup/cautions")
 class CautionPages {

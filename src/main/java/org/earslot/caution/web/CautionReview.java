@@ -6,7 +6,7 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.springframework.stereotype.Component;
 
-/** Tells every page of a lead whether the caution table still waits for a signature. */
+/** Tells every page of a practitioner or a lead whether the caution table still waits for a signature. */
 @Component("cautionReview")
 class CautionReview {
 

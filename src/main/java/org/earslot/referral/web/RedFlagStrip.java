@@ -15,7 +15,7 @@ import org.springframework.web.servlet.ModelAndView;
 import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 
-/** The red flags that wait for a clinician, at the head of every page until they are decided. */
+/** The red flags that wait for a clinician, at the head of every page until they are decided; an open page asks for them again. */
 @Configuration
 class RedFlagStrip implements WebMvcConfigurer, HandlerInterceptor {
 
