@@ -48,6 +48,19 @@ public sealed interface BookingRefusal extends Reason {
         }
     }
 
+    /** Every unit that could serve the room is out of use: to a program, a slot taken. */
+    record UnitOutOfUse(LocalDate date, LocalTime start, String units) implements BookingRefusal {
+        @Override
+        public String field() {
+            return "start";
+        }
+
+        @Override
+        public List<Object> arguments() {
+            return List.of(date + " " + start, units);
+        }
+    }
+
     /** No session of that practitioner in that room holds the whole place clear of its break. */
     record OutsideSession(LocalDate date, LocalTime start, int slotMinutes) implements BookingRefusal {
         @Override

@@ -13,6 +13,7 @@ import org.earslot.page.Reason.Kind;
 enum BookingRefusalCode {
     SLOT_TAKEN(BookingRefusal.SlotTaken.class, "slot-taken", Kind.CONFLICT),
     UNIT_TAKEN(BookingRefusal.UnitTaken.class, "slot-taken", "unit-taken", Kind.CONFLICT),
+    UNIT_OUT_OF_USE(BookingRefusal.UnitOutOfUse.class, "slot-taken", "unit-out-of-use", Kind.CONFLICT),
     OUTSIDE_SESSION(BookingRefusal.OutsideSession.class, "outside-session", Kind.AGAINST_RULE),
     METHOD_NOT_HELD(BookingRefusal.MethodNotHeld.class, "method-not-held", Kind.AGAINST_RULE),
     AGE_NOT_SEEN(BookingRefusal.AgeNotSeen.class, "age-not-seen", Kind.AGAINST_RULE),

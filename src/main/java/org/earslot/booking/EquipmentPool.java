@@ -6,16 +6,22 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.earslot.clinic.kit.KitUnit;
 import org.earslot.ear.Method;
 
 /**
  * The units a clinic counts that a method cannot do without. Each serves one room at a time; one that stands in a room
- * serves that room alone, a movable one any room with none of its own. A clinic that counts none sets no limit.
+ * serves that room alone, a movable one any room with none of its own. A clinic that counts none sets no limit; one that
+ * counts some and has them out of use does.
  *
- * @param units those in use
+ * @param units all that are counted, those out of use too
  */
 public record EquipmentPool(List<KitUnit> units) {
+
+    public EquipmentPool {
+        units = List.copyOf(units);
+    }
 
     /** A stretch of time. */
     public record Stretch(Instant from, Instant to) {
@@ -26,21 +32,48 @@ public record EquipmentPool(List<KitUnit> units) {
     }
 
     public boolean anyFor(Method method) {
-        return units.stream().anyMatch(unit -> unit.method().equals(Optional.of(method)));
+        return counted(method).findAny().isPresent();
     }
 
+    /** The movable ones in use. */
     public List<KitUnit> movable(Method method) {
-        return units.stream()
-                .filter(unit -> unit.method().equals(Optional.of(method)))
-                .filter(unit -> unit.roomId().isEmpty())
+        return inUse(method).filter(unit -> unit.roomId().isEmpty()).toList();
+    }
+
+    /**
+     * The units whose being out of use leaves a visit by that method in that room without any; none where one in use
+     * serves the room, or where none ever did while others are in use elsewhere.
+     */
+    public List<KitUnit> outOfUse(UUID roomId, Method method) {
+        if (inUse(method).anyMatch(unit -> serves(unit, roomId))) {
+            return List.of();
+        }
+        boolean noneInUse = inUse(method).findAny().isEmpty();
+        return counted(method)
+                .filter(unit -> !unit.active() && (noneInUse || serves(unit, roomId)))
                 .toList();
+    }
+
+    /** Whether the clinic counts units for the method and all of them are out of use. */
+    public boolean allOutOfUse(Method method) {
+        return anyFor(method) && inUse(method).findAny().isEmpty();
     }
 
     /** Whether a visit by that method in that room waits for a movable unit. */
     public boolean needsMovable(UUID roomId, Method method) {
-        return units.stream()
-                .noneMatch(unit -> unit.method().equals(Optional.of(method))
-                        && unit.roomId().equals(Optional.of(roomId)));
+        return inUse(method).noneMatch(unit -> unit.roomId().equals(Optional.of(roomId)));
+    }
+
+    private Stream<KitUnit> counted(Method method) {
+        return units.stream().filter(unit -> unit.method().equals(Optional.of(method)));
+    }
+
+    private Stream<KitUnit> inUse(Method method) {
+        return counted(method).filter(KitUnit::active);
+    }
+
+    private static boolean serves(KitUnit unit, UUID roomId) {
+        return unit.roomId().map(roomId::equals).orElse(true);
     }
 
     /**

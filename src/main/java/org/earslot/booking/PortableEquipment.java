@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.booking.BookingRefusal.UnitOutOfUse;
 import org.earslot.booking.BookingRefusal.UnitTaken;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.kit.KitUnit;
@@ -15,7 +16,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /**
- * Sees to it that no booking is promised a movable unit that serves another room then. What clashes already, because it
+ * Sees to it that no booking is promised a unit that is out of use, or a movable one that serves another room then. What clashes already, because it
  * was booked before the unit was counted or came in by an import, stays and is shown as a clash.
  */
 @Component
@@ -32,12 +33,10 @@ public class PortableEquipment {
     }
 
     public EquipmentPool of(UUID clinicId) {
-        return new EquipmentPool(units.findByClinicIdOrderByName(clinicId).stream()
-                .filter(KitUnit::active)
-                .toList());
+        return new EquipmentPool(units.findByClinicIdOrderByName(clinicId));
     }
 
-    /** Whether every unit serves another room then; to be asked while the day is held. */
+    /** Whether every unit is out of use, or serves another room then; to be asked while the day is held. */
     public Optional<BookingRefusal> taken(UUID clinicId, BookedPlace place, @Nullable Method method) {
         return taken(clinicId, place, method, null);
     }
@@ -59,6 +58,11 @@ public class PortableEquipment {
             return Optional.empty();
         }
         EquipmentPool counted = of(clinicId);
+        List<KitUnit> outOfUse = counted.outOfUse(place.roomId(), method);
+        if (!outOfUse.isEmpty()) {
+            LocalTime wanted = clock.local(clinicId, place.start()).toLocalTime();
+            return Optional.of(new UnitOutOfUse(place.date(), wanted, names(outOfUse)));
+        }
         List<KitUnit> movable = counted.movable(method);
         if (movable.isEmpty() || !counted.needsMovable(place.roomId(), method)) {
             return Optional.empty();
@@ -72,8 +76,11 @@ public class PortableEquipment {
         }
         LocalTime start = clock.local(clinicId, place.start()).toLocalTime();
         LocalTime free = clock.local(clinicId, freeFrom(place, elsewhere)).toLocalTime();
-        String names = movable.stream().map(KitUnit::name).collect(Collectors.joining(", "));
-        return Optional.of(new UnitTaken(place.date(), start, names, free));
+        return Optional.of(new UnitTaken(place.date(), start, names(movable), free));
+    }
+
+    private static String names(List<KitUnit> named) {
+        return named.stream().map(KitUnit::name).collect(Collectors.joining(", "));
     }
 
     /** From when one is free for as long as the visit takes. */

@@ -62,12 +62,15 @@ public class KitForecast {
     /** A kind of set that falls short. */
     public record Short(String kind, Method method, int without, LocalTime first, Optional<LocalTime> cleanAgain) {}
 
+    /** Visits that find every unit for their method out of use. @param appointmentIds by start */
+    public record WithoutUnit(Method method, LocalTime first, List<UUID> appointmentIds) {}
+
     /** A day on which something falls short or clashes. */
-    public record Day(LocalDate date, List<Short> shortSets, List<KitClash> clashes) {
+    public record Day(LocalDate date, List<Short> shortSets, List<KitClash> clashes, List<WithoutUnit> withoutUnit) {
 
         /** Whether the kit reaches for all that is booked. */
         public boolean reaches() {
-            return shortSets.isEmpty() && clashes.isEmpty();
+            return shortSets.isEmpty() && clashes.isEmpty() && withoutUnit.isEmpty();
         }
     }
 
@@ -116,7 +119,7 @@ public class KitForecast {
     }
 
     private static Day day(LocalDate date, List<HeldPlace> booked, KitOfDay kit) {
-        return new Day(date, kit.shortSets(booked), kit.clashes(booked));
+        return new Day(date, kit.shortSets(booked), kit.clashes(booked), kit.withoutUnit(booked));
     }
 
     private List<HeldPlace> booked(UUID clinicId, LocalDate date) {

@@ -6,6 +6,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -17,6 +18,7 @@ import org.earslot.clinic.kit.InstrumentKind;
 import org.earslot.clinic.kit.KitUnit;
 import org.earslot.ear.Method;
 import org.earslot.kit.KitForecast.Short;
+import org.earslot.kit.KitForecast.WithoutUnit;
 import org.earslot.kit.SetsNeeded.Need;
 import org.earslot.kit.SetsNeeded.Sets;
 
@@ -24,7 +26,7 @@ import org.earslot.kit.SetsNeeded.Sets;
  * The kit of a clinic against the visits of one day.
  *
  * @param kinds each kind with where its sets are
- * @param units those that a method cannot do without
+ * @param units those that a method cannot do without, those out of use too
  * @param opens when the first session begins, minute of the day
  * @param laidOut visits that need no clean set any more
  */
@@ -47,6 +49,22 @@ record KitOfDay(List<Kind> kinds, EquipmentPool units, int opens, Set<UUID> laid
             }
         }
         return falls;
+    }
+
+    /** The visits that find every unit for them out of use, by method. */
+    List<WithoutUnit> withoutUnit(List<HeldPlace> booked) {
+        return Stream.of(Method.values())
+                .map(method -> booked.stream()
+                        .filter(held -> held.method() == method
+                                && !units.outOfUse(held.roomId(), method).isEmpty())
+                        .sorted(Comparator.comparing(HeldPlace::start))
+                        .toList())
+                .filter(without -> !without.isEmpty())
+                .map(without -> new WithoutUnit(
+                        Objects.requireNonNull(without.get(0).method()),
+                        start(without.get(0)),
+                        without.stream().map(HeldPlace::id).toList()))
+                .toList();
     }
 
     /** Movable units that rooms with no unit of their own for a method want at one time, once too often. */

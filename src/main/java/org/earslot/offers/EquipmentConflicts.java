@@ -23,6 +23,9 @@ record EquipmentConflicts(EquipmentPool units, @Nullable Method method) {
         if (method == null) {
             return List.of();
         }
+        if (!units.outOfUse(session.roomId(), method).isEmpty()) {
+            return List.of(new TimeSpan(LocalTime.MIN, LocalTime.MAX));
+        }
         return units.elsewhere(session.roomId(), method, booked).stream()
                 .map(each -> span(LocalTime.ofInstant(each.from(), zone), LocalTime.ofInstant(each.to(), zone)))
                 .toList();

@@ -9,11 +9,13 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.booking.BookingRefusal.UnitOutOfUse;
 import org.earslot.booking.BookingRefusal.UnitTaken;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.clinic.kit.Kit;
+import org.earslot.clinic.kit.KitUnit;
 import org.earslot.clinic.kit.KitUnits;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.ear.Ears;
@@ -128,6 +130,55 @@ class PortableEquipmentTest {
         fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
         assertThat(refused(book(Method.MICROSUCTION, second(LocalTime.of(10, 0)))))
                 .isInstanceOf(UnitTaken.class);
+    }
+
+    /** None in use is not the same as none counted: what needs one is refused, not offered, and shown as short. */
+    @Test
+    void with_every_unit_out_of_use_nothing_that_needs_one_is_booked_or_offered() {
+        unit("Suction on wheels", null);
+        UUID before = booked(Method.MICROSUCTION, second(LocalTime.of(10, 0)));
+        assertThat(forecast.on(clinic.id(), WEDNESDAY).reaches()).isTrue();
+        inUse("Suction on wheels", false);
+        assertThat(forecast.on(clinic.id(), WEDNESDAY).withoutUnit())
+                .singleElement()
+                .satisfies(without -> {
+                    assertThat(without.method()).isEqualTo(Method.MICROSUCTION);
+                    assertThat(without.first()).isEqualTo(LocalTime.of(10, 0));
+                    assertThat(without.appointmentIds()).containsExactly(before);
+                });
+        assertThat(forecast.ahead(clinic.id())).hasSize(1);
+        assertThat(book(Method.MICROSUCTION, second(LocalTime.of(12, 0))))
+                .isEqualTo(
+                        BookingResult.refused(new UnitOutOfUse(WEDNESDAY, LocalTime.of(12, 0), "Suction on wheels")));
+        assertThat(offers(fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH)))
+                .isEmpty();
+        assertThat(book(Method.IRRIGATION, second(LocalTime.of(12, 0)))).isInstanceOf(Done.class);
+        inUse("Suction on wheels", true);
+        assertThat(forecast.ahead(clinic.id())).isEmpty();
+        assertThat(book(Method.MICROSUCTION, second(LocalTime.of(14, 0)))).isInstanceOf(Done.class);
+    }
+
+    /** A room whose own unit is out of use is not served by one that stands in another room. */
+    @Test
+    void a_room_whose_own_unit_is_out_of_use_needs_another() {
+        unit("First room's", clinic.r1());
+        unit("Second room's", clinic.r2());
+        inUse("Second room's", false);
+        assertThat(refused(book(Method.MICROSUCTION, second(LocalTime.of(10, 0)))))
+                .isEqualTo(new UnitOutOfUse(WEDNESDAY, LocalTime.of(10, 0), "Second room's"));
+        unit("On wheels", null);
+        assertThat(book(Method.MICROSUCTION, second(LocalTime.of(10, 0)))).isInstanceOf(Done.class);
+    }
+
+    private void inUse(String name, boolean inUse) {
+        KitUnit unit = units.findByClinicIdAndName(clinic.id(), name).orElseThrow();
+        kit.unit(
+                clinic.id(),
+                Optional.of(unit.id()),
+                name,
+                Method.MICROSUCTION,
+                unit.roomId().orElse(null),
+                inUse);
     }
 
     @Test
