@@ -47,7 +47,7 @@ class DemoKit {
                     .map(InstrumentKind::id)
                     .orElseThrow();
             kit.startCycle(clinicId, kind, "1");
-            kit.endCycle(clinicId, kind, true);
+            kit.endCycle(clinicId, kind, true, "demo");
         }
     }
 }

@@ -138,7 +138,7 @@ class SheetWarningsTest {
         });
         kit.startCycle(clinic.id(), kind, "1");
         assertThat(warnings(TODAY, SetsShort.class)).isEmpty();
-        kit.endCycle(clinic.id(), kind, true);
+        kit.endCycle(clinic.id(), kind, true, "P1");
         UUID set = sets.findByClinicIdOrderByNumber(clinic.id()).get(0).id();
         assertThat(kit.use(clinic.id(), set, first, "P1")).isTrue();
         assertThat(warnings(TODAY, SetsShort.class)).isEmpty();

@@ -70,8 +70,24 @@ class KitPages {
     }
 
     @PostMapping("/kit/kinds/{id}/end")
-    String end(@PathVariable UUID id, @RequestParam(defaultValue = "") String passed, RedirectAttributes redirect) {
-        return done(kit.endCycle(current.id(), id, passed.equals("yes")) > 0, redirect);
+    String end(
+            @PathVariable UUID id,
+            @RequestParam(defaultValue = "") String passed,
+            @RequestParam(defaultValue = "") String saidBy,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        Reading reading = new Reading();
+        boolean asPassed = passed.equals("yes");
+        Optional<String> who = reading.text("saidBy", saidBy, 80);
+        if (asPassed && kit.cycleRuns(current.id(), id)) {
+            reading.required("saidBy", who, "who says that the cycle has passed before its time");
+        }
+        if (!reading.clean()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return show(model, reading);
+        }
+        return done(kit.endCycle(current.id(), id, asPassed, who.orElse(null)) > 0, redirect);
     }
 
     @PostMapping("/kit/sets/{id}/dirty")
@@ -114,6 +130,9 @@ class KitPages {
         inventory.show(model);
         model.addAttribute("zone", clock.zone(current.id()));
         model.addAttribute("today", clock.today(current.id()));
+        model.addAttribute(
+                "running",
+                kit.runningKinds(current.id()));
         model.addAttribute("ahead", forecast.ahead(current.id()));
         model.addAttribute("problems", reading.byField());
         return "kit/kit";

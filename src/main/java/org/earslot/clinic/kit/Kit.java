@@ -125,16 +125,47 @@ public class Kit {
         return started.size();
     }
 
-    /** Ends the cycle of a kind; how many sets came out. */
+    /** The kinds of which a cycle has not yet run for its time. */
+    public List<UUID> runningKinds(UUID clinicId) {
+        return kinds.findByClinicIdOrderByName(clinicId).stream()
+                .map(InstrumentKind::id)
+                .filter(id -> cycleRuns(clinicId, id))
+                .toList();
+    }
+
+    /** Whether a set of that kind is in a cycle whose time is not up. */
+    @Transactional(readOnly = true)
+    public boolean cycleRuns(UUID clinicId, UUID kindId) {
+        long minutes = kinds.findByClinicIdOrderByName(clinicId).stream()
+                .filter(kind -> kind.id().equals(kindId))
+                .mapToLong(InstrumentKind::cycleMinutes)
+                .sum();
+        return ofKind(clinicId, kindId).stream()
+                .filter(set -> set.state().equals(InstrumentSet.State.IN_CYCLE.code()))
+                .anyMatch(set -> clock.now().isBefore(set.since().plusSeconds(60 * minutes)));
+    }
+
+    /**
+     * Ends the cycle of a kind; how many sets came out. One whose time is not up has passed only where somebody says so.
+     *
+     * @param saidBy who says that it passed before its time; null for nobody
+     */
     @Transactional
-    public int endCycle(UUID clinicId, UUID kindId, boolean passed) {
+    public int endCycle(UUID clinicId, UUID kindId, boolean passed, @Nullable String saidBy) {
+        boolean early = passed && cycleRuns(clinicId, kindId);
+        if (early && saidBy == null) {
+            return 0;
+        }
         List<InstrumentSet> ended = ofKind(clinicId, kindId).stream()
                 .filter(set -> set.endCycle(passed, clock.now()))
                 .toList();
         ended.forEach(set -> {
             cycles.findFirstByClinicIdAndSetIdAndEndedAtIsNullOrderByStartedAtDesc(clinicId, set.id())
                     .ifPresent(cycle -> cycle.end(passed, clock.now()));
-            done(clinicId, passed ? "set-cycle-passed" : "set-cycle-failed", set.id());
+            String detail = early ? "before its time, said by " + saidBy : null;
+            String action = passed ? "set-cycle-passed" : "set-cycle-failed";
+            events.publishEvent(
+                    new Audited.Entry(clinicId, action, "kit", set.id().toString(), detail));
         });
         return ended.size();
     }

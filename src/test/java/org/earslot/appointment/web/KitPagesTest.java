@@ -8,6 +8,7 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
@@ -109,7 +110,12 @@ class KitPagesTest {
         press(post("/kit/kinds/" + kind + "/start").param("cycle", ""), receptionist, 400);
         press(post("/kit/kinds/" + kind + "/start").param("cycle", "C-0417"), receptionist, 302);
         use(visit, first, 409);
-        press(post("/kit/kinds/" + kind + "/end").param("passed", "yes"), receptionist, 302);
+        press(post("/kit/kinds/" + kind + "/end").param("passed", "yes"), receptionist, 400);
+        press(post("/kit/kinds/" + kind + "/end").param("passed", "yes").param("saidBy", " "), receptionist, 400);
+        use(visit, first, 409);
+        mvc.perform(get("/kit").with(receptionist))
+                .andExpect(content().string(containsString("Who says that it has passed?")));
+        press(post("/kit/kinds/" + kind + "/end").param("passed", "yes").param("saidBy", "P1"), receptionist, 302);
         press(post("/kit/kinds/" + kind + "/end").param("passed", "yes"), receptionist, 409);
         use(visit, first, 302);
         use(visit, first, 409);
@@ -148,6 +154,7 @@ class KitPagesTest {
                 referral,
                 diary.place(clinic, DiaryFixture.WEDNESDAY.minusDays(1).atTime(9, 0), 30));
         press(post("/kit/kinds/" + kind + "/start").param("cycle", "C-0417"), receptionist, 302);
+        clock.advance(Duration.ofMinutes(240));
         press(post("/kit/kinds/" + kind + "/end").param("passed", "yes"), receptionist, 302);
         InstrumentSet tray = sets.findByClinicIdOrderByNumber(clinic.id()).get(0);
         use(visit, tray, 302);
