@@ -106,14 +106,7 @@ public class FitIns {
         if (patient.get().deceased()) {
             return BookingResult.refused(new PatientDeceased());
         }
-        Referral referral = Optional.ofNullable(wish.referralId())
-                .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
-                .orElseGet(() -> unreferred.referral(
-                        patient.get(),
-                        Optional.of(wish.reason()),
-                        Objects.requireNonNull(wish.method()),
-                        Objects.requireNonNull(wish.ears()),
-                        who));
+        Referral referral = referral(patient.get(), wish, who);
         Taker taker = new Taker(who, null);
         intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
         Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags, taker);
@@ -126,6 +119,40 @@ public class FitIns {
         return turn == null
                 ? booking.book(clinicId, asked, who)
                 : arrival.askedAlready(clinicId, turns.fitIn(clinicId, asked, turn, who), who);
+    }
+
+    /**
+     * Books nothing: the referral named, or one made with the reason, to find another day for, with what was answered now;
+     * empty where there is no such patient.
+     */
+    public Optional<UUID> rebook(
+            UUID clinicId, OfFitIn wish, RedFlagAnswers redFlags, Collection<Caution> yes, String who) {
+        return Optional.ofNullable(wish.patientId())
+                .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
+                .filter(patient -> !patient.deceased())
+                .filter(patient -> wish.referralId() != null || (wish.method() != null && wish.ears() != null))
+                .map(patient -> {
+                    Referral referral = referral(patient, wish, who);
+                    Taker taker = new Taker(who, null);
+                    if (!yes.isEmpty()) {
+                        intake.addCautions(referral, answered(clinicId, patient.id(), yes), taker);
+                    }
+                    if (!redFlags.answers().isEmpty() || redFlags.words() != null) {
+                        intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
+                    }
+                    return referral.id();
+                });
+    }
+
+    private Referral referral(Patient patient, OfFitIn wish, String who) {
+        return Optional.ofNullable(wish.referralId())
+                .flatMap(id -> referrals.findByClinicIdAndId(patient.clinicId(), id))
+                .orElseGet(() -> unreferred.referral(
+                        patient,
+                        Optional.of(wish.reason()),
+                        Objects.requireNonNull(wish.method()),
+                        Objects.requireNonNull(wish.ears()),
+                        who));
     }
 
     private List<AskedCaution> answered(UUID clinicId, UUID patientId, Collection<Caution> yes) {

@@ -11,6 +11,7 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
 import org.earslot.patient.PatientDetails;
+import org.earslot.referral.RedFlag;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,6 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param person who comes: date of birth, telephone, interpreter, who consents
  * @param age in whole years on the day of the visit; null if the date of birth is not known
  * @param redFlags how far the red flags have been settled
+ * @param redFlagNotes red flags answered with yes that stop nothing, but that the practitioner has to know
+ * @param consentNotKnown whether this is a child of whom it is not known who consents
  * @param cautions today's answers beside what was recorded earlier of the patient
  * @param forbidding the cautions that forbid the planned method and that no practitioner has overruled
  * @param overruled who uses a contraindicated method and why; null if none is, or nobody has said so
@@ -33,6 +36,8 @@ public record Briefing(
         PatientDetails person,
         @Nullable Integer age,
         RedFlagState redFlags,
+        List<RedFlag> redFlagNotes,
+        boolean consentNotKnown,
         CautionSummary cautions,
         List<Caution> forbidding,
         @Nullable Overruled overruled,
@@ -57,6 +62,7 @@ public record Briefing(
     public record Overruled(String who, List<Caution> cautions, String reason) {}
 
     public Briefing {
+        redFlagNotes = List.copyOf(redFlagNotes);
         forbidding = List.copyOf(forbidding);
         reported = reported.isEmpty() ? Map.of() : new EnumMap<>(reported);
         trays = List.copyOf(trays);

@@ -88,6 +88,8 @@ class Briefings {
                 person,
                 age(person, date),
                 redFlags(clinicId, line, referral),
+                said == null ? List.of() : said.redFlagNotes(),
+                person.consentNotKnownOn(date),
                 known,
                 overruled != null
                         ? List.of()

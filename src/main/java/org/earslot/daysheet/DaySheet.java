@@ -159,6 +159,23 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             }
         }
 
+        /** Every unit that the planned method cannot do without is out of use. */
+        record UnitOutOfUse(LocalTime start, String name, Method method, UUID appointment) implements AboutVisit {
+            @Override
+            public String code() {
+                return "UnitOutOfUse";
+            }
+        }
+
+        /** It is a child, and it is not known who consents. */
+        record ConsentNotKnown(
+                LocalTime start, String name, @Nullable UUID referral) implements Warning {
+            @Override
+            public String code() {
+                return "ConsentNotKnown";
+            }
+        }
+
         /** Single-use stock is below the least. */
         record StockLow(List<Stock> items) implements Warning {
             @Override

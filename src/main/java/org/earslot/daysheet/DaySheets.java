@@ -213,6 +213,9 @@ public class DaySheets {
                     .ageNotSeen(line, written.brief().age())
                     .ifPresent(who -> warnings.add(new Warning.AgeNotSeen(start, name, who.name(), line.id())));
         }
+        if (line.progress() == DaySchedule.Progress.TO_COME && written.brief().consentNotKnown()) {
+            warnings.add(new Warning.ConsentNotKnown(start, name, line.who().referralId()));
+        }
         Method method = written.method();
         if (method == null || !line.progress().equals(DaySchedule.Progress.TO_COME)) {
             return warnings;

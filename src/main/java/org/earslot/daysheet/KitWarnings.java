@@ -55,6 +55,11 @@ class KitWarnings {
                                     clash.name(),
                                     clash.freeFrom(),
                                     line.appointmentId()))));
+            kit.withoutUnit()
+                    .forEach(without -> lines.stream()
+                            .filter(line -> without.appointmentIds().contains(line.appointmentId()))
+                            .forEach(line -> warnings.add(new Warning.UnitOutOfUse(
+                                    line.start(), line.who().name(), without.method(), line.appointmentId()))));
             if (!low.isEmpty()) {
                 warnings.add(new Warning.StockLow(low));
             }
@@ -69,7 +74,7 @@ class KitWarnings {
     OfDay of(UUID clinicId, LocalDate date) {
         LocalDate today = clock.today(clinicId);
         if (date.isBefore(today)) {
-            return new OfDay(new KitForecast.Day(date, List.of(), List.of()), List.of(), List.of());
+            return new OfDay(new KitForecast.Day(date, List.of(), List.of(), List.of()), List.of(), List.of());
         }
         List<StockItem> items = date.equals(today) ? stock.findByClinicIdOrderByName(clinicId) : List.of();
         return new OfDay(

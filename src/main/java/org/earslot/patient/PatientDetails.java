@@ -32,6 +32,9 @@ public record PatientDetails(
         @PlainText(max = 120) @Nullable String comesWith,
         Answer hearingAid) {
 
+    /** In the United Kingdom young people of 16 and 17 are taken to be able to consent (Family Law Reform Act 1969, s. 8). */
+    private static final int CONSENTS_AT = 16;
+
     public PatientDetails {
         contactPermission = contactPermission == null ? Answer.NOT_KNOWN : contactPermission;
         preferredRoute = preferredRoute == null ? ContactRoute.NOT_KNOWN : preferredRoute;
@@ -100,6 +103,16 @@ public record PatientDetails(
     /** The age in full years on {@code date}; empty where the date of birth is not known. */
     public Optional<Integer> ageOn(LocalDate date) {
         return Optional.ofNullable(dateOfBirth).map(born -> Math.max(0, (int) ChronoUnit.YEARS.between(born, date)));
+    }
+
+    /** Whether this is known to be a child on {@code date}. */
+    public boolean isChildOn(LocalDate date) {
+        return ageOn(date).filter(age -> age < CONSENTS_AT).isPresent();
+    }
+
+    /** Whether it is a child on {@code date} of whom it is not known who consents. */
+    public boolean consentNotKnownOn(LocalDate date) {
+        return consentBy == null && isChildOn(date);
     }
 
     private static <T> @Nullable T known(@Nullable T given, @Nullable T before) {

@@ -25,6 +25,16 @@ public interface Patients extends JpaRepository<Patient, UUID> {
                         : findByClinicIdAndId(clinicId, found.mergedInto().get()));
     }
 
+    /** The patient of a number as somebody typed it: capitals do not count where that leaves one patient alone. */
+    default Optional<Patient> typed(UUID clinicId, String localNumber) {
+        return known(clinicId, localNumber).or(() -> {
+            List<Patient> found = findByClinicIdAndLocalNumberIgnoreCase(clinicId, localNumber);
+            return found.size() == 1 ? known(clinicId, found.get(0).localNumber()) : Optional.empty();
+        });
+    }
+
+    List<Patient> findByClinicIdAndLocalNumberIgnoreCase(UUID clinicId, String localNumber);
+
     /** Those with one of these dates of birth, second records left out. */
     @Query("""
             select new org.earslot.patient.Compared(p.id, p.localNumber, p.details.familyName, p.details.givenName, p.details.dateOfBirth,

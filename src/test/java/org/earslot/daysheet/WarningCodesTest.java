@@ -25,6 +25,8 @@ class WarningCodesTest {
                         "CautionWorse",
                         "SetsShort",
                         "UnitElsewhere",
+                        "UnitOutOfUse",
+                        "ConsentNotKnown",
                         "StockLow",
                         "StockNotCounted",
                         "CautionsNotAsked",

@@ -94,17 +94,15 @@ public class LetterFields {
     public Map<String, String> of(Appointment appointment, LetterKind kind) {
         UUID clinic = appointment.clinicId();
         Map<String, String> fields = ofClinic(clinic);
-        appointment
-                .referralId()
-                .flatMap(id -> referrals.findByClinicIdAndId(clinic, id))
-                .ifPresent(referral -> {
-                    put(fields, referral);
-                    fields.put("advice", piece(advice(appointment, referral), fields));
-                });
+        Optional<Referral> about = appointment.referralId().flatMap(id -> referrals.findByClinicIdAndId(clinic, id));
+        about.ifPresent(referral -> {
+            put(fields, referral);
+            fields.put("advice", piece(advice(appointment, referral), fields));
+        });
         appointment
                 .patientId()
                 .flatMap(id -> patients.findByClinicIdAndId(clinic, id))
-                .ifPresent(patient -> put(fields, patient));
+                .ifPresent(patient -> put(fields, patient, kind.toPatient()));
         LocalDateTime start = clock.local(clinic, appointment.place().start());
         fields.put("when", WHEN.format(start));
         practitioners
@@ -120,7 +118,12 @@ public class LetterFields {
         appointment
                 .visitId()
                 .flatMap(id -> visits.findByClinicIdAndId(clinic, id))
-                .ifPresent(visit -> visitFields.put(fields, appointment, visit, kind.toPatient()));
+                .ifPresent(visit -> visitFields.put(
+                        fields,
+                        appointment,
+                        visit,
+                        about.map(one -> one.details().redFlagNotes()).orElse(List.of()),
+                        kind.toPatient()));
         return fields;
     }
 
@@ -137,13 +140,14 @@ public class LetterFields {
                                 .isPresent())
                         .map(one -> LetterWords.day(one.place().date()))
                         .collect(Collectors.joining(", ")));
-        patients.findByClinicIdAndId(clinic, referral.patientId()).ifPresent(patient -> put(fields, patient));
+        patients.findByClinicIdAndId(clinic, referral.patientId())
+                .ifPresent(patient -> put(fields, patient, kind.toPatient()));
         return fields;
     }
 
     public Map<String, String> of(Patient patient) {
         Map<String, String> fields = ofClinic(patient.clinicId());
-        put(fields, patient);
+        put(fields, patient, true);
         return fields;
     }
 
@@ -164,11 +168,13 @@ public class LetterFields {
         return text.replace("{phone}", fields.getOrDefault("phone", "")).strip();
     }
 
-    private static void put(Map<String, String> fields, Patient patient) {
+    /** A patient without a name is not addressed by a number. */
+    private void put(Map<String, String> fields, Patient patient, boolean toPatient) {
         String given = LetterWords.text(patient.details().givenName());
         String family = LetterWords.text(patient.details().familyName());
-        fields.put(
-                "patient", (given + " " + family).isBlank() ? patient.localNumber() : (given + " " + family).strip());
+        String name = (given + " " + family).strip();
+        String nameless = toPatient ? messages.say("aftercare.letter.nameless") : patient.localNumber();
+        fields.put("patient", name.isEmpty() ? nameless : name);
         fields.put("number", patient.localNumber());
         fields.put("born", LetterWords.day(patient.details().dateOfBirth()));
     }

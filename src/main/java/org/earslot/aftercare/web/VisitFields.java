@@ -16,6 +16,7 @@ import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Ear;
 import org.earslot.ear.NextStep;
 import org.earslot.page.Messages;
+import org.earslot.referral.RedFlag;
 import org.earslot.visit.Visit;
 import org.springframework.stereotype.Component;
 import org.springframework.util.StringUtils;
@@ -38,26 +39,29 @@ class VisitFields {
         this.words = new LetterWords(messages);
     }
 
-    void put(Map<String, String> fields, Appointment appointment, Visit visit, boolean toPatient) {
+    void put(Map<String, String> fields, Appointment appointment, Visit visit, List<RedFlag> notes, boolean toPatient) {
         String findings = findings(visit, toPatient);
         fields.put("findings", findings);
         fields.put("attempts", attempts(appointment, visit, toPatient));
         if (findings.isEmpty()) {
             return;
         }
-        Optional<FollowUps.Next> next = followUps.next(appointment);
+        Optional<FollowUps.Next> follows = followUps.next(appointment);
         fields.put("adverse", adverse(visit));
         List<AskedCaution> found = FoundCautions.of(visit);
         fields.put(
                 "found",
                 found.isEmpty() ? messages.say("aftercare.letter.noneFound") : words.cautions(found, List.of()));
-        next.map(one -> words.cautions(one.cautions(), one.unknown()))
+        follows.map(one -> words.cautions(one.cautions(), one.unknown()))
                 .filter(cautions -> !cautions.isEmpty())
                 .ifPresent(cautions -> fields.put("cautions", cautions));
-        boolean nothingFollows = next.isEmpty();
         Optional<NextStep> decided = visit.nextStep();
-        fields.put("next", say("aftercare.letter.next.", decided, nothingFollows));
-        fields.put("acts", say("aftercare.letter.acts.", decided, nothingFollows));
+        String step = decided.map(NextStep::code).orElse(follows.isEmpty() ? "nothing" : "");
+        boolean noted = !notes.isEmpty() && !toPatient;
+        boolean over = noted && (step.equals("nothing") || decided.equals(Optional.of(NextStep.ENOUGH)));
+        String next = say("aftercare.letter.next." + step + (over ? ".noted" : ""), step);
+        fields.put("next", noted ? (next + " " + noted(notes)).strip() : next);
+        fields.put("acts", say("aftercare.letter.acts." + step + (over ? ".noted" : ""), step));
         onward.of(appointment.clinicId(), visit.id()).ifPresent(details -> {
             fields.put("to", LetterWords.text(details.to()));
             fields.put("why", LetterWords.text(details.reason()));
@@ -68,9 +72,17 @@ class VisitFields {
     }
 
     /** What was decided in words; blank while an ear is not clear and nothing is decided. */
-    private String say(String key, Optional<NextStep> decided, boolean nothingFollows) {
-        return decided.map(step -> messages.say(key + step.code()))
-                .orElse(nothingFollows ? messages.say(key + "nothing") : "");
+    private String say(String key, String step) {
+        return step.isEmpty() ? "" : messages.say(key);
+    }
+
+    /** What was answered of red flags that stop no visit, for the referrer to consider. */
+    private String noted(List<RedFlag> notes) {
+        return messages.say(
+                "aftercare.letter.noted",
+                notes.stream()
+                        .map(flag -> messages.say("aftercare.letter.flag." + flag.code()))
+                        .collect(Collectors.joining("; ")));
     }
 
     private String findings(Visit visit, boolean toPatient) {

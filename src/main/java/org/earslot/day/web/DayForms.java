@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.regex.Pattern;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookingRequest.OfFitIn;
@@ -113,14 +114,25 @@ class DayForms {
                 session.get()));
     }
 
-    /** What was answered on the card: red flags and cautions, both in full; or problems in the reading. */
-    Optional<Asked> answers(Reading reading, Map<String, String> typed) {
+    /** What was answered on the card so far. */
+    Asked answeredSoFar(Reading reading, Map<String, String> typed) {
         Form form = forms.of(FormFields.single(typed));
         RedFlagAnswers redFlags = RedFlagAnswers.read(form);
         reading.add(form.problems());
-        List<Caution> cautions = Arrays.stream(Caution.values())
+        return new Asked(redFlags, cautions(typed));
+    }
+
+    private static List<Caution> cautions(Map<String, String> typed) {
+        return Arrays.stream(Caution.values())
                 .filter(caution -> typed.containsKey("caution." + caution.code()))
                 .toList();
+    }
+
+    /** What was answered on the card: red flags and cautions, both in full; or problems in the reading. */
+    Optional<Asked> answers(Reading reading, Map<String, String> typed) {
+        Asked given = answeredSoFar(reading, typed);
+        RedFlagAnswers redFlags = given.redFlags();
+        List<Caution> cautions = given.cautions();
         if (reading.clean() && !redFlags.complete() && !redFlags.stop()) {
             reading.problem(
                     "noneFlagged",
@@ -135,7 +147,7 @@ class DayForms {
                     messages.say("day.fitIn.cautions.needed"),
                     messages.say("appointment.arrival.each.remedy"));
         }
-        return reading.clean() ? Optional.of(new Asked(redFlags, cautions)) : Optional.empty();
+        return reading.clean() ? Optional.of(given) : Optional.empty();
     }
 
     /** Whether the reason says that something hurts: a painful ear is a clinician's, not a fit-in for wax. */
@@ -148,7 +160,7 @@ class DayForms {
     Optional<Patient> patient(Reading reading, String field, Map<String, String> typed) {
         Optional<String> number = reading.required(
                 field, reading.text(field, typed.get(field), LONGEST_TEXT), "a patient's local number");
-        Optional<Patient> found = number.flatMap(known -> patients.findByClinicIdAndLocalNumber(current.id(), known));
+        Optional<Patient> found = number.flatMap(typedNumber -> patients.typed(current.id(), typedNumber));
         if (number.isPresent() && found.isEmpty()) {
             reading.problem(field, "", "the local number of a patient of this clinic", "look it up under Referrals");
         }
@@ -157,7 +169,11 @@ class DayForms {
 
     /** The latest referral that is not booked or closed, also one that waits for answers or for a clinician. */
     Optional<Referral> openReferral(Patient patient) {
-        return referrals.ofPatient(current.id(), patient.id()).stream()
+        return openReferralOf(patient.id());
+    }
+
+    Optional<Referral> openReferralOf(UUID patientId) {
+        return referrals.ofPatient(current.id(), patientId).stream()
                 .filter(referral ->
                         referral.status() != ReferralStatus.BOOKED && referral.status() != ReferralStatus.CLOSED)
                 .findFirst();

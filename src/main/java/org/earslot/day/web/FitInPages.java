@@ -122,9 +122,7 @@ class FitInPages {
             return again(asked, reading);
         }
         if (given == Turn.REBOOK) {
-            return fitIn.get().wish().referralId() == null
-                    ? "redirect:/referrals"
-                    : "redirect:/slots?referral=" + fitIn.get().wish().referralId();
+            return rebook(asked, fitIn.get());
         }
         return done(
                 asked,
@@ -132,6 +130,21 @@ class FitInPages {
                 given,
                 "redirect:/day/" + date + "/now?practitioner="
                         + fitIn.get().session().practitionerId());
+    }
+
+    /** Another day: the referral keeps the reason and what was answered so far. */
+    private String rebook(Asked asked, FitIn fitIn) {
+        Reading reading = new Reading();
+        DayForms.Asked sofar = forms.answeredSoFar(reading, asked.typed());
+        if (!reading.clean()) {
+            asked.response().setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return ask(asked, fitIn, reading);
+        }
+        DayForms.Asked given = forms.pain(fitIn.wish().reason()) ? sofar.withPain() : sofar;
+        UUID referral = fitIns.rebook(current.id(), fitIn.wish(), given.redFlags(), given.cautions(), current.who())
+                .orElseThrow(() -> Refused.notFound("patient"));
+        asked.redirect().addFlashAttribute("notice", messages.say("day.fitIn.rebook"));
+        return "redirect:/slots?referral=" + referral;
     }
 
     /** Shows whom it delays, where a list is running, and asks red flags and cautions. */
@@ -166,13 +179,16 @@ class FitInPages {
         }
         DayForms.Asked given = forms.pain(fitIn.wish().reason()) ? answers.get().withPain() : answers.get();
         return answered(
+                fitIn,
                 fitIns.fitIn(current.id(), fitIn.wish(), given.redFlags(), given.cautions(), turn, current.who()),
                 asked,
                 done);
     }
 
-    private String answered(BookingResult result, Asked asked, String done) {
+    private String answered(FitIn fitIn, BookingResult result, Asked asked, String done) {
         if (result instanceof NotDone no) {
+            forms.openReferralOf(Objects.requireNonNull(fitIn.wish().patientId()))
+                    .ifPresent(kept -> asked.model().addAttribute("keptReferral", kept.id()));
             return refused(no.refusals(), asked);
         }
         asked.redirect().addFlashAttribute("notice", messages.say("booking.notice.fittedIn"));

@@ -17,8 +17,6 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Component
 class ReferralPage {
 
-    /** In the United Kingdom young people of 16 and 17 are taken to be able to consent (Family Law Reform Act 1969, s. 8). */
-    private static final int ADULT_AT = 16;
 
     private final ClinicReferrals referrals;
     private final RedFlagSection redFlags;
@@ -59,8 +57,6 @@ class ReferralPage {
 
     /** A child of whom it is not known who consents or who comes along. */
     private static boolean child(PatientDetails person, LocalDate today) {
-        boolean young = person.dateOfBirth() != null
-                && person.dateOfBirth().plusYears(ADULT_AT).isAfter(today);
-        return young && (person.consentBy() == null || person.comesWith() == null);
+        return person.isChildOn(today) && (person.consentBy() == null || person.comesWith() == null);
     }
 }

@@ -12,6 +12,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.earslot.aftercare.MissedVisits;
 import org.earslot.aftercare.Recall;
@@ -21,12 +22,14 @@ import org.earslot.booking.CancelledBy;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.day.ClockEvent;
 import org.earslot.day.RunningDay;
+import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.page.FormVersion;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
+import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
@@ -418,6 +421,42 @@ class LetterPagesTest {
                 .version();
     }
 
+    /** NICE NG98 1.1.6: one-sided or pulsing tinnitus, considered for referral; it stops no visit. */
+    @Test
+    void tell_the_referrer_what_stops_no_visit_but_is_to_be_considered() throws Exception {
+        Referral noted = diary.referral(
+                clinic,
+                DiaryFixture.details(Method.MICROSUCTION, Ears.LEFT, null, null, null)
+                        .withRedFlags(Map.of(RedFlag.ONE_SIDED_TINNITUS, Answer.YES)));
+        UUID id = finished(noted);
+        for (String page : List.of("/appointments/" + id, "/day/2026-03-03/sheet")) {
+            letter(page).andExpect(content().string(containsString("consider referring on (NICE NG98 1.1.6)")));
+        }
+        press(
+                post("/appointments/" + id + "/findings")
+                        .with(diary.justOpened())
+                        .param("left.method1", "microsuction")
+                        .param("left.outcome", "clear"),
+                practitioner,
+                302);
+        String referrer = "/appointments/" + id + "/letters/referrer";
+        toConsider(referrer);
+        decide(id, "enough");
+        toConsider(referrer);
+        decide(id, "refer_on");
+        letter(referrer)
+                .andExpect(content().string(containsString("we refer the patient on")))
+                .andExpect(content().string(containsString("Please consider whether to refer on")));
+    }
+
+    private void toConsider(String referrer) throws Exception {
+        letter(referrer)
+                .andExpect(content().string(containsString("hearing that comes and goes. Please consider whether")))
+                .andExpect(content().string(containsString("Who acts now: you: please consider")))
+                .andExpect(content().string(not(containsString("nothing further is planned"))))
+                .andExpect(content().string(not(containsString("Nothing further is planned"))));
+    }
+
     private ResultActions letter(String path) throws Exception {
         return mvc.perform(get(path).with(receptionist))
                 .andExpect(status().isOk())
@@ -433,9 +472,13 @@ class LetterPagesTest {
     }
 
     private UUID finished(Method method, Ears ears) {
+        return finished(diary.referral(clinic, method, ears));
+    }
+
+    private UUID finished(Referral referral) {
         UUID id = diary.appointment(
                 clinic,
-                diary.referral(clinic, method, ears),
+                referral,
                 diary.place(clinic, DiaryFixture.WEDNESDAY.minusDays(1).atTime(9, 0), 30));
         running.record(clinic.id(), id, ClockEvent.ARRIVED);
         running.record(clinic.id(), id, ClockEvent.CALLED_IN);
