@@ -138,7 +138,7 @@ public class FitIns {
                         intake.addCautions(referral, answered(clinicId, patient.id(), yes), taker);
                     }
                     if (!redFlags.answers().isEmpty() || redFlags.words() != null) {
-                        intake.answerRedFlags(referral, redFlags.answers(), redFlags.words(), taker);
+                        intake.answerRedFlags(referral, redFlags, taker);
                     }
                     return referral.id();
                 });

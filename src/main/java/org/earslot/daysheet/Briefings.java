@@ -88,7 +88,7 @@ class Briefings {
                 person,
                 age(person, date),
                 redFlags(clinicId, line, referral),
-                said == null ? List.of() : said.redFlagNotes(),
+                said == null ? List.of() : said.redFlags().notes(),
                 person.consentNotKnownOn(date),
                 known,
                 overruled != null

@@ -17,6 +17,7 @@ import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.testing.PageTest;
@@ -78,8 +79,8 @@ class BeforeTheVisitTest {
     /** A red flag that stops no visit (NICE NG98 1.1.6) is for the practitioner to decide on. */
     @Test
     void that_ringing_is_on_one_side_only() throws Exception {
-        Referral referral =
-                diary.referral(clinic, details().withRedFlags(Map.of(RedFlag.ONE_SIDED_TINNITUS, Answer.YES)));
+        Referral referral = diary.referral(
+                clinic, details().with(new RedFlagAnswers(Map.of(RedFlag.ONE_SIDED_TINNITUS, Answer.YES), null)));
         UUID id = diary.appointment(clinic, referral, diary.place(clinic, TODAY.atTime(10, 0), 30));
         for (String page : List.of("/appointments/" + id, "/day/2026-03-03/sheet", "/day/2026-03-03/now")) {
             assertThat(page(page)).as(page).contains("ringing in one ear or with the pulse");

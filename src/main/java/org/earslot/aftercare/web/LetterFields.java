@@ -122,7 +122,7 @@ public class LetterFields {
                         fields,
                         appointment,
                         visit,
-                        about.map(one -> one.details().redFlagNotes()).orElse(List.of()),
+                        about.map(one -> one.details().redFlags().notes()).orElse(List.of()),
                         kind.toPatient()));
         return fields;
     }

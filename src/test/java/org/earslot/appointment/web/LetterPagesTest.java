@@ -30,6 +30,7 @@ import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
 import org.earslot.referral.RedFlag;
+import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
@@ -427,7 +428,7 @@ class LetterPagesTest {
         Referral noted = diary.referral(
                 clinic,
                 DiaryFixture.details(Method.MICROSUCTION, Ears.LEFT, null, null, null)
-                        .withRedFlags(Map.of(RedFlag.ONE_SIDED_TINNITUS, Answer.YES)));
+                        .with(new RedFlagAnswers(Map.of(RedFlag.ONE_SIDED_TINNITUS, Answer.YES), null)));
         UUID id = finished(noted);
         for (String page : List.of("/appointments/" + id, "/day/2026-03-03/sheet")) {
             letter(page).andExpect(content().string(containsString("consider referring on (NICE NG98 1.1.6)")));
