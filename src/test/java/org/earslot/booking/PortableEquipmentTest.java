@@ -152,7 +152,8 @@ class PortableEquipmentTest {
                         BookingResult.refused(new UnitOutOfUse(WEDNESDAY, LocalTime.of(12, 0), "Suction on wheels")));
         assertThat(offers(fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH)))
                 .isEmpty();
-        assertThat(book(Method.IRRIGATION, second(LocalTime.of(12, 0)))).isInstanceOf(Done.class);
+        assertThat(book(Method.IRRIGATION, fixture.place(clinic, WEDNESDAY.atTime(12, 0), 30)))
+                .isInstanceOf(Done.class);
         inUse("Suction on wheels", true);
         assertThat(forecast.ahead(clinic.id())).isEmpty();
         assertThat(book(Method.MICROSUCTION, second(LocalTime.of(14, 0)))).isInstanceOf(Done.class);
