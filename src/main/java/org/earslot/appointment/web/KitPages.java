@@ -130,9 +130,7 @@ class KitPages {
         inventory.show(model);
         model.addAttribute("zone", clock.zone(current.id()));
         model.addAttribute("today", clock.today(current.id()));
-        model.addAttribute(
-                "running",
-                kit.runningKinds(current.id()));
+        model.addAttribute("running", kit.runningKinds(current.id()));
         model.addAttribute("ahead", forecast.ahead(current.id()));
         model.addAttribute("problems", reading.byField());
         return "kit/kit";

@@ -17,7 +17,6 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Component
 class ReferralPage {
 
-
     private final ClinicReferrals referrals;
     private final RedFlagSection redFlags;
     private final MethodSection suitability;
