@@ -1,4 +1,4 @@
-/** The page of missed visits, and the fields and words of letters. */
+/** The pages of missed visits, recall and the wording of letters, and the fields of letters. */
 @NamedInterface("web")
 @NullMarked
 package org.earslot.aftercare.web;

@@ -1,4 +1,4 @@
-/** The set-up page. */
+/** The set-up pages, the copy of the database, and the reference part of the interface for programs. */
 @NullMarked
 package org.earslot.clinic.web;
 

@@ -1,4 +1,4 @@
-/** The page that looks back on cycles, and the words of kit. */
+/** The page that looks back on cycles, the set-up of the kit, and the words of kit. */
 @NamedInterface("web")
 @NullMarked
 package org.earslot.kit.web;

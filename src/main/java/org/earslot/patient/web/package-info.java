@@ -1,4 +1,4 @@
-/** Pages of {@code patient}. */
+/** How a patient is written to; the other pages of a patient are in {@code referral.web}. */
 @NamedInterface("web")
 @NullMarked
 package org.earslot.patient.web;

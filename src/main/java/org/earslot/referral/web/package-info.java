@@ -1,4 +1,4 @@
-/** Pages of referrals and red flags, and their part of the interface for programs. */
+/** Pages of referrals, red flags and patients with their search and merging, and their part of the interface for programs. */
 @NullMarked
 package org.earslot.referral.web;
 
