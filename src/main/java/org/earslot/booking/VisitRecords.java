@@ -55,7 +55,7 @@ public class VisitRecords {
         }
         visit.write(appointment.clockRecord());
         if (known.isEmpty()) {
-            visits.save(visit);
+            visit = visits.save(visit);
             appointment.link(visit.id());
         }
         return Optional.of(visit);

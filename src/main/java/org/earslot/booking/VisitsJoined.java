@@ -4,10 +4,12 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.visit.ClockRecord;
 import org.earslot.visit.Visit;
 import org.earslot.visit.Visits;
 import org.earslot.visit.VisitsImported;
@@ -53,8 +55,13 @@ class VisitsJoined {
                 .collect(Collectors.toMap(one -> one.visitId().orElseThrow(), Function.identity()));
         visits.asImported(imported.clinicId(), first, today).stream()
                 .filter(visit -> visit.attendance().isPresent() && linked.containsKey(visit.id()))
-                .filter(visit -> !linked.get(visit.id()).clockRecord().times().equals(visit.times()))
+                .filter(visit -> differs(linked.get(visit.id()).clockRecord(), visit))
                 .forEach(visit -> takeOver(linked.get(visit.id()), visit));
+    }
+
+    private static boolean differs(ClockRecord known, Visit visit) {
+        return !known.times().equals(visit.times())
+                || !visit.attendance().equals(Optional.ofNullable(known.attendance()));
     }
 
     private void takeOver(Appointment appointment, Visit visit) {

@@ -99,7 +99,10 @@ public final class Form {
         }
     }
 
-    /** Reads the fields that have the names of its components; what has a problem is null in the record. */
+    /**
+     * Reads the fields that have the names of its components. What cannot be read is null in the record; what is read but
+     * outside what is allowed is in it as typed, so look at {@link #clean} before using a value.
+     */
     public <T extends Record> T read(Class<T> type) {
         return read(type, UnaryOperator.identity());
     }
@@ -119,7 +122,7 @@ public final class Form {
     }
 
     /**
-     * Reads some fields as a record that takes null in every component; what has a problem is null in it.
+     * Likewise some fields, as a record that takes null in every component.
      *
      * @param field the name of the field for that of a component
      */

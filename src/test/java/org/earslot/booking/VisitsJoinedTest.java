@@ -89,6 +89,21 @@ class VisitsJoinedTest {
         assertThat(appointments.findById(id).orElseThrow().version()).isEqualTo(version);
     }
 
+    @Test
+    void a_reason_for_not_coming_that_was_imported_is_taken_over_though_no_time_changes() {
+        UUID missed = fixture.appointment(clinic, WEDNESDAY.atTime(11, 0), 20);
+        clock.set(TEN.plusSeconds(7200));
+        assertThat(running.didNotAttend(clinic.id(), missed, null)).isInstanceOf(Done.class);
+        UUID row = appointments.findById(missed).orElseThrow().visitId().orElseThrow();
+        jdbc.update(
+                "update visit set attendance = 'cancelled_by_patient', content_hash = 'line', version = version + 1"
+                        + " where id = ?",
+                row);
+        publish();
+        assertThat(appointments.findById(missed).orElseThrow().clockRecord().attendance())
+                .isEqualTo(Attendance.CANCELLED_BY_PATIENT);
+    }
+
     /** As an import writes a line: the row, and the mark of its content. */
     private void imported(Instant finished) {
         jdbc.update(

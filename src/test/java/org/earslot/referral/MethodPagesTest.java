@@ -7,6 +7,7 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.model;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.LocalDate;
@@ -93,6 +94,15 @@ class MethodPagesTest {
     void books_an_expiring_caution_by_the_date_of_the_appointment(LocalDate infection, boolean booked) {
         Referral referral = infected(infection);
         assertThat(book(referral, THURSDAY) instanceof Done).isEqualTo(booked);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2026-04-30, 2026-04-30", "2206-04-30, 2026-03-03", "1926-04-30, 2026-03-03", "soon, 2026-03-03"})
+    void judges_on_the_date_asked_for_unless_it_is_none_to_book_on(String asked, LocalDate judged) throws Exception {
+        Referral referral = infected(LocalDate.of(2026, 2, 20));
+        mvc.perform(get("/referrals/" + referral.id()).param("on", asked).with(receptionist))
+                .andExpect(status().isOk())
+                .andExpect(model().attribute("on", judged));
     }
 
     @Test

@@ -10,6 +10,7 @@ import org.earslot.caution.PatientCautions;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.page.DateRange;
+import org.earslot.page.Form;
 import org.earslot.page.FormFields;
 import org.earslot.page.Forms;
 import org.earslot.referral.MethodOverrides;
@@ -61,9 +62,9 @@ class MethodSection {
                         && today.isBefore(referral.details().request().notBefore())
                 ? referral.details().request().notBefore()
                 : today;
-        LocalDate asked =
-                forms.of(FormFields.single(typed)).read(JudgedOn.class).on();
-        LocalDate on = asked == null ? first : asked;
+        Form form = forms.of(FormFields.single(typed));
+        LocalDate asked = form.read(JudgedOn.class).on();
+        LocalDate on = asked == null || !form.clean() ? first : asked;
         List<Suitability> judged = suitability.judge(referral, on);
         model.addAttribute("on", on);
         model.addAttribute("suitability", judged);
