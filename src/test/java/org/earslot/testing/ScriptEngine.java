@@ -1,12 +1,16 @@
 package org.earslot.testing;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.List;
 import org.graalvm.polyglot.Context;
 import org.graalvm.polyglot.Source;
 import org.graalvm.polyglot.Value;
 import org.graalvm.polyglot.io.IOAccess;
+import org.junit.jupiter.api.DynamicTest;
 
 /** Runs scripts as a browser would, without a page. */
 public final class ScriptEngine implements AutoCloseable {
@@ -32,6 +36,28 @@ public final class ScriptEngine implements AutoCloseable {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /** Each function that a module of tests exports, as a test of its own. */
+    public List<DynamicTest> tests(Path module) {
+        Value tests = load(module);
+        return tests.getMemberKeys().stream()
+                .map(name -> DynamicTest.dynamicTest(name.replace('_', ' '), () -> passes(tests.getMember(name))))
+                .toList();
+    }
+
+    /** A test answers a promise; what it waits for has happened once the call returns. */
+    private void passes(Value test) {
+        Value outcome = run("run", """
+                (test) => {
+                  const outcome = { ended: false, failure: null };
+                  test().then(() => { outcome.ended = true; }, (error) => { outcome.failure = String(error.stack ?? error); });
+                  return outcome;
+                }""").execute(test);
+        assertThat(outcome.getMember("failure").asString()).isNull();
+        assertThat(outcome.getMember("ended").asBoolean())
+                .as("the test came to its end")
+                .isTrue();
     }
 
     @Override
