@@ -32,6 +32,7 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -171,7 +172,10 @@ class DaySheetPagesTest {
         for (int i = 0; i < 3; i++) {
             p1("%02d:00".formatted(9 + i), 20, busy("K" + i));
         }
-        assertThat(pages(Files.readString(browser.print(printed("short")), StandardCharsets.ISO_8859_1)))
+        Path sheet = printed("short");
+        assertThat(pages(Files.readString(browser.print(sheet), StandardCharsets.ISO_8859_1)))
+                .as("pages of "
+                        + Jsoup.parse(Files.readString(sheet)).select("main").text())
                 .isEqualTo(1);
         for (int i = 0; i < 20; i++) {
             p2("%02d:%02d".formatted(9 + i / 3, i % 3 * 20), busy("L" + i));
