@@ -251,6 +251,13 @@ final class WebBrowser implements AutoCloseable {
                 Map.of("width", pixels, "height", 900, "deviceScaleFactor", 1, "mobile", pixels < 800));
     }
 
+    /** Shows pages as a screen of that size does. */
+    void screen(int width, int height) {
+        driver.executeCdpCommand(
+                "Emulation.setDeviceMetricsOverride",
+                Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", false));
+    }
+
     /** By how many pixels the page is wider than the screen; at most 0 if it fits. */
     long tooWide() {
         return ((Number) driver.executeScript(
@@ -269,6 +276,11 @@ final class WebBrowser implements AutoCloseable {
                   .filter(([, at]) => at.width < arguments[0] - 0.5 || at.height < arguments[0] - 0.5)
                   .map(([each, at]) => `${each.outerHTML.slice(0, 80)}: ${at.width} x ${at.height}`);
                 """, pixels);
+    }
+
+    /** What the screen shows now. */
+    byte[] shows() {
+        return driver.getScreenshotAs(OutputType.BYTES);
     }
 
     /** Waits until the page shows this text. */
