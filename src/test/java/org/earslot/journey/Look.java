@@ -6,17 +6,22 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 
 /**
- * A picture of a page, reduced to the mean colour of blocks: what is where and in which colour stays, letters do not. A
- * block is compared with the nearest of its neighbours, since another font moves things a little.
+ * A picture of a page, every second pixel of it, and two ways to compare it that letters of another font pass: how much of
+ * it is of each plain colour, and the mean colour of blocks, each compared with the nearest of its neighbours.
  */
 final class Look {
 
-    /** Pixels. */
-    private static final int BLOCK = 16;
+    private static final int SAMPLED = 2;
+
+    /** Pixels of the sample. */
+    private static final int BLOCK = 8;
 
     /** Of 255: more than the letters of another font change, less than another colour does. */
     private static final int LIGHTER = 48;
@@ -24,23 +29,28 @@ final class Look {
     private static final int ANOTHER_HUE = 14;
     private static final int NEAR = 3;
 
+    /** Of the picture: less of one colour is letters, or a line. */
+    private static final double LITTLE = 0.0015;
+
+    private final BufferedImage sample;
     private final BufferedImage blocks;
 
-    private Look(BufferedImage blocks) {
-        this.blocks = blocks;
+    private Look(BufferedImage sample) {
+        this.sample = sample;
+        blocks = blocks(sample);
     }
 
     /** @param png a screenshot */
     static Look of(byte[] png) throws IOException {
         BufferedImage picture = ImageIO.read(new ByteArrayInputStream(png));
-        BufferedImage blocks =
-                new BufferedImage(picture.getWidth() / BLOCK, picture.getHeight() / BLOCK, BufferedImage.TYPE_INT_RGB);
-        for (int x = 0; x < blocks.getWidth(); x++) {
-            for (int y = 0; y < blocks.getHeight(); y++) {
-                blocks.setRGB(x, y, mean(picture.getRGB(x * BLOCK, y * BLOCK, BLOCK, BLOCK, null, 0, BLOCK)));
+        BufferedImage sample = new BufferedImage(
+                picture.getWidth() / SAMPLED, picture.getHeight() / SAMPLED, BufferedImage.TYPE_INT_RGB);
+        for (int x = 0; x < sample.getWidth(); x++) {
+            for (int y = 0; y < sample.getHeight(); y++) {
+                sample.setRGB(x, y, picture.getRGB(x * SAMPLED, y * SAMPLED));
             }
         }
-        return new Look(blocks);
+        return new Look(sample);
     }
 
     static Look read(Path file) throws IOException {
@@ -49,7 +59,18 @@ final class Look {
 
     void write(Path file) throws IOException {
         Files.createDirectories(file.getParent());
-        ImageIO.write(blocks, "png", file.toFile());
+        ImageIO.write(sample, "png", file.toFile());
+    }
+
+    private static BufferedImage blocks(BufferedImage sample) {
+        BufferedImage blocks =
+                new BufferedImage(sample.getWidth() / BLOCK, sample.getHeight() / BLOCK, BufferedImage.TYPE_INT_RGB);
+        for (int x = 0; x < blocks.getWidth(); x++) {
+            for (int y = 0; y < blocks.getHeight(); y++) {
+                blocks.setRGB(x, y, mean(sample.getRGB(x * BLOCK, y * BLOCK, BLOCK, BLOCK, null, 0, BLOCK)));
+            }
+        }
+        return blocks;
     }
 
     private static int mean(int[] pixels) {
@@ -57,6 +78,27 @@ final class Look {
         int green = IntStream.of(pixels).map(rgb -> rgb >> 8 & 255).sum() / pixels.length;
         int blue = IntStream.of(pixels).map(rgb -> rgb & 255).sum() / pixels.length;
         return red << 16 | green << 8 | blue;
+    }
+
+    /** The colour whose area differs most, as a share of the larger of the two areas: 0 is alike, 1 found in one only. */
+    double areaUnlike(Look other) {
+        Map<Integer, Integer> here = areas();
+        Map<Integer, Integer> there = other.areas();
+        double little = LITTLE * sample.getWidth() * sample.getHeight();
+        return Stream.concat(here.keySet().stream(), there.keySet().stream())
+                .distinct()
+                .mapToDouble(colour -> {
+                    int one = here.getOrDefault(colour, 0);
+                    int two = there.getOrDefault(colour, 0);
+                    return Math.max(one, two) < little ? 0 : Math.abs(one - two) / (double) Math.max(one, two);
+                })
+                .max()
+                .orElse(0);
+    }
+
+    private Map<Integer, Integer> areas() {
+        int[] all = sample.getRGB(0, 0, sample.getWidth(), sample.getHeight(), null, 0, sample.getWidth());
+        return IntStream.of(all).boxed().collect(Collectors.toMap(rgb -> rgb & 0xffffff, rgb -> 1, Integer::sum));
     }
 
     /** How many blocks of this picture have nothing like them near the same place of another; all if sizes differ. */
