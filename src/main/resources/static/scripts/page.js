@@ -1,6 +1,7 @@
 /** On every page: the token against forged requests, what could not be fetched, and small comforts where scripts run. */
 import { csrfToken } from './csrf.js';
 import './flag-strip.js';
+import './menus.js';
 import { pressQueue } from './press-queue.js';
 
 document.addEventListener('htmx:configRequest', (event) => {
