@@ -129,7 +129,7 @@ class FixPagesTest {
                     .doesNotContain("name=\"appointment\" value=\"" + flagged);
         }
         assertThat(read("/day/2026-03-04/fix?fix=move&appointment=" + flagged))
-                .contains("Not moved along", "No other free place");
+                .contains("Not moved along", "No other free slot");
         MockHttpServletRequestBuilder stale = post("/day/2026-03-04/fix").param("session", key());
         var hidden = HIDDEN.matcher(page);
         while (hidden.find()) {
@@ -175,8 +175,8 @@ class FixPagesTest {
                 List.of(receptionist(), SignedIn.practitioner(clinic.id(), clinic.p1()), SignedIn.lead(clinic.id()))) {
             mvc.perform(get("/day/2026-03-04/fix?fix=move&session=" + key()).with(asker))
                     .andExpect(status().isOk())
-                    .andExpect(content().string(containsString("Ends late, times in 100")))
-                    .andExpect(content().string(containsString("Whom to move")))
+                    .andExpect(content().string(containsString("Chance of finishing late, %")))
+                    .andExpect(content().string(containsString("Patient to move")))
                     .andExpect(content().string(not(containsString("??"))));
         }
     }
@@ -213,8 +213,8 @@ class FixPagesTest {
         assertThat(page).contains("asked the patient, who agrees");
         mvc.perform(firstForm(page))
                 .andExpect(status().isConflict())
-                .andExpect(content().string(containsString("moved only by asking the patient")))
-                .andExpect(content().string(containsString("Move to this place")));
+                .andExpect(content().string(containsString("Ask the patient before you move it")))
+                .andExpect(content().string(containsString("Move to this slot")));
         mvc.perform(firstForm(page).param("asked", crowd.get(0).toString())).andExpect(status().is3xxRedirection());
         assertThat(appointment(0).confirmed()).isTrue();
     }

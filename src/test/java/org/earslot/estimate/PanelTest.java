@@ -125,7 +125,7 @@ class PanelTest {
 
     @Test
     void says_so_where_nothing_was_learnt_yet() {
-        assertThat(rendered(estimate(List.of(), List.of(), 0))).contains("Rests on no past visits yet");
+        assertThat(rendered(estimate(List.of(), List.of(), 0))).contains("No past visits yet");
     }
 
     @Test

@@ -130,7 +130,7 @@ class FollowUpJourneyTest {
         browser.picture("follow-up-2-stopped");
         browser.sees("A clinician decides what follows");
         browser.type("told", "the emergency department, at once");
-        browser.press("Note it");
+        browser.press("Record");
         browser.sees("It is noted on the referral.");
     }
 
@@ -142,7 +142,7 @@ class FollowUpJourneyTest {
         browser.tick("noneFlagged", "yes");
         browser.sees("Draft saved at");
         browser.tick("cautions", "noise_intolerance");
-        assertThat(browser.text()).doesNotContain("Perhaps known already");
+        assertThat(browser.text()).doesNotContain("Possible match");
         browser.picture("follow-up-3-cautions");
         browser.tick("ears", "left");
         browser.tick("method", "irrigation");
@@ -193,9 +193,9 @@ class FollowUpJourneyTest {
     private void triesTwice(WebBrowser browser) throws IOException {
         browser.press("Check in: nothing new");
         browser.press("Call in");
-        browser.sees("Outside for 15 minutes before a second try");
+        browser.sees("Back to the waiting room for 15 minutes, then a second attempt");
         clock.advance(Duration.ofMinutes(9));
-        browser.press("Outside for 15 minutes before a second try");
+        browser.press("Back to the waiting room for 15 minutes, then a second attempt");
         browser.sees("call in again from 10:24");
         browser.picture("follow-up-7-outside");
         clock.advance(Duration.ofMinutes(15));
@@ -235,8 +235,8 @@ class FollowUpJourneyTest {
         browser.tick("by", "patient");
         browser.type("why", "away that week");
         browser.press("Cancel the appointment");
-        browser.follow("Offer this gap to those who wait");
-        browser.sees("A place that came free");
+        browser.follow("Offer this slot to the waiting list");
+        browser.sees("A slot has come free");
         browser.picture("follow-up-10-gap");
         assertThat(referrals.count()).isEqualTo(3);
         browser.go("/kit");

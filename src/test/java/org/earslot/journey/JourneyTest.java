@@ -89,7 +89,7 @@ class JourneyTest {
         browser.picture("2-dry-run");
         assertThat(visits.count()).isZero();
         browser.press(letIn);
-        browser.find(By.xpath("//main[contains(.,'Gone in') and not(contains(.,'dry run'))]//dd[.='2544']"));
+        browser.find(By.xpath("//main[contains(.,'Imported') and not(contains(.,'dry run'))]//dd[.='2544']"));
         assertThat(visits.count()).isEqualTo(2544);
     }
 

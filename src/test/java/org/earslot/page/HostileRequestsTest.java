@@ -78,7 +78,7 @@ class HostileRequestsTest {
     void a_broken_form_is_a_page_with_400_and_one_line_in_the_log(CapturedOutput log) throws Exception {
         Wire.Answer answer = Wire.post(port, "/sign-in", "a=%zz");
         assertThat(answer.status()).isEqualTo(400);
-        assertThat(answer.body()).contains("This cannot be used", "</html>").doesNotContain("it was not your entry");
+        assertThat(answer.body()).contains("This could not be read", "</html>").doesNotContain("it was not your entry");
         assertThat(log.getAll().lines().filter(line -> line.contains("Refused with 400")))
                 .singleElement()
                 .asString()

@@ -170,7 +170,7 @@ class RefusalsTest {
                 .andExpect(jsonPath("$.code").value("changed-meanwhile"));
         person(get("/trouble/stale"))
                 .andExpect(status().isConflict())
-                .andExpect(content().string(Matchers.containsString("Someone was faster")));
+                .andExpect(content().string(Matchers.containsString("Someone else changed this first")));
     }
 
     @Test

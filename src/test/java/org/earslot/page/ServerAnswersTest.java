@@ -110,7 +110,7 @@ class ServerAnswersTest {
     void show_a_page_for_an_address_that_no_browser_sends() throws Exception {
         HttpResponse<String> answer = get("/day//x;y=1");
         assertThat(answer.statusCode()).isEqualTo(400);
-        assertThat(answer.body()).contains("This cannot be used").doesNotContain("Exception");
+        assertThat(answer.body()).contains("This could not be read").doesNotContain("Exception");
     }
 
     @Test
@@ -136,7 +136,7 @@ class ServerAnswersTest {
                 post("/trouble/entered", get("/password").body(), "name", PRIVATE, "password", "secret");
         assertThat(failed.statusCode()).isEqualTo(500);
         assertThat(failed.body())
-                .contains("What you entered is kept", "Send it again")
+                .contains("What you entered is stored", "Send it again")
                 .doesNotContain(PRIVATE);
         assertThat(get("/entered").body()).contains(PRIVATE).doesNotContain("secret");
 

@@ -103,8 +103,8 @@ class PlanPagesTest {
             assertThat(page)
                     .contains("class=\"plan-picture\"")
                     .contains("Policy in force")
-                    .contains("starts and order set together")
-                    .contains("one by one, by the offers")
+                    .contains("start times and order optimised")
+                    .contains("as booked from offers")
                     .contains("From 40 of the clinic")
                     .doesNotContain("??");
             Integer kept = jdbc.queryForObject(
@@ -119,7 +119,7 @@ class PlanPagesTest {
             String terms = "&accepted=35&waitCost=1&idleCost=1&overtimeCost=1.5";
             assertThat(finished("/plan?session=" + session + terms))
                     .contains("now, then")
-                    .contains("at 35 times in 100")
+                    .contains("at 35 %")
                     .contains("Apply to the policy");
             assertThat(policy.of(clinic.id()).acceptedOvertimeShare()).isEqualTo(0.2);
             scene.lead()
@@ -179,9 +179,9 @@ class PlanPagesTest {
             var template = templates.of(clinic.id(), session).orElseThrow();
             assertThat(template.places()).hasSize(fit);
             assertThat(template.places().get(0).start()).isEqualTo(LocalTime.of(9, 0));
-            assertThat(page("/plan?session=" + session)).contains("Template in force, by lead");
+            assertThat(page("/plan?session=" + session)).contains("Planned slots in use, by lead");
             assertThat(page("/day/2026-03-07"))
-                    .contains("Template, still free:")
+                    .contains("Planned slots still free:")
                     .contains("09:00");
             scene.lead()
                     .sendsForm("/plan/template/" + template.id() + "/withdraw")

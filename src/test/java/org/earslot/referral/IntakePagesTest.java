@@ -82,7 +82,7 @@ class IntakePagesTest {
         mvc.perform(form("Wrenbottom", "1951-05-17").with(receptionist)).andExpect(status().is3xxRedirection());
         mvc.perform(form("Wrenbotom", "1951-05-17").with(receptionist))
                 .andExpect(status().isConflict())
-                .andExpect(content().string(containsString("Perhaps known already")))
+                .andExpect(content().string(containsString("Possible match")))
                 .andExpect(content().string(containsString("N00001")))
                 .andExpect(content().string(containsString("Wrenbotom")));
         assertThat(patients.countByClinicId(clinic.id())).isEqualTo(1);
@@ -170,7 +170,7 @@ class IntakePagesTest {
     @Test
     void tells_while_typing_that_somebody_may_be_known() throws Exception {
         mvc.perform(get("/referrals/new?form=" + UUID.randomUUID()).with(receptionist))
-                .andExpect(content().string(not(containsString("Perhaps known already"))));
+                .andExpect(content().string(not(containsString("Possible match"))));
         mvc.perform(form("Wrenbottom", "1951-05-17").with(receptionist)).andExpect(status().is3xxRedirection());
         mvc.perform(post("/referrals/draft")
                         .param("familyName", "Wrenbottom")
@@ -178,7 +178,7 @@ class IntakePagesTest {
                         .header("HX-Request", "true")
                         .with(receptionist)
                         .with(csrf()))
-                .andExpect(content().string(containsString("Same person: add this referral there")));
+                .andExpect(content().string(containsString("Same person: add this referral to their record")));
     }
 
     @Test
@@ -326,7 +326,7 @@ class IntakePagesTest {
                 .andReturn()
                 .getResponse()
                 .getRedirectedUrl();
-        mvc.perform(get(child).with(receptionist)).andExpect(content().string(containsString("A child: who consents")));
+        mvc.perform(get(child).with(receptionist)).andExpect(content().string(containsString("A child: find out before the visit")));
         String settled = mvc.perform(form("Smaller", "2017-09-09")
                         .param("consentBy", "mother")
                         .param("comesWith", "mother")
@@ -335,7 +335,7 @@ class IntakePagesTest {
                 .getResponse()
                 .getRedirectedUrl();
         mvc.perform(get(settled).with(receptionist))
-                .andExpect(content().string(not(containsString("A child: who consents"))));
+                .andExpect(content().string(not(containsString("A child: find out before the visit"))));
     }
 
     @Test

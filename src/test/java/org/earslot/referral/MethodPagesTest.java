@@ -141,7 +141,7 @@ class MethodPagesTest {
                         .with(csrf()))
                 .andExpect(status().is3xxRedirection());
         mvc.perform(get(page).with(receptionist))
-                .andExpect(content().string(containsString("Overruled by a practitioner")))
+                .andExpect(content().string(containsString("Overridden by a practitioner")))
                 .andExpect(content().string(containsString("settled &lt;i&gt;early&lt;/i&gt;, seen by ENT")));
         Referral worse =
                 referrals.findByClinicIdAndId(clinic.id(), referral.id()).orElseThrow();

@@ -192,7 +192,7 @@ class RedFlagPagesTest {
         mvc.perform(get(page).with(receptionist))
                 .andExpect(content().string(containsString("P1 told by phone at ten")))
                 .andExpect(content().string(containsString("long-standing, seen last week")))
-                .andExpect(content().string(containsString("practitioner</span>: <span>routine booking may go on")));
+                .andExpect(content().string(containsString("practitioner</span>: <span>cleared for routine booking")));
         assertThat(book(referral)).isInstanceOf(Done.class);
     }
 

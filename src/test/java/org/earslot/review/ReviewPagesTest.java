@@ -84,7 +84,7 @@ class ReviewPagesTest {
                 // 15 of 20 are called in 12 minutes late; 5 of 20, the last of P1's days, end 5 minutes past the slot.
                 .andExpect(content().string(containsString("15 of 20; likely between")))
                 .andExpect(content().string(containsString("5 of 20; likely between")))
-                .andExpect(content().string(containsString("All waits together: 180 minutes")))
+                .andExpect(content().string(containsString("Total waiting: 180 minutes")))
                 .andExpect(content().string(containsString("By practitioner")))
                 .andExpect(content().string(containsString("P2")))
                 .andExpect(content().string(not(containsString("??"))));
@@ -118,7 +118,7 @@ class ReviewPagesTest {
         var account = SignedIn.as(SignedIn.person(clinic.id(), Role.PRACTITIONER, null));
         mvc.perform(get("/review").with(account))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("belongs to no practitioner")));
+                .andExpect(content().string(containsString("is not linked to a practitioner")));
         mvc.perform(get("/review/2026-02").with(account))
                 .andExpect(status().isOk())
                 .andExpect(content().string(not(containsString(">P1<"))));
@@ -129,7 +129,7 @@ class ReviewPagesTest {
         TestClinic other = clinics.open();
         mvc.perform(get("/review").with(SignedIn.lead(other.id())))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("There are no visits yet")));
+                .andExpect(content().string(containsString("No visits yet")));
         mvc.perform(get("/review/2026-02").with(SignedIn.lead(other.id())))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("No visits are recorded in this month")));

@@ -115,7 +115,7 @@ class GapPagesTest {
         Referral waits = waiting(Priority.ROUTINE, Method.MICROSUCTION, Answer.NOT_KNOWN);
         UUID gap = cancelled(FAR);
         mvc.perform(get("/appointments/" + gap).with(SignedIn.receptionist(clinic.id())))
-                .andExpect(content().string(containsString("Offer this gap")));
+                .andExpect(content().string(containsString("Offer this slot")));
         mvc.perform(get("/appointments/" + gap + "/gap").with(SignedIn.receptionist(clinic.id())))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString(waits.id().toString())))
@@ -198,7 +198,7 @@ class GapPagesTest {
                 .orElseThrow();
         mvc.perform(get("/appointments/" + gap + "/gap").with(SignedIn.receptionist(clinic.id())))
                 .andExpect(content().string(containsString("booked later, Mon 23 Mar 10:00")))
-                .andExpect(content().string(containsString("nothing is moved without the patient")))
+                .andExpect(content().string(containsString("Ask the patient first")))
                 .andExpect(content().string(containsString("/appointments/" + booked + "/move")));
         assertThat(appointments
                         .findByClinicIdAndId(clinic.id(), booked)

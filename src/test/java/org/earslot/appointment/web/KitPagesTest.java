@@ -308,7 +308,7 @@ class KitPagesTest {
         mvc.perform(get("/setup/cover?date=" + DiaryFixture.WEDNESDAY + "&absent=" + clinic.p1() + "&cover="
                                 + clinic.p2())
                         .with(lead))
-                .andExpect(content().string(containsString("the cover is not trained in this method")))
+                .andExpect(content().string(containsString("the covering practitioner is not trained in this method")))
                 .andExpect(content().string(containsString("Hand over")));
         press(
                 post("/appointments/" + suction + "/move")

@@ -216,7 +216,7 @@ class DiaryPagesTest {
         fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
         mvc.perform(bookingOf(fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH), "2026-03-04T10:00"))
                 .andExpect(status().isConflict())
-                .andExpect(content().string(containsString("That place has just been taken.")))
+                .andExpect(content().string(containsString("That slot has just been taken.")))
                 .andExpect(content().string(containsString("Best offers")));
     }
 
@@ -361,7 +361,7 @@ class DiaryPagesTest {
                         .with(receptionist(clinic.id()))
                         .with(csrf()))
                 .andExpect(status().isConflict())
-                .andExpect(content().string(containsString("changed this appointment meanwhile")));
+                .andExpect(content().string(containsString("has just changed this appointment")));
     }
 
     @Test

@@ -194,8 +194,8 @@ class RunningTurnsTest {
         fitIn("/card", walkIn, "").andExpect(status().isBadRequest());
         fitIn("/card", walkIn, "hearing aid blocked")
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("<title>Fit in a walk-in · Earslot</title>")))
-                .andExpect(content().string(containsString("Fit in a walk-in: P.E.")))
+                .andExpect(content().string(containsString("<title>Walk-in as a fit-in · Earslot</title>")))
+                .andExpect(content().string(containsString("Walk-in as a fit-in: P.E.")))
                 .andExpect(content().string(containsString("P.B.")))
                 .andExpect(content().string(containsString("min later")))
                 .andExpect(content().string(containsString("name=\"fitInReason\" value=\"hearing aid blocked\"")))
@@ -331,9 +331,9 @@ class RunningTurnsTest {
         assertThat(line(second).waitMinutes()).isGreaterThan(15);
         RequestPostProcessor desk = receptionist(clinic.id());
         mvc.perform(get("/day/" + DAY).with(desk))
-                .andExpect(content().string(containsString("To tell: an expected wait of more than 15 min")))
+                .andExpect(content().string(containsString("Patients to tell: expected wait over 15 min")))
                 .andExpect(content().string(containsString("in the waiting room: say it there")))
-                .andExpect(content().string(containsString("by call")))
+                .andExpect(content().string(containsString("by phone")))
                 .andExpect(content().string(containsString("/appointments/" + second + "/told")))
                 .andExpect(content().string(not(containsString("??"))));
         mvc.perform(post("/appointments/" + second + "/told").with(csrf()).with(desk))
@@ -364,7 +364,7 @@ class RunningTurnsTest {
         assertThat(waits.get(0).sources().get(0).start()).isEqualTo(LocalTime.of(9, 0));
         mvc.perform(get("/day/" + DAY).with(receptionist(clinic.id())))
                 .andExpect(content().string(containsString("Where the wait came from")))
-                .andExpect(content().string(containsString("2 patients waited, 30 min together")))
+                .andExpect(content().string(containsString("2 patients waited, 30 min in total")))
                 .andExpect(content().string(containsString("the visit of 09:00, P.A.")))
                 .andExpect(content().string(not(containsString("??"))));
     }

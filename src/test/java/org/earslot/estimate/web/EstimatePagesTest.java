@@ -99,7 +99,7 @@ class EstimatePagesTest {
                                 containsString("right ear: loose wax"),
                                 containsString("right ear: tinnitus"),
                                 containsString("patients differ"),
-                                containsString("Rests on no past visits yet"),
+                                containsString("No past visits yet"),
                                 not(containsString("??")))));
     }
 

@@ -95,7 +95,7 @@ class ImportPagesTest {
                 .andExpect(content().string(containsString("name=\"update\" value=\"true\" checked=\"checked\"")));
         mvc.perform(asLead(file("V1").param("kind", "recipes")))
                 .andExpect(status().isBadRequest())
-                .andExpect(content().string(containsString("Choose what the file holds.")));
+                .andExpect(content().string(containsString("Choose what the file contains.")));
     }
 
     @Test
