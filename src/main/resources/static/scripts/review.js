@@ -24,10 +24,6 @@ function numbers(table) {
   ];
 }
 
-function heading(table, column) {
-  return table.querySelectorAll('thead th')[column].textContent.trim();
-}
-
 /** Days of change, each with the number that the table beside the charts gives it. */
 function marks() {
   return Array.from(document.querySelectorAll('[data-milestones] tbody tr'), (row) => ({
@@ -82,18 +78,20 @@ function draw(place) {
     },
     axes: [axis, { ...axis }],
     hooks: { draw: [drawMarks] },
+    legend: { show: false },
     series: [
-      { label: heading(table, 0), value: '{YYYY}-{MM}-{DD}' },
+      {},
       {
-        label: heading(table, 2),
         stroke: ink('--ink'),
         width: 2,
         points: { show: true, size: 5, fill: ink('--ink') }
       },
-      { label: heading(table, 3), ...limit },
-      { label: heading(table, 4), ...limit }
+      limit,
+      limit
     ]
   }, numbers(table), place);
+  // What is folded has no width until it is opened.
+  place.closest('details')?.addEventListener('toggle', () => plot.setSize(size()));
   // A tablet is turned; print has sizes of its own.
   window.addEventListener('resize', () => {
     if (!window.matchMedia('print').matches) {

@@ -39,6 +39,42 @@ class MessagesTest {
         });
     }
 
+    /** People read these standing, with somebody on the phone. A sentence ends at a full stop, not at a semicolon. */
+    @Test
+    void no_sentence_is_longer_than_24_words() throws IOException {
+        List<String> tooLong = new ArrayList<>();
+        for (String line : lines()) {
+            longSentences(withoutChoices(line.substring(line.indexOf('=') + 1)))
+                    .forEach(sentence -> tooLong.add(line.substring(0, line.indexOf('=')) + ": " + sentence));
+        }
+        for (Path letter : files(Path.of("src/main/resources/letters"), ".txt")) {
+            longSentences(Files.readString(letter))
+                    .forEach(sentence -> tooLong.add(letter.getFileName() + ": " + sentence));
+        }
+        assertThat(tooLong).isEmpty();
+        assertThat(longSentences("word ".repeat(24).strip() + ". " + "word ".repeat(25)))
+                .hasSize(1);
+        assertThat(withoutChoices("{0,choice,1#one|1<{0} of them} are in")).isEqualTo("{0} of them are in");
+    }
+
+    private static List<String> longSentences(String text) {
+        return Pattern.compile("(?<=[.!?])\\s+|\n")
+                .splitAsStream(text)
+                .filter(sentence -> sentence.strip().split("\\s+").length > 24)
+                .toList();
+    }
+
+    /** The last of the words to choose from, which are the most. */
+    private static String withoutChoices(String text) {
+        return Pattern.compile("\\{\\d+,\\s*choice,((?:[^{}]|\\{[^{}]*})*)}")
+                .matcher(text)
+                .replaceAll(found -> Matcher.quoteReplacement(found.group(1)
+                        .substring(1
+                                + Math.max(
+                                        found.group(1).lastIndexOf('#'),
+                                        found.group(1).lastIndexOf('<')))));
+    }
+
     @Test
     void every_key_that_a_template_names_exists() throws IOException {
         List<String> keys = keys();

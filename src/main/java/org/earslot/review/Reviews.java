@@ -1,11 +1,15 @@
 package org.earslot.review;
 
 import java.time.YearMonth;
+import java.time.ZoneId;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.ModelReport;
@@ -24,6 +28,8 @@ import org.earslot.review.figures.PromisedOverTime;
 import org.earslot.review.figures.ReferralsBooked;
 import org.earslot.review.figures.RunCharts;
 import org.earslot.review.figures.Scope;
+import org.earslot.review.figures.Trend;
+import org.earslot.review.figures.WeeksToAppointment;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -107,14 +113,15 @@ public class Reviews {
         PastMonth own = months.of(clinicId, month, whose);
         sums.put(month, MonthSums.of(own));
         MonthFigures figures = MonthFigures.of(own, months.cancelled(clinicId, month, whose));
-        Comparison.Side now = side(clinicId, month, whose, sums);
-        double accepted = months.terms(clinicId).acceptedOverrunShare();
+        Map<YearMonth, WeeksToAppointment> weeks = weeks(clinicId, month, whose);
+        Comparison.Side now = side(month, sums, weeks);
+        double accepted = months.terms(clinicId, month).acceptedOverrunShare();
         return new MonthReview(
                 month,
                 figures.head().with(PlannedOverruns.of(now.days(), accepted), now.weeks()),
                 List.of(
-                        compared("month_before", month.minusMonths(1), clinicId, whose, sums, now),
-                        compared("year_before", month.minusYears(1), clinicId, whose, sums, now)),
+                        compared("month_before", month.minusMonths(1), sums, weeks, now),
+                        compared("year_before", month.minusYears(1), sums, weeks, now)),
                 figures.where(),
                 figures.waits(),
                 figures.promised(),
@@ -126,21 +133,29 @@ public class Reviews {
                         sums.values().stream()
                                 .flatMap(each -> each.days().stream())
                                 .toList(),
-                        milestones.between(clinicId, first.atDay(1), month.atEndOfMonth(), months.zone(clinicId))));
+                        milestones.between(clinicId, first.atDay(1), month.atEndOfMonth(), months.zone(clinicId))),
+                Trend.upTo(month, sums, weeks));
     }
 
-    private Comparison compared(
+    private static Comparison compared(
             String with,
             YearMonth earlier,
-            UUID clinicId,
-            Scope whose,
             SortedMap<YearMonth, MonthSums> sums,
+            Map<YearMonth, WeeksToAppointment> weeks,
             Comparison.Side now) {
-        return Comparison.of(with, earlier, side(clinicId, earlier, whose, sums), now);
+        return Comparison.of(with, earlier, side(earlier, sums, weeks), now);
     }
 
-    private Comparison.Side side(UUID clinicId, YearMonth month, Scope whose, SortedMap<YearMonth, MonthSums> sums) {
-        return new Comparison.Side(sums.get(month).days(), referrals.in(clinicId, month, months.zone(clinicId), whose));
+    private static Comparison.Side side(
+            YearMonth month, SortedMap<YearMonth, MonthSums> sums, Map<YearMonth, WeeksToAppointment> weeks) {
+        return new Comparison.Side(sums.get(month).days(), weeks.get(month));
+    }
+
+    /** Of {@code month} and each of the twelve before it. */
+    private Map<YearMonth, WeeksToAppointment> weeks(UUID clinicId, YearMonth month, Scope whose) {
+        ZoneId zone = months.zone(clinicId);
+        return Stream.iterate(month.minusYears(1), each -> !each.isAfter(month), each -> each.plusMonths(1))
+                .collect(Collectors.toMap(each -> each, each -> referrals.in(clinicId, each, zone, whose)));
     }
 
     private List<ModelReport.Table> reported(UUID clinicId) {

@@ -326,7 +326,8 @@ class IntakePagesTest {
                 .andReturn()
                 .getResponse()
                 .getRedirectedUrl();
-        mvc.perform(get(child).with(receptionist)).andExpect(content().string(containsString("A child: find out before the visit")));
+        mvc.perform(get(child).with(receptionist))
+                .andExpect(content().string(containsString("A child: find out before the visit")));
         String settled = mvc.perform(form("Smaller", "2017-09-09")
                         .param("consentBy", "mother")
                         .param("comesWith", "mother")

@@ -3,6 +3,7 @@ package org.earslot.review;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
+import static org.hamcrest.Matchers.nullValue;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
@@ -15,11 +16,18 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Instant;
 import java.time.LocalDate;
 import org.earslot.account.Role;
+import org.earslot.clinic.policy.Policies;
+import org.earslot.clinic.policy.PolicyTerms;
+import org.earslot.clinic.policy.SlotAdjustments;
+import org.earslot.clinic.policy.SlotTerms;
+import org.earslot.clinic.setup.PolicySetUp;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -44,6 +52,12 @@ class ReviewPagesTest {
 
     @Autowired
     private SettableClock clock;
+
+    @Autowired
+    private Policies policies;
+
+    @Autowired
+    private PolicySetUp policySetUp;
 
     private TestClinic clinic;
 
@@ -237,6 +251,46 @@ class ReviewPagesTest {
                 .andExpect(content().string(not(containsString("Corrected since"))));
         close("2026-02", SignedIn.lead(clinic.id())).andExpect(redirectedUrl("/review/2026-02"));
         lead("/review/2026-02").andExpect(content().string(containsString("15 of 20; likely between")));
+    }
+
+    @Test
+    void what_a_past_month_was_planned_by_stays_whatever_the_policy_becomes() throws Exception {
+        PolicyTerms terms = policies.findById(clinic.id()).orElseThrow().terms();
+        assertThat(policySetUp.settle(clinic.id(), terms.with(new SlotTerms(0.4, SlotAdjustments.NONE))))
+                .isEmpty();
+        planned("2026-02", 0.25);
+        planned("2026-03", 0.4);
+    }
+
+    private void planned(String month, double share) throws Exception {
+        mvc.perform(get("/api/v1/reviews/" + month).with(SignedIn.program(clinic.id())))
+                .andExpect(jsonPath("$.head.plannedOverruns").value(share));
+    }
+
+    @Test
+    void leads_with_six_figures_then_what_to_change_and_folds_every_table() throws Exception {
+        Document page = Jsoup.parse(file("/review/2026-03"));
+        assertThat(page.select(".six > div")).hasSize(6).allSatisfy(figure -> {
+            assertThat(figure.select("dt").text()).isNotBlank();
+            assertThat(figure.select(".trend .status, .trend .hint").text()).isNotBlank();
+        });
+        assertThat(page.select("main h2").eachText())
+                .containsExactly("What to change", "Where the wait came from", "All the numbers");
+        assertThat(page.select("table"))
+                .hasSizeGreaterThan(9)
+                .allSatisfy(table -> assertThat(table.closest("details:not([open])"))
+                        .as(table.select("caption").text())
+                        .isNotNull());
+        // Two months are known, so there is a line from the one to the other.
+        assertThat(page.selectFirst(".trend-line").attr("aria-label"))
+                .isEqualTo("The last 2 months: lowest 0 %, highest 75 %");
+        assertThat(Jsoup.parse(file("/review/2026-02")).select(".trend-line")).isEmpty();
+        mvc.perform(get("/api/v1/reviews/2026-03").with(SignedIn.program(clinic.id())))
+                .andExpect(jsonPath("$.trends[0].figure").value("late"))
+                .andExpect(jsonPath("$.trends[0].months.length()").value(12))
+                .andExpect(jsonPath("$.trends[0].months[9]").value(nullValue()))
+                .andExpect(jsonPath("$.trends[0].months[10]").value(0.75))
+                .andExpect(jsonPath("$.trends[0].months[11]").value(0.0));
     }
 
     @Test

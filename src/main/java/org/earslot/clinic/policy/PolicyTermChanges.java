@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.function.Function;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
 
@@ -45,16 +46,49 @@ public class PolicyTermChanges {
 
     /** All changes before {@code end}, the earliest first. */
     public List<Change> before(UUID clinicId, Instant end) {
+        return read("clinic_id = ? and changed_at < ?", clinicId, end.atOffset(ZoneOffset.UTC));
+    }
+
+    private List<Change> read(String which, Object... values) {
         return database.query(
-                "select changed_at, term, value_before, value_after from policy_term_change"
-                        + " where clinic_id = ? and changed_at < ? order by changed_at, id",
+                "select changed_at, term, value_before, value_after from policy_term_change where " + which
+                        + " order by changed_at, id",
                 (row, number) -> new Change(
                         row.getObject(1, OffsetDateTime.class).toInstant(),
                         row.getString(2),
                         row.getDouble(3),
                         row.getDouble(4)),
-                clinicId,
-                end.atOffset(ZoneOffset.UTC));
+                values);
+    }
+
+    /**
+     * What the terms of {@code now} were at an instant from {@code first} on: each later change undone. Minutes that slots of
+     * a kind are given beyond their estimates are left as they are now, since a visit carries the slot it got.
+     */
+    public Function<Instant, PolicyTerms> past(Policy now, Instant first) {
+        List<Change> later = read("clinic_id = ? and changed_at >= ?", now.clinicId(), first.atOffset(ZoneOffset.UTC));
+        return at -> {
+            Map<String, Double> values = of(now);
+            for (int i = later.size() - 1; i >= 0 && !later.get(i).at().isBefore(at); i--) {
+                values.put(later.get(i).term(), later.get(i).before());
+            }
+            return terms(values, now.terms().slotAdjustments());
+        };
+    }
+
+    private static PolicyTerms terms(Map<String, Double> values, SlotAdjustments slots) {
+        return new PolicyTerms(
+                values.get("gridMinutes").intValue(),
+                values.get("acceptedOverrunShare"),
+                values.get("acceptedOvertimeShare"),
+                values.get("leastSlotMinutes").intValue(),
+                values.get("mostSlotMinutes").intValue(),
+                values.get("waitLimitMinutes").intValue(),
+                values.get("earlyAllowanceMinutes").intValue(),
+                values.get("irrigationTurnaroundMinutes").intValue(),
+                values.get("microsuctionTurnaroundMinutes").intValue(),
+                values.get("manualRemovalTurnaroundMinutes").intValue(),
+                slots);
     }
 
     /** Every term of a policy by its name. */

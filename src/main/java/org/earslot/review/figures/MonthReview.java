@@ -8,6 +8,7 @@ import org.earslot.estimate.ModelReport;
  * The review of one month.
  *
  * @param reported how what was reported turned out, by the fit that estimates rested on when the review was read
+ * @param trends the figures that lead, month by month
  */
 public record MonthReview(
         YearMonth month,
@@ -20,12 +21,14 @@ public record MonthReview(
         List<ModelReport.Table> reported,
         Indicators indicators,
         Repeats repeats,
-        RunCharts charts) {
+        RunCharts charts,
+        List<Trend> trends) {
 
     public MonthReview {
         // Months closed by an earlier release have none of these.
         overTime = overTime == null ? PromisedOverTime.NONE : overTime;
         reported = reported == null ? List.of() : List.copyOf(reported);
+        trends = trends == null ? List.of() : List.copyOf(trends);
     }
 
     /** The groups of any kind that clearly overran more often than all other visits. */

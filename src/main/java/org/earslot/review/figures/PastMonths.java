@@ -1,17 +1,20 @@
 package org.earslot.review.figures;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.SessionPattern;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
+import org.earslot.clinic.policy.PolicyTermChanges;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.springframework.stereotype.Component;
 
@@ -22,12 +25,19 @@ public class PastMonths {
     private final MeasuredVisits visits;
     private final Sessions sessions;
     private final Policies policies;
+    private final PolicyTermChanges policyChanges;
     private final ClinicClock clock;
 
-    PastMonths(MeasuredVisits visits, Sessions sessions, Policies policies, ClinicClock clock) {
+    PastMonths(
+            MeasuredVisits visits,
+            Sessions sessions,
+            Policies policies,
+            PolicyTermChanges policyChanges,
+            ClinicClock clock) {
         this.visits = visits;
         this.sessions = sessions;
         this.policies = policies;
+        this.policyChanges = policyChanges;
         this.clock = clock;
     }
 
@@ -39,7 +49,7 @@ public class PastMonths {
     /** Each month from {@code first} to {@code last}, read when it is its turn, so that few visits are in memory. */
     public Stream<PastMonth> between(UUID clinicId, YearMonth first, YearMonth last, Scope whose) {
         ZoneId zone = zone(clinicId);
-        PolicyTerms terms = terms(clinicId);
+        Function<YearMonth, PolicyTerms> terms = termsSince(clinicId, first);
         SessionPattern pattern = sessions.pattern(clinicId, first.atDay(1), last.atEndOfMonth());
         return Stream.iterate(first, month -> !month.isAfter(last), month -> month.plusMonths(1))
                 .map(month -> {
@@ -52,7 +62,7 @@ public class PastMonths {
                             Promises.of(booked),
                             pattern.between(begins, ends),
                             zone,
-                            terms::turnaroundMinutes);
+                            terms.apply(month)::turnaroundMinutes);
                 });
     }
 
@@ -81,8 +91,24 @@ public class PastMonths {
 
     /** The clinic's policy in force. */
     public PolicyTerms terms(UUID clinicId) {
-        return policies.findById(clinicId)
-                .orElseGet(() -> Policy.starting(clinicId))
-                .terms();
+        return policy(clinicId).terms();
+    }
+
+    /** The policy as {@code month} ended, or as it is if it still runs: what is changed later changes no past month. */
+    public PolicyTerms terms(UUID clinicId, YearMonth month) {
+        return termsSince(clinicId, month).apply(month);
+    }
+
+    private Function<YearMonth, PolicyTerms> termsSince(UUID clinicId, YearMonth first) {
+        Function<Instant, PolicyTerms> past = policyChanges.past(policy(clinicId), end(clinicId, first));
+        return month -> past.apply(end(clinicId, month));
+    }
+
+    private Instant end(UUID clinicId, YearMonth month) {
+        return month.plusMonths(1).atDay(1).atStartOfDay(zone(clinicId)).toInstant();
+    }
+
+    private Policy policy(UUID clinicId) {
+        return policies.findById(clinicId).orElseGet(() -> Policy.starting(clinicId));
     }
 }

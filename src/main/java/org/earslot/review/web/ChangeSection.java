@@ -7,6 +7,8 @@ import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.review.Reviews;
 import org.earslot.review.advice.MonthChanges;
 import org.earslot.review.advice.WhatToChange;
+import org.earslot.review.figures.Change;
+import org.earslot.review.figures.MonthReview;
 import org.earslot.review.figures.Scope;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
@@ -32,14 +34,10 @@ class ChangeSection {
         this.clock = clock;
     }
 
-    /**
-     * What to change, unless the month is so large that the page had better show it later.
-     *
-     * @param visits of the month
-     */
-    void addTo(Model model, YearMonth month, int visits) {
-        if (visits <= QUICK) {
-            addTo(model, month);
+    /** What to change, unless the month is so large that the page had better show it later. */
+    void addTo(Model model, MonthReview review) {
+        if (review.head().visits() <= QUICK) {
+            add(model, review);
             return;
         }
         model.addAttribute("changeLater", true);
@@ -47,10 +45,17 @@ class ChangeSection {
 
     /** What to change, however long it takes. */
     void addTo(Model model, YearMonth month) {
-        add(model, month, changes.after(current.id(), month));
+        add(model, reviews.of(current.id(), month, Scope.EVERYONE));
     }
 
-    private void add(Model model, YearMonth month, WhatToChange change) {
+    private void add(Model model, MonthReview review) {
+        YearMonth month = review.month();
+        WhatToChange change = changes.after(current.id(), month);
+        // What ran over then and what is to change now are two things: slots have changed since.
+        model.addAttribute(
+                "pastSlotsShort",
+                change.advised().isEmpty() && review.head().beyondPlan().verdict() == Change.Verdict.MORE);
+        model.addAttribute("pastHead", review.head());
         model.addAttribute("toChange", change);
         model.addAttribute("changeCode", ChangeForm.code(change.inForce()));
         // Older months say what was wrong then; what to do now follows from the latest.

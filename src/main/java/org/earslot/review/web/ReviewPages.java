@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.YearMonth;
 import java.time.format.DateTimeFormatter;
+import java.time.format.TextStyle;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
@@ -85,10 +86,14 @@ class ReviewPages {
         MonthReview review = reviews.of(current.id(), asked, whose.get());
         model.addAttribute("review", review);
         model.addAttribute("own", own);
+        model.addAttribute("trends", TrendLine.of(review));
+        model.addAttribute(
+                "earlier",
+                asked.minusMonths(1).getMonth().getDisplayName(TextStyle.FULL, LocaleContextHolder.getLocale()));
         free(review.head().usualSlot(), model);
         if (!own) {
             closed(asked, model);
-            change.addTo(model, asked, review.head().visits());
+            change.addTo(model, review);
         }
         model.addAttribute("title", named(asked));
         model.addAttribute("before", asked.minusMonths(1));
@@ -132,7 +137,7 @@ class ReviewPages {
         if (whole) {
             change.addTo(model, asked);
         } else {
-            change.addTo(model, asked, review.head().visits());
+            change.addTo(model, review);
         }
         model.addAttribute("title", named(asked));
         return "review/owner";

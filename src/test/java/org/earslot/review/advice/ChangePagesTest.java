@@ -238,7 +238,7 @@ class ChangePagesTest {
         int before = slot();
         mvc.perform(get("/review/2026-02/change/try").with(lead()))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("That is what holds now")))
+                .andExpect(content().string(containsString("This is what applies now")))
                 .andExpect(content().string(not(containsString("??"))));
         mvc.perform(get("/review/2026-02/change/try").with(lead()).param("percent", "5"))
                 .andExpect(status().isOk())
@@ -268,7 +268,7 @@ class ChangePagesTest {
         new VisitRows(database, fresh.id()).add(fresh.p1(), FEBRUARY.atDay(3), "09:00", 40, "09:00", "09:20", "09:24");
         assertThat(changes.after(fresh.id(), FEBRUARY).slots()).isEmpty();
         mvc.perform(get("/review/2026-02").with(SignedIn.lead(fresh.id())))
-                .andExpect(content().string(containsString("has not learnt from visits yet")))
+                .andExpect(content().string(containsString("Nothing has been learnt from visits yet")))
                 .andExpect(content().string(not(containsString("??"))));
     }
 

@@ -92,15 +92,15 @@ class PromisedPageTest {
                 .andExpect(jsonPath("$.head.plannedOverruns").value(closeTo(0.2267442, 0.002)))
                 .andExpect(jsonPath("$.head.beyondPlan.verdict").value("less"))
                 .andExpect(jsonPath("$.head.overruns.count").value(0));
-        page().andExpect(content().string(containsString("planned 2.3 in 10, happened 0.0")))
-                .andExpect(content().string(containsString("clearly fewer than planned")));
+        page().andExpect(content().string(containsString("23 % planned: clearly fewer")))
+                .andExpect(content().string(containsString("too few days to compare with January")));
     }
 
     @Test
     void shows_promises_month_by_month_quarter_by_quarter_and_by_tenths() throws Exception {
         page().andExpect(content().string(containsString("All visits, month by month")))
                 .andExpect(content().string(containsString("Dec 2025")))
-                .andExpect(content().string(containsString("Where visits ended in the range promised")))
+                .andExpect(content().string(containsString("Where visits ended in the range estimated")))
                 .andExpect(content().string(not(containsString("??"))))
                 .andExpect(content().string(not(matchesPattern("(?s).*review\\.(?!js)[a-z].*"))));
         mvc.perform(get("/api/v1/reviews/2026-02").with(SignedIn.program(clinic.id())))
@@ -124,8 +124,7 @@ class PromisedPageTest {
         PolicyTerms terms = policies.findById(clinic.id()).orElseThrow().terms();
         policySetUp.settle(clinic.id(), terms.withAcceptedOvertimeShare(0.1));
         clock.set(Instant.parse("2026-03-20T09:00:00Z"));
-        page().andExpect(content()
-                        .string(containsString("accepted sessions with overtime, in 100: 20 before, 10 since")))
+        page().andExpect(content().string(containsString("accepted sessions with overtime, %: 20 before, 10 since")))
                 .andExpect(content().string(containsString("data-on=\"2026-02-10\"")));
         assertThat(file("milestones")).contains("2026-02-10,policy,acceptedOvertimeShare,0.2,0.1");
     }
@@ -135,7 +134,7 @@ class PromisedPageTest {
         // Nothing is booked: the first place is today at the next start on the grid.
         page().andExpect(content()
                         .string(containsString(
-                                "next free place of 30 min now, whoever it is with: 20 Mar 09:00, today")))
+                                "next free slot of 30 min now: 20 Mar 09:00, today")))
                 .andExpect(content().string(containsString("no referral was given its first appointment")));
     }
 
