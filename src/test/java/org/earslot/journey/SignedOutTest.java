@@ -28,7 +28,7 @@ import org.springframework.boot.test.web.server.LocalServerPort;
 class SignedOutTest {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);
-    private static final By SIGN_OUT = By.cssSelector("form.sign-out button");
+    private static final By SIGN_OUT = By.cssSelector(".menu.account form.sign-out button");
 
     @LocalServerPort
     private int port;
@@ -69,6 +69,7 @@ class SignedOutTest {
                             "localStorage.setItem('earslot.presses', JSON.stringify([{key: 'k', id: arguments[0],"
                                     + " what: 'call-in', who: 'another', at: Date.now(), label: '09:00', tried: true}]));",
                             visit.toString());
+            browser.press(By.cssSelector(".menu.account > summary"));
             browser.press(SIGN_OUT);
             browser.driver().switchTo().alert().dismiss();
             assertThat(stored(browser)).contains(visit.toString());
