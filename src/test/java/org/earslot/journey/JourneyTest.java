@@ -84,7 +84,7 @@ class JourneyTest {
         browser.attach("file", file);
         browser.tick("createNames", "true");
         browser.press("Try it first");
-        WebElement letIn = browser.find(By.xpath("//main//button[starts-with(normalize-space(),'Let ')]"));
+        WebElement letIn = browser.find(By.xpath("//main//button[starts-with(normalize-space(),'Import ')]"));
         assertThat(browser.text()).contains("2544");
         browser.picture("2-dry-run");
         assertThat(visits.count()).isZero();

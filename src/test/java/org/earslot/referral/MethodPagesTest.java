@@ -126,7 +126,7 @@ class MethodPagesTest {
         mvc.perform(get("/slots?referral=" + referral.id() + "&from=2026-03-09&to=2026-03-13")
                         .with(receptionist))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("irrigation is contraindicated on these days")))
+                .andExpect(content().string(containsString("On these days irrigation is contraindicated")))
                 .andExpect(content().string(containsString("/slots/methods?referral=" + referral.id())));
     }
 

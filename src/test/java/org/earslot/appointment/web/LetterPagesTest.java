@@ -168,7 +168,7 @@ class LetterPagesTest {
         letter("/appointments/" + id + "/letters/referrer")
                 .andExpect(content().string(containsString("data-print")))
                 .andExpect(content().string(containsString("Left ear: residual wax (microsuction).")))
-                .andExpect(content().string(containsString("Adverse event: bleed (left ear), dizziness (left ear)")))
+                .andExpect(content().string(containsString("Adverse event: bleeding (left ear), dizziness (left ear)")))
                 .andExpect(content().string(containsString("Cautions found on the day: exostoses (left ear)")))
                 .andExpect(content().string(not(containsString("A further appointment is needed"))))
                 .andExpect(content().string(containsString("Who acts now: –")));

@@ -196,7 +196,7 @@ class EstimatePagesTest {
                                 containsString("There are only "),
                                 containsString("How far reports can be relied on, by referrer"),
                                 containsString("Visits by the tenth of the forecast"),
-                                containsString("in force"),
+                                containsString("in use"),
                                 not(containsString("??")))));
     }
 

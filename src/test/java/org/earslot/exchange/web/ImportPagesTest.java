@@ -112,7 +112,7 @@ class ImportPagesTest {
         mvc.perform(asLead(get("/import/runs/" + dry.id())))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("nothing has changed yet")))
-                .andExpect(content().string(containsString("Let 1 line go in")))
+                .andExpect(content().string(containsString("Import 1 line")))
                 .andExpect(content().string(containsString("not after called in (09:02)")))
                 .andExpect(content().string(not(containsString("every 1s"))));
         assertThat(visits.countByClinicId(clinic.id())).isZero();

@@ -132,9 +132,7 @@ class PromisedPageTest {
     @Test
     void tells_how_long_referrals_wait_and_when_a_place_is_free() throws Exception {
         // Nothing is booked: the first place is today at the next start on the grid.
-        page().andExpect(content()
-                        .string(containsString(
-                                "next free slot of 30 min now: 20 Mar 09:00, today")))
+        page().andExpect(content().string(containsString("next free slot of 30 min now: 20 Mar 09:00, today")))
                 .andExpect(content().string(containsString("no referral was given its first appointment")));
     }
 
