@@ -19,7 +19,7 @@ create table appointment (
     clinic_id uuid not null references clinic (id),
     referral_id uuid,
     patient_id uuid,
-    visit_id uuid references visit (id),
+    visit_id uuid,
     other_visit_kind_id uuid references other_visit_kind (id),
     booking_ref varchar,
 
@@ -74,8 +74,10 @@ create table appointment (
 create index appointment_by_day on appointment (clinic_id, clinic_date);
 create index appointment_by_referral on appointment (referral_id);
 create index appointment_by_patient on appointment (patient_id);
+create index appointment_by_visit on appointment (visit_id);
 -- Foreign keys after the indexes that serve them: H2 would make second ones.
 alter table appointment add foreign key (referral_id) references referral (id);
 alter table appointment add foreign key (patient_id) references patient (id);
+alter table appointment add foreign key (visit_id) references visit (id);
 -- By when they were booked, for how long referrals waited.
 create index appointment_by_booking on appointment (clinic_id, booked_at);
