@@ -1,10 +1,8 @@
 package org.earslot.account;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.util.HexFormat;
+import org.apache.commons.codec.digest.DigestUtils;
 
 /**
  * A secret that is generated, shown once and then kept only as its SHA-256. That hash is fast, which is right for
@@ -40,12 +38,7 @@ record Secret(String shown) {
 
     /** The SHA-256 of what is shown, in hexadecimal. */
     String hash() {
-        try {
-            byte[] digest = MessageDigest.getInstance("SHA-256").digest(shown.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(digest);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform brings SHA-256", e);
-        }
+        return DigestUtils.sha256Hex(shown);
     }
 
     @Override

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.fit.OncePlusParts;
@@ -49,7 +50,7 @@ final class NumericFingerprint {
                 prediction.why().forEach(item -> say(said, item.high()));
             }
         }
-        byte[] hash = TableHash.sha256().digest(said.toString().getBytes(StandardCharsets.UTF_8));
+        byte[] hash = DigestUtils.getSha256Digest().digest(said.toString().getBytes(StandardCharsets.UTF_8));
         return HexFormat.of().formatHex(hash).substring(0, 12);
     }
 

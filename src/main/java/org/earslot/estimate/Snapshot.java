@@ -9,6 +9,7 @@ import java.security.MessageDigest;
 import java.time.Instant;
 import java.util.HexFormat;
 import java.util.UUID;
+import org.apache.commons.codec.digest.DigestUtils;
 
 /** A stored fit: what it rests on, how good it was, and whether estimates use it now. */
 @Entity
@@ -67,14 +68,14 @@ public class Snapshot {
 
     /** The hash of a fit: of the choices as stored, and of the hash of the table. */
     static String hash(String choices, byte[] table) {
-        MessageDigest digest = TableHash.sha256();
+        MessageDigest digest = DigestUtils.getSha256Digest();
         digest.update(choices.getBytes(StandardCharsets.UTF_8));
         return HexFormat.of().formatHex(digest.digest(table));
     }
 
     /** A hash that binds a model to this fit: of the choices, the fit's own hash and the model's bytes. */
     byte[] seal(byte[] model) {
-        MessageDigest digest = TableHash.sha256();
+        MessageDigest digest = DigestUtils.getSha256Digest();
         digest.update(settings.getBytes(StandardCharsets.UTF_8));
         digest.update(contentHash.getBytes(StandardCharsets.UTF_8));
         return digest.digest(model);

@@ -7,9 +7,9 @@ import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.List;
 import java.util.Map;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.earslot.duration.table.Part;
 import org.earslot.duration.table.Term;
 import org.earslot.duration.table.VisitRow;
@@ -27,9 +27,13 @@ final class TableHash {
         this.names = names;
     }
 
-    /** SHA-256 of all that the rows say. @param names that stand for groups in it, so that no random id is hashed */
+    /**
+     * SHA-256 of all that the rows say.
+     *
+     * @param names that stand for groups in it, so that no random id is hashed
+     */
     static byte[] of(List<VisitRow> rows, Map<String, String> names) {
-        MessageDigest digest = sha256();
+        MessageDigest digest = DigestUtils.getSha256Digest();
         try (DataOutputStream out = new DataOutputStream(
                 new BufferedOutputStream(new DigestOutputStream(OutputStream.nullOutputStream(), digest)))) {
             TableHash hash = new TableHash(out, names);
@@ -40,14 +44,6 @@ final class TableHash {
             throw new UncheckedIOException(e);
         }
         return digest.digest();
-    }
-
-    static MessageDigest sha256() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 
     private void row(VisitRow row) throws IOException {

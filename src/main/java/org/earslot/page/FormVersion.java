@@ -1,11 +1,9 @@
 package org.earslot.page;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.stream.Collectors;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,12 +24,7 @@ public record FormVersion(String text) {
 
     /** Of a form that shows a text which may have no row of its own yet: the beginning of the text's SHA-256. */
     public static FormVersion ofText(String shown) {
-        try {
-            byte[] hash = MessageDigest.getInstance("SHA-256").digest(shown.getBytes(StandardCharsets.UTF_8));
-            return new FormVersion(HexFormat.of().formatHex(hash, 0, 8));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return new FormVersion(HexFormat.of().formatHex(DigestUtils.sha256(shown), 0, 8));
     }
 
     /** Whether a form that carried {@code sent} shows the rows as they are now; one that carried none does not. */

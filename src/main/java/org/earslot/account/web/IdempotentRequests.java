@@ -7,11 +7,11 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.earslot.account.IdempotentPosts;
 import org.earslot.account.IdempotentPosts.Answer;
 import org.earslot.account.IdempotentPosts.Known;
@@ -152,13 +152,9 @@ class IdempotentRequests extends OncePerRequestFilter {
     }
 
     private static String hash(HttpServletRequest request, byte[] body) {
-        try {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            String address = request.getRequestURI() + "?" + Objects.toString(request.getQueryString(), "") + "\n";
-            digest.update(address.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(digest.digest(body));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        MessageDigest digest = DigestUtils.getSha256Digest();
+        String address = request.getRequestURI() + "?" + Objects.toString(request.getQueryString(), "") + "\n";
+        digest.update(address.getBytes(StandardCharsets.UTF_8));
+        return HexFormat.of().formatHex(digest.digest(body));
     }
 }
