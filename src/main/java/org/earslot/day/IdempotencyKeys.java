@@ -1,9 +1,7 @@
 package org.earslot.day;
 
 import java.time.Instant;
-import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
-import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -54,23 +52,5 @@ class IdempotencyKeys {
                 made.atOffset(ZoneOffset.UTC),
                 received.atOffset(ZoneOffset.UTC),
                 who);
-    }
-
-    /** The events of the appointment whose presses came later than they were made. */
-    List<String> delayedEvents(UUID clinicId, UUID appointmentId) {
-        return jdbc
-                .query(
-                        "select event, made_at, received_at from press where clinic_id = ? and appointment_id = ?"
-                                + " order by made_at",
-                        (row, number) -> row.getObject(2, OffsetDateTime.class)
-                                        .plus(ClockCommand.AT_ONCE)
-                                        .isBefore(row.getObject(3, OffsetDateTime.class))
-                                ? row.getString(1)
-                                : "",
-                        clinicId,
-                        appointmentId)
-                .stream()
-                .filter(event -> !event.isEmpty())
-                .toList();
     }
 }

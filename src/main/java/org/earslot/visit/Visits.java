@@ -27,10 +27,6 @@ public interface Visits extends JpaRepository<Visit, UUID> {
 
     List<Visit> findByClinicIdAndVisitRefIn(UUID clinicId, Collection<String> visitRefs);
 
-    List<Visit> findByClinicIdAndDate(UUID clinicId, LocalDate date);
-
-    List<Visit> findByClinicIdAndDateBetweenOrderByDate(UUID clinicId, LocalDate first, LocalDate last);
-
     /** The visits of those days that are as an import wrote them last. */
     @Query("select v from Visit v where v.clinicId = :clinicId and v.date between :first and :last"
             + " and v.contentHash is not null")

@@ -179,10 +179,5 @@ final class ArrowheadSystem {
             }
             return sum;
         }
-
-        /** log det of the eliminated fixed square. */
-        double logDetFixed() {
-            return Cholesky.logDet(schur, arrow.width);
-        }
     }
 }

@@ -49,10 +49,6 @@ public record PromisedPlaces(String method, String ears, List<Integer> ended, Li
         return List.copyOf(boxed);
     }
 
-    boolean sameKind(PromisedPlaces other) {
-        return method.equals(other.method) && ears.equals(other.ears);
-    }
-
     PromisedPlaces plus(PromisedPlaces more) {
         return new PromisedPlaces(method, ears, sum(ended, more.ended), sum(cutShort, more.cutShort));
     }

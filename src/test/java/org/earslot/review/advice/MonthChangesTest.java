@@ -28,6 +28,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.data.domain.Limit;
 import org.springframework.test.web.servlet.MockMvc;
 
 /** What to change after a month follows from visits, slots, fit and sessions as they are now, on both databases. */
@@ -87,9 +88,8 @@ class MonthChangesTest {
         }
 
         private void correct(LocalDate date) {
-            Visit visit = visits.findByClinicIdAndDate(clinic.id(), date).stream()
-                    .findFirst()
-                    .orElseThrow();
+            Visit visit =
+                    visits.overAfter(clinic.id(), date, "", date, Limit.of(1)).get(0);
             Instant calledIn = visit.calledIn().orElseThrow();
             visit.write(ClockRecords.corrected(calledIn, calledIn.plusSeconds(300)));
             visits.save(visit);
