@@ -57,12 +57,17 @@ public record BookedEstimate(
         }
         try {
             BookedEstimate promise = JSON.readValue(text, BookedEstimate.class);
-            boolean usable =
-                    promise.sharedSdLog() >= 0 && promise.inRoomMinutes().quantile(0.5) > 0;
-            return usable ? Optional.of(promise) : Optional.empty();
+            return promise.isUsable() ? Optional.of(promise) : Optional.empty();
         } catch (JacksonException | IllegalArgumentException | NullPointerException e) {
             return Optional.empty();
         }
+    }
+
+    private boolean isUsable() {
+        return sharedSdLog >= 0
+                && inRoom.size() >= 2
+                && inRoom.keySet().stream().allMatch(probability -> probability > 0 && probability < 1)
+                && inRoom.values().stream().allMatch(Double::isFinite);
     }
 
     /** One line of text. */

@@ -48,7 +48,16 @@ class BookedEstimateTest {
 
     @Test
     void finds_none_in_a_text_without_usable_numbers() {
-        for (String text : List.of("20 minutes", "{}", "", "{\"version\":\"1\",\"inRoom\":{\"0.5\":-3}}")) {
+        String stored = estimate().promised();
+        List<String> unusable = List.of(
+                "20 minutes",
+                "{}",
+                "",
+                "{\"version\":\"1\",\"inRoom\":{\"0.5\":-3}}",
+                stored.replace("\"0.5\":", "\"1.5\":"),
+                stored.replaceAll("\"0.5\":[0-9.]+", "\"0.5\":null"));
+        assertThat(unusable).doesNotContain(stored);
+        for (String text : unusable) {
             assertThat(BookedEstimate.find(text)).as(text).isEmpty();
         }
         assertThat(BookedEstimate.find(null)).isEmpty();
