@@ -1,9 +1,10 @@
 package org.earslot.plan;
 
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
 import java.time.Duration;
-import java.util.LinkedHashMap;
-import java.util.Map;
 import java.util.concurrent.Executor;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 import org.earslot.page.Busy;
 import org.earslot.page.LoggedFailure;
@@ -22,7 +23,9 @@ final class Background<T extends Object> {
     private static final int MOST_KEPT = 100;
 
     private final Executor worker;
-    private final Map<String, Job<T>> jobs = new LinkedHashMap<>();
+    private final Cache<String, Job<T>> jobs =
+            Caffeine.newBuilder().maximumSize(MOST_KEPT).build();
+    private final AtomicInteger underWay = new AtomicInteger();
 
     Background(Executor worker) {
         this.worker = worker;
@@ -70,22 +73,22 @@ final class Background<T extends Object> {
     }
 
     /** The work of that key, begun now if it is not known. */
-    synchronized Job<T> of(String key, T nothing, Consumer<Job<T>> work) {
-        Job<T> known = jobs.get(key);
-        if (known != null && !known.failed()) {
-            return known;
-        }
-        if (jobs.values().stream().filter(Job::running).count() >= MOST_WAITING) {
+    Job<T> of(String key, T nothing, Consumer<Job<T>> work) {
+        return jobs.asMap()
+                .compute(key, (same, known) -> known == null || known.failed() ? begin(nothing, work) : known);
+    }
+
+    private Job<T> begin(T nothing, Consumer<Job<T>> work) {
+        if (underWay.get() >= MOST_WAITING) {
             throw new Busy("Other plans are being worked out. Try again in a minute.", Duration.ofMinutes(1));
         }
-        jobs.values().removeIf(job -> !job.running() && jobs.size() >= MOST_KEPT);
+        underWay.incrementAndGet();
         Job<T> job = new Job<>(nothing);
-        jobs.put(key, job);
         worker.execute(() -> carryOut(job, work));
         return job;
     }
 
-    private static <T extends Object> void carryOut(Job<T> job, Consumer<Job<T>> work) {
+    private void carryOut(Job<T> job, Consumer<Job<T>> work) {
         try {
             work.accept(job);
         } catch (RuntimeException e) {
@@ -93,6 +96,7 @@ final class Background<T extends Object> {
             LOG.error("a plan could not be worked out", LoggedFailure.of(e));
         } finally {
             job.over = true;
+            underWay.decrementAndGet();
         }
     }
 }
