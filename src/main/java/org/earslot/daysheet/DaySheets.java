@@ -5,13 +5,7 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
 import java.util.UUID;
-import org.earslot.booking.SuitabilityCheck;
-import org.earslot.caution.CautionSummary;
-import org.earslot.caution.PatientCaution;
-import org.earslot.caution.Verdict;
-import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
@@ -28,7 +22,6 @@ import org.earslot.daysheet.DaySheet.Sheet;
 import org.earslot.daysheet.DaySheet.SheetLine;
 import org.earslot.daysheet.DaySheet.Unasked;
 import org.earslot.daysheet.DaySheet.Warning;
-import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Estimates;
@@ -58,7 +51,7 @@ public class DaySheets {
     private final TrayRules trays;
     private final Practitioners practitioners;
     private final Policies policies;
-    private final SuitabilityCheck suitabilityCheck;
+    private final VisitWarnings visitWarnings;
     private final KitWarnings kit;
 
     DaySheets(
@@ -70,7 +63,7 @@ public class DaySheets {
             TrayRules trays,
             Practitioners practitioners,
             Policies policies,
-            SuitabilityCheck suitabilityCheck,
+            VisitWarnings visitWarnings,
             KitWarnings kit) {
         this.diaries = diaries;
         this.referrals = referrals;
@@ -80,7 +73,7 @@ public class DaySheets {
         this.trays = trays;
         this.practitioners = practitioners;
         this.policies = policies;
-        this.suitabilityCheck = suitabilityCheck;
+        this.visitWarnings = visitWarnings;
         this.kit = kit;
     }
 
@@ -130,7 +123,7 @@ public class DaySheets {
             Referral referral = referral(morning.day().clinicId(), line);
             SheetLine written = line(morning, line, referral, i == seen.size() - 1);
             lines.add(written);
-            warnings.addAll(warnings(morning, line, written, referral));
+            warnings.addAll(visitWarnings.of(line, written, referral, morning.holders()));
             if (line.progress() == DaySchedule.Progress.TO_COME
                     && written.brief().redFlags() == RedFlagState.NOT_ASKED) {
                 unasked.add(
@@ -197,71 +190,6 @@ public class DaySheets {
                 .sorted(Comparator.comparingDouble(WhyLine::minutes).reversed())
                 .limit(REASONS)
                 .toList();
-    }
-
-    private List<Warning> warnings(Morning morning, Line line, SheetLine written, @Nullable Referral referral) {
-        List<Warning> warnings = new ArrayList<>();
-        LocalTime start = line.start();
-        String name = line.who().name();
-        Optional<Practitioner> cover = morning.holders().cover(line);
-        cover.ifPresent(who -> warnings.add(new Warning.NotHandedOver(start, name, who.name(), line.id())));
-        if (!line.inSession() && cover.isEmpty()) {
-            warnings.add(new Warning.OutsideSession(start, name, line.id()));
-        }
-        if (line.progress().equals(DaySchedule.Progress.TO_COME)) {
-            morning.holders()
-                    .ageNotSeen(line, written.brief().age())
-                    .ifPresent(who -> warnings.add(new Warning.AgeNotSeen(start, name, who.name(), line.id())));
-        }
-        if (line.progress() == DaySchedule.Progress.TO_COME && written.brief().consentNotKnown()) {
-            warnings.add(new Warning.ConsentNotKnown(start, name, line.who().referralId()));
-        }
-        Method method = written.method();
-        if (method == null || !line.progress().equals(DaySchedule.Progress.TO_COME)) {
-            return warnings;
-        }
-        morning.holders()
-                .unable(line)
-                .ifPresent(who -> warnings.add(new Warning.MethodNotHeld(start, name, method, who.name(), line.id())));
-        Briefing brief = written.brief();
-        if (brief.redFlags() == RedFlagState.OPEN) {
-            warnings.add(new Warning.RedFlagOpen(start, name, line.who().referralId()));
-        }
-        if (!brief.cautions().unknown().isEmpty()) {
-            warnings.add(new Warning.CautionsUnknown(
-                    start, name, brief.cautions().unknown(), line.who().referralId()));
-        }
-        if (referral == null) {
-            return warnings;
-        }
-        if (!brief.forbidding().isEmpty()) {
-            warnings.add(new Warning.Contraindicated(start, name, method, brief.forbidding(), line.id()));
-        }
-        suitabilityCheck
-                .sinceBooked(referral.clinicId(), line.id())
-                .filter(worse -> worse.now() != Verdict.CONTRAINDICATED)
-                .filter(worse -> !worse.cautions().isEmpty()
-                        || brief.cautions().unknown().isEmpty())
-                .ifPresent(worse -> warnings.add(new Warning.CautionWorse(
-                        start, name, method, worse.was(), worse.now(), worse.cautions(), line.id())));
-        CautionSummary cautions = brief.cautions();
-        if (!cautions.asked()) {
-            warnings.add(new Warning.CautionsNotAsked(start, name, referral.id()));
-        } else if (!cautions.notKnown().isEmpty()) {
-            warnings.add(new Warning.CautionsNotKnown(start, name, cautions.notKnown(), referral.id()));
-        }
-        if (!cautions.contradicted().isEmpty()) {
-            List<Caution> earlier = cautions.contradicted().stream()
-                    .map(PatientCaution::caution)
-                    .distinct()
-                    .toList();
-            warnings.add(new Warning.CautionsContradicted(start, name, earlier, referral.id()));
-        }
-        if (brief.needsSoftener() && brief.softenerDays() == null) {
-            warnings.add(
-                    new Warning.SoftenerNotConfirmed(start, name, brief.person().contact(), line.id()));
-        }
-        return warnings;
     }
 
     private @Nullable Referral referral(UUID clinicId, Line line) {
