@@ -22,6 +22,11 @@ public enum Attendance implements Word {
         return code;
     }
 
+    /** Whether the patient was seen: attended, or arrived late and seen. */
+    public boolean wasSeen() {
+        return this == ATTENDED || this == ATTENDED_LATE;
+    }
+
     /** The constant written as {@code code}, or empty where there is none. */
     public static Optional<Attendance> of(String code) {
         return Word.find(values(), code);

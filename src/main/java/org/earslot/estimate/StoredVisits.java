@@ -3,21 +3,13 @@ package org.earslot.estimate;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
-import java.util.Arrays;
-import java.util.EnumSet;
-import java.util.HashMap;
+import java.time.LocalDate;
+import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
 import java.util.UUID;
 import java.util.function.Consumer;
-import java.util.function.Function;
-import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
-import org.earslot.ear.Method;
-import org.earslot.estimate.PastVisit.PastEar;
 import org.earslot.visit.VisitRecord;
-import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
 import org.springframework.transaction.annotation.Transactional;
@@ -60,86 +52,44 @@ public class StoredVisits {
     /** Hands over each of them. Within a transaction, so that the database sends them in portions. */
     @Transactional(readOnly = true)
     public void each(UUID clinicId, Consumer<PastVisit> visits) {
-        Words words = new Words();
+        PastVisitReader reader = new PastVisitReader();
         jdbc.query(
                 "select v.*, p.dominant_hand " + LEARNT_FROM + " order by v.visit_date, v.called_in, v.visit_ref",
                 row -> {
-                    visits.accept(read(row, words));
+                    visits.accept(read(row, reader));
                 },
                 clinicId);
     }
 
-    /** The latest of them, the last first. */
+    /** The latest of them, the last first. Those of one moment are put in order here: databases sort texts differently. */
     @Transactional(readOnly = true)
     public List<PastVisit> latest(UUID clinicId, int count) {
-        Words words = new Words();
-        return jdbc.query(
+        record Ordered(LocalDate date, Instant calledIn, String visitRef, PastVisit visit) {}
+        PastVisitReader reader = new PastVisitReader();
+        List<Ordered> latest = jdbc.query(
                 "select v.*, p.dominant_hand " + LEARNT_FROM
-                        + " order by v.visit_date desc, v.called_in desc, v.visit_ref fetch first "
-                        + count + " rows only",
-                (row, number) -> read(row, words),
+                        + " order by v.visit_date desc, v.called_in desc fetch first " + count + " rows with ties",
+                (row, number) -> {
+                    VisitRecord visit = new VisitRecord(row);
+                    return new Ordered(visit.date(), visit.calledIn(), visit.visitRef(), read(row, reader));
+                },
                 clinicId);
+        return latest.stream()
+                .sorted(Comparator.comparing(Ordered::date)
+                        .thenComparing(Ordered::calledIn)
+                        .reversed()
+                        .thenComparing(Ordered::visitRef))
+                .limit(count)
+                .map(Ordered::visit)
+                .toList();
     }
 
-    private static PastVisit read(ResultSet row, Words words) throws SQLException {
+    private static PastVisit read(ResultSet row, PastVisitReader reader) throws SQLException {
         VisitRecord visit = new VisitRecord(row);
-        Instant booked = visit.bookedStart();
         String hand = row.getString("dominant_hand");
-        return new PastVisit(
-                visit.date(),
-                words.same(visit.practitionerId().toString()),
-                hand == null ? null : Ear.of(hand).orElse(null),
-                visit.patientRef(),
-                words.sameOrNull(visit.referrer()),
-                visit.method(),
-                visit.ears(),
-                visit.firstVisit(),
-                visit.hearingAid(),
-                words.cautions(visit.cautionCodes()),
-                visit.softenerDays(),
-                ear(Ear.RIGHT, visit, words),
-                ear(Ear.LEFT, visit, words),
-                visit.stoppedEarly(),
-                visit.minutesInRoom(),
-                booked == null ? 0 : Math.max(0, VisitRecord.minutes(booked, visit.calledIn())));
-    }
-
-    private static PastEar ear(Ear ear, VisitRecord visit, Words words) throws SQLException {
-        return new PastEar(visit.reported(ear), visit.found(ear), words.methods(visit.methodCodes(ear)));
-    }
-
-    /** Keeps one object for equal texts and lists, so that a million visits need little memory. */
-    private static final class Words {
-
-        private final Map<String, String> texts = new HashMap<>();
-        private final Map<String, Set<Caution>> cautions = new HashMap<>();
-        private final Map<String, List<Method>> methods = new HashMap<>();
-
-        String same(String text) {
-            return texts.computeIfAbsent(text, Function.identity());
-        }
-
-        @Nullable
-        String sameOrNull(@Nullable String text) {
-            return text == null || text.isBlank() ? null : same(text);
-        }
-
-        Set<Caution> cautions(String codes) {
-            return cautions.computeIfAbsent(codes, all -> {
-                Set<Caution> known = EnumSet.noneOf(Caution.class);
-                each(all).forEach(code -> Caution.of(code).ifPresent(known::add));
-                return known.isEmpty() ? Set.of() : Set.copyOf(known);
-            });
-        }
-
-        List<Method> methods(@Nullable String codes) {
-            return methods.computeIfAbsent(
-                    codes == null ? "" : codes,
-                    all -> each(all).flatMap(code -> Method.of(code).stream()).toList());
-        }
-
-        private static java.util.stream.Stream<String> each(String codes) {
-            return Arrays.stream(codes.split(";")).filter(code -> !code.isEmpty());
-        }
+        return reader.read(
+                visit,
+                visit.practitionerId().toString(),
+                hand == null ? null : Ear.of(hand).orElse(null));
     }
 }

@@ -23,7 +23,9 @@ import org.earslot.estimate.FitScores.Card;
 import org.earslot.estimate.FitScores.GroupCard;
 import org.earslot.estimate.FitScores.Way;
 import org.earslot.estimate.PastVisit;
+import org.earslot.estimate.PastVisitReader;
 import org.earslot.exchange.csv.UnreadableFile;
+import org.earslot.visit.VisitRecord;
 
 /**
  * Prints how good the estimates are for a visit log in a file, without a database and without a server: {@code java -jar
@@ -111,11 +113,17 @@ public final class EvaluateCommand {
 
     private Table read(Path file) throws IOException, UnreadableFile {
         List<PastVisit> visits = new ArrayList<>();
+        PastVisitReader reader = new PastVisitReader();
         try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
             VisitLog.Counts counts = VisitLog.read(
                     in,
                     ZoneOffset.UTC,
-                    line -> LoggedVisits.of(line).ifPresent(visits::add),
+                    line -> {
+                        VisitRecord visit = line.asRecord(ZoneOffset.UTC);
+                        if (visit.mayBeLearntFrom()) {
+                            visits.add(reader.read(visit, line.practitioner(), null));
+                        }
+                    },
                     rejected -> rejected.faults().stream()
                             .findFirst()
                             .ifPresent(fault -> problems.printf(

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.ZoneId;
 import java.util.HashMap;
 import java.util.HexFormat;
@@ -12,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
+import org.apache.commons.codec.digest.DigestUtils;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.csv.CsvHeader;
 import org.earslot.exchange.csv.CsvReader;
@@ -54,7 +54,7 @@ public final class VisitLog {
                 continue;
             }
             Cells cells = header.cells((CsvRow.Whole) row);
-            Optional<VisitLine> line = VisitCells.read(cells, zone);
+            Optional<VisitLine> line = VisitLine.read(cells, zone);
             @Nullable
             String hash = line.map(read -> hash(VisitColumn.cells(read))).orElse(null);
             @Nullable
@@ -89,15 +89,11 @@ public final class VisitLog {
 
     /** Names a content: equal for equal cells. */
     static String hash(List<String> cells) {
-        try {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            for (String cell : cells) {
-                digest.update(cell.getBytes(StandardCharsets.UTF_8));
-                digest.update((byte) 0);
-            }
-            return HexFormat.of().formatHex(digest.digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
+        MessageDigest digest = DigestUtils.getSha256Digest();
+        for (String cell : cells) {
+            digest.update(cell.getBytes(StandardCharsets.UTF_8));
+            digest.update((byte) 0);
         }
+        return HexFormat.of().formatHex(digest.digest());
     }
 }

@@ -15,21 +15,17 @@ import org.earslot.clinic.PatientNames;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
 import org.earslot.page.CsvWriter;
-import org.earslot.visit.Visit;
-import org.earslot.visit.Visits;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 
 /** Writes stored visits as a visit log that the import takes back without loss; visits still open are left out. */
 @Service
 public class VisitLogExport {
 
-    private static final Limit PAGE = Limit.of(1000);
     private static final LocalDate FIRST = LocalDate.of(1900, 1, 1);
     private static final LocalDate LAST = LocalDate.of(2199, 12, 31);
 
-    private final Visits visits;
+    private final VisitRows rows;
     private final Practitioners practitioners;
     private final Rooms rooms;
     private final ClinicClock clock;
@@ -37,13 +33,13 @@ public class VisitLogExport {
     private final ApplicationEventPublisher events;
 
     VisitLogExport(
-            Visits visits,
+            VisitRows rows,
             Practitioners practitioners,
             Rooms rooms,
             ClinicClock clock,
             PatientNames patients,
             ApplicationEventPublisher events) {
-        this.visits = visits;
+        this.rows = rows;
         this.practitioners = practitioners;
         this.rooms = rooms;
         this.clock = clock;
@@ -69,22 +65,23 @@ public class VisitLogExport {
         ZoneId zone = clock.zone(clinicId);
         LocalDate date = first.orElse(FIRST);
         String visitRef = "";
-        List<Visit> page;
+        List<List<String>> page;
         do {
-            page = visits.overAfter(clinicId, date, visitRef, last.orElse(LAST), PAGE);
+            page = rows.over(clinicId, date, visitRef, last.orElse(LAST), zone, names);
             Set<UUID> shown = patients.numbered(
-                    clinicId, page.stream().map(Visit::patientRef).distinct().toList());
+                    clinicId,
+                    page.stream()
+                            .map(cells -> cells.get(VisitColumn.PATIENT_REF.ordinal()))
+                            .distinct()
+                            .toList());
             if (!shown.isEmpty()) {
                 events.publishEvent(Audited.viewed(clinicId, "visit log export", shown));
             }
-            for (Visit visit : page) {
-                String room = visit.roomId().map(names::get).orElse(null);
-                VisitLine line = StoredLines.line(visit, names.get(visit.practitionerId()), room, zone)
-                        .orElseThrow();
-                writer.write(VisitColumn.cells(line));
-                date = visit.date();
-                visitRef = visit.visitRef();
+            for (List<String> cells : page) {
+                writer.write(cells);
+                date = LocalDate.parse(cells.get(VisitColumn.DATE.ordinal()));
+                visitRef = cells.get(VisitColumn.VISIT_ID.ordinal());
             }
-        } while (page.size() == PAGE.max());
+        } while (page.size() == VisitRows.PAGE);
     }
 }

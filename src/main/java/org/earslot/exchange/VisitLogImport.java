@@ -1,6 +1,5 @@
 package org.earslot.exchange;
 
-import jakarta.persistence.EntityManager;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -17,8 +16,6 @@ import org.earslot.exchange.imports.ImportResult;
 import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.exchange.imports.SetUpImport;
 import org.earslot.exchange.imports.SetUpNames;
-import org.earslot.visit.Visit;
-import org.earslot.visit.Visits;
 import org.earslot.visit.VisitsImported;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
@@ -30,26 +27,20 @@ import org.springframework.transaction.support.TransactionTemplate;
 class VisitLogImport implements CsvImport {
 
     private final VisitRows rows;
-    private final Visits visits;
     private final SetUpImport setUpImport;
     private final ClinicClock clock;
-    private final EntityManager entities;
     private final ApplicationEventPublisher events;
     private final TransactionTemplate inTransaction;
 
     VisitLogImport(
             VisitRows rows,
-            Visits visits,
             SetUpImport setUpImport,
             ClinicClock clock,
-            EntityManager entities,
             ApplicationEventPublisher events,
             PlatformTransactionManager transactions) {
         this.rows = rows;
-        this.visits = visits;
         this.setUpImport = setUpImport;
         this.clock = clock;
-        this.entities = entities;
         this.events = events;
         this.inTransaction = new TransactionTemplate(transactions);
     }
@@ -106,13 +97,12 @@ class VisitLogImport implements CsvImport {
         }
 
         private Optional<VisitRows.Row> row(Cells cells) {
-            VisitLine line = VisitCells.read(cells, zone).orElse(null);
+            VisitLine line = VisitLine.read(cells, zone).orElse(null);
             if (line == null) {
                 return Optional.empty();
             }
             Optional<UUID> practitioner = names.practitioner(cells, line.practitioner());
-            UUID room =
-                    line.room() == null ? null : names.room(cells, line.room()).orElse(null);
+            UUID room = line.room().flatMap(name -> names.room(cells, name)).orElse(null);
             return practitioner
                     .filter(found -> cells.faults().isEmpty())
                     .map(found -> VisitRows.Row.of(line, found, room));
@@ -141,7 +131,7 @@ class VisitLogImport implements CsvImport {
             rows.update(terms.clinicId(), zone, new ArrayList<>(changed.values()));
         }
 
-        /** The hashes of what is there already; a visit of the clinic's own day has none kept, so it is worked out. */
+        /** The hashes of what is there already; a visit of the clinic's own day has none stored, so it is computed. */
         private Map<String, String> known(Map<Cells, VisitRows.Row> good) {
             List<String> refs = good.values().stream()
                     .map(row -> row.line().visitRef())
@@ -153,19 +143,9 @@ class VisitLogImport implements CsvImport {
                     .map(Map.Entry::getKey)
                     .toList();
             if (!unhashed.isEmpty()) {
-                visits.findByClinicIdAndVisitRefIn(terms.clinicId(), unhashed)
-                        .forEach(visit -> known.put(visit.visitRef(), hash(visit)));
-                entities.clear();
+                known.putAll(rows.hashes(terms.clinicId(), unhashed, zone));
             }
             return known;
-        }
-
-        private String hash(Visit visit) {
-            return StoredLines.line(visit, "", "", zone)
-                    .map(line -> VisitRows.Row.of(
-                                    line, visit.practitionerId(), visit.roomId().orElse(null))
-                            .hash())
-                    .orElse("open");
         }
 
         @Override

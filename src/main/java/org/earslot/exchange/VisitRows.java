@@ -4,8 +4,6 @@ import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.time.LocalDate;
-import java.time.LocalTime;
-import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -18,12 +16,13 @@ import java.util.Map;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.earslot.exchange.csv.CellType;
+import org.earslot.visit.VisitRecord;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 
-/** Writes lines of a visit log as rows, many at once. */
+/** Writes lines of a visit log as rows, and rows as the cells of lines, many at once. */
 @Component
 class VisitRows {
 
@@ -31,7 +30,7 @@ class VisitRows {
             List.copyOf(EnumSet.complementOf(EnumSet.of(VisitColumn.VISIT_ID)));
 
     private static final List<String> CONTENT = Stream.concat(
-                    COLUMNS.stream().map(VisitRows::stored), Stream.of("content_hash"))
+                    COLUMNS.stream().map(VisitColumn::stored), Stream.of("content_hash"))
             .toList();
     private static final String INSERT = "insert into visit (" + String.join(", ", CONTENT)
             + ", id, clinic_id, visit_ref, fit_in, times_entered_later, source, version) values ("
@@ -48,35 +47,32 @@ class VisitRows {
             + String.join(", ", Collections.nCopies(ASKED_AT_ONCE, "(cast(? as varchar))"))
             + ") as asked (ref)";
 
+    /** So many visits are read at once. */
+    static final int PAGE = 1000;
+
+    private static final String OVER = """
+            select * from visit
+            where clinic_id = :clinic and attendance is not null and visit_date <= :last
+              and (visit_date > :date or (visit_date = :date and visit_ref > :ref))
+            order by visit_date, visit_ref
+            """ + " fetch first " + PAGE + " rows only";
+
     private final JdbcTemplate jdbc;
 
     VisitRows(JdbcTemplate jdbc) {
         this.jdbc = jdbc;
     }
 
-    private static String stored(VisitColumn column) {
-        return switch (column) {
-            case DATE -> "visit_date";
-            case PRACTITIONER, ROOM -> column.heading() + "_id";
-            default -> column.heading();
-        };
-    }
-
     /** A line with the practitioner and room its names stand for. */
     record Row(
-            VisitLine line,
-            List<String> cells,
-            UUID practitionerId,
-            @Nullable UUID roomId,
-            String hash) {
+            VisitLine line, UUID practitionerId, @Nullable UUID roomId, String hash) {
 
         /** The hash is over ids, so that a new name in set-up does not make another content of it. */
         static Row of(VisitLine line, UUID practitionerId, @Nullable UUID roomId) {
-            List<String> cells = VisitColumn.cells(line);
-            List<String> named = new ArrayList<>(cells);
-            named.set(VisitColumn.PRACTITIONER.ordinal(), practitionerId.toString());
-            named.set(VisitColumn.ROOM.ordinal(), roomId == null ? "" : roomId.toString());
-            return new Row(line, cells, practitionerId, roomId, VisitLog.hash(named));
+            List<String> cells = new ArrayList<>(VisitColumn.cells(line));
+            cells.set(VisitColumn.PRACTITIONER.ordinal(), practitionerId.toString());
+            cells.set(VisitColumn.ROOM.ordinal(), roomId == null ? "" : roomId.toString());
+            return new Row(line, practitionerId, roomId, VisitLog.hash(cells));
         }
     }
 
@@ -99,6 +95,41 @@ class VisitRows {
                 },
                 asked.toArray());
         return known;
+    }
+
+    /** The hashes that these visits have as lines; of one that is still open and so is no line yet, no hash. */
+    Map<String, String> hashes(UUID clinicId, Collection<String> visitRefs, ZoneId zone) {
+        Map<String, String> hashes = new HashMap<>();
+        JdbcClient.create(jdbc)
+                .sql("select * from visit where clinic_id = :clinic and visit_ref in (:refs)")
+                .param("clinic", clinicId)
+                .param("refs", visitRefs)
+                .query(row -> {
+                    VisitRecord.Columns visit = VisitRecord.columns(row);
+                    boolean over = new VisitRecord(visit).attendance() != null;
+                    List<String> cells = VisitColumn.cells(visit, zone, UUID::toString);
+                    hashes.put(row.getString("visit_ref"), over ? VisitLog.hash(cells) : "open");
+                });
+        return hashes;
+    }
+
+    /**
+     * The visits that are over as the cells of their lines, by date and id.
+     *
+     * @param date from this day on, of this day those after {@code visitRef}
+     * @param names of practitioners and rooms
+     */
+    List<List<String>> over(
+            UUID clinicId, LocalDate date, String visitRef, LocalDate last, ZoneId zone, Map<UUID, String> names) {
+        return JdbcClient.create(jdbc)
+                .sql(OVER)
+                .param("clinic", clinicId)
+                .param("date", date)
+                .param("ref", visitRef)
+                .param("last", last)
+                .query((row, number) ->
+                        VisitColumn.cells(VisitRecord.columns(row), zone, id -> names.getOrDefault(id, "")))
+                .list();
     }
 
     void insert(UUID clinicId, ZoneId zone, Iterator<UUID> ids, List<Row> rows) {
@@ -133,53 +164,27 @@ class VisitRows {
             for (VisitColumn column : COLUMNS) {
                 fill(column, row, zone);
             }
-            text(row.hash());
+            fill(row.hash(), Types.VARCHAR);
             return place + 1;
         }
 
         private void fill(VisitColumn column, Row row, ZoneId zone) throws SQLException {
-            String cell = row.cells().get(column.ordinal());
             switch (column) {
-                case PRACTITIONER -> object(row.practitionerId(), Types.OTHER);
-                case ROOM -> object(row.roomId(), Types.OTHER);
-                case FIRST_VISIT -> text(row.line().firstVisit().code());
-                case HEARING_AID -> text(row.line().hearingAid().code());
-                case CAUTIONS -> text(cell);
+                case PRACTITIONER -> fill(row.practitionerId(), Types.OTHER);
+                case ROOM -> fill(row.roomId(), Types.OTHER);
                 default ->
                     fill(
-                            column.type().shape(),
-                            column.value(row.line()),
-                            cell,
-                            row.line().date(),
-                            zone);
+                            column.toStore(row.line(), zone),
+                            switch (column.type().shape()) {
+                                case DATE -> Types.DATE;
+                                case WHOLE -> Types.INTEGER;
+                                case TIME -> Types.TIMESTAMP_WITH_TIMEZONE;
+                                default -> Types.VARCHAR;
+                            });
             }
         }
 
-        private void fill(CellType.Shape shape, @Nullable Object value, String cell, LocalDate date, ZoneId zone)
-                throws SQLException {
-            switch (shape) {
-                case DATE -> object(value, Types.DATE);
-                case WHOLE -> object(value, Types.INTEGER);
-                case TIME -> time(date, (LocalTime) value, zone);
-                default -> textOrNull(cell);
-            }
-        }
-
-        private void text(String value) throws SQLException {
-            statement.setString(++place, value);
-        }
-
-        private void textOrNull(String value) throws SQLException {
-            statement.setString(++place, value.isEmpty() ? null : value);
-        }
-
-        private void time(LocalDate date, @Nullable LocalTime time, ZoneId zone) throws SQLException {
-            OffsetDateTime at =
-                    time == null ? null : date.atTime(time).atZone(zone).toOffsetDateTime();
-            object(at, Types.TIMESTAMP_WITH_TIMEZONE);
-        }
-
-        private void object(@Nullable Object value, int type) throws SQLException {
+        private void fill(@Nullable Object value, int type) throws SQLException {
             if (value == null) {
                 statement.setNull(++place, type);
             } else {

@@ -184,10 +184,6 @@ public class Visit {
         checks = ticked.isEmpty() ? null : ticked.stream().map(VisitCheck::code).collect(Collectors.joining(";"));
     }
 
-    private static boolean seen(Attendance what) {
-        return what == Attendance.ATTENDED || what == Attendance.ATTENDED_LATE;
-    }
-
     /** What it says is no longer what an import wrote. */
     private void changed() {
         contentHash = null;
@@ -241,7 +237,7 @@ public class Visit {
 
     /** Whether the patient was seen: attended, or arrived late and seen. */
     public boolean wasSeen() {
-        return attendance != null && seen(attendance);
+        return attendance != null && attendance.wasSeen();
     }
 
     public Method methodPlanned() {

@@ -22,11 +22,13 @@ import org.earslot.ear.Outcome;
 import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.Wax;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataRetrievalFailureException;
 
 /**
  * A stored visit as one row of a query, without the entity: the view through which the fit, the review and a clinic's
- * patterns read past visits, many at once. A column is read when it is asked for, so that a query selects only those its
- * reader needs. Valid until the query moves on to its next row. Null is "not known".
+ * patterns read past visits, many at once, and in which a line of a file that is not stored is read alike. A column is read
+ * when it is asked for, so that a query selects only those its reader needs. Valid until the query moves on to its next
+ * row. Null is "not known".
  */
 public final class VisitRecord {
 
@@ -41,145 +43,188 @@ public final class VisitRecord {
     public static final String MAY_BE_LEARNT_FROM =
             SEEN + " and called_in is not null and finished is not null and not times_entered_later";
 
-    private final ResultSet row;
+    private final Columns row;
 
-    /** @param row at the row to be read */
+    /** The values of a row of the table by the names of its columns. */
+    public interface Columns {
+
+        /**
+         * The value of a column.
+         *
+         * @param type as the column holds it: text, whole number, yes or no, date, time with offset, or id
+         * @return null where there is none
+         */
+        <T> @Nullable T get(String column, Class<T> type);
+    }
+
+    /**
+     * A row of a query's result.
+     *
+     * @param row at the row to be read
+     */
     public VisitRecord(ResultSet row) {
+        this(columns(row));
+    }
+
+    /** A visit that is not in the database, by the columns that it would have there. */
+    public VisitRecord(Columns row) {
         this.row = row;
     }
 
-    public UUID id() throws SQLException {
-        return row.getObject("id", UUID.class);
+    /** The columns of a query's row. */
+    public static Columns columns(ResultSet row) {
+        return new Columns() {
+            @Override
+            public <T> @Nullable T get(String column, Class<T> type) {
+                try {
+                    return row.getObject(column, type);
+                } catch (SQLException e) {
+                    throw new DataRetrievalFailureException("the column " + column + " of a visit cannot be read", e);
+                }
+            }
+        };
     }
 
-    public String visitRef() throws SQLException {
-        return row.getString("visit_ref");
+    /** Whether it may be learnt from, by the same rule as {@link #MAY_BE_LEARNT_FROM}. */
+    public boolean mayBeLearntFrom() {
+        Attendance attendance = attendance();
+        boolean timed = calledIn() != null && finished() != null;
+        return attendance != null && attendance.wasSeen() && timed && !timesEnteredLater();
     }
 
-    public String patientRef() throws SQLException {
-        return row.getString("patient_ref");
+    public UUID id() {
+        return row.get("id", UUID.class);
     }
 
-    public LocalDate date() throws SQLException {
-        return row.getObject("visit_date", LocalDate.class);
+    public String visitRef() {
+        return text("visit_ref");
     }
 
-    public UUID practitionerId() throws SQLException {
-        return row.getObject("practitioner_id", UUID.class);
+    public String patientRef() {
+        return text("patient_ref");
     }
 
-    public @Nullable Attendance attendance() throws SQLException {
+    public LocalDate date() {
+        return row.get("visit_date", LocalDate.class);
+    }
+
+    public UUID practitionerId() {
+        return row.get("practitioner_id", UUID.class);
+    }
+
+    public @Nullable Attendance attendance() {
         return word("attendance", Attendance::of);
     }
 
-    public Method method() throws SQLException {
-        return Method.of(row.getString("method_planned")).orElseThrow();
+    public Method method() {
+        return Method.of(text("method_planned")).orElseThrow();
     }
 
-    public Ears ears() throws SQLException {
-        return Ears.of(row.getString("ears")).orElseThrow();
+    public Ears ears() {
+        return Ears.of(text("ears")).orElseThrow();
     }
 
-    public Answer firstVisit() throws SQLException {
-        return Answer.of(row.getString("first_visit")).orElse(Answer.NOT_KNOWN);
+    public Answer firstVisit() {
+        return Answer.of(text("first_visit")).orElse(Answer.NOT_KNOWN);
     }
 
-    public Answer hearingAid() throws SQLException {
-        return Answer.of(row.getString("hearing_aid")).orElse(Answer.NOT_KNOWN);
+    public Answer hearingAid() {
+        return Answer.of(text("hearing_aid")).orElse(Answer.NOT_KNOWN);
     }
 
     /** The codes of the cautions known before, joined by semicolons. */
-    public String cautionCodes() throws SQLException {
-        return row.getString("cautions");
+    public String cautionCodes() {
+        return text("cautions");
     }
 
-    public @Nullable Integer softenerDays() throws SQLException {
-        return row.getObject("softener_days", Integer.class);
+    public @Nullable Integer softenerDays() {
+        return row.get("softener_days", Integer.class);
     }
 
-    public @Nullable String referrer() throws SQLException {
-        return row.getString("referrer");
+    public @Nullable String referrer() {
+        return text("referrer");
     }
 
     /** What the referral said of {@code ear}. */
-    public EarFindings reported(Ear ear) throws SQLException {
+    public EarFindings reported(Ear ear) {
         return findings(ear, "_reported");
     }
 
     /** What was found in {@code ear}. */
-    public EarFindings found(Ear ear) throws SQLException {
+    public EarFindings found(Ear ear) {
         return findings(ear, "_found");
     }
 
     /** The codes of the methods used on {@code ear}, in order, joined by semicolons. */
-    public @Nullable String methodCodes(Ear ear) throws SQLException {
-        return row.getString(ear.code() + "_methods");
+    public @Nullable String methodCodes(Ear ear) {
+        return text(ear.code() + "_methods");
     }
 
-    public @Nullable Outcome outcome(Ear ear) throws SQLException {
+    public @Nullable Outcome outcome(Ear ear) {
         return word(ear.code() + "_outcome", Outcome::of);
     }
 
     /** Whether anything went wrong in {@code ear}. */
-    public boolean harmed(Ear ear) throws SQLException {
-        String events = row.getString(ear.code() + "_adverse_events");
+    public boolean harmed(Ear ear) {
+        String events = text(ear.code() + "_adverse_events");
         return events != null && !events.equals("none");
     }
 
-    public @Nullable Instant bookedStart() throws SQLException {
+    public @Nullable Instant bookedStart() {
         return instant("booked_start");
     }
 
-    public @Nullable Integer slotMinutes() throws SQLException {
-        return row.getObject("slot_minutes", Integer.class);
+    public @Nullable Integer slotMinutes() {
+        return row.get("slot_minutes", Integer.class);
     }
 
-    public boolean fitIn() throws SQLException {
-        return row.getBoolean("fit_in");
+    public boolean fitIn() {
+        return holds("fit_in");
     }
 
-    public @Nullable Instant arrived() throws SQLException {
+    public @Nullable Instant arrived() {
         return instant("arrived");
     }
 
-    public @Nullable Instant calledIn() throws SQLException {
+    public @Nullable Instant calledIn() {
         return instant("called_in");
     }
 
-    public @Nullable Instant finished() throws SQLException {
+    public @Nullable Instant finished() {
         return instant("finished");
     }
 
-    public @Nullable Instant roomReady() throws SQLException {
+    public @Nullable Instant roomReady() {
         return instant("room_ready");
     }
 
     /** Minutes between called in and called in again. */
-    public int outsideMinutes() throws SQLException {
-        return row.getInt("outside_minutes");
+    public int outsideMinutes() {
+        Integer minutes = row.get("outside_minutes", Integer.class);
+        return minutes == null ? 0 : minutes;
     }
 
     /** Minutes from called in to finished without those outside. Both times must be known. */
-    public double minutesInRoom() throws SQLException {
+    public double minutesInRoom() {
         return minutes(calledIn(), finished()) - outsideMinutes();
     }
 
-    public @Nullable StoppedEarly stoppedEarly() throws SQLException {
+    public @Nullable StoppedEarly stoppedEarly() {
         return word("stopped_early", StoppedEarly::of);
     }
 
-    public boolean timesEnteredLater() throws SQLException {
-        return row.getBoolean("times_entered_later");
+    public boolean timesEnteredLater() {
+        return holds("times_entered_later");
     }
 
     /** The estimate the slot was sized by, as it was stored. */
-    public @Nullable String promised() throws SQLException {
-        return row.getString("promised_quantiles");
+    public @Nullable String promised() {
+        return text("promised_quantiles");
     }
 
     /** A time that the query itself computes. */
-    public @Nullable Instant instant(String column) throws SQLException {
-        OffsetDateTime time = row.getObject(column, OffsetDateTime.class);
+    public @Nullable Instant instant(String column) {
+        OffsetDateTime time = row.get(column, OffsetDateTime.class);
         return time == null ? null : time.toInstant();
     }
 
@@ -188,7 +233,15 @@ public final class VisitRecord {
         return Duration.between(from, to).toSeconds() / 60.0;
     }
 
-    private EarFindings findings(Ear ear, String when) throws SQLException {
+    private @Nullable String text(String column) {
+        return row.get(column, String.class);
+    }
+
+    private boolean holds(String column) {
+        return Boolean.TRUE.equals(row.get(column, Boolean.class));
+    }
+
+    private EarFindings findings(Ear ear, String when) {
         return new EarFindings(
                 word(ear.code() + "_wax" + when, Wax::of),
                 word(ear.code() + "_canal" + when, Canal::of),
@@ -196,8 +249,8 @@ public final class VisitRecord {
                 word(ear.code() + "_occlusion" + when, Occlusion::of));
     }
 
-    private <W> @Nullable W word(String column, Function<String, Optional<W>> words) throws SQLException {
-        String code = row.getString(column);
+    private <W> @Nullable W word(String column, Function<String, Optional<W>> words) {
+        String code = text(column);
         return code == null ? null : words.apply(code).orElse(null);
     }
 }

@@ -34,7 +34,7 @@ class VisitColumnTest {
     void a_line_read_from_its_cells_is_the_same() {
         for (VisitLine line : LINES) {
             Cells cells = cells(VisitColumn.cells(line));
-            assertThat(VisitCells.read(cells, LONDON)).contains(line);
+            assertThat(VisitLine.read(cells, LONDON)).contains(line);
         }
     }
 
@@ -48,7 +48,7 @@ class VisitColumnTest {
             List<String> changed = new ArrayList<>(VisitColumn.cells(line));
             VisitLine other = LINES.get(random.nextInt(LINES.size()));
             changed.set(column.ordinal(), column.cell(other));
-            Optional<VisitLine> read = VisitCells.read(cells(changed), LONDON);
+            Optional<VisitLine> read = VisitLine.read(cells(changed), LONDON);
             if (read.isPresent()) {
                 assertThat(VisitColumn.cells(read.get())).isEqualTo(changed);
                 assertThat(column.value(read.get())).isEqualTo(column.value(other));

@@ -14,7 +14,6 @@ import java.util.Map;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Caution;
-import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.exchange.csv.FieldError;
 import org.earslot.page.CsvWriter;
@@ -207,14 +206,16 @@ class VisitLogTest {
                 "note",
                 " =2+5 ")));
         VisitLine line = accepted.get(0);
-        assertThat(line.firstVisit()).isEqualTo(Answer.YES);
-        assertThat(line.hearingAid()).isEqualTo(Answer.NOT_KNOWN);
-        assertThat(line.attendance()).isEqualTo(Attendance.ATTENDED);
-        assertThat(line.cautions()).containsExactly(Caution.TINNITUS, Caution.PERFORATION);
-        assertThat(line.recorded(Ear.RIGHT).methods())
-                .containsExactly(Method.MICROSUCTION, Method.MANUAL_REMOVAL, Method.MICROSUCTION);
-        assertThat(line.calledIn()).isEqualTo(LocalTime.of(9, 2));
-        assertThat(line.note()).isEqualTo(" =2+5 ");
+        assertThat(line.values())
+                .containsEntry(VisitColumn.FIRST_VISIT, Answer.YES)
+                .containsEntry(VisitColumn.HEARING_AID, Answer.NOT_KNOWN)
+                .containsEntry(VisitColumn.ATTENDANCE, Attendance.ATTENDED)
+                .containsEntry(VisitColumn.CAUTIONS, List.of(Caution.TINNITUS, Caution.PERFORATION))
+                .containsEntry(
+                        VisitColumn.RIGHT_METHODS,
+                        List.of(Method.MICROSUCTION, Method.MANUAL_REMOVAL, Method.MICROSUCTION))
+                .containsEntry(VisitColumn.CALLED_IN, LocalTime.of(9, 2))
+                .containsEntry(VisitColumn.NOTE, " =2+5 ");
     }
 
     @Test
@@ -243,7 +244,7 @@ class VisitLogTest {
                 + "left,2026-03-02,V1,good,K1,irrigation,did_not_attend,P1\n");
         assertThat(accepted).singleElement().satisfies(line -> {
             assertThat(line.methodPlanned()).isEqualTo(Method.IRRIGATION);
-            assertThat(line.room()).isNull();
+            assertThat(line.room()).isEmpty();
         });
     }
 

@@ -115,6 +115,20 @@ public final class CellType<T> {
                 many -> many.stream().map(Word::code).collect(Collectors.joining(";")));
     }
 
+    /** The same words, each once. */
+    public static <W extends Word> CellType<List<W>> distinctWords(W[] words) {
+        return new CellType<>(
+                Shape.WORDS,
+                List.of(words),
+                (cells, column) -> distinct(cells.words(column, words)),
+                (cells, column) -> distinct(cells.words(column, words)),
+                words(words).writer);
+    }
+
+    private static <W> List<W> distinct(List<W> words) {
+        return words.stream().distinct().toList();
+    }
+
     private static CellType<Answer> answer(CellType<Answer> word) {
         return new CellType<>(
                 Shape.WORD,

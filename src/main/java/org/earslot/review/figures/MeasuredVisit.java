@@ -56,7 +56,7 @@ public record MeasuredVisit(
 
     /** Whether the patient was seen. */
     public boolean seen() {
-        return attendance == Attendance.ATTENDED || attendance == Attendance.ATTENDED_LATE;
+        return attendance != null && attendance.wasSeen();
     }
 
     /** Whether the patient was seen, both times are known, and they leave some time in the room. */
