@@ -1,5 +1,8 @@
 package org.earslot.booking;
 
+import static org.earslot.booking.BookingRefusalCode.IMPLAUSIBLE_SPAN;
+import static org.earslot.booking.BookingRefusalCode.TIMES_OUT_OF_ORDER;
+
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Version;
@@ -13,9 +16,6 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
-import org.earslot.booking.BookingRefusal.ImplausibleSpan;
-import org.earslot.booking.BookingRefusal.NotNow;
-import org.earslot.booking.BookingRefusal.TimesOutOfOrder;
 import org.earslot.caution.Verdict;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ear;
@@ -153,7 +153,7 @@ public class Appointment {
     public Optional<BookingRefusal> moveTo(
             BookedPlace place, @Nullable String newEstimate, @Nullable String newVersion) {
         if (!status.toCome()) {
-            return Optional.of(new NotNow("move", status));
+            return Optional.of(BookingRefusal.notNow("move", status));
         }
         stand(place);
         holdsPlace = !fitIn;
@@ -171,7 +171,7 @@ public class Appointment {
     /** The patient has said to come. */
     public Optional<BookingRefusal> confirm() {
         if (!status.toCome()) {
-            return Optional.of(new NotNow("confirm", status));
+            return Optional.of(BookingRefusal.notNow("confirm", status));
         }
         confirmed = true;
         status = AppointmentStatus.BOOKED;
@@ -181,7 +181,7 @@ public class Appointment {
     /** Called off. */
     public Optional<BookingRefusal> cancel(CancelledBy by, String why) {
         if (!status.toCome() && !status.present() && status != AppointmentStatus.WAITLIST) {
-            return Optional.of(new NotNow("cancel", status));
+            return Optional.of(BookingRefusal.notNow("cancel", status));
         }
         status = AppointmentStatus.CANCELLED;
         holdsPlace = false;
@@ -194,7 +194,7 @@ public class Appointment {
     /** Should never have been there: a booking undone at once, or a mistake. */
     public Optional<BookingRefusal> enterInError() {
         if (!status.toCome()) {
-            return Optional.of(new NotNow("enter-in-error", status));
+            return Optional.of(BookingRefusal.notNow("enter-in-error", status));
         }
         status = AppointmentStatus.ENTERED_IN_ERROR;
         holdsPlace = false;
@@ -206,7 +206,7 @@ public class Appointment {
         boolean markedAbsent = attendance == Attendance.DID_NOT_ATTEND;
         boolean onlyArrived = status == AppointmentStatus.ARRIVED && arrivedOrCheckedIn != status;
         if (!status.toCome() && !onlyArrived && !markedAbsent) {
-            return Optional.of(new NotNow("check-in", status));
+            return Optional.of(BookingRefusal.notNow("check-in", status));
         }
         if (arrivedAt == null) {
             arrivedAt = at;
@@ -235,10 +235,10 @@ public class Appointment {
     /** The name is called, the patient enters the room. */
     public Optional<BookingRefusal> callIn(Instant at) {
         if (!status.toCome() && !status.present()) {
-            return Optional.of(new NotNow("call-in", status));
+            return Optional.of(BookingRefusal.notNow("call-in", status));
         }
         if (arrivedAt != null && at.isBefore(arrivedAt)) {
-            return Optional.of(new TimesOutOfOrder());
+            return Optional.of(BookingRefusal.of(TIMES_OUT_OF_ORDER));
         }
         calledInAt = at;
         status = AppointmentStatus.FULFILLED;
@@ -249,10 +249,10 @@ public class Appointment {
     /** The patient waits outside before a second try. */
     public Optional<BookingRefusal> stepOut(Instant at) {
         if (calledInAt == null || finishedAt != null || steppedOutAt != null) {
-            return Optional.of(new NotNow("step-out", status));
+            return Optional.of(BookingRefusal.notNow("step-out", status));
         }
         if (!at.isAfter(calledInAt)) {
-            return Optional.of(new TimesOutOfOrder());
+            return Optional.of(BookingRefusal.of(TIMES_OUT_OF_ORDER));
         }
         steppedOutAt = at;
         return Optional.empty();
@@ -261,10 +261,10 @@ public class Appointment {
     /** The name is called a second time. */
     public Optional<BookingRefusal> callInAgain(Instant at) {
         if (steppedOutAt == null || finishedAt != null || calledInAgainAt != null) {
-            return Optional.of(new NotNow("call-in-again", status));
+            return Optional.of(BookingRefusal.notNow("call-in-again", status));
         }
         if (!at.isAfter(steppedOutAt)) {
-            return Optional.of(new TimesOutOfOrder());
+            return Optional.of(BookingRefusal.of(TIMES_OUT_OF_ORDER));
         }
         calledInAgainAt = at;
         return Optional.empty();
@@ -273,13 +273,13 @@ public class Appointment {
     /** The patient leaves the room. */
     public Optional<BookingRefusal> finish(Instant at) {
         if (calledInAt == null || finishedAt != null) {
-            return Optional.of(new NotNow("finish", status));
+            return Optional.of(BookingRefusal.notNow("finish", status));
         }
         if (!at.isAfter(calledInAt)) {
-            return Optional.of(new TimesOutOfOrder());
+            return Optional.of(BookingRefusal.of(TIMES_OUT_OF_ORDER));
         }
         if (isImplausible(new VisitTimes(arrivedAt, calledInAt, at, null))) {
-            return Optional.of(new ImplausibleSpan());
+            return Optional.of(BookingRefusal.of(IMPLAUSIBLE_SPAN));
         }
         // How much of it was time in the room is not known.
         timesEnteredLater |= isOutside();
@@ -291,7 +291,7 @@ public class Appointment {
     /** Is called in at another place of the list than the booked start gives. */
     public Optional<BookingRefusal> takeTurn(Instant given) {
         if (!status.toCome() && !status.present()) {
-            return Optional.of(new NotNow("turn", status));
+            return Optional.of(BookingRefusal.notNow("turn", status));
         }
         turn = given;
         return Optional.empty();
@@ -300,7 +300,7 @@ public class Appointment {
     /** The patient was told that a wait of so many minutes is expected. */
     public Optional<BookingRefusal> tell(Instant at, int waitMinutes) {
         if (!status.toCome() && !status.present()) {
-            return Optional.of(new NotNow("tell", status));
+            return Optional.of(BookingRefusal.notNow("tell", status));
         }
         toldAt = at;
         toldMinutes = waitMinutes;
@@ -310,13 +310,13 @@ public class Appointment {
     /** Surfaces, instruments and notes are done. */
     public Optional<BookingRefusal> makeRoomReady(Instant at) {
         if (finishedAt == null || roomReadyAt != null) {
-            return Optional.of(new NotNow("room-ready", status));
+            return Optional.of(BookingRefusal.notNow("room-ready", status));
         }
         if (at.isBefore(finishedAt)) {
-            return Optional.of(new TimesOutOfOrder());
+            return Optional.of(BookingRefusal.of(TIMES_OUT_OF_ORDER));
         }
         if (isImplausible(new VisitTimes(arrivedAt, calledInAt, finishedAt, at))) {
-            return Optional.of(new ImplausibleSpan());
+            return Optional.of(BookingRefusal.of(IMPLAUSIBLE_SPAN));
         }
         roomReadyAt = at;
         return Optional.empty();
@@ -325,7 +325,7 @@ public class Appointment {
     /** Nobody came. */
     public Optional<BookingRefusal> missVisit() {
         if (!status.toCome()) {
-            return Optional.of(new NotNow("did-not-attend", status));
+            return Optional.of(BookingRefusal.notNow("did-not-attend", status));
         }
         status = AppointmentStatus.NOSHOW;
         holdsPlace = false;
@@ -336,7 +336,7 @@ public class Appointment {
     /** The patient came so late that there was no time left. */
     public Optional<BookingRefusal> turnAwayLate(Instant at) {
         if (!status.toCome() && !status.present()) {
-            return Optional.of(new NotNow("late-not-seen", status));
+            return Optional.of(BookingRefusal.notNow("late-not-seen", status));
         }
         if (arrivedAt == null) {
             arrivedAt = at;
@@ -378,13 +378,13 @@ public class Appointment {
     /** Corrects the times, or removes the last of them; they decide the status. */
     public Optional<BookingRefusal> correct(VisitTimes times) {
         if (!status.toCome() && !status.present() && status != AppointmentStatus.FULFILLED) {
-            return Optional.of(new NotNow("mend", status));
+            return Optional.of(BookingRefusal.notNow("mend", status));
         }
         if (!times.inOrder() || times.hasGap()) {
-            return Optional.of(new TimesOutOfOrder());
+            return Optional.of(BookingRefusal.of(TIMES_OUT_OF_ORDER));
         }
         if (isImplausible(times)) {
-            return Optional.of(new ImplausibleSpan());
+            return Optional.of(BookingRefusal.of(IMPLAUSIBLE_SPAN));
         }
         timesEnteredLater |= !times.equals(times());
         arrivedAt = times.arrived();

@@ -1,5 +1,7 @@
 package org.earslot.booking;
 
+import static org.earslot.booking.BookingRefusalCode.NO_REASON;
+
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -9,9 +11,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
-import org.earslot.booking.BookingRefusal.DayClosed;
-import org.earslot.booking.BookingRefusal.NoReason;
-import org.earslot.booking.BookingRefusal.NotNow;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
@@ -88,7 +87,7 @@ public class Booking {
         return onAppointment(clinicId, appointmentId, version, Set.of(asked.date()), appointment -> {
             List<BookingRefusal> refusals = new ArrayList<>();
             if (!appointment.status().toCome()) {
-                return BookingResult.refused(new NotNow("move", appointment.status()));
+                return BookingResult.refused(BookingRefusal.notNow("move", appointment.status()));
             }
             planning.closedTo(clinicId, appointment.patientId().orElse(null)).ifPresent(refusals::add);
             refusals.addAll(planning.stillSuits(appointment, asked.date()));
@@ -119,7 +118,7 @@ public class Booking {
     /** Calls an appointment off, for a reason. */
     public BookingResult cancel(UUID clinicId, UUID appointmentId, int version, CancelledBy by, String why) {
         if (why.isBlank()) {
-            return BookingResult.refused(new NoReason());
+            return BookingResult.refused(NO_REASON);
         }
         return onAppointment(clinicId, appointmentId, version, Set.of(), appointment -> {
             Optional<BookingRefusal> refusal = appointment.cancel(by, why.strip());
@@ -159,7 +158,7 @@ public class Booking {
                 .orElse(true);
         return own
                 ? enterInError(clinicId, appointmentId, version)
-                : BookingResult.refused(new NotNow("undo", AppointmentStatus.BOOKED));
+                : BookingResult.refused(BookingRefusal.notNow("undo", AppointmentStatus.BOOKED));
     }
 
     /** Whether {@code who} may still take the booking back: own, not older than {@link #UNDO_WITHIN}, not moved since. */
@@ -174,7 +173,7 @@ public class Booking {
     private BookingResult place(UUID clinicId, BookingRequest request, Planned planned, String who) {
         BookedPlace place = rules.onTheClock(clinicId, planned.place());
         if (!locks.holdDays(clinicId, Set.of(place.date())).isEmpty()) {
-            return BookingResult.refused(new DayClosed(place.date()));
+            return BookingResult.refused(BookingRefusal.dayClosed(place.date()));
         }
         UUID id = UUID.randomUUID();
         Appointment appointment;
@@ -209,7 +208,7 @@ public class Booking {
                 moreDays,
                 (appointment, closed) -> closed.isEmpty()
                         ? verb.apply(appointment)
-                        : BookingResult.refused(new DayClosed(closed.get(0))));
+                        : BookingResult.refused(BookingRefusal.dayClosed(closed.get(0))));
     }
 
     private String said(UUID clinicId, BookedPlace place) {

@@ -1,92 +1,122 @@
 package org.earslot.booking;
 
-import java.util.Arrays;
-import java.util.Map;
-import java.util.function.Function;
-import java.util.stream.Collectors;
 import org.earslot.page.Reason.Kind;
 
 /**
- * The code of each refusal. Programs and messages rely on it: it is part of the interface and stays the same whatever the
- * type is called here.
+ * What the diary may refuse, each with its code. Programs and messages rely on the codes: they are part of the interface
+ * and stay the same whatever a constant is called here.
  */
-enum BookingRefusalCode {
-    SLOT_TAKEN(BookingRefusal.SlotTaken.class, "slot-taken", Kind.CONFLICT),
-    UNIT_TAKEN(BookingRefusal.UnitTaken.class, "slot-taken", "unit-taken", Kind.CONFLICT),
-    UNIT_OUT_OF_USE(BookingRefusal.UnitOutOfUse.class, "slot-taken", "unit-out-of-use", Kind.CONFLICT),
-    OUTSIDE_SESSION(BookingRefusal.OutsideSession.class, "outside-session", Kind.AGAINST_RULE),
-    METHOD_NOT_HELD(BookingRefusal.MethodNotHeld.class, "method-not-held", Kind.AGAINST_RULE),
-    AGE_NOT_SEEN(BookingRefusal.AgeNotSeen.class, "age-not-seen", Kind.AGAINST_RULE),
-    OFF_GRID(BookingRefusal.OffGrid.class, "off-grid", Kind.INVALID),
-    SLOT_LENGTH_OUT_OF_RANGE(BookingRefusal.SlotLengthOutOfRange.class, "slot-length-out-of-range", Kind.INVALID),
-    IN_THE_PAST(BookingRefusal.InThePast.class, "in-the-past", Kind.INVALID),
-    TOO_FAR_AHEAD(BookingRefusal.TooFarAhead.class, "too-far-ahead", Kind.INVALID),
-    CLOCKS_CHANGE(BookingRefusal.ClocksChange.class, "clocks-change", Kind.INVALID),
-    SOFTENER_NOT_OVER(BookingRefusal.SoftenerNotOver.class, "softener-not-over", Kind.AGAINST_RULE),
-    REFERRAL_NOT_READY(BookingRefusal.ReferralNotReady.class, "referral-not-ready", Kind.CONFLICT),
-    RED_FLAG_OPEN(BookingRefusal.RedFlagOpen.class, "red-flag-open", Kind.CONFLICT),
-    RED_FLAG_TO_BE_SEEN(BookingRefusal.RedFlagToBeSeen.class, "red-flag-to-be-seen", Kind.CONFLICT),
-    PATIENT_DECEASED(BookingRefusal.PatientDeceased.class, "patient-deceased", Kind.CONFLICT),
-    RED_FLAGS_NOT_ASKED(BookingRefusal.RedFlagsNotAsked.class, "red-flags-not-asked", Kind.CONFLICT),
-    ALREADY_BOOKED(BookingRefusal.AlreadyBooked.class, "already-booked", Kind.CONFLICT),
-    METHOD_CONTRAINDICATED(BookingRefusal.MethodContraindicated.class, "method-contraindicated", Kind.AGAINST_RULE),
-    NO_REASON(BookingRefusal.NoReason.class, "no-reason", Kind.INVALID),
-    UNKNOWN(BookingRefusal.Unknown.class, "unknown", Kind.INVALID),
-    NOT_NOW(BookingRefusal.NotNow.class, "not-now", Kind.CONFLICT),
-    NOT_BEFORE_START(BookingRefusal.NotBeforeStart.class, "not-before-start", Kind.INVALID),
-    TIMES_OUT_OF_ORDER(BookingRefusal.TimesOutOfOrder.class, "times-out-of-order", Kind.INVALID),
-    IMPLAUSIBLE_SPAN(BookingRefusal.ImplausibleSpan.class, "span-out-of-reason", Kind.INVALID),
-    TIME_NOT_OF_THE_DAY(BookingRefusal.TimeNotOfTheDay.class, "time-not-of-the-day", Kind.INVALID),
-    PRESS_TOO_OLD(BookingRefusal.PressTooOld.class, "press-too-old", Kind.INVALID),
-    KEY_OF_ANOTHER_PRESS(BookingRefusal.KeyOfAnotherPress.class, "key-of-another-press", Kind.CONFLICT),
-    DAY_NOT_OVER(BookingRefusal.DayNotOver.class, "day-not-over", Kind.CONFLICT),
-    VISITS_UNFINISHED(BookingRefusal.VisitsUnfinished.class, "visits-unfinished", Kind.CONFLICT),
-    VISITS_OPEN(BookingRefusal.VisitsOpen.class, "visits-open", Kind.CONFLICT),
-    OPEN_VISITS_NOT_CONFIRMED(BookingRefusal.OpenVisitsNotConfirmed.class, "open-visits-not-confirmed", Kind.CONFLICT),
-    DAY_CLOSED(BookingRefusal.DayClosed.class, "day-closed", Kind.CONFLICT),
-    DAY_NOT_CLOSED(BookingRefusal.DayNotClosed.class, "day-not-closed", Kind.CONFLICT),
-    NOTHING_TO_RECORD(BookingRefusal.NothingToRecord.class, "nothing-to-record", Kind.CONFLICT),
-    PATIENT_NOT_ASKED(BookingRefusal.PatientNotAsked.class, "patient-not-asked", Kind.CONFLICT),
-    CHANGED_MEANWHILE(BookingRefusal.ChangedMeanwhile.class, "changed-meanwhile", Kind.CONFLICT);
+public enum BookingRefusalCode {
+    /** The practitioner or the room is booked then. */
+    SLOT_TAKEN("slot-taken", Kind.CONFLICT, "start"),
+    /** Every movable unit that the method cannot do without serves another room then: to a program, a slot taken. */
+    UNIT_TAKEN("slot-taken", Kind.CONFLICT, "start", "unit-taken"),
+    /** Every unit that could serve the room is out of use: to a program, a slot taken. */
+    UNIT_OUT_OF_USE("slot-taken", Kind.CONFLICT, "start", "unit-out-of-use"),
+    /** No session of that practitioner in that room holds the whole place clear of its break. */
+    OUTSIDE_SESSION("outside-session", Kind.AGAINST_RULE, "start"),
+    /** The practitioner does not hold the method. */
+    METHOD_NOT_HELD("method-not-held", Kind.AGAINST_RULE, "practitioner"),
+    /** The practitioner does not see patients of that age; the values are the practitioner's, not the patient's. */
+    AGE_NOT_SEEN("age-not-seen", Kind.AGAINST_RULE, "practitioner"),
+    /** The start or the length is not on the clinic's grid. */
+    OFF_GRID("off-grid", Kind.INVALID),
+    /** The slot is shorter or longer than the clinic's policy allows. */
+    SLOT_LENGTH_OUT_OF_RANGE("slot-length-out-of-range", Kind.INVALID, "slotMinutes"),
+    /** The start is over. */
+    IN_THE_PAST("in-the-past", Kind.INVALID, "start"),
+    /** The diary is not open that far ahead. */
+    TOO_FAR_AHEAD("too-far-ahead", Kind.INVALID, "start"),
+    /** The clocks change within the place. */
+    CLOCKS_CHANGE("clocks-change", Kind.INVALID, "start"),
+    /** The softener days are not over by then. */
+    SOFTENER_NOT_OVER("softener-not-over", Kind.AGAINST_RULE, "start"),
+    /** The referral is closed. */
+    REFERRAL_NOT_READY("referral-not-ready", Kind.CONFLICT),
+    /** A red flag of the patient waits for a clinician's decision, by whichever referral it was raised. */
+    RED_FLAG_OPEN("red-flag-open", Kind.CONFLICT),
+    /** A clinician sees the patient here about a red flag: that visit is moved by itself, never along with others. */
+    RED_FLAG_TO_BE_SEEN("red-flag-to-be-seen", Kind.CONFLICT),
+    /** The patient is recorded as deceased. */
+    PATIENT_DECEASED("patient-deceased", Kind.CONFLICT),
+    /** Not every red flag has been asked yet, and no clinician has decided to go on without. */
+    RED_FLAGS_NOT_ASKED("red-flags-not-asked", Kind.CONFLICT),
+    /** The referral has that appointment already. */
+    ALREADY_BOOKED("already-booked", Kind.CONFLICT),
+    /** The method must not be used with a caution of this referral on that date. */
+    METHOD_CONTRAINDICATED("method-contraindicated", Kind.AGAINST_RULE, "start"),
+    /** A reason was asked for and none was given. */
+    NO_REASON("no-reason", Kind.INVALID, "reason"),
+    /** The clinic has none such (or it is out of use): {@code appointment}, {@code referral}, {@code patient}, ... */
+    UNKNOWN("unknown", Kind.INVALID),
+    /** The appointment does not stand where this can be done. */
+    NOT_NOW("not-now", Kind.CONFLICT),
+    /** It is too early for that. */
+    NOT_BEFORE_START("not-before-start", Kind.INVALID),
+    /** A time that does not follow the one before it, or is missing. */
+    TIMES_OUT_OF_ORDER("times-out-of-order", Kind.INVALID, "at"),
+    /** From called in to finished, or from finished to room ready, it would be more than three hours. */
+    IMPLAUSIBLE_SPAN("span-out-of-reason", Kind.INVALID, "at"),
+    /** A time that is still to come, or not of the appointment's day. */
+    TIME_NOT_OF_THE_DAY("time-not-of-the-day", Kind.INVALID, "at"),
+    /** A press that waited too long before it was sent. */
+    PRESS_TOO_OLD("press-too-old", Kind.INVALID, "ageMillis"),
+    /** The key came before, with another press. */
+    KEY_OF_ANOTHER_PRESS("key-of-another-press", Kind.CONFLICT, "key"),
+    /** The day is not over yet, or still to come. */
+    DAY_NOT_OVER("day-not-over", Kind.CONFLICT),
+    /** Visits that have begun and are not finished. */
+    VISITS_UNFINISHED("visits-unfinished", Kind.CONFLICT),
+    /** Visits without an end while the last session of the day still runs. */
+    VISITS_OPEN("visits-open", Kind.CONFLICT),
+    /** Closing a day with that many visits without an end was not confirmed. */
+    OPEN_VISITS_NOT_CONFIRMED("open-visits-not-confirmed", Kind.CONFLICT, "openVisits"),
+    /** The day is closed, its times stay as they are. */
+    DAY_CLOSED("day-closed", Kind.CONFLICT),
+    /** The day is open already. */
+    DAY_NOT_CLOSED("day-not-closed", Kind.CONFLICT),
+    /** An ear was recorded with findings although the visit has not begun, or is of another kind. */
+    NOTHING_TO_RECORD("nothing-to-record", Kind.CONFLICT),
+    /** A confirmed start is moved only by asking the patient. */
+    PATIENT_NOT_ASKED("patient-not-asked", Kind.CONFLICT, "asked"),
+    /** Someone else changed the appointment first. */
+    CHANGED_MEANWHILE("changed-meanwhile", Kind.CONFLICT);
 
-    private static final Map<Class<? extends BookingRefusal>, BookingRefusalCode> BY_TYPE =
-            Arrays.stream(values()).collect(Collectors.toMap(one -> one.type, Function.identity()));
-
-    private final Class<? extends BookingRefusal> type;
     private final String code;
-    private final String wording;
     private final Kind kind;
+    private final String field;
+    private final String wording;
 
-    BookingRefusalCode(Class<? extends BookingRefusal> type, String code, Kind kind) {
-        this(type, code, code, kind);
+    BookingRefusalCode(String code, Kind kind) {
+        this(code, kind, "");
     }
 
-    BookingRefusalCode(Class<? extends BookingRefusal> type, String code, String wording, Kind kind) {
-        this.type = type;
+    BookingRefusalCode(String code, Kind kind, String field) {
+        this(code, kind, field, code);
+    }
+
+    BookingRefusalCode(String code, Kind kind, String field, String wording) {
         this.code = code;
-        this.wording = wording;
         this.kind = kind;
-    }
-
-    static BookingRefusalCode of(BookingRefusal refusal) {
-        BookingRefusalCode known = BY_TYPE.get(refusal.getClass());
-        if (known == null) {
-            throw new IllegalStateException(
-                    "No code is listed for " + refusal.getClass().getName());
-        }
-        return known;
+        this.field = field;
+        this.wording = wording;
     }
 
     String code() {
         return code;
     }
 
+    Kind kind() {
+        return kind;
+    }
+
+    /** The field that is wrong; empty if it is none, or if the refusal names it. */
+    String field() {
+        return field;
+    }
+
     /** Where its text stands: the code, unless one code covers several facts. */
     String wording() {
         return wording;
-    }
-
-    Kind kind() {
-        return kind;
     }
 }

@@ -19,10 +19,20 @@ public sealed interface BookingResult {
             refusals = List.copyOf(refusals);
         }
 
-        /** Whether the only reason is of that kind. */
-        public boolean only(Class<? extends BookingRefusal> kind) {
-            return refusals.stream().allMatch(kind::isInstance);
+        /** Whether this is the only reason. */
+        public boolean only(BookingRefusalCode why) {
+            return refusals.stream().allMatch(refusal -> refusal.why() == why);
         }
+
+        /** Whether this is the first reason. */
+        public boolean isFirst(BookingRefusalCode why) {
+            return refusals.get(0).why() == why;
+        }
+    }
+
+    /** Refused for one reason that needs no values. */
+    static BookingResult refused(BookingRefusalCode why) {
+        return refused(BookingRefusal.of(why));
     }
 
     /** Refused for one reason. */

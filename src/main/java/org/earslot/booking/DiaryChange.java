@@ -1,5 +1,8 @@
 package org.earslot.booking;
 
+import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
+import static org.earslot.booking.BookingRefusalCode.SLOT_TAKEN;
+
 import java.time.LocalDate;
 import java.util.HashSet;
 import java.util.List;
@@ -8,9 +11,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Supplier;
-import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
-import org.earslot.booking.BookingRefusal.SlotTaken;
-import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.clinic.Audited;
@@ -59,11 +59,11 @@ public class DiaryChange {
             });
         } catch (DataIntegrityViolationException e) {
             if (breaksPlaceGuard(e)) {
-                return BookingResult.refused(new SlotTaken());
+                return BookingResult.refused(SLOT_TAKEN);
             }
             throw e;
         } catch (OptimisticLockingFailureException e) {
-            return BookingResult.refused(new ChangedMeanwhile());
+            return BookingResult.refused(CHANGED_MEANWHILE);
         }
     }
 
@@ -82,7 +82,7 @@ public class DiaryChange {
         return whole(() -> {
             Optional<RowLocks.Standing> standing = locks.standing(clinicId, appointmentId);
             if (standing.isEmpty()) {
-                return BookingResult.refused(new Unknown("appointment"));
+                return BookingResult.refused(BookingRefusal.unknown("appointment"));
             }
             Set<LocalDate> days = new HashSet<>(moreDays);
             days.add(standing.get().date());
@@ -93,7 +93,7 @@ public class DiaryChange {
                     appointments.findByClinicIdAndId(clinicId, appointmentId).orElseThrow();
             boolean other = version != null && appointment.version() != version;
             if (other || !appointment.place().date().equals(standing.get().date())) {
-                return BookingResult.refused(new ChangedMeanwhile());
+                return BookingResult.refused(CHANGED_MEANWHILE);
             }
             BookingResult result = verb.apply(appointment, closed);
             if (result instanceof Done) {

@@ -1,5 +1,7 @@
 package org.earslot.booking;
 
+import static org.earslot.booking.BookingRefusalCode.SLOT_TAKEN;
+
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
@@ -11,16 +13,6 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.booking.BookingRefusal.AgeNotSeen;
-import org.earslot.booking.BookingRefusal.ClocksChange;
-import org.earslot.booking.BookingRefusal.InThePast;
-import org.earslot.booking.BookingRefusal.MethodNotHeld;
-import org.earslot.booking.BookingRefusal.OffGrid;
-import org.earslot.booking.BookingRefusal.OutsideSession;
-import org.earslot.booking.BookingRefusal.SlotLengthOutOfRange;
-import org.earslot.booking.BookingRefusal.SlotTaken;
-import org.earslot.booking.BookingRefusal.TooFarAhead;
-import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Practitioner;
@@ -108,16 +100,16 @@ public class PlaceRules {
         LocalTime start = asked.start().toLocalTime();
         int grid = policy.gridMinutes();
         if (start.getSecond() != 0 || start.getNano() != 0 || start.getMinute() % grid != 0) {
-            broken.add(
-                    new OffGrid("start", start.truncatedTo(ChronoUnit.SECONDS).toString(), grid));
+            broken.add(BookingRefusal.offGrid(
+                    "start", start.truncatedTo(ChronoUnit.SECONDS).toString(), grid));
         }
         int slot = asked.slotMinutes();
         int least = method == null ? 1 : policy.leastSlotMinutes();
         int most = method == null ? LONGEST_SLOT : policy.mostSlotMinutes();
         if (slot < least || slot > most) {
-            broken.add(new SlotLengthOutOfRange(slot, least, most));
+            broken.add(BookingRefusal.slotLengthOutOfRange(slot, least, most));
         } else if (method != null && slot % grid != 0 && slot != least && slot != most) {
-            broken.add(new OffGrid("slotMinutes", String.valueOf(slot), grid));
+            broken.add(BookingRefusal.offGrid("slotMinutes", String.valueOf(slot), grid));
         } else {
             brokenByTime(clinicId, asked).ifPresent(broken::add);
         }
@@ -133,13 +125,13 @@ public class PlaceRules {
                 planned == null ? null : planned.patientId()));
         LocalDate today = clock.today(clinicId);
         if (asked.date().isBefore(today)) {
-            broken.add(new InThePast(asked.date(), asked.start().toLocalTime()));
+            broken.add(BookingRefusal.inThePast(asked.date(), asked.start().toLocalTime()));
         } else if (asked.date().isAfter(today.plus(OPEN_AHEAD))) {
-            broken.add(new TooFarAhead(asked.date(), today.plus(OPEN_AHEAD)));
+            broken.add(BookingRefusal.tooFarAhead(asked.date(), today.plus(OPEN_AHEAD)));
         } else if (sessions.on(clinicId, asked.date()).stream()
                 .noneMatch(session -> session.practitionerId().equals(asked.practitionerId())
                         && session.roomId().equals(asked.roomId()))) {
-            broken.add(new OutsideSession(asked.date(), asked.start().toLocalTime(), asked.slotMinutes()));
+            broken.add(BookingRefusal.outsideSession(asked.date(), asked.start().toLocalTime(), asked.slotMinutes()));
         }
         return broken;
     }
@@ -156,7 +148,7 @@ public class PlaceRules {
                                 place.end())
                         .stream()
                         .anyMatch(other -> !other.equals(exceptAppointment))
-                ? Optional.of(new SlotTaken())
+                ? Optional.of(BookingRefusal.of(SLOT_TAKEN))
                 : Optional.empty();
     }
 
@@ -173,9 +165,9 @@ public class PlaceRules {
                 .findByClinicIdAndId(clinicId, asked.practitionerId())
                 .filter(Practitioner::active);
         if (practitioner.isEmpty()) {
-            broken.add(new Unknown("practitioner"));
+            broken.add(BookingRefusal.unknown("practitioner"));
         } else if (method != null && !practitioner.get().methods().contains(method)) {
-            broken.add(new MethodNotHeld(method));
+            broken.add(BookingRefusal.methodNotHeld(method));
         }
         practitioner
                 .flatMap(who -> ageNotSeen(clinicId, who.ages(), patientId, asked.date()))
@@ -183,7 +175,7 @@ public class PlaceRules {
         if (rooms.findByClinicIdAndId(clinicId, asked.roomId())
                 .filter(Room::active)
                 .isEmpty()) {
-            broken.add(new Unknown("room"));
+            broken.add(BookingRefusal.unknown("room"));
         }
         return broken;
     }
@@ -195,7 +187,7 @@ public class PlaceRules {
                 .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
                 .flatMap(patient -> patient.details().ageOn(date))
                 .filter(age -> !ages.includes(age))
-                .map(age -> new AgeNotSeen(
+                .map(age -> BookingRefusal.ageNotSeen(
                         Objects.requireNonNullElse(ages.least(), 0),
                         Objects.requireNonNullElse(ages.most(), AgeRange.OLDEST)));
     }
@@ -205,20 +197,21 @@ public class PlaceRules {
         LocalDateTime now = clock.local(clinicId, clock.now());
         LocalDate last = now.toLocalDate().plus(OPEN_AHEAD);
         if (start.isBefore(now)) {
-            return Optional.of(new InThePast(start.toLocalDate(), start.toLocalTime()));
+            return Optional.of(BookingRefusal.inThePast(start.toLocalDate(), start.toLocalTime()));
         }
         if (start.toLocalDate().isAfter(last)) {
-            return Optional.of(new TooFarAhead(start.toLocalDate(), last));
+            return Optional.of(BookingRefusal.tooFarAhead(start.toLocalDate(), last));
         }
         LocalDateTime end = start.plusMinutes(asked.slotMinutes());
         BookedPlace place = onTheClock(clinicId, asked);
         if (!clock.local(clinicId, place.start()).equals(start)
                 || !clock.local(clinicId, place.end()).equals(end)) {
-            return Optional.of(new ClocksChange(start.toLocalDate()));
+            return Optional.of(BookingRefusal.clocksChange(start.toLocalDate()));
         }
         return insideSession(clinicId, asked, end)
                 ? Optional.empty()
-                : Optional.of(new OutsideSession(start.toLocalDate(), start.toLocalTime(), asked.slotMinutes()));
+                : Optional.of(
+                        BookingRefusal.outsideSession(start.toLocalDate(), start.toLocalTime(), asked.slotMinutes()));
     }
 
     private boolean insideSession(UUID clinicId, AskedPlace asked, LocalDateTime end) {

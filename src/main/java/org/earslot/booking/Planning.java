@@ -1,20 +1,16 @@
 package org.earslot.booking;
 
+import static org.earslot.booking.BookingRefusalCode.NO_REASON;
+import static org.earslot.booking.BookingRefusalCode.PATIENT_DECEASED;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAGS_NOT_ASKED;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAG_TO_BE_SEEN;
+import static org.earslot.booking.BookingRefusalCode.REFERRAL_NOT_READY;
+
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.booking.BookingRefusal.AlreadyBooked;
-import org.earslot.booking.BookingRefusal.MethodContraindicated;
-import org.earslot.booking.BookingRefusal.NoReason;
-import org.earslot.booking.BookingRefusal.PatientDeceased;
-import org.earslot.booking.BookingRefusal.RedFlagOpen;
-import org.earslot.booking.BookingRefusal.RedFlagToBeSeen;
-import org.earslot.booking.BookingRefusal.RedFlagsNotAsked;
-import org.earslot.booking.BookingRefusal.ReferralNotReady;
-import org.earslot.booking.BookingRefusal.SoftenerNotOver;
-import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfOtherVisit;
 import org.earslot.booking.BookingRequest.OfReferral;
@@ -113,18 +109,18 @@ public class Planning {
 
     /** Why a referral cannot be booked on any date, if so. */
     public Optional<BookingRefusal> standing(Referral referral) {
-        Optional<BookingRefusal> booked = appointmentOf(referral).map(AlreadyBooked::new);
+        Optional<BookingRefusal> booked = appointmentOf(referral).map(BookingRefusal::alreadyBooked);
         if (booked.isPresent()) {
             return booked;
         }
         if (referral.status() == ReferralStatus.CLOSED) {
-            return Optional.of(new ReferralNotReady());
+            return Optional.of(BookingRefusal.of(REFERRAL_NOT_READY));
         }
         boolean toBeSeen = openRedFlags.of(referral.clinicId(), referral.patientId()).stream()
                 .anyMatch(one -> one.referralId().equals(referral.id()));
         return closedTo(referral.clinicId(), referral.patientId())
                 .or(() -> referral.status() == ReferralStatus.TO_TRIAGE && !toBeSeen
-                        ? Optional.of(new RedFlagsNotAsked())
+                        ? Optional.of(BookingRefusal.of(RED_FLAGS_NOT_ASKED))
                         : Optional.empty());
     }
 
@@ -137,7 +133,7 @@ public class Planning {
     public Optional<BookingRefusal> redFlagUndecided(UUID clinicId, @Nullable UUID patientId) {
         return Optional.ofNullable(patientId)
                 .filter(id -> openRedFlags.hold(clinicId, id))
-                .map(id -> new RedFlagOpen(openRedFlags
+                .map(id -> BookingRefusal.redFlagOpen(openRedFlags
                         .undecided(clinicId, id)
                         .flatMap(openRedFlags::clinician)
                         .orElse(null)));
@@ -154,7 +150,7 @@ public class Planning {
                 .or(() -> patientId == null
                                 || openRedFlags.of(clinicId, patientId).isEmpty()
                         ? Optional.empty()
-                        : Optional.of(new RedFlagToBeSeen()));
+                        : Optional.of(BookingRefusal.of(RED_FLAG_TO_BE_SEEN)));
     }
 
     /** Whether the person is recorded as deceased. */
@@ -162,7 +158,7 @@ public class Planning {
         return Optional.ofNullable(patientId)
                 .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
                 .filter(Patient::deceased)
-                .map(patient -> new PatientDeceased());
+                .map(patient -> BookingRefusal.of(PATIENT_DECEASED));
     }
 
     /** Why that date does not suit the referral: its softener days, or a caution that forbids the method then. */
@@ -171,7 +167,7 @@ public class Planning {
         softener(referral, date).ifPresent(unfit::add);
         Method method = referral.details().request().methodPlanned();
         if (!suitability.allows(referral, method, date)) {
-            unfit.add(new MethodContraindicated(method, date));
+            unfit.add(BookingRefusal.methodContraindicated(method, date));
         }
         return unfit;
     }
@@ -180,7 +176,7 @@ public class Planning {
     private Optional<BookingRefusal> softener(Referral referral, LocalDate date) {
         return Optional.ofNullable(referral.details().request().notBefore())
                 .filter(date::isBefore)
-                .map(SoftenerNotOver::new);
+                .map(BookingRefusal::softenerNotOver);
     }
 
     private Optional<UUID> appointmentOf(Referral referral) {
@@ -196,7 +192,7 @@ public class Planning {
         AskedPlace place = asked.place();
         Optional<Referral> found = referrals.findByClinicIdAndId(clinicId, asked.referralId());
         if (found.isEmpty()) {
-            return new Planned(null, place, List.of(new Unknown("referral")));
+            return new Planned(null, place, List.of(BookingRefusal.unknown("referral")));
         }
         List<BookingRefusal> refusals = bookable(found.get(), place.date());
         return refusals.isEmpty()
@@ -209,10 +205,10 @@ public class Planning {
         Optional<OtherVisitKind> kind =
                 kinds.findByClinicIdAndId(clinicId, asked.kindId()).filter(OtherVisitKind::active);
         if (kind.isEmpty()) {
-            refusals.add(new Unknown("kind"));
+            refusals.add(BookingRefusal.unknown("kind"));
         }
         if (patients.findByClinicIdAndId(clinicId, asked.patientId()).isEmpty()) {
-            refusals.add(new Unknown("patient"));
+            refusals.add(BookingRefusal.unknown("patient"));
         }
         closedTo(clinicId, asked.patientId()).ifPresent(refusals::add);
         AskedPlace place =
@@ -224,12 +220,12 @@ public class Planning {
     private Planned ofFitIn(UUID clinicId, OfFitIn asked) {
         List<BookingRefusal> refusals = new ArrayList<>();
         if (asked.reason().isBlank()) {
-            refusals.add(new NoReason());
+            refusals.add(BookingRefusal.of(NO_REASON));
         }
         if (asked.referralId() != null) {
             Optional<Referral> found = referrals.findByClinicIdAndId(clinicId, asked.referralId());
             if (found.isEmpty()) {
-                refusals.add(new Unknown("referral"));
+                refusals.add(BookingRefusal.unknown("referral"));
                 return new Planned(null, asked.place(), refusals);
             }
             refusals.addAll(bookable(found.get(), asked.place().date()));
@@ -243,11 +239,11 @@ public class Planning {
         Optional<Patient> patient =
                 Optional.ofNullable(asked.patientId()).flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
         if (patient.isEmpty()) {
-            refusals.add(new Unknown("patient"));
+            refusals.add(BookingRefusal.unknown("patient"));
         }
         closedTo(clinicId, asked.patientId()).ifPresent(refusals::add);
         if (asked.method() == null || asked.ears() == null) {
-            refusals.add(new Unknown("method"));
+            refusals.add(BookingRefusal.unknown("method"));
         }
         if (!refusals.isEmpty() || asked.method() == null || asked.ears() == null) {
             return new Planned(null, asked.place(), refusals);

@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
-import org.earslot.booking.BookingRefusal.UnitOutOfUse;
-import org.earslot.booking.BookingRefusal.UnitTaken;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.kit.KitUnit;
 import org.earslot.clinic.kit.KitUnits;
@@ -61,7 +59,7 @@ public class PortableEquipment {
         List<KitUnit> outOfUse = counted.outOfUse(place.roomId(), method);
         if (!outOfUse.isEmpty()) {
             LocalTime wanted = clock.local(clinicId, place.start()).toLocalTime();
-            return Optional.of(new UnitOutOfUse(place.date(), wanted, names(outOfUse)));
+            return Optional.of(BookingRefusal.unitOutOfUse(place.date(), wanted, names(outOfUse)));
         }
         List<KitUnit> movable = counted.movable(method);
         if (movable.isEmpty() || !counted.needsMovable(place.roomId(), method)) {
@@ -76,7 +74,7 @@ public class PortableEquipment {
         }
         LocalTime start = clock.local(clinicId, place.start()).toLocalTime();
         LocalTime free = clock.local(clinicId, freeFrom(place, elsewhere)).toLocalTime();
-        return Optional.of(new UnitTaken(place.date(), start, names(movable), free));
+        return Optional.of(BookingRefusal.unitTaken(place.date(), start, names(movable), free));
     }
 
     private static String names(List<KitUnit> named) {

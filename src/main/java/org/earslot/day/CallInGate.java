@@ -6,7 +6,6 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.RedFlagOpen;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagTriage;
@@ -48,7 +47,7 @@ public class CallInGate {
             return Optional.empty();
         }
         if (practitionerId == null) {
-            return Optional.of(new RedFlagOpen(openRedFlags
+            return Optional.of(BookingRefusal.redFlagOpen(openRedFlags
                     .undecided(clinicId, patient.get())
                     .flatMap(openRedFlags::clinician)
                     .orElse(null)));

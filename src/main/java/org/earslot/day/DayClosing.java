@@ -1,5 +1,7 @@
 package org.earslot.day;
 
+import static org.earslot.booking.BookingRefusalCode.NO_REASON;
+
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
@@ -11,13 +13,6 @@ import java.util.UUID;
 import java.util.function.Supplier;
 import net.javacrumbs.shedlock.spring.annotation.SchedulerLock;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.DayClosed;
-import org.earslot.booking.BookingRefusal.DayNotClosed;
-import org.earslot.booking.BookingRefusal.DayNotOver;
-import org.earslot.booking.BookingRefusal.NoReason;
-import org.earslot.booking.BookingRefusal.OpenVisitsNotConfirmed;
-import org.earslot.booking.BookingRefusal.VisitsOpen;
-import org.earslot.booking.BookingRefusal.VisitsUnfinished;
 import org.earslot.booking.DayChanged;
 import org.earslot.booking.RowLocks;
 import org.earslot.clinic.Audited;
@@ -81,7 +76,7 @@ public class DayClosing {
      */
     public Optional<BookingRefusal> close(UUID clinicId, LocalDate date, Optional<Integer> openConfirmed) {
         if (date.isAfter(clock.today(clinicId))) {
-            return Optional.of(new DayNotOver(date));
+            return Optional.of(BookingRefusal.dayNotOver(date));
         }
         return closed(clinicId, date, () -> {
             DaySchedule day = diaries.of(clinicId, date);
@@ -90,12 +85,12 @@ public class DayClosing {
                     .filter(line -> line.progress().isUnderWay())
                     .count();
             if (underWay > 0) {
-                return new VisitsUnfinished(underWay);
+                return BookingRefusal.visitsUnfinished(underWay);
             }
             if (open > 0 && !day.isOver(clock.local(clinicId, clock.now()))) {
-                return new VisitsOpen(open);
+                return BookingRefusal.visitsOpen(open);
             }
-            return openConfirmed.equals(Optional.of(open)) ? null : new OpenVisitsNotConfirmed(open);
+            return openConfirmed.equals(Optional.of(open)) ? null : BookingRefusal.openVisitsNotConfirmed(open);
         });
     }
 
@@ -103,11 +98,11 @@ public class DayClosing {
     public Optional<BookingRefusal> reopen(UUID clinicId, LocalDate date, String reason) {
         String why = reason.strip();
         if (why.isEmpty() || why.length() > LONGEST_REASON) {
-            return Optional.of(new NoReason());
+            return Optional.of(BookingRefusal.of(NO_REASON));
         }
         return Optional.ofNullable(transaction.execute(status -> {
             if (locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
-                return new DayNotClosed(date);
+                return BookingRefusal.dayNotClosed(date);
             }
             jdbc.update(
                     "update clinic_day set closed_at = null, reopened_at = ?, reopened_reason = ?"
@@ -142,7 +137,7 @@ public class DayClosing {
     private Optional<BookingRefusal> closed(UUID clinicId, LocalDate date, Supplier<@Nullable BookingRefusal> rule) {
         return Optional.ofNullable(transaction.execute(status -> {
             if (!locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
-                return new DayClosed(date);
+                return BookingRefusal.dayClosed(date);
             }
             BookingRefusal refusal = rule.get();
             if (refusal != null) {

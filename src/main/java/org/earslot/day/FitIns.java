@@ -1,5 +1,7 @@
 package org.earslot.day;
 
+import static org.earslot.booking.BookingRefusalCode.PATIENT_DECEASED;
+
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -7,9 +9,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRefusal.PatientDeceased;
-import org.earslot.booking.BookingRefusal.RedFlagOpen;
-import org.earslot.booking.BookingRefusal.Unknown;
+import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingResult;
 import org.earslot.caution.AskedCaution;
@@ -101,18 +101,18 @@ public class FitIns {
         Optional<Patient> patient =
                 Optional.ofNullable(wish.patientId()).flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
         if (patient.isEmpty() || (wish.referralId() == null && (wish.method() == null || wish.ears() == null))) {
-            return BookingResult.refused(new Unknown(patient.isEmpty() ? "patient" : "method"));
+            return BookingResult.refused(BookingRefusal.unknown(patient.isEmpty() ? "patient" : "method"));
         }
         if (patient.get().deceased()) {
-            return BookingResult.refused(new PatientDeceased());
+            return BookingResult.refused(PATIENT_DECEASED);
         }
         Referral referral = referral(patient.get(), wish, who);
         Taker taker = new Taker(who, null);
         intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
         Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags, taker);
         if (raised.isPresent()) {
-            return BookingResult.refused(
-                    new RedFlagOpen(openRedFlags.clinician(raised.get()).orElse(null)));
+            return BookingResult.refused(BookingRefusal.redFlagOpen(
+                    openRedFlags.clinician(raised.get()).orElse(null)));
         }
         OfFitIn asked =
                 new OfFitIn(referral.id(), patient.get().id(), wish.method(), wish.ears(), wish.reason(), wish.place());

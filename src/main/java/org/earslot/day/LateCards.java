@@ -1,5 +1,7 @@
 package org.earslot.day;
 
+import static org.earslot.booking.BookingRefusalCode.RED_FLAGS_NOT_ASKED;
+
 import java.time.Duration;
 import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
@@ -14,7 +16,6 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
@@ -109,7 +110,7 @@ public class LateCards {
         Planning.Planned planned = planning.plan(clinicId, wish);
         // The card itself asks the red flags.
         List<BookingRefusal> refusals = new ArrayList<>(planned.refusals().stream()
-                .filter(refusal -> !(refusal instanceof RedFlagsNotAsked))
+                .filter(refusal -> refusal.why() != RED_FLAGS_NOT_ASKED)
                 .toList());
         refusals.addAll(rules.brokenByFitIn(clinicId, planned.place(), planned.visit()));
         if (!refusals.isEmpty()) {

@@ -1,5 +1,10 @@
 package org.earslot.day;
 
+import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
+import static org.earslot.booking.BookingRefusalCode.KEY_OF_ANOTHER_PRESS;
+import static org.earslot.booking.BookingRefusalCode.NOTHING_TO_RECORD;
+import static org.earslot.booking.BookingRefusalCode.TIME_NOT_OF_THE_DAY;
+
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -12,13 +17,6 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
-import org.earslot.booking.BookingRefusal.DayClosed;
-import org.earslot.booking.BookingRefusal.KeyOfAnotherPress;
-import org.earslot.booking.BookingRefusal.NotBeforeStart;
-import org.earslot.booking.BookingRefusal.NothingToRecord;
-import org.earslot.booking.BookingRefusal.PressTooOld;
-import org.earslot.booking.BookingRefusal.TimeNotOfTheDay;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.FoundCautions;
@@ -83,7 +81,7 @@ public class RunningDay {
                 version,
                 appointment -> ofTheDay(appointment, when)
                         ? happen(appointment, event, when)
-                        : Optional.of(new TimeNotOfTheDay()),
+                        : Optional.of(BookingRefusal.of(TIME_NOT_OF_THE_DAY)),
                 event.code());
     }
 
@@ -94,7 +92,7 @@ public class RunningDay {
      */
     public BookingResult press(UUID clinicId, ClockCommand press, String who) {
         if (!press.isRecent()) {
-            return BookingResult.refused(new PressTooOld(ClockCommand.LONGEST_DELAY.toHours()));
+            return BookingResult.refused(BookingRefusal.pressTooOld(ClockCommand.LONGEST_DELAY.toHours()));
         }
         Instant received = clock.now();
         Instant made = press.wasDelayed() ? received.minus(press.age()).truncatedTo(ChronoUnit.SECONDS) : received;
@@ -103,12 +101,12 @@ public class RunningDay {
             if (before.isPresent()) {
                 return before.get().is(press)
                         ? new BookingResult.Done(appointment.id(), appointment.version())
-                        : BookingResult.refused(new KeyOfAnotherPress());
+                        : BookingResult.refused(KEY_OF_ANOTHER_PRESS);
             }
             Optional<BookingRefusal> refusal = !closed.isEmpty()
-                    ? Optional.of(new DayClosed(closed.get(0)))
+                    ? Optional.of(BookingRefusal.dayClosed(closed.get(0)))
                     : !ofTheDay(appointment, made)
-                            ? Optional.of(new TimeNotOfTheDay())
+                            ? Optional.of(BookingRefusal.of(TIME_NOT_OF_THE_DAY))
                             : happen(appointment, press.event(), made);
             if (refusal.isEmpty()) {
                 keys.store(clinicId, press, made, received, who);
@@ -128,8 +126,8 @@ public class RunningDay {
         return change.ofAppointment(clinicId, appointmentId, version, Set.of(), (appointment, closed) -> {
             Instant start = appointment.place().start();
             Optional<BookingRefusal> refusal = clock.now().isBefore(start)
-                    ? Optional.of(
-                            new NotBeforeStart(clock.local(clinicId, start).toLocalTime()))
+                    ? Optional.of(BookingRefusal.notBeforeStart(
+                            clock.local(clinicId, start).toLocalTime()))
                     : notSeen(appointment, appointment.missVisit());
             return change.recorded(appointment, refusal, "clock-did-not-attend", null);
         });
@@ -144,7 +142,7 @@ public class RunningDay {
                 appointment -> {
                     Instant now = clock.now();
                     if (now.isBefore(appointment.place().start())) {
-                        return Optional.of(new NotBeforeStart(
+                        return Optional.of(BookingRefusal.notBeforeStart(
                                 clock.local(clinicId, appointment.place().start())
                                         .toLocalTime()));
                     }
@@ -167,7 +165,7 @@ public class RunningDay {
                                     times.arrived(), times.calledIn(), times.finished(), times.roomReady())
                             .anyMatch(time -> time != null && !ofTheDay(appointment, time));
                     if (ofAnotherDay) {
-                        return Optional.of(new TimeNotOfTheDay());
+                        return Optional.of(BookingRefusal.of(TIME_NOT_OF_THE_DAY));
                     }
                     boolean arrivesNow =
                             times.arrived() != null && appointment.times().arrived() == null;
@@ -193,10 +191,10 @@ public class RunningDay {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit = appointment.times().calledIn() == null ? Optional.empty() : records.of(appointment);
             if (visit.isEmpty()) {
-                return BookingResult.refused(new NothingToRecord());
+                return BookingResult.refused(NOTHING_TO_RECORD);
             }
             if (seen != null && !Findings.version(visit).isSeen(seen)) {
-                return BookingResult.refused(new ChangedMeanwhile());
+                return BookingResult.refused(CHANGED_MEANWHILE);
             }
             findings.ears().forEach(visit.get()::recordFindings);
             findings.stoppedEarly().ifGiven(visit.get()::stop);
@@ -280,7 +278,7 @@ public class RunningDay {
             String what) {
         return change.ofAppointment(clinicId, appointmentId, version, Set.of(), (appointment, closed) -> {
             if (!closed.isEmpty()) {
-                return BookingResult.refused(new DayClosed(closed.get(0)));
+                return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));
             }
             return change.recorded(appointment, verb.apply(appointment), "clock-" + what.replace('_', '-'), null);
         });

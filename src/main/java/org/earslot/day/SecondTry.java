@@ -1,5 +1,7 @@
 package org.earslot.day;
 
+import static org.earslot.booking.BookingRefusalCode.TIME_NOT_OF_THE_DAY;
+
 import java.time.Duration;
 import java.util.Optional;
 import java.util.Set;
@@ -7,8 +9,6 @@ import java.util.UUID;
 import java.util.function.Function;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.DayClosed;
-import org.earslot.booking.BookingRefusal.TimeNotOfTheDay;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.clinic.ClinicClock;
@@ -47,10 +47,10 @@ public class SecondTry {
             UUID clinicId, UUID appointmentId, Function<Appointment, Optional<BookingRefusal>> verb, String action) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             if (!closed.isEmpty()) {
-                return BookingResult.refused(new DayClosed(closed.get(0)));
+                return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));
             }
             if (!appointment.place().date().equals(clock.today(clinicId))) {
-                return BookingResult.refused(new TimeNotOfTheDay());
+                return BookingResult.refused(TIME_NOT_OF_THE_DAY);
             }
             return change.recorded(appointment, verb.apply(appointment), action, null);
         });

@@ -9,8 +9,7 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRefusal.DayClosed;
-import org.earslot.booking.BookingRefusal.NotNow;
+import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
@@ -41,10 +40,10 @@ public class Turns {
     public BookingResult give(UUID clinicId, UUID appointmentId, Turn turn) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             if (!closed.isEmpty()) {
-                return BookingResult.refused(new DayClosed(closed.get(0)));
+                return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));
             }
             if (!appointment.status().present()) {
-                return BookingResult.refused(new NotNow("turn", appointment.status()));
+                return BookingResult.refused(BookingRefusal.notNow("turn", appointment.status()));
             }
             return change.settled(
                     appointment, appointment.takeTurn(turnOf(appointment, turn)), "turn-given", turn.code());

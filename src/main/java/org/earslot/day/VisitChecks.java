@@ -1,9 +1,10 @@
 package org.earslot.day;
 
+import static org.earslot.booking.BookingRefusalCode.NOTHING_TO_RECORD;
+
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import org.earslot.booking.BookingRefusal.NothingToRecord;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.VisitRecords;
@@ -28,7 +29,7 @@ public class VisitChecks {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit = appointment.times().calledIn() == null ? Optional.empty() : records.of(appointment);
             if (visit.isEmpty()) {
-                return BookingResult.refused(new NothingToRecord());
+                return BookingResult.refused(NOTHING_TO_RECORD);
             }
             visit.get().tick(check, done);
             return change.settled(

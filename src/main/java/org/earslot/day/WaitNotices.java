@@ -10,7 +10,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.earslot.booking.BookingRefusal.NotNow;
+import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.PlaceRules;
@@ -102,7 +102,7 @@ public class WaitNotices {
                     .filter(each -> each.id().equals(appointmentId))
                     .findFirst();
             if (!date.equals(clock.today(clinicId)) || line.isEmpty()) {
-                return BookingResult.refused(new NotNow("tell", appointment.status()));
+                return BookingResult.refused(BookingRefusal.notNow("tell", appointment.status()));
             }
             int wait = (int) Math.round(line.get().waitMinutes());
             return change.settled(

@@ -1,5 +1,8 @@
 package org.earslot.offers;
 
+import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
+import static org.earslot.booking.BookingRefusalCode.PATIENT_NOT_ASKED;
+
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
@@ -18,12 +21,6 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
-import org.earslot.booking.BookingRefusal.DayClosed;
-import org.earslot.booking.BookingRefusal.InThePast;
-import org.earslot.booking.BookingRefusal.NotNow;
-import org.earslot.booking.BookingRefusal.PatientNotAsked;
-import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
@@ -122,7 +119,7 @@ public class Rescheduling {
         return change.whole(() -> {
             Optional<Reschedule> made = reschedules.findByClinicIdAndId(clinicId, rearrangementId);
             if (made.isEmpty()) {
-                return BookingResult.refused(new Unknown("change"));
+                return BookingResult.refused(BookingRefusal.unknown("change"));
             }
             Map<UUID, RescheduledVisit> before =
                     visits.findByClinicIdAndRearrangementId(clinicId, rearrangementId).stream()
@@ -137,7 +134,7 @@ public class Rescheduling {
                         .distinct()
                         .toList();
                 if (made.get().undoneAt().isPresent()) {
-                    return BookingResult.refused(new ChangedMeanwhile());
+                    return BookingResult.refused(CHANGED_MEANWHILE);
                 } else if (!refusals.isEmpty()) {
                     return new NotDone(refusals);
                 }
@@ -188,7 +185,7 @@ public class Rescheduling {
         for (UUID id : sorted) {
             Optional<RowLocks.Standing> standing = locks.standing(clinicId, id);
             if (standing.isEmpty()) {
-                return BookingResult.refused(new Unknown("appointment"));
+                return BookingResult.refused(BookingRefusal.unknown("appointment"));
             }
             days.add(standing.get().date());
             Optional.ofNullable(standing.get().referralId()).ifPresent(referrals::add);
@@ -196,7 +193,7 @@ public class Rescheduling {
         referrals.stream().sorted().forEach(id -> locks.holdReferral(clinicId, id));
         List<LocalDate> closed = locks.holdDays(clinicId, days);
         if (!closed.isEmpty()) {
-            return BookingResult.refused(new DayClosed(closed.get(0)));
+            return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));
         }
         sorted.forEach(id -> locks.holdAppointment(clinicId, id));
         List<Appointment> moved = sorted.stream()
@@ -204,19 +201,19 @@ public class Rescheduling {
                 .toList();
         return moved.stream().allMatch(each -> days.contains(each.place().date()))
                 ? verb.apply(moved)
-                : BookingResult.refused(new ChangedMeanwhile());
+                : BookingResult.refused(CHANGED_MEANWHILE);
     }
 
     private List<BookingRefusal> refusals(Appointment appointment, Move shift) {
         if (appointment.version() != shift.version()) {
-            return List.of(new ChangedMeanwhile());
+            return List.of(BookingRefusal.of(CHANGED_MEANWHILE));
         } else if (!appointment.status().toCome() || appointment.fitIn()) {
-            return List.of(new NotNow("move", appointment.status()));
+            return List.of(BookingRefusal.notNow("move", appointment.status()));
         }
         List<BookingRefusal> refusals = new ArrayList<>();
         planning.notMovedWithOthers(appointment).ifPresent(refusals::add);
         if (appointment.confirmed() && !shift.asked()) {
-            refusals.add(new PatientNotAsked());
+            refusals.add(BookingRefusal.of(PATIENT_NOT_ASKED));
         }
         refusals.addAll(planning.stillSuits(appointment, shift.place().date()));
         refusals.addAll(rules.broken(
@@ -229,17 +226,17 @@ public class Rescheduling {
 
     private List<BookingRefusal> againstUndo(Appointment appointment, RescheduledVisit before, boolean asked) {
         if (appointment.version() != before.versionAfter()) {
-            return List.of(new ChangedMeanwhile());
+            return List.of(BookingRefusal.of(CHANGED_MEANWHILE));
         } else if (!appointment.status().toCome()) {
-            return List.of(new NotNow("move", appointment.status()));
+            return List.of(BookingRefusal.notNow("move", appointment.status()));
         }
         List<BookingRefusal> refusals = new ArrayList<>();
         if (appointment.confirmed() && !asked) {
-            refusals.add(new PatientNotAsked());
+            refusals.add(BookingRefusal.of(PATIENT_NOT_ASKED));
         }
         if (before.from().start().isBefore(clock.now())) {
             var start = clock.local(appointment.clinicId(), before.from().start());
-            refusals.add(new InThePast(start.toLocalDate(), start.toLocalTime()));
+            refusals.add(BookingRefusal.inThePast(start.toLocalDate(), start.toLocalTime()));
         }
         return refusals;
     }

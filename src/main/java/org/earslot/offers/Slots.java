@@ -12,8 +12,6 @@ import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.NotNow;
-import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
 import org.earslot.clinic.ClinicSession;
@@ -100,13 +98,13 @@ public class Slots {
         Optional<BookingRefusal> refusal;
         if (wish.appointmentId() != null) {
             if (moved == null) {
-                return List.of(new Unknown("appointment"));
+                return List.of(BookingRefusal.unknown("appointment"));
             }
             refusal = moved.status().toCome()
                     ? planning.closedTo(moved.clinicId(), moved.patientId().orElse(null))
-                    : Optional.of(new NotNow("move", moved.status()));
+                    : Optional.of(BookingRefusal.notNow("move", moved.status()));
         } else {
-            refusal = referral == null ? Optional.of(new Unknown("referral")) : planning.standing(referral);
+            refusal = referral == null ? Optional.of(BookingRefusal.unknown("referral")) : planning.standing(referral);
         }
         return refusal.map(List::of).orElse(List.of());
     }

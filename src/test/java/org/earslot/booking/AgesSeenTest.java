@@ -1,6 +1,7 @@
 package org.earslot.booking;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.AGE_NOT_SEEN;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
@@ -15,7 +16,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.assertj.core.groups.Tuple;
-import org.earslot.booking.BookingRefusal.AgeNotSeen;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
@@ -117,7 +117,7 @@ class AgesSeenTest {
         BookingResult result = book(referral(born));
         assertThat(result instanceof Done).isEqualTo(booked);
         if (result instanceof NotDone no) {
-            assertThat(no.only(AgeNotSeen.class)).isTrue();
+            assertThat(no.only(AGE_NOT_SEEN)).isTrue();
         }
     }
 
@@ -246,7 +246,7 @@ class AgesSeenTest {
     }
 
     private static boolean onlyTheAge(BookingResult result) {
-        return result instanceof NotDone no && no.only(AgeNotSeen.class);
+        return result instanceof NotDone no && no.only(AGE_NOT_SEEN);
     }
 
     @Test

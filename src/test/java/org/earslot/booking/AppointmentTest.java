@@ -1,14 +1,14 @@
 package org.earslot.booking;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.NOT_NOW;
+import static org.earslot.booking.BookingRefusalCode.TIMES_OUT_OF_ORDER;
 
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.booking.BookingRefusal.NotNow;
-import org.earslot.booking.BookingRefusal.TimesOutOfOrder;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -53,24 +53,34 @@ class AppointmentTest {
         assertThat(appointment.holdsPlace()).isFalse();
         assertThat(appointment.attendance()).contains(Attendance.CANCELLED_BY_PATIENT);
         assertThat(appointment.cancel(CancelledBy.CLINIC, "again"))
-                .contains(new NotNow("cancel", AppointmentStatus.CANCELLED));
+                .contains(BookingRefusal.notNow("cancel", AppointmentStatus.CANCELLED));
         assertThat(appointment.cancelReason()).contains("ill");
     }
 
     @Test
     void visit_runs_in_order_only() {
         Appointment appointment = booked();
-        assertThat(appointment.finish(START)).containsInstanceOf(NotNow.class);
-        assertThat(appointment.makeRoomReady(START)).containsInstanceOf(NotNow.class);
+        assertThat(appointment.finish(START)).map(BookingRefusal::why).contains(NOT_NOW);
+        assertThat(appointment.makeRoomReady(START)).map(BookingRefusal::why).contains(NOT_NOW);
         appointment.arrive(START, AppointmentStatus.CHECKED_IN);
-        assertThat(appointment.callIn(START.minusSeconds(60))).containsInstanceOf(TimesOutOfOrder.class);
+        assertThat(appointment.callIn(START.minusSeconds(60)))
+                .map(BookingRefusal::why)
+                .contains(TIMES_OUT_OF_ORDER);
         assertThat(appointment.callIn(START.plusSeconds(60))).isEmpty();
-        assertThat(appointment.callIn(START.plusSeconds(90))).containsInstanceOf(NotNow.class);
-        assertThat(appointment.finish(START.plusSeconds(60))).containsInstanceOf(TimesOutOfOrder.class);
+        assertThat(appointment.callIn(START.plusSeconds(90)))
+                .map(BookingRefusal::why)
+                .contains(NOT_NOW);
+        assertThat(appointment.finish(START.plusSeconds(60)))
+                .map(BookingRefusal::why)
+                .contains(TIMES_OUT_OF_ORDER);
         assertThat(appointment.finish(START.plusSeconds(900))).isEmpty();
-        assertThat(appointment.makeRoomReady(START.plusSeconds(899))).containsInstanceOf(TimesOutOfOrder.class);
+        assertThat(appointment.makeRoomReady(START.plusSeconds(899)))
+                .map(BookingRefusal::why)
+                .contains(TIMES_OUT_OF_ORDER);
         assertThat(appointment.makeRoomReady(START.plusSeconds(1000))).isEmpty();
-        assertThat(appointment.cancel(CancelledBy.CLINIC, "late")).containsInstanceOf(NotNow.class);
+        assertThat(appointment.cancel(CancelledBy.CLINIC, "late"))
+                .map(BookingRefusal::why)
+                .contains(NOT_NOW);
     }
 
     @Test

@@ -1,6 +1,14 @@
 package org.earslot.booking;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
+import static org.earslot.booking.BookingRefusalCode.CLOCKS_CHANGE;
+import static org.earslot.booking.BookingRefusalCode.IN_THE_PAST;
+import static org.earslot.booking.BookingRefusalCode.OUTSIDE_SESSION;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAGS_NOT_ASKED;
+import static org.earslot.booking.BookingRefusalCode.SLOT_TAKEN;
+import static org.earslot.booking.BookingRefusalCode.TIME_NOT_OF_THE_DAY;
+import static org.earslot.booking.BookingRefusalCode.TOO_FAR_AHEAD;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 
 import java.time.Instant;
@@ -9,21 +17,6 @@ import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.UUID;
-import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
-import org.earslot.booking.BookingRefusal.ClocksChange;
-import org.earslot.booking.BookingRefusal.InThePast;
-import org.earslot.booking.BookingRefusal.MethodContraindicated;
-import org.earslot.booking.BookingRefusal.MethodNotHeld;
-import org.earslot.booking.BookingRefusal.NotBeforeStart;
-import org.earslot.booking.BookingRefusal.OffGrid;
-import org.earslot.booking.BookingRefusal.OutsideSession;
-import org.earslot.booking.BookingRefusal.RedFlagsNotAsked;
-import org.earslot.booking.BookingRefusal.SlotLengthOutOfRange;
-import org.earslot.booking.BookingRefusal.SlotTaken;
-import org.earslot.booking.BookingRefusal.SoftenerNotOver;
-import org.earslot.booking.BookingRefusal.TimeNotOfTheDay;
-import org.earslot.booking.BookingRefusal.TooFarAhead;
-import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
@@ -121,18 +114,34 @@ class BookingTest {
 
         @Test
         void each_rule_of_a_place_has_its_own_refusal() {
-            assertThat(refusal(WEDNESDAY.atTime(10, 2), 30)).isEqualTo(new OffGrid("start", "10:02", 5));
-            assertThat(refusal(WEDNESDAY.atTime(10, 0), 33)).isEqualTo(new OffGrid("slotMinutes", "33", 5));
-            assertThat(refusal(WEDNESDAY.atTime(10, 0), 5)).isEqualTo(new SlotLengthOutOfRange(5, 10, 90));
-            assertThat(refusal(WEDNESDAY.atTime(10, 0), 95)).isEqualTo(new SlotLengthOutOfRange(95, 10, 90));
-            assertThat(refusal(WEDNESDAY.atTime(12, 45), 30)).isInstanceOf(OutsideSession.class);
-            assertThat(refusal(WEDNESDAY.atTime(8, 45), 30)).isInstanceOf(OutsideSession.class);
-            assertThat(refusal(WEDNESDAY.atTime(16, 45), 30)).isInstanceOf(OutsideSession.class);
-            assertThat(refusal(WEDNESDAY.atTime(23, 50), 30)).isInstanceOf(OutsideSession.class);
-            assertThat(refusal(LocalDate.of(2026, 3, 7).atTime(10, 0), 30)).isInstanceOf(OutsideSession.class);
-            assertThat(refusal(LocalDate.of(2026, 3, 2).atTime(10, 0), 30)).isInstanceOf(InThePast.class);
-            assertThat(refusal(LocalDate.of(2027, 3, 4).atTime(10, 0), 30)).isInstanceOf(TooFarAhead.class);
-            assertThat(refusal(LocalDate.of(9999, 3, 4).atTime(10, 0), 30)).isInstanceOf(TooFarAhead.class);
+            assertThat(refusal(WEDNESDAY.atTime(10, 2), 30)).isEqualTo(BookingRefusal.offGrid("start", "10:02", 5));
+            assertThat(refusal(WEDNESDAY.atTime(10, 0), 33)).isEqualTo(BookingRefusal.offGrid("slotMinutes", "33", 5));
+            assertThat(refusal(WEDNESDAY.atTime(10, 0), 5)).isEqualTo(BookingRefusal.slotLengthOutOfRange(5, 10, 90));
+            assertThat(refusal(WEDNESDAY.atTime(10, 0), 95)).isEqualTo(BookingRefusal.slotLengthOutOfRange(95, 10, 90));
+            assertThat(refusal(WEDNESDAY.atTime(12, 45), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(OUTSIDE_SESSION);
+            assertThat(refusal(WEDNESDAY.atTime(8, 45), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(OUTSIDE_SESSION);
+            assertThat(refusal(WEDNESDAY.atTime(16, 45), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(OUTSIDE_SESSION);
+            assertThat(refusal(WEDNESDAY.atTime(23, 50), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(OUTSIDE_SESSION);
+            assertThat(refusal(LocalDate.of(2026, 3, 7).atTime(10, 0), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(OUTSIDE_SESSION);
+            assertThat(refusal(LocalDate.of(2026, 3, 2).atTime(10, 0), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(IN_THE_PAST);
+            assertThat(refusal(LocalDate.of(2027, 3, 4).atTime(10, 0), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(TOO_FAR_AHEAD);
+            assertThat(refusal(LocalDate.of(9999, 3, 4).atTime(10, 0), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(TOO_FAR_AHEAD);
         }
 
         @Test
@@ -144,7 +153,9 @@ class BookingTest {
                     "r");
             assertThat(((NotDone) result).refusals())
                     .hasSize(3)
-                    .contains(new MethodNotHeld(Method.MANUAL_REMOVAL), new OffGrid("start", "10:02", 5));
+                    .contains(
+                            BookingRefusal.methodNotHeld(Method.MANUAL_REMOVAL),
+                            BookingRefusal.offGrid("start", "10:02", 5));
         }
 
         @Test
@@ -162,18 +173,18 @@ class BookingTest {
             Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.RIGHT);
             AskedPlace place = new AskedPlace(clinic.p2(), clinic.r1(), WEDNESDAY.atTime(10, 20), 20);
             assertThat(booking.book(clinic.id(), new OfReferral(referral.id(), place), "r"))
-                    .isEqualTo(BookingResult.refused(new SlotTaken()));
+                    .isEqualTo(BookingResult.refused(SLOT_TAKEN));
         }
 
         @Test
         void referral_that_is_not_ready_or_not_yet_softened_is_refused() {
             Referral red = fixture.referral(
                     clinic, DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, null, null, "sudden loss"));
-            assertThat(book(red, WEDNESDAY.atTime(10, 0))).isEqualTo(BookingResult.refused(new RedFlagsNotAsked()));
+            assertThat(book(red, WEDNESDAY.atTime(10, 0))).isEqualTo(BookingResult.refused(RED_FLAGS_NOT_ASKED));
             Referral early = fixture.referral(
                     clinic, DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, WEDNESDAY.plusDays(1), null, null));
             assertThat(book(early, WEDNESDAY.atTime(10, 0)))
-                    .isEqualTo(BookingResult.refused(new SoftenerNotOver(WEDNESDAY.plusDays(1))));
+                    .isEqualTo(BookingResult.refused(BookingRefusal.softenerNotOver(WEDNESDAY.plusDays(1))));
         }
 
         @Test
@@ -181,7 +192,8 @@ class BookingTest {
             ReferralDetails said = DiaryFixture.details(Method.IRRIGATION, Ears.BOTH, null, null, null);
             Referral referral = fixture.referral(clinic, withCaution(said, Caution.PERFORATION));
             assertThat(book(referral, WEDNESDAY.atTime(10, 0)))
-                    .isEqualTo(BookingResult.refused(new MethodContraindicated(Method.IRRIGATION, WEDNESDAY)));
+                    .isEqualTo(
+                            BookingResult.refused(BookingRefusal.methodContraindicated(Method.IRRIGATION, WEDNESDAY)));
             assertThat(offers(SlotWish.of(referral.id())).best()).isEmpty();
         }
 
@@ -190,16 +202,16 @@ class BookingTest {
             TestClinic other = clinics.open();
             UUID theirs = fixture.appointment(other, WEDNESDAY.atTime(10, 0), 30);
             assertThat(booking.move(clinic.id(), theirs, 0, fixture.place(clinic, WEDNESDAY.atTime(11, 0), 30)))
-                    .isEqualTo(BookingResult.refused(new Unknown("appointment")));
+                    .isEqualTo(BookingResult.refused(BookingRefusal.unknown("appointment")));
             assertThat(running.record(clinic.id(), theirs, ClockEvent.ARRIVED))
-                    .isEqualTo(BookingResult.refused(new Unknown("appointment")));
+                    .isEqualTo(BookingResult.refused(BookingRefusal.unknown("appointment")));
             Referral referral = fixture.referral(other, Method.MICROSUCTION, Ears.BOTH);
             assertThat(((NotDone) book(referral, WEDNESDAY.atTime(11, 0))).refusals())
-                    .contains(new Unknown("referral"));
+                    .contains(BookingRefusal.unknown("referral"));
             Referral mine = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
             AskedPlace foreign = new AskedPlace(other.p1(), other.r1(), WEDNESDAY.atTime(11, 0), 30);
             assertThat(((NotDone) booking.book(clinic.id(), new OfReferral(mine.id(), foreign), "r")).refusals())
-                    .contains(new Unknown("practitioner"), new Unknown("room"));
+                    .contains(BookingRefusal.unknown("practitioner"), BookingRefusal.unknown("room"));
         }
 
         @Test
@@ -221,7 +233,7 @@ class BookingTest {
             UUID id = fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
             booking.confirm(clinic.id(), id, 0);
             assertThat(booking.cancel(clinic.id(), id, 0, CancelledBy.CLINIC, "x"))
-                    .isEqualTo(BookingResult.refused(new ChangedMeanwhile()));
+                    .isEqualTo(BookingResult.refused(CHANGED_MEANWHILE));
             assertThat(appointments.findById(id).orElseThrow().holdsPlace()).isTrue();
         }
 
@@ -272,7 +284,7 @@ class BookingTest {
             assertThat(visitOf(id).timesEnteredLater()).isTrue();
             VisitTimes tomorrow = new VisitTimes(null, at("10:02"), at("10:30").plusSeconds(86_400), null);
             assertThat(running.correct(clinic.id(), id, version + 1, tomorrow))
-                    .isEqualTo(BookingResult.refused(new TimeNotOfTheDay()));
+                    .isEqualTo(BookingResult.refused(TIME_NOT_OF_THE_DAY));
         }
 
         @Test
@@ -281,7 +293,7 @@ class BookingTest {
             UUID id = fixture.appointment(clinic, referral, fixture.place(clinic, WEDNESDAY.atTime(10, 0), 30));
             clock.set(at("09:59"));
             assertThat(running.didNotAttend(clinic.id(), id, null))
-                    .isEqualTo(BookingResult.refused(new NotBeforeStart(LocalTime.of(10, 0))));
+                    .isEqualTo(BookingResult.refused(BookingRefusal.notBeforeStart(LocalTime.of(10, 0))));
             clock.set(at("10:20"));
             assertThat(running.didNotAttend(clinic.id(), id, null)).isInstanceOf(Done.class);
             assertThat(visitOf(id).attendance()).contains(Attendance.DID_NOT_ATTEND);
@@ -297,7 +309,7 @@ class BookingTest {
         void nothing_happens_on_another_day() {
             UUID id = fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
             assertThat(running.record(clinic.id(), id, ClockEvent.ARRIVED))
-                    .isEqualTo(BookingResult.refused(new TimeNotOfTheDay()));
+                    .isEqualTo(BookingResult.refused(TIME_NOT_OF_THE_DAY));
         }
 
         @Test
@@ -393,14 +405,20 @@ class BookingTest {
             UUID spring = fixture.appointment(clinic, LocalDate.of(2026, 3, 29).atTime(9, 0), 30);
             assertThat(appointments.findById(spring).orElseThrow().place().start())
                     .isEqualTo(Instant.parse("2026-03-29T08:00:00Z"));
-            assertThat(refusal(LocalDate.of(2026, 3, 29).atTime(1, 15), 30)).isInstanceOf(ClocksChange.class);
-            assertThat(refusal(LocalDate.of(2026, 3, 29).atTime(0, 45), 30)).isInstanceOf(ClocksChange.class);
+            assertThat(refusal(LocalDate.of(2026, 3, 29).atTime(1, 15), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(CLOCKS_CHANGE);
+            assertThat(refusal(LocalDate.of(2026, 3, 29).atTime(0, 45), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(CLOCKS_CHANGE);
             clock.set(Instant.parse("2026-10-23T09:00:00Z"));
             weekendSession(LocalDate.of(2026, 10, 25), LocalTime.of(0, 30), LocalTime.of(12, 0));
             UUID autumn = fixture.appointment(clinic, LocalDate.of(2026, 10, 25).atTime(9, 0), 30);
             assertThat(appointments.findById(autumn).orElseThrow().place().start())
                     .isEqualTo(Instant.parse("2026-10-25T09:00:00Z"));
-            assertThat(refusal(LocalDate.of(2026, 10, 25).atTime(1, 45), 30)).isInstanceOf(ClocksChange.class);
+            assertThat(refusal(LocalDate.of(2026, 10, 25).atTime(1, 45), 30))
+                    .extracting(BookingRefusal::why)
+                    .isEqualTo(CLOCKS_CHANGE);
             DaySchedule day = diaries.of(clinic.id(), LocalDate.of(2026, 10, 25));
             assertThat(day.lines().map(DaySchedule.Line::start)).containsExactly(LocalTime.of(9, 0));
         }

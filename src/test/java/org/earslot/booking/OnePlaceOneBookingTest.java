@@ -1,6 +1,9 @@
 package org.earslot.booking;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.ALREADY_BOOKED;
+import static org.earslot.booking.BookingRefusalCode.SLOT_TAKEN;
+import static org.earslot.booking.BookingRefusalCode.UNIT_TAKEN;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 
 import java.time.LocalDate;
@@ -16,9 +19,6 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
-import org.earslot.booking.BookingRefusal.AlreadyBooked;
-import org.earslot.booking.BookingRefusal.SlotTaken;
-import org.earslot.booking.BookingRefusal.UnitTaken;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
@@ -72,8 +72,8 @@ class OnePlaceOneBookingTest {
             assertThat(results)
                     .filteredOn(NotDone.class::isInstance)
                     .hasSize(THREADS - 1)
-                    .allSatisfy(
-                            result -> assertThat(((NotDone) result).refusals()).containsExactly(new SlotTaken()));
+                    .allSatisfy(result ->
+                            assertThat(((NotDone) result).refusals()).containsExactly(BookingRefusal.of(SLOT_TAKEN)));
             assertThat(booked(clinic, WEDNESDAY)).hasSize(1);
         }
 
@@ -117,8 +117,9 @@ class OnePlaceOneBookingTest {
             assertThat(results).filteredOn(Done.class::isInstance).hasSize(1);
             assertThat(results)
                     .filteredOn(NotDone.class::isInstance)
-                    .allSatisfy(result ->
-                            assertThat(((NotDone) result).refusals()).hasAtLeastOneElementOfType(AlreadyBooked.class));
+                    .allSatisfy(result -> assertThat(((NotDone) result).refusals())
+                            .extracting(BookingRefusal::why)
+                            .contains(ALREADY_BOOKED));
         }
 
         @Test
@@ -139,7 +140,7 @@ class OnePlaceOneBookingTest {
             assertThat(results)
                     .filteredOn(NotDone.class::isInstance)
                     .allSatisfy(result ->
-                            assertThat(((NotDone) result).only(SlotTaken.class)).isTrue());
+                            assertThat(((NotDone) result).only(SLOT_TAKEN)).isTrue());
         }
 
         List<Appointment> booked(TestClinic clinic, LocalDate date) {
@@ -193,7 +194,7 @@ class OnePlaceOneBookingTest {
                             .extracting(BookingRefusal::code)
                             .containsExactly("slot-taken"))
                     .anySatisfy(result ->
-                            assertThat(((NotDone) result).only(UnitTaken.class)).isTrue());
+                            assertThat(((NotDone) result).only(UNIT_TAKEN)).isTrue());
         }
 
         Callable<BookingResult> booking(TestClinic clinic, Referral referral, AskedPlace place) {
@@ -257,7 +258,7 @@ class OnePlaceOneBookingTest {
                 jdbc.update("update appointment set starts_at = starts_at - interval '45 minutes' where id = ?", other);
                 return new Done(other, 1);
             });
-            assertThat(result).isEqualTo(BookingResult.refused(new SlotTaken()));
+            assertThat(result).isEqualTo(BookingResult.refused(SLOT_TAKEN));
         }
     }
 }

@@ -1,6 +1,7 @@
 package org.earslot.booking;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.UNIT_TAKEN;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 
 import java.time.Instant;
@@ -9,8 +10,6 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.booking.BookingRefusal.UnitOutOfUse;
-import org.earslot.booking.BookingRefusal.UnitTaken;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
@@ -90,7 +89,7 @@ class PortableEquipmentTest {
         } else {
             assertThat(result)
                     .isEqualTo(BookingResult.refused(
-                            new UnitTaken(WEDNESDAY, start, "Suction on wheels", LocalTime.of(10, 30))));
+                            BookingRefusal.unitTaken(WEDNESDAY, start, "Suction on wheels", LocalTime.of(10, 30))));
         }
     }
 
@@ -129,7 +128,8 @@ class PortableEquipmentTest {
         kit.unit(clinic.id(), Optional.of(old), "Old suction", Method.MICROSUCTION, null, false);
         fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
         assertThat(refused(book(Method.MICROSUCTION, second(LocalTime.of(10, 0)))))
-                .isInstanceOf(UnitTaken.class);
+                .extracting(BookingRefusal::why)
+                .isEqualTo(UNIT_TAKEN);
     }
 
     /** None in use is not the same as none counted: what needs one is refused, not offered, and shown as short. */
@@ -148,8 +148,8 @@ class PortableEquipmentTest {
                 });
         assertThat(forecast.ahead(clinic.id())).hasSize(1);
         assertThat(book(Method.MICROSUCTION, second(LocalTime.of(12, 0))))
-                .isEqualTo(
-                        BookingResult.refused(new UnitOutOfUse(WEDNESDAY, LocalTime.of(12, 0), "Suction on wheels")));
+                .isEqualTo(BookingResult.refused(
+                        BookingRefusal.unitOutOfUse(WEDNESDAY, LocalTime.of(12, 0), "Suction on wheels")));
         assertThat(offers(fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH)))
                 .isEmpty();
         assertThat(book(Method.IRRIGATION, fixture.place(clinic, WEDNESDAY.atTime(12, 0), 30)))
@@ -166,7 +166,7 @@ class PortableEquipmentTest {
         unit("Second room's", clinic.r2());
         inUse("Second room's", false);
         assertThat(refused(book(Method.MICROSUCTION, second(LocalTime.of(10, 0)))))
-                .isEqualTo(new UnitOutOfUse(WEDNESDAY, LocalTime.of(10, 0), "Second room's"));
+                .isEqualTo(BookingRefusal.unitOutOfUse(WEDNESDAY, LocalTime.of(10, 0), "Second room's"));
         unit("On wheels", null);
         assertThat(book(Method.MICROSUCTION, second(LocalTime.of(10, 0)))).isInstanceOf(Done.class);
     }
@@ -188,7 +188,8 @@ class PortableEquipmentTest {
         fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
         fixture.appointment(clinic, WEDNESDAY.atTime(10, 40), 20);
         assertThat(refused(book(Method.MICROSUCTION, second(LocalTime.of(10, 0)))))
-                .isEqualTo(new UnitTaken(WEDNESDAY, LocalTime.of(10, 0), "Suction on wheels", LocalTime.of(11, 0)));
+                .isEqualTo(BookingRefusal.unitTaken(
+                        WEDNESDAY, LocalTime.of(10, 0), "Suction on wheels", LocalTime.of(11, 0)));
     }
 
     @Test
@@ -225,7 +226,8 @@ class PortableEquipmentTest {
         assertThat(booking.move(clinic.id(), clashing, 0, second(LocalTime.of(10, 0), 20)))
                 .isInstanceOf(Done.class);
         assertThat(refused(booking.move(clinic.id(), clashing, 1, second(LocalTime.of(14, 0)))))
-                .isInstanceOf(UnitTaken.class);
+                .extracting(BookingRefusal::why)
+                .isEqualTo(UNIT_TAKEN);
         assertThat(booking.move(clinic.id(), clashing, 1, second(LocalTime.of(11, 0))))
                 .isInstanceOf(Done.class);
         assertThat(forecast.on(clinic.id(), WEDNESDAY).clashes()).isEmpty();

@@ -1,6 +1,7 @@
 package org.earslot.booking;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAG_OPEN;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 import static org.earslot.booking.DiaryFixture.details;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
@@ -29,7 +30,6 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
-import org.earslot.booking.BookingRefusal.RedFlagOpen;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfOtherVisit;
 import org.earslot.booking.BookingRequest.OfReferral;
@@ -247,7 +247,9 @@ class RedFlagDoorsTest {
                     .matches(Doors::isRedFlag);
             assertThat(booking.move(clinic.id(), coming, before.version(), free))
                     .matches(Doors::isRedFlag);
-            assertThat(planning.notMovedWithOthers(before)).containsInstanceOf(RedFlagOpen.class);
+            assertThat(planning.notMovedWithOthers(before))
+                    .map(BookingRefusal::why)
+                    .contains(RED_FLAG_OPEN);
             assertThat(rescheduling.apply(
                             clinic.id(),
                             WEDNESDAY,
@@ -256,7 +258,9 @@ class RedFlagDoorsTest {
                             "r"))
                     .isNotInstanceOf(Rearranged.class);
             assertThat(place(coming)).isEqualTo(before.place());
-            assertThat(gate.refuses(clinic.id(), here, null, "r")).containsInstanceOf(RedFlagOpen.class);
+            assertThat(gate.refuses(clinic.id(), here, null, "r"))
+                    .map(BookingRefusal::why)
+                    .contains(RED_FLAG_OPEN);
             assertThat(notices.of(appointments.findById(here).orElseThrow()))
                     .map(RedFlagNotice::state)
                     .contains(RedFlagNotice.State.OPEN);
@@ -268,7 +272,8 @@ class RedFlagDoorsTest {
         }
 
         private static boolean isRedFlag(BookingResult result) {
-            return result instanceof NotDone no && no.refusals().stream().anyMatch(RedFlagOpen.class::isInstance);
+            return result instanceof NotDone no
+                    && no.refusals().stream().anyMatch(refusal -> refusal.why() == RED_FLAG_OPEN);
         }
 
         private void takesIn(Patient patient) {

@@ -1,6 +1,7 @@
 package org.earslot.caution;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAG_OPEN;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
@@ -11,7 +12,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRefusal.RedFlagOpen;
+import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
@@ -238,7 +239,7 @@ class UnknownCodesTest {
             Referral held = diary.referral(clinic, none());
             jdbc.update("update referral set " + column + " = 'later_flag' where id = ?", held.id());
             assertThat(held.status()).isEqualTo(ReferralStatus.READY_TO_BOOK);
-            assertThat(refused(held)).as(column).isInstanceOf(RedFlagOpen.class);
+            assertThat(refused(held).why()).as(column).isEqualTo(RED_FLAG_OPEN);
             assertThat(page("/referrals/" + held.id()))
                     .contains("id=\"red-flags-unknown\"")
                     .contains("later_flag");
@@ -257,7 +258,7 @@ class UnknownCodesTest {
         Referral judged = again(referral);
         assertThat(judged.status()).isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(triage.open(judged).orElseThrow().unknown()).hasSize(1);
-        assertThat(refused(judged)).isInstanceOf(RedFlagOpen.class);
+        assertThat(refused(judged).why()).isEqualTo(RED_FLAG_OPEN);
         answered(none());
         assertThat(again(referral).status()).as("answers that do not show it").isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(triage.clear(again(referral), "seen", "practitioner")).isTrue();
@@ -280,7 +281,7 @@ class UnknownCodesTest {
         intake.amend(again(referral), patient.details(), said, new Intake.Taker("receptionist", null));
     }
 
-    private Object refused(Referral held) {
+    private BookingRefusal refused(Referral held) {
         return ((NotDone) book(held)).refusals().get(0);
     }
 

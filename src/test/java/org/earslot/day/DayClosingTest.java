@@ -24,11 +24,6 @@ import java.util.UUID;
 import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.DayClosed;
-import org.earslot.booking.BookingRefusal.DayNotOver;
-import org.earslot.booking.BookingRefusal.OpenVisitsNotConfirmed;
-import org.earslot.booking.BookingRefusal.VisitsOpen;
-import org.earslot.booking.BookingRefusal.VisitsUnfinished;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.DiaryFixture;
@@ -124,13 +119,13 @@ class DayClosingTest {
 
     @Test
     void a_person_closes_the_day_when_nobody_is_in_the_room() {
-        assertThat(close(DAY, 1)).contains(new VisitsUnfinished(1));
-        assertThat(close(DAY.plusDays(1), 0)).contains(new DayNotOver(DAY.plusDays(1)));
+        assertThat(close(DAY, 1)).contains(BookingRefusal.visitsUnfinished(1));
+        assertThat(close(DAY.plusDays(1), 0)).contains(BookingRefusal.dayNotOver(DAY.plusDays(1)));
         finish("10:20");
         assertThat(close(DAY, 0)).isEmpty();
-        assertThat(close(DAY, 0)).contains(new DayClosed(DAY));
+        assertThat(close(DAY, 0)).contains(BookingRefusal.dayClosed(DAY));
         assertThat(correct(new VisitTimes(null, at("10:02"), at("10:19"), null)))
-                .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
+                .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
         assertThat(visit().finished()).contains(at("10:20"));
     }
 
@@ -140,10 +135,11 @@ class DayClosingTest {
         fixture.appointment(clinic, DAY.atTime(16, 0), 30);
         finish("10:20");
         running.record(clinic.id(), waiting, ClockEvent.ARRIVED);
-        assertThat(close(DAY, 2)).contains(new VisitsOpen(2));
+        assertThat(close(DAY, 2)).contains(BookingRefusal.visitsOpen(2));
         clock.set(at("17:00"));
-        assertThat(closing.close(clinic.id(), DAY, Optional.empty())).contains(new OpenVisitsNotConfirmed(2));
-        assertThat(close(DAY, 1)).contains(new OpenVisitsNotConfirmed(2));
+        assertThat(closing.close(clinic.id(), DAY, Optional.empty()))
+                .contains(BookingRefusal.openVisitsNotConfirmed(2));
+        assertThat(close(DAY, 1)).contains(BookingRefusal.openVisitsNotConfirmed(2));
         assertThat(close(DAY, 2)).isEmpty();
     }
 
@@ -194,7 +190,7 @@ class DayClosingTest {
         assertThat(close(DAY, 1)).isEmpty();
         assertThat(running.didNotAttend(clinic.id(), missing, null)).isInstanceOf(Done.class);
         assertThat(running.record(clinic.id(), missing, ClockEvent.ARRIVED))
-                .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
+                .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
     }
 
     @Test
@@ -209,7 +205,7 @@ class DayClosingTest {
         clock.set(local(DAY.plusDays(1), "03:00"));
         closing.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:05"), null, null)))
-                .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
+                .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
         clock.set(local(DAY.plusDays(1), "11:00"));
         assertThat(running.record(clinic.id(), tomorrow, ClockEvent.ARRIVED)).isInstanceOf(Done.class);
     }
@@ -225,7 +221,7 @@ class DayClosingTest {
         other.unlock();
         closing.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:04"), null, null)))
-                .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
+                .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
     }
 
     @Test
@@ -275,7 +271,7 @@ class DayClosingTest {
         clock.set(local(DAY.plusDays(4), "03:00"));
         closing.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:02"), at("10:18"), null)))
-                .isEqualTo(BookingResult.refused(new DayClosed(DAY)));
+                .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
     }
 
     private Optional<BookingRefusal> close(LocalDate date, int openConfirmed) {

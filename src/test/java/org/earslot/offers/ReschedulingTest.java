@@ -1,6 +1,12 @@
 package org.earslot.offers;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
+import static org.earslot.booking.BookingRefusalCode.IN_THE_PAST;
+import static org.earslot.booking.BookingRefusalCode.PATIENT_NOT_ASKED;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAG_OPEN;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAG_TO_BE_SEEN;
+import static org.earslot.booking.BookingRefusalCode.SLOT_TAKEN;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 
 import java.time.Instant;
@@ -13,13 +19,6 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.Booking;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
-import org.earslot.booking.BookingRefusal.OutsideSession;
-import org.earslot.booking.BookingRefusal.PatientNotAsked;
-import org.earslot.booking.BookingRefusal.RedFlagOpen;
-import org.earslot.booking.BookingRefusal.RedFlagToBeSeen;
-import org.earslot.booking.BookingRefusal.SlotTaken;
-import org.earslot.booking.BookingRefusal.Unknown;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.BookingResult.Rearranged;
@@ -118,21 +117,20 @@ class ReschedulingTest {
             assertThat(start(second)).isEqualTo("10:30");
             assertThat(appointment(second).place().slotMinutes()).isEqualTo(20);
             assertThat(rescheduling.undo(clinic.id(), ((Rearranged) made).rearrangementId(), false, "desk"))
-                    .isEqualTo(BookingResult.refused(new ChangedMeanwhile()));
+                    .isEqualTo(BookingResult.refused(CHANGED_MEANWHILE));
         }
 
         @Test
         void a_confirmed_start_is_moved_only_once_the_patient_was_asked() {
             UUID first = booked("10:00", 30);
             booking.confirm(clinic.id(), first, appointment(first).version());
-            assertThat(move(first, WEDNESDAY.atTime(14, 0), false))
-                    .isEqualTo(BookingResult.refused(new PatientNotAsked()));
+            assertThat(move(first, WEDNESDAY.atTime(14, 0), false)).isEqualTo(BookingResult.refused(PATIENT_NOT_ASKED));
             BookingResult made = move(first, WEDNESDAY.atTime(14, 0), true);
             assertThat(start(first)).isEqualTo("14:00");
             assertThat(appointment(first).confirmed()).isTrue();
             UUID id = ((Rearranged) made).rearrangementId();
             assertThat(rescheduling.undo(clinic.id(), id, false, "desk"))
-                    .isEqualTo(BookingResult.refused(new PatientNotAsked()));
+                    .isEqualTo(BookingResult.refused(PATIENT_NOT_ASKED));
             assertThat(rescheduling.undo(clinic.id(), id, true, "desk")).isInstanceOf(Rearranged.class);
             assertThat(start(first)).isEqualTo("10:00");
             assertThat(appointment(first).confirmed()).isTrue();
@@ -143,10 +141,10 @@ class ReschedulingTest {
             UUID first = booked("10:00", 30);
             UUID second = booked("10:30", 30);
             booked("11:00", 30);
-            assertThat(swap(first, "12:00", 30, second, "11:00", 30)).isEqualTo(BookingResult.refused(new SlotTaken()));
+            assertThat(swap(first, "12:00", 30, second, "11:00", 30)).isEqualTo(BookingResult.refused(SLOT_TAKEN));
             assertThat(swap(first, "12:00", 30, second, "16:45", 30))
-                    .isEqualTo(BookingResult.refused(
-                            new OutsideSession(WEDNESDAY, time("16:45").toLocalTime(), 30)));
+                    .isEqualTo(BookingResult.refused(BookingRefusal.outsideSession(
+                            WEDNESDAY, time("16:45").toLocalTime(), 30)));
             assertThat(start(first)).isEqualTo("10:00");
             assertThat(appointment(first).holdsPlace()).isTrue();
             assertThat(start(second)).isEqualTo("10:30");
@@ -158,22 +156,22 @@ class ReschedulingTest {
             Move stale = shift(first, WEDNESDAY.atTime(14, 0), 30, false);
             booking.confirm(clinic.id(), first, appointment(first).version());
             assertThat(rescheduling.apply(clinic.id(), WEDNESDAY, DayFix.MOVE, List.of(stale), "desk"))
-                    .isEqualTo(BookingResult.refused(new ChangedMeanwhile()));
+                    .isEqualTo(BookingResult.refused(CHANGED_MEANWHILE));
             TestClinic other = clinics.open();
             Move foreign = shift(first, WEDNESDAY.atTime(14, 0), 30, true);
             assertThat(rescheduling.apply(other.id(), WEDNESDAY, DayFix.MOVE, List.of(foreign), "desk"))
-                    .isEqualTo(BookingResult.refused(new Unknown("appointment")));
+                    .isEqualTo(BookingResult.refused(BookingRefusal.unknown("appointment")));
             BookingResult made = move(first, WEDNESDAY.atTime(14, 0), true);
             UUID id = ((Rearranged) made).rearrangementId();
             assertThat(rescheduling.undo(other.id(), id, true, "desk"))
-                    .isEqualTo(BookingResult.refused(new Unknown("change")));
+                    .isEqualTo(BookingResult.refused(BookingRefusal.unknown("change")));
             booking.move(
                     clinic.id(),
                     first,
                     appointment(first).version(),
                     fixture.place(clinic, WEDNESDAY.atTime(15, 0), 30));
             assertThat(rescheduling.undo(clinic.id(), id, true, "desk"))
-                    .isEqualTo(BookingResult.refused(new ChangedMeanwhile()));
+                    .isEqualTo(BookingResult.refused(CHANGED_MEANWHILE));
         }
 
         @Test
@@ -182,7 +180,7 @@ class ReschedulingTest {
             UUID id = ((Rearranged) move(first, WEDNESDAY.atTime(14, 0), false)).rearrangementId();
             clock.set(Instant.parse("2026-03-04T10:30:00Z"));
             NotDone no = (NotDone) rescheduling.undo(clinic.id(), id, false, "desk");
-            assertThat(no.only(BookingRefusal.InThePast.class)).isTrue();
+            assertThat(no.only(IN_THE_PAST)).isTrue();
         }
 
         @Test
@@ -285,7 +283,7 @@ class ReschedulingTest {
             UUID flagged = shifts.get(0).appointmentId();
             RedFlagCase open = raise(flagged);
             BookingResult refused = rescheduling.apply(clinic.id(), WEDNESDAY, DayFix.RETIME, shifts, "desk");
-            assertThat(((NotDone) refused).only(RedFlagOpen.class)).isTrue();
+            assertThat(((NotDone) refused).only(RED_FLAG_OPEN)).isTrue();
             for (int i = 0; i < ids.size(); i++) {
                 assertThat(start(ids.get(i)))
                         .isEqualTo(
@@ -328,11 +326,11 @@ class ReschedulingTest {
         void one_whom_a_clinician_sees_here_is_not_moved_along_but_by_itself() {
             UUID first = booked("10:00", 30);
             raise(first);
-            assertThat(((NotDone) move(first, WEDNESDAY.plusWeeks(1).atTime(14, 0), true)).only(RedFlagOpen.class))
+            assertThat(((NotDone) move(first, WEDNESDAY.plusWeeks(1).atTime(14, 0), true)).only(RED_FLAG_OPEN))
                     .isTrue();
             triage.seeHere(referral(first), "I look", "p1");
             assertThat(move(first, WEDNESDAY.plusWeeks(1).atTime(14, 0), true))
-                    .isEqualTo(BookingResult.refused(new RedFlagToBeSeen()));
+                    .isEqualTo(BookingResult.refused(RED_FLAG_TO_BE_SEEN));
             assertThat(start(first)).isEqualTo("10:00");
             assertThat(booking.move(
                             clinic.id(),
@@ -348,7 +346,7 @@ class ReschedulingTest {
             UUID id = ((Rearranged) move(first, WEDNESDAY.atTime(10, 0), false)).rearrangementId();
             raise(first);
             assertThat(rescheduling.undoable(clinic.id(), WEDNESDAY)).hasSize(1);
-            assertThat(((NotDone) rescheduling.undo(clinic.id(), id, true, "desk")).only(RedFlagOpen.class))
+            assertThat(((NotDone) rescheduling.undo(clinic.id(), id, true, "desk")).only(RED_FLAG_OPEN))
                     .isTrue();
             assertThat(start(first)).isEqualTo("10:00");
         }

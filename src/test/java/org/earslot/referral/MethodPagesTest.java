@@ -1,6 +1,7 @@
 package org.earslot.referral;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.METHOD_CONTRAINDICATED;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
@@ -17,7 +18,6 @@ import org.earslot.account.Role;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRefusal.MethodContraindicated;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
@@ -115,7 +115,7 @@ class MethodPagesTest {
         assertThat(booking.move(clinic.id(), id, version, place(THURSDAY)))
                 .isInstanceOfSatisfying(
                         NotDone.class,
-                        no -> assertThat(no.only(MethodContraindicated.class)).isTrue());
+                        no -> assertThat(no.only(METHOD_CONTRAINDICATED)).isTrue());
         assertThat(booking.move(clinic.id(), id, version, place(THURSDAY.plusDays(4))))
                 .isInstanceOf(Done.class);
     }

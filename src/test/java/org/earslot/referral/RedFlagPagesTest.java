@@ -1,6 +1,8 @@
 package org.earslot.referral;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAGS_NOT_ASKED;
+import static org.earslot.booking.BookingRefusalCode.RED_FLAG_OPEN;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
@@ -16,8 +18,6 @@ import java.util.List;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRefusal.RedFlagOpen;
-import org.earslot.booking.BookingRefusal.RedFlagsNotAsked;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
@@ -92,8 +92,7 @@ class RedFlagPagesTest {
         assertThat(referral.status()).isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(book(referral))
                 .isInstanceOfSatisfying(
-                        NotDone.class,
-                        no -> assertThat(no.only(RedFlagOpen.class)).isTrue());
+                        NotDone.class, no -> assertThat(no.only(RED_FLAG_OPEN)).isTrue());
     }
 
     /** Each row typed again from where it is said, not read from the defaults. */
@@ -260,7 +259,7 @@ class RedFlagPagesTest {
         assertThat(unasked.status()).isEqualTo(ReferralStatus.TO_TRIAGE);
         assertThat(cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(clinic.id(), unasked.id()))
                 .isEmpty();
-        assertThat(book(unasked)).isEqualTo(BookingResult.refused(new RedFlagsNotAsked()));
+        assertThat(book(unasked)).isEqualTo(BookingResult.refused(RED_FLAGS_NOT_ASKED));
         String page = "/referrals/" + unasked.id();
         press(page + "/waiting", receptionist, "x", "", 409);
         mvc.perform(get(page).with(receptionist))
@@ -408,8 +407,8 @@ class RedFlagPagesTest {
                 .andExpect(status().isCreated());
         assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9)))
                 .singleElement()
-                .satisfies(referral ->
-                        assertThat(book(referral)).isEqualTo(BookingResult.refused(new RedFlagsNotAsked())));
+                .satisfies(
+                        referral -> assertThat(book(referral)).isEqualTo(BookingResult.refused(RED_FLAGS_NOT_ASKED)));
     }
 
     @Test

@@ -1,5 +1,7 @@
 package org.earslot.appointment.web;
 
+import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
+
 import java.net.URI;
 import java.time.Instant;
 import java.time.LocalDateTime;
@@ -11,7 +13,6 @@ import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
@@ -262,7 +263,7 @@ class AppointmentsApi {
 
     private Appointment done(BookingResult result, @Nullable String ifMatch) {
         if (result instanceof NotDone no) {
-            boolean changed = ifMatch != null && no.refusals().get(0) instanceof ChangedMeanwhile;
+            boolean changed = ifMatch != null && no.isFirst(CHANGED_MEANWHILE);
             throw changed ? Refused.of(no.refusals(), messages, 412) : Refused.of(no.refusals(), messages);
         }
         return appointment(((Done) result).appointmentId());

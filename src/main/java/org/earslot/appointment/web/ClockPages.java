@@ -1,5 +1,7 @@
 package org.earslot.appointment.web;
 
+import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
+
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -12,7 +14,6 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingRefusal;
-import org.earslot.booking.BookingRefusal.ChangedMeanwhile;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.clinic.ClinicClock;
@@ -209,7 +210,7 @@ class ClockPages {
         }
         String seen = typed.getOrDefault(FormVersion.FIELD, "");
         BookingResult result = running.recordFindings(current.id(), id, seen, findings, current.who());
-        if (result instanceof NotDone no && no.refusals().get(0) instanceof ChangedMeanwhile) {
+        if (result instanceof NotDone no && no.isFirst(CHANGED_MEANWHILE)) {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             return page.showChanged(model, id, typed);
         }

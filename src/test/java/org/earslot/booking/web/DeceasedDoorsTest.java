@@ -1,6 +1,7 @@
 package org.earslot.booking.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.earslot.booking.BookingRefusalCode.PATIENT_DECEASED;
 import static org.earslot.booking.DiaryFixture.WEDNESDAY;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.not;
@@ -20,7 +21,7 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRefusal.PatientDeceased;
+import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfOtherVisit;
 import org.earslot.booking.BookingRequest.OfReferral;
@@ -144,7 +145,8 @@ class DeceasedDoorsTest {
         dies();
         assertThat(slots.search(clinic.id(), SlotWish.of(referral.id())))
                 .isInstanceOfSatisfying(
-                        NotLooked.class, no -> assertThat(no.refusals()).containsExactly(new PatientDeceased()));
+                        NotLooked.class,
+                        no -> assertThat(no.refusals()).containsExactly(BookingRefusal.of(PATIENT_DECEASED)));
         refused(booking.book(clinic.id(), new OfReferral(referral.id(), fixture.place(clinic, TEN, 30)), "r"));
         UUID kind = kinds.save(new OtherVisitKind(UUID.randomUUID(), clinic.id(), "impression", 20))
                 .id();
@@ -396,7 +398,7 @@ class DeceasedDoorsTest {
     }
 
     private static void refused(BookingResult result) {
-        assertThat(((NotDone) result).only(PatientDeceased.class)).isTrue();
+        assertThat(((NotDone) result).only(PATIENT_DECEASED)).isTrue();
     }
 
     private Referral referral() {
