@@ -82,7 +82,11 @@ public class Booking {
         });
     }
 
-    /** Puts an appointment somewhere else. @param version the version that whoever asks has seen */
+    /**
+     * Puts an appointment somewhere else.
+     *
+     * @param version the version that whoever asks has seen
+     */
     public BookingResult move(UUID clinicId, UUID appointmentId, int version, AskedPlace asked) {
         return onAppointment(clinicId, appointmentId, version, Set.of(asked.date()), appointment -> {
             List<BookingRefusal> refusals = new ArrayList<>();

@@ -27,7 +27,11 @@ public class VisitsToCancel {
         this.clock = clock;
     }
 
-    /** One such visit. @param start clinic-local */
+    /**
+     * One such visit.
+     *
+     * @param start clinic-local
+     */
     public record ToCancel(UUID appointmentId, LocalDateTime start, Patient patient) {}
 
     /** Those of today and later, the earliest first. */

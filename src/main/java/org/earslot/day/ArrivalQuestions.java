@@ -113,7 +113,11 @@ public class ArrivalQuestions {
         });
     }
 
-    /** Records that the list was asked as the patient was fitted in, just now. @param arrived what the fit-in answered */
+    /**
+     * Records that the list was asked as the patient was fitted in, just now.
+     *
+     * @param arrived what the fit-in answered
+     */
     BookingResult askedAlready(UUID clinicId, BookingResult arrived, String who) {
         return arrived instanceof Done done ? asked(arrived, clinicId, done.appointmentId(), who) : arrived;
     }

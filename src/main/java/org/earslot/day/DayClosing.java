@@ -94,7 +94,11 @@ public class DayClosing {
         });
     }
 
-    /** Opens a closed day again; empty where that was done. @param reason in a few words, without a patient's details */
+    /**
+     * Opens a closed day again; empty where that was done.
+     *
+     * @param reason in a few words, without a patient's details
+     */
     public Optional<BookingRefusal> reopen(UUID clinicId, LocalDate date, String reason) {
         String why = reason.strip();
         if (why.isEmpty() || why.length() > LONGEST_REASON) {

@@ -75,6 +75,10 @@ public record LateCard(
         }
     }
 
-    /** Somebody's start moves. @param minutes later; below 0 earlier */
+    /**
+     * Somebody's start moves.
+     *
+     * @param minutes later; below 0 earlier
+     */
     public record Delay(String initials, LocalTime bookedStart, long minutes) {}
 }

@@ -154,7 +154,11 @@ public class RunningDay {
                 "late_not_seen");
     }
 
-    /** Corrects the times. @param version the version that the person has seen */
+    /**
+     * Corrects the times.
+     *
+     * @param version the version that the person has seen
+     */
     public BookingResult correct(UUID clinicId, UUID appointmentId, int version, VisitTimes times) {
         return onOpenDay(
                 clinicId,

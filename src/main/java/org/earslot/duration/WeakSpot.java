@@ -49,7 +49,11 @@ public record WeakSpot(Sort sort, String name, long visits) {
         MINUTES_HARDLY_VARY
     }
 
-    /** What is weak about a table. @param priors they name kinds that may be asked about though no visit had them */
+    /**
+     * What is weak about a table.
+     *
+     * @param priors they name kinds that may be asked about though no visit had them
+     */
     public static List<WeakSpot> of(List<VisitRow> rows, Priors priors) {
         if (rows.isEmpty()) {
             return List.of(new WeakSpot(Sort.NO_VISITS, "", 0));

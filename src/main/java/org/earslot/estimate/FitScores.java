@@ -84,7 +84,12 @@ public record FitScores(double slotProbability, List<Way> ways) {
         }
     }
 
-    /** Scores within visits alike. @param method code, empty for all @param ears 1 or 2, 0 for both */
+    /**
+     * Scores within visits alike.
+     *
+     * @param method code, empty for all
+     * @param ears 1 or 2, 0 for both
+     */
     public record GroupCard(String method, int ears, Card card) {}
 
     /** Scores of a stretch of time, in days since 1970-01-01. */

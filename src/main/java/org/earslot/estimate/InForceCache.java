@@ -28,7 +28,11 @@ public final class InForceCache<V extends Object> {
                 .build();
     }
 
-    /** The value of that version. @param make must not ask this cache; what it throws is thrown here, and nothing stored */
+    /**
+     * The value of that version.
+     *
+     * @param make must not ask this cache; what it throws is thrown here, and nothing stored
+     */
     public V get(UUID clinicId, String version, Supplier<V> make) {
         Versioned<V> known = cache.getIfPresent(clinicId);
         if (known != null && known.version().equals(version)) {

@@ -53,7 +53,12 @@ public record ModelReport(
         stops = stops == null ? StopsByDifficulty.NONE : stops;
     }
 
-    /** Visits of one method and one or two ears. @param half minutes within which half are done @param most 4 in 5 */
+    /**
+     * Visits of one method and one or two ears.
+     *
+     * @param half minutes within which half are done
+     * @param most 4 in 5
+     */
     public record Kind(String method, int ears, long visits, double half, double most) {}
 
     /**
@@ -90,7 +95,11 @@ public record ModelReport(
     /** What a practitioner adds to a usual visit of the method done most. */
     public record Pace(String practitioner, String method, long visits, double minutes, double low, double high) {}
 
-    /** How one factor turned out. @param rows by what was reported, the last where nothing was */
+    /**
+     * How one factor turned out.
+     *
+     * @param rows by what was reported, the last where nothing was
+     */
     public record Table(String factor, List<String> levels, List<Row> rows) {
 
         /** The key of the word for the factor. */
@@ -134,7 +143,12 @@ public record ModelReport(
         }
     }
 
-    /** Found levels after one report. @param reported empty where nothing was @param shares of the levels, in order */
+    /**
+     * Found levels after one report.
+     *
+     * @param reported empty where nothing was
+     * @param shares of the levels, in order
+     */
     public record Row(String reported, long visits, List<Double> shares) {}
 
     /** Asks the model about plain visits, and counts in the table it was fitted on. */

@@ -28,7 +28,11 @@ public record Picture(String hill, String filled, double median, double fourInFi
 
     private static final int POINTS = 160;
 
-    /** A number under the line. @param at from the left */
+    /**
+     * A number under the line.
+     *
+     * @param at from the left
+     */
     public record Tick(double at, int minutes) {}
 
     /** Units that the words beside the "4 in 5" line need. */

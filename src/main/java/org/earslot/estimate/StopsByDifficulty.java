@@ -43,7 +43,11 @@ public record StopsByDifficulty(long visits, long stopped, List<Line> lines) {
      */
     public record Line(String method, int ears, long visits, List<Double> half, List<Double> most) {}
 
-    /** Tries it on the latest of these rows. @param kinds what to tell the minutes of */
+    /**
+     * Tries it on the latest of these rows.
+     *
+     * @param kinds what to tell the minutes of
+     */
     static StopsByDifficulty of(List<VisitRow> rows, List<ModelReport.Kind> kinds) {
         List<VisitRow> latest = rows.subList(Math.max(0, rows.size() - MOST), rows.size());
         long stopped = latest.stream()

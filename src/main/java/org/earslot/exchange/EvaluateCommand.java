@@ -47,7 +47,10 @@ public final class EvaluateCommand {
     private final PrintStream out;
     private final PrintStream problems;
 
-    /** @param out where scores go @param problems where refusals go */
+    /**
+     * @param out where scores go
+     * @param problems where refusals go
+     */
     public EvaluateCommand(PrintStream out, PrintStream problems) {
         this.out = out;
         this.problems = problems;
@@ -57,7 +60,10 @@ public final class EvaluateCommand {
 
     private record Table(List<VisitRow> rows, boolean occlusion, VisitLog.Counts counts) {}
 
-    /** @param arguments what follows the command's name @return 0 done, 1 the file cannot be used, 2 wrongly asked */
+    /**
+     * @param arguments what follows the command's name
+     * @return 0 done, 1 the file cannot be used, 2 wrongly asked
+     */
     public int run(List<String> arguments) {
         Optional<Asked> asked = asked(arguments);
         if (asked.isEmpty()) {

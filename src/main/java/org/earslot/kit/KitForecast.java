@@ -62,7 +62,11 @@ public class KitForecast {
     /** A kind of set that falls short. */
     public record Short(String kind, Method method, int without, LocalTime first, Optional<LocalTime> cleanAgain) {}
 
-    /** Visits that find every unit for their method out of use. @param appointmentIds by start */
+    /**
+     * Visits that find every unit for their method out of use.
+     *
+     * @param appointmentIds by start
+     */
     public record WithoutUnit(Method method, LocalTime first, List<UUID> appointmentIds) {}
 
     /** A day on which something falls short or clashes. */

@@ -35,7 +35,11 @@ class OfferRanking {
         this.sessionPlanCache = sessionPlanCache;
     }
 
-    /** The best places in these sessions, at most {@code most}. @param own the visit as each practitioner takes it */
+    /**
+     * The best places in these sessions, at most {@code most}.
+     *
+     * @param own the visit as each practitioner takes it
+     */
     List<Offer> best(
             UUID clinicId,
             OfferedSessions.Found open,

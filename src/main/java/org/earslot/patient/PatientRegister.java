@@ -39,7 +39,11 @@ public class PatientRegister {
         return patients.findByClinicIdAndId(clinicId, id);
     }
 
-    /** A new patient. @param localNumber null for the next number */
+    /**
+     * A new patient.
+     *
+     * @param localNumber null for the next number
+     */
     @Transactional(propagation = Propagation.MANDATORY)
     public Patient add(UUID clinicId, @Nullable String localNumber, PatientDetails details) {
         String number = localNumber == null ? numbers.next(clinicId) : localNumber;

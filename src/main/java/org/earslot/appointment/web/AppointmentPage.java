@@ -67,7 +67,10 @@ class AppointmentPage {
         return show(model, id, compared.values(), Map.of());
     }
 
-    /** @param typed what was typed into a form that is refused @param problems by field */
+    /**
+     * @param typed what was typed into a form that is refused
+     * @param problems by field
+     */
     String show(Model model, UUID id, Map<String, String> typed, Map<String, Problem> problems) {
         Appointment appointment = appointment(id);
         Optional<Visit> visit = visit(appointment);

@@ -92,7 +92,11 @@ class AppointmentsApi {
         this.events = events;
     }
 
-    /** What is to be booked: as an offer of {@code /slots} says it. @param shorter whether it may be shorter than offered */
+    /**
+     * What is to be booked: as an offer of {@code /slots} says it.
+     *
+     * @param shorter whether it may be shorter than offered
+     */
     record BookBody(
             @Nullable String referral,
             @Nullable String session,

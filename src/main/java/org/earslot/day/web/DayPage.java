@@ -72,7 +72,10 @@ public class DayPage {
         return show(model, date, Map.of(), Map.of(), true);
     }
 
-    /** @param typed what was typed into a form that is refused @param problems by field */
+    /**
+     * @param typed what was typed into a form that is refused
+     * @param problems by field
+     */
     public String show(Model model, LocalDate date, Map<String, String> typed, Map<String, Problem> problems) {
         return show(model, date, typed, problems, false);
     }

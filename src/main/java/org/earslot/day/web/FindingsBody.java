@@ -25,7 +25,11 @@ public record FindingsBody(
     private static final List<String> ADVERSE = Word.codes(AdverseEvent.values());
     private static final List<String> CAUTIONS = Word.codes(Caution.values());
 
-    /** One ear. @param adverseEvent one of adverseEvents, for programs that know no list */
+    /**
+     * One ear.
+     *
+     * @param adverseEvent one of adverseEvents, for programs that know no list
+     */
     record EarBody(
             @Nullable List<String> methods,
             @Nullable String wax,
@@ -79,7 +83,12 @@ public record FindingsBody(
         ticks(fields, reading, name + "cautionsFound", name + FindingsForm.FOUND, body.cautionsFound(), CAUTIONS);
     }
 
-    /** A list of codes as ticks of the form. @param tick what begins the name of a tick @param allowed the codes known here */
+    /**
+     * A list of codes as ticks of the form.
+     *
+     * @param tick what begins the name of a tick
+     * @param allowed the codes known here
+     */
     private static void ticks(
             Map<String, String> fields,
             Reading reading,

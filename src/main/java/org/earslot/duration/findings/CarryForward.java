@@ -130,7 +130,11 @@ public record CarryForward(double worth, double discount, boolean adds) {
         }
     }
 
-    /** Multiplies shares by what is remembered. @param general the shares of the levels found at all */
+    /**
+     * Multiplies shares by what is remembered.
+     *
+     * @param general the shares of the levels found at all
+     */
     void apply(long recollection, double[] general, double[] shares) {
         if (recollection == LastFindings.NONE) {
             return;

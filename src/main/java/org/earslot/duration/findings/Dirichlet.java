@@ -35,7 +35,11 @@ final class Dirichlet {
         return worth == ALL || total == 0 ? sum : sum + Gamma.logGamma(worth) - Gamma.logGamma(worth + total);
     }
 
-    /** The likeliest of the worths tried. @param expected the log-likelihood that each of them is given beforehand */
+    /**
+     * The likeliest of the worths tried.
+     *
+     * @param expected the log-likelihood that each of them is given beforehand
+     */
     static double worth(double[][] counts, double[][] means, double[] tried, double[] expected) {
         double best = Double.NEGATIVE_INFINITY;
         double chosen = tried[0];

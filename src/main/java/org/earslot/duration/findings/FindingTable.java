@@ -118,7 +118,11 @@ public final class FindingTable {
         /** By circumstance, source and report, the first report being none. */
         private final double[][][] asked;
 
-        /** Nothing counted yet. @param circumstances how many there are, 0 to leave them out */
+        /**
+         * Nothing counted yet.
+         *
+         * @param circumstances how many there are, 0 to leave them out
+         */
         public Tally(String factor, List<String> names, Priors priors, int circumstances) {
             levels = names.size();
             this.circumstances = circumstances;

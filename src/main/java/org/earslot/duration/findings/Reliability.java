@@ -122,7 +122,11 @@ public record Reliability(double[][] common, double[][][] bySource) {
         return row;
     }
 
-    /** P(reported | found). @param source number of a source, {@link Names#NONE} for one not known */
+    /**
+     * P(reported | found).
+     *
+     * @param source number of a source, {@link Names#NONE} for one not known
+     */
     double of(int source, int found, int reported) {
         return (source + 1 < bySource.length ? bySource[source + 1] : common)[found][reported];
     }

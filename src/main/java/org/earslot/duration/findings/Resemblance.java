@@ -54,7 +54,11 @@ public final class Resemblance {
             pairs[other * levels + one] += weight / 2;
         }
 
-        /** What they say. @param general the shares of the levels found at all */
+        /**
+         * What they say.
+         *
+         * @param general the shares of the levels found at all
+         */
         Resemblance resemblance(double[] general) {
             return of(levels, assumed, pairs, general);
         }
@@ -94,7 +98,11 @@ public final class Resemblance {
         return chances;
     }
 
-    /** The chances of two levels together, the first one's in rows, of sum 1. @param one the shares of each alone */
+    /**
+     * The chances of two levels together, the first one's in rows, of sum 1.
+     *
+     * @param one the shares of each alone
+     */
     public double[] together(double[] one, double[] other) {
         double[] chances = new double[levels * levels];
         double total = 0;

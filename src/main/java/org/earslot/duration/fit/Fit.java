@@ -35,7 +35,12 @@ final class Fit {
      */
     record Stretch(int[] rows, double[] weights, ReportTables tables) {}
 
-    /** What is found. @param block by group @param personMean by person, its precision beside it */
+    /**
+     * What is found.
+     *
+     * @param block by group
+     * @param personMean by person, its precision beside it
+     */
     record Numbers(
             double[] beta, double[][] block, double[] personMean, double[] personPrecision, VarianceComponents sizes) {}
 

@@ -16,7 +16,11 @@ final class FitResult {
 
     private FitResult() {}
 
-    /** A model of its own, which holds no visit. @param halfLife in days, see {@link Drift} */
+    /**
+     * A model of its own, which holds no visit.
+     *
+     * @param halfLife in days, see {@link Drift}
+     */
     static FittedModel model(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
         PastVisits visits = fit.visits;
         long cutShort = Arrays.stream(visits.ending, 0, visits.count)

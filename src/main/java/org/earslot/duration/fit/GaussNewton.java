@@ -26,7 +26,11 @@ final class GaussNewton {
 
     private GaussNewton() {}
 
-    /** The next fit. @param withSizes whether the groups' sizes are stepped, too */
+    /**
+     * The next fit.
+     *
+     * @param withSizes whether the groups' sizes are stepped, too
+     */
     static Fit step(Fit fit, boolean withSizes) {
         double[] personMean = fit.personMean.clone();
         double[] personPrecision = fit.personPrecision.clone();
@@ -102,7 +106,11 @@ final class GaussNewton {
         return bounds;
     }
 
-    /** Adds what is assumed of coefficients and blocks. @return their part of the log-likelihood, but for constants */
+    /**
+     * Adds what is assumed of coefficients and blocks.
+     *
+     * @return their part of the log-likelihood, but for constants
+     */
     private static double addPriors(Fit fit, ArrowheadSystem arrow, double[] blockPrecision) {
         int width = fit.layout.width;
         for (int i = 0; i < width && !fit.flat(); i++) {

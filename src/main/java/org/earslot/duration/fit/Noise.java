@@ -47,7 +47,11 @@ final class Noise {
         tilt = informative;
     }
 
-    /** A completed visit. @param hazardTime stops expected in its minutes, for the tilt */
+    /**
+     * A completed visit.
+     *
+     * @param hazardTime stops expected in its minutes, for the tilt
+     */
     void completed(double residual, double sigma, double hazardTime) {
         double z = residual / sigma;
         if (share == 0) {

@@ -25,7 +25,11 @@ final class OutOfSampleForecasts {
         cut = new boolean[size];
     }
 
-    /** @param at the visit's place in time @param forecast made before it @param minutes what came */
+    /**
+     * @param at the visit's place in time
+     * @param forecast made before it
+     * @param minutes what came
+     */
     void add(int at, MixtureMinutes forecast, double minutes, boolean cutShort, double times) {
         if (count == place.length) {
             place = Arrays.copyOf(place, 2 * count);

@@ -14,7 +14,10 @@ final class PersonsSoFar {
     private final int from;
     private final Order order;
 
-    /** @param order of the fit's visits @param from how many visits in time the fit has seen */
+    /**
+     * @param order of the fit's visits
+     * @param from how many visits in time the fit has seen
+     */
     PersonsSoFar(Fit fit, Order order, int from) {
         this.fit = fit;
         step = new RowStep(fit, new SweepAccumulator(fit));

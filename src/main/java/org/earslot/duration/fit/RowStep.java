@@ -73,7 +73,11 @@ final class RowStep {
                 + location.inside(visits.kind[segment], design.side[segment], visits.late[row], block);
     }
 
-    /** What is added to the logarithm of the segments' minutes together. @param effect of the person */
+    /**
+     * What is added to the logarithm of the segments' minutes together.
+     *
+     * @param effect of the person
+     */
     double beyond(int row, double effect, double @Nullable [] block) {
         return location.beyond(visits.late[row], effect, block);
     }
@@ -118,7 +122,11 @@ final class RowStep {
         }
     }
 
-    /** Adds what is known of a segment to the gradient. @param share of the minutes that the segment takes */
+    /**
+     * Adds what is known of a segment to the gradient.
+     *
+     * @param share of the minutes that the segment takes
+     */
     void addSegment(int s, int row, double share) {
         double[] value = design.value;
         for (int c = design.first[s]; c < design.first[s + 1]; c++) {

@@ -15,7 +15,10 @@ final class VarianceUpdate {
     private final SweepAccumulator sums;
     private final VarianceComponents sizes;
 
-    /** @param block of the groups once they have moved @param sums of the sweep before */
+    /**
+     * @param block of the groups once they have moved
+     * @param sums of the sweep before
+     */
     VarianceUpdate(Fit fit, double[][] block, SweepAccumulator sums) {
         this.fit = fit;
         layout = fit.layout;
@@ -56,7 +59,11 @@ final class VarianceUpdate {
         return largest;
     }
 
-    /** Steps the sizes of the groups. @return how many degrees of freedom the location has spent */
+    /**
+     * Steps the sizes of the groups.
+     *
+     * @return how many degrees of freedom the location has spent
+     */
     double groups(ArrowheadSystem.Solved result, double[] blockPrecision) {
         double[] covariance = result.covariance();
         int width = layout.width;

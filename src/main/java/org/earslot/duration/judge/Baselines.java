@@ -70,7 +70,11 @@ public final class Baselines {
         return visit.parts().stream().map(Part::kind).sorted().collect(Collectors.joining("+"));
     }
 
-    /** The Kaplan-Meier distribution of these times. @param visits not empty */
+    /**
+     * The Kaplan-Meier distribution of these times.
+     *
+     * @param visits not empty
+     */
     static EmpiricalMinutes times(Collection<VisitRow> visits) {
         List<VisitRow> sorted = visits.stream()
                 // A visit completed at the very minute where another was cut short comes first (the convention).

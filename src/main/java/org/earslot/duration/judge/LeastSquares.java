@@ -29,7 +29,11 @@ final class LeastSquares {
         triangle = new double[columns + 1][columns + 1];
     }
 
-    /** Adds a row. @param row as long as there are columns */
+    /**
+     * Adds a row.
+     *
+     * @param row as long as there are columns
+     */
     void add(double[] row, double y) {
         double[] joined = Arrays.copyOf(row, columns + 1);
         joined[columns] = y;

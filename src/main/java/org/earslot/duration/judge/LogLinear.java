@@ -398,7 +398,11 @@ public final class LogLinear implements Estimator {
         }
     }
 
-    /** The shares of one term's levels. @param weight with which the term enters (one over the number of parts) */
+    /**
+     * The shares of one term's levels.
+     *
+     * @param weight with which the term enters (one over the number of parts)
+     */
     record Spread(String part, Term term, String label, List<String> names, double[] shares, double weight) {
 
         /** Mean and variance of the coefficient over the levels. */

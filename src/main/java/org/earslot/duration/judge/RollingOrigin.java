@@ -29,7 +29,10 @@ public final class RollingOrigin {
 
     private RollingOrigin() {}
 
-    /** @param name as shown @param estimator refitted at each origin */
+    /**
+     * @param name as shown
+     * @param estimator refitted at each origin
+     */
     public record Contestant(String name, Estimator estimator) {}
 
     /**

@@ -18,7 +18,11 @@ public final class LastFindings {
 
     private LastFindings() {}
 
-    /** Once more found in the same part. @param level below {@link #MOST_LEVELS}, else nothing is kept */
+    /**
+     * Once more found in the same part.
+     *
+     * @param level below {@link #MOST_LEVELS}, else nothing is kept
+     */
     public static long same(long before, int level) {
         return more(before, level, level * BITS, 1);
     }

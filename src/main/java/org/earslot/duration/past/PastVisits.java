@@ -99,7 +99,11 @@ public final class PastVisits {
                 | (long) (reported + 1) << LEVEL_BITS;
     }
 
-    /** A number as a term. @param at its place among the numbers */
+    /**
+     * A number as a term.
+     *
+     * @param at its place among the numbers
+     */
     static long numbered(int factor, int at) {
         return NUMBER | (long) factor << FACTOR_SHIFT | at;
     }
@@ -175,7 +179,11 @@ public final class PastVisits {
         return sums;
     }
 
-    /** A term with new numbers. @param before numbers that stand before the term's own */
+    /**
+     * A term with new numbers.
+     *
+     * @param before numbers that stand before the term's own
+     */
     static long moved(long packed, Vocabulary.Moves moves, int before) {
         int factor = factorOf(packed);
         if (isNumber(packed)) {

@@ -58,7 +58,11 @@ final class ReadVisits {
         changes = vocabulary.factors.find(Vocabulary.CHANGE) != Names.NONE;
     }
 
-    /** Reads the rows once. @param vocabulary names known beforehand; takes in those of the rows */
+    /**
+     * Reads the rows once.
+     *
+     * @param vocabulary names known beforehand; takes in those of the rows
+     */
     static ReadVisits of(Iterable<VisitRow> rows, Vocabulary vocabulary) {
         if (rows instanceof List<VisitRow> list && list instanceof RandomAccess && list.size() >= MANY) {
             return inHalves(list, vocabulary);
@@ -87,7 +91,11 @@ final class ReadVisits {
         Stream.of(one, other).parallel().forEach(Runnable::run);
     }
 
-    /** Gives everything its new number. @param before numbers that stand before these */
+    /**
+     * Gives everything its new number.
+     *
+     * @param before numbers that stand before these
+     */
     private void move(Vocabulary.Moves moves, int before) {
         move(group, count, moves.groups());
         move(source, count, moves.sources());

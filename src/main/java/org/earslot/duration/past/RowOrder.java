@@ -33,7 +33,11 @@ public final class RowOrder {
         this.last = last;
     }
 
-    /** These rows in order. @param priors they name what is a term of every part */
+    /**
+     * These rows in order.
+     *
+     * @param priors they name what is a term of every part
+     */
     public static List<VisitRow> inOrder(List<VisitRow> rows, Priors priors) {
         ReadVisits read = ReadVisits.of(rows, Vocabulary.of(priors));
         return Arrays.stream(of(read)).mapToObj(rows::get).toList();

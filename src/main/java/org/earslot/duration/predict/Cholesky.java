@@ -51,7 +51,11 @@ public final class Cholesky {
         return sound;
     }
 
-    /** Solves L x = b, in place. @param at where b begins */
+    /**
+     * Solves L x = b, in place.
+     *
+     * @param at where b begins
+     */
     public static void forward(double[] l, int n, double[] b, int at) {
         for (int i = 0; i < n; i++) {
             double sum = b[at + i];
@@ -62,7 +66,11 @@ public final class Cholesky {
         }
     }
 
-    /** Solves L' x = b, in place. @param at where b begins */
+    /**
+     * Solves L' x = b, in place.
+     *
+     * @param at where b begins
+     */
     public static void backward(double[] l, int n, double[] b, int at) {
         for (int i = n - 1; i >= 0; i--) {
             double sum = b[at + i] / l[i * n + i];

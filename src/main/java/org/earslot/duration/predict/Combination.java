@@ -14,7 +14,11 @@ public final class Combination {
 
     public double share;
 
-    /** Goes to a combination. @param number from 0 to below the product of the segments' counts of points */
+    /**
+     * Goes to a combination.
+     *
+     * @param number from 0 to below the product of the segments' counts of points
+     */
     public void at(LocationGrid[] segments, int count, int number) {
         if (point.length < count) {
             point = new int[2 * count];

@@ -63,7 +63,11 @@ public final class Forecast {
         gradient = new Gradient(layout);
     }
 
-    /** The time to completion. @param shift what the recent level adds to every location */
+    /**
+     * The time to completion.
+     *
+     * @param shift what the recent level adds to every location
+     */
     public MixtureMinutes of(Query asked, double shift, ProbabilityMap map) {
         locate(asked, shift);
         return mixture(asked, map);

@@ -68,10 +68,20 @@ public final class Layout {
      */
     public record Numbers(int[][] columns, double[] centre, double[] scale) {}
 
-    /** The columns of lateness. @param once in what is paid once @param hurry its two bends on the whole visit */
+    /**
+     * The columns of lateness.
+     *
+     * @param once in what is paid once
+     * @param hurry its two bends on the whole visit
+     */
     public record Lateness(int once, int[] hurry) {}
 
-    /** A change of practice. @param day the first after it, {@code Long.MAX_VALUE} for none @param columns by place */
+    /**
+     * A change of practice.
+     *
+     * @param day the first after it, {@code Long.MAX_VALUE} for none
+     * @param columns by place
+     */
     public record Change(long day, int[] columns) {}
 
     public Layout(

@@ -49,13 +49,21 @@ import org.jspecify.annotations.Nullable;
  */
 public record Location(Layout layout, double[] beta) {
 
-    /** Log minutes of a segment with nothing particular about it. @param place 0 for what is paid once, then the kinds */
+    /**
+     * Log minutes of a segment with nothing particular about it.
+     *
+     * @param place 0 for what is paid once, then the kinds
+     */
     double base(int place) {
         int since = layout.since[place];
         return beta[layout.base[place]] + (since == Layout.NONE ? 0 : beta[since]);
     }
 
-    /** x beta for a row of the design. @param value of each column, null where all are 1 */
+    /**
+     * x beta for a row of the design.
+     *
+     * @param value of each column, null where all are 1
+     */
     public double columns(int[] column, double @Nullable [] value, int first, int end) {
         double sum = 0;
         for (int c = first; c < end; c++) {

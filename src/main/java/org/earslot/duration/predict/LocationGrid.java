@@ -34,7 +34,11 @@ public final class LocationGrid {
         this.most = most;
     }
 
-    /** One certain point. @param logMinutes of all that is known of the segment */
+    /**
+     * One certain point.
+     *
+     * @param logMinutes of all that is known of the segment
+     */
     public void start(double logMinutes) {
         count = 1;
         slots = 0;

@@ -35,7 +35,11 @@ public record OncePlusPartsModel(
     /** Each person's own log factor, by number, with its precision, and what was found in them. */
     public record Persons(double[] mean, double[] precision, PersonMemory memory) {}
 
-    /** What it was fitted on. @param halfLife days in which a visit's weight halves; infinite where all count alike */
+    /**
+     * What it was fitted on.
+     *
+     * @param halfLife days in which a visit's weight halves; infinite where all count alike
+     */
     public record Past(long visits, long cutShort, double halfLife) {}
 
     @Override

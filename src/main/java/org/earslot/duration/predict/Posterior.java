@@ -24,7 +24,11 @@ public record Posterior(
         boolean personsTold,
         double[] widths) {
 
-    /** The variance of a location with this gradient. @param group the visit's, {@link Names#NONE} for one never seen */
+    /**
+     * The variance of a location with this gradient.
+     *
+     * @param group the visit's, {@link Names#NONE} for one never seen
+     */
     double variance(Gradient gradient, int group) {
         int width = beta.length;
         int count = gradient.count;

@@ -76,7 +76,11 @@ public final class Query {
      */
     record Pair(int one, int other, int[] columns, int[] otherColumns, double[] together) {
 
-        /** The covariance of the two effects. @param effects of the columns, on the log scale */
+        /**
+         * The covariance of the two effects.
+         *
+         * @param effects of the columns, on the log scale
+         */
         double covariance(double[] effects) {
             double product = 0;
             double first = 0;

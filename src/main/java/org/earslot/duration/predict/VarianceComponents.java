@@ -58,7 +58,11 @@ public final class VarianceComponents {
         return priors.line(Place.SIZE, "*", size, "-").spread();
     }
 
-    /** The class of noise of a visit. @param kind of its first part, -1 if it has none */
+    /**
+     * The class of noise of a visit.
+     *
+     * @param kind of its first part, -1 if it has none
+     */
     public static int noiseClass(int kind, int parts) {
         return 2 * (kind + 1) + (parts > 1 ? 1 : 0);
     }

@@ -49,7 +49,11 @@ final class WhyThisLong {
         this.posterior = posterior;
     }
 
-    /** The lines. @param median the median to be shown, in minutes */
+    /**
+     * The lines.
+     *
+     * @param median the median to be shown, in minutes
+     */
     List<Item> items(Query asked, @Nullable String group, double median) {
         List<Item> labels = new ArrayList<>();
         double[] minutes =

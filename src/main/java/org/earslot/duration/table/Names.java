@@ -69,7 +69,11 @@ public final class Names {
         return List.copyOf(names);
     }
 
-    /** Puts the names into alphabetical order. @return the new number of each old one */
+    /**
+     * Puts the names into alphabetical order.
+     *
+     * @return the new number of each old one
+     */
     int[] sort() {
         String[] sorted = names.toArray(String[]::new);
         Arrays.sort(sorted);
@@ -85,7 +89,11 @@ public final class Names {
         return moved;
     }
 
-    /** All names of others. @return what numbers they have here */
+    /**
+     * All names of others.
+     *
+     * @return what numbers they have here
+     */
     int[] takeIn(Names others) {
         return others.names.stream().mapToInt(this::number).toArray();
     }

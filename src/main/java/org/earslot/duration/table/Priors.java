@@ -220,7 +220,11 @@ public final class Priors {
                 .toList();
     }
 
-    /** Which of these levels stands for "nothing particular". @param levels not empty, sorted */
+    /**
+     * Which of these levels stands for "nothing particular".
+     *
+     * @param levels not empty, sorted
+     */
     public static String reference(List<String> levels) {
         Optional<String> known = REFERENCES.stream().filter(levels::contains).findFirst();
         return known.orElseGet(() -> levels.get(0));

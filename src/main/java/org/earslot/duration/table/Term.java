@@ -24,7 +24,11 @@ public sealed interface Term {
         }
     }
 
-    /** A number; the factor's multiplier is exp(coefficient x value). @param value finite */
+    /**
+     * A number; the factor's multiplier is exp(coefficient x value).
+     *
+     * @param value finite
+     */
     record Number(String factor, double value) implements Term {
         public Number {
             Named.notBlank("factor", factor);

@@ -44,7 +44,11 @@ public record VisitTerms(
         return new VisitTerms(once, parts, other, person, source, day, lateness);
     }
 
-    /** This visit with a level reported of a factor it mentions. @param part the part's name, "" for what is paid once */
+    /**
+     * This visit with a level reported of a factor it mentions.
+     *
+     * @param part the part's name, "" for what is paid once
+     */
     public VisitTerms reporting(String part, String factor, String level) {
         List<Part> answered = parts.stream()
                 .map(each -> each.name().equals(part)

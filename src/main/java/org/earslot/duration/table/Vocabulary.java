@@ -99,7 +99,11 @@ public final class Vocabulary {
         return names.find(Priors.reference(sorted));
     }
 
-    /** Puts all names but the persons' into alphabetical order. @return what moved where */
+    /**
+     * Puts all names but the persons' into alphabetical order.
+     *
+     * @return what moved where
+     */
     public Moves sort() {
         int[] factorMoves = factors.sort();
         int[][] levelMoves = new int[factorMoves.length][];
@@ -114,7 +118,11 @@ public final class Vocabulary {
                 factorMoves, levelMoves, kinds.sort(), groups.sort(), sources.sort(), parts.sort(), new int[0]);
     }
 
-    /** All names of another vocabulary. @return what numbers they have here */
+    /**
+     * All names of another vocabulary.
+     *
+     * @return what numbers they have here
+     */
     public Moves takeIn(Vocabulary other) {
         int[] factorMoves = factors.takeIn(other.factors);
         int[][] levelMoves = new int[factorMoves.length][];
@@ -139,7 +147,12 @@ public final class Vocabulary {
         return copy;
     }
 
-    /** New numbers by old ones. @param levels by old factor and old level @param persons empty where they stay */
+    /**
+     * New numbers by old ones.
+     *
+     * @param levels by old factor and old level
+     * @param persons empty where they stay
+     */
     public record Moves(
             int[] factors, int[][] levels, int[] kinds, int[] groups, int[] sources, int[] parts, int[] persons) {
 

@@ -61,7 +61,11 @@ class EstimatorPages {
         this.events = events;
     }
 
-    /** A fit as a line of the list. @param goBack whether it can be put in force */
+    /**
+     * A fit as a line of the list.
+     *
+     * @param goBack whether it can be put in force
+     */
     record FitLine(
             String version,
             String when,

@@ -63,7 +63,11 @@ class PlanView {
             @Nullable AtAcceptedOvertime now,
             @Nullable AtAcceptedOvertime then) {}
 
-    /** Fills the page, with the problems of what was typed. @param asked the session, or null for the first */
+    /**
+     * Fills the page, with the problems of what was typed.
+     *
+     * @param asked the session, or null for the first
+     */
     String page(Model model, @Nullable UUID asked, Map<String, String> typed, HttpServletResponse response) {
         Optional<WeeklySession> chosen = sessions.find(current.id(), asked);
         if (asked != null && chosen.isEmpty()) {

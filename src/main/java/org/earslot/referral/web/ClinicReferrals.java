@@ -48,7 +48,11 @@ class ClinicReferrals {
         return current.id();
     }
 
-    /** Whoever asks, as the one who takes a referral. @param clinicianId the clinician named for a red flag */
+    /**
+     * Whoever asks, as the one who takes a referral.
+     *
+     * @param clinicianId the clinician named for a red flag
+     */
     Taker taker(@Nullable UUID clinicianId) {
         return new Taker(current.who(), clinicianId);
     }

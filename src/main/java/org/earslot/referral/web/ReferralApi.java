@@ -66,7 +66,10 @@ class ReferralApi {
      */
     record TakenInBody(UUID id, String status, List<Maybe> maybeSamePerson) {}
 
-    /** @param patientRef local number @param alike in what: name, date_of_birth, phone */
+    /**
+     * @param patientRef local number
+     * @param alike in what: name, date_of_birth, phone
+     */
     record Maybe(String patientRef, List<String> alike) {
 
         static Maybe of(Duplicates.Known known) {

@@ -42,7 +42,11 @@ class ReferralFormPage {
         this.messages = messages;
     }
 
-    /** The form with what it is filled in with. @param action where it is sent */
+    /**
+     * The form with what it is filled in with.
+     *
+     * @param action where it is sent
+     */
     String show(Model model, FormFields form, String action) {
         return show(model, new ReferralReading(forms.of(form)), action);
     }

@@ -29,7 +29,10 @@ class ReferralPage {
         this.messages = messages;
     }
 
-    /** @param typed what was typed into a form that is refused @param problems by field */
+    /**
+     * @param typed what was typed into a form that is refused
+     * @param problems by field
+     */
     String show(Model model, UUID id, Map<String, String> typed, Map<String, Problem> problems) {
         Referral referral = referrals.referral(id);
         Patient patient = referrals.patient(referral.patientId());

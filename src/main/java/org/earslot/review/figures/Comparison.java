@@ -76,7 +76,11 @@ public record Comparison(
         return DayRatio.of(now.days(), y, n).since(DayRatio.of(before.days(), y, n));
     }
 
-    /** One figure's difference. @param figure names it in message files */
+    /**
+     * One figure's difference.
+     *
+     * @param figure names it in message files
+     */
     public record Line(String figure, Unit unit, Change change) {}
 
     /** Each difference, in the order of the head line. */

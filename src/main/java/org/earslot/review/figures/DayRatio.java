@@ -17,7 +17,10 @@ record DayRatio(double value, double variance, int days) {
     /** With fewer days the variance is itself too uncertain for a comparison; the project's own choice. */
     static final int FEWEST_DAYS = 8;
 
-    /** @param y summed over a day's visits @param n its visits */
+    /**
+     * @param y summed over a day's visits
+     * @param n its visits
+     */
     static DayRatio of(List<DayFigures> days, ToDoubleFunction<MonthTotals> y, ToDoubleFunction<MonthTotals> n) {
         List<MonthTotals> with = days.stream()
                 .map(DayFigures::figures)

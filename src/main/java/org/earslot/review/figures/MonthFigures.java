@@ -6,7 +6,11 @@ import java.util.function.Predicate;
 import org.earslot.ear.Attendance;
 import org.jspecify.annotations.Nullable;
 
-/** What the visits of one month say by themselves. @param head without what other months and the policy add */
+/**
+ * What the visits of one month say by themselves.
+ *
+ * @param head without what other months and the policy add
+ */
 public record MonthFigures(
         HeadLine head, List<GroupTable> where, Waits waits, Promised promised, Indicators indicators) {
 

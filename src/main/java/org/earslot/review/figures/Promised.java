@@ -62,7 +62,10 @@ public record Promised(List<Line> lines, int withoutPromise) {
         return met;
     }
 
-    /** @param all visits that {@link #met} tells @param without those that {@link #without} counts */
+    /**
+     * @param all visits that {@link #met} tells
+     * @param without those that {@link #without} counts
+     */
     public static Promised of(List<Met> all, int without) {
         Map<String, List<Met>> kinds = new TreeMap<>();
         all.forEach(met ->

@@ -14,7 +14,11 @@ public record Repeats(List<Line> lines) {
     /** An ear that comes back within so many days counts; the project's own choice. */
     public static final int DAYS = 90;
 
-    /** One method. @param repeats ears seen again, of all ears seen */
+    /**
+     * One method.
+     *
+     * @param repeats ears seen again, of all ears seen
+     */
     public record Line(String method, Share repeats) {}
 
     static Repeats of(List<Line> byMethod) {

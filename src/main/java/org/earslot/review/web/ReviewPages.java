@@ -127,7 +127,11 @@ class ReviewPages {
         });
     }
 
-    /** One sheet for the owner, in plain words. @param whole whether to wait for what to change */
+    /**
+     * One sheet for the owner, in plain words.
+     *
+     * @param whole whether to wait for what to change
+     */
     @GetMapping("/{month}/owner")
     @PreAuthorize("hasRole('LEAD')")
     String owner(@PathVariable String month, @RequestParam(defaultValue = "false") boolean whole, Model model) {

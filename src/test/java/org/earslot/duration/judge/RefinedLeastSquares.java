@@ -26,7 +26,11 @@ final class RefinedLeastSquares {
         this.columns = columns;
     }
 
-    /** Adds a row. @param row as long as there are columns; kept, not copied */
+    /**
+     * Adds a row.
+     *
+     * @param row as long as there are columns; kept, not copied
+     */
     void add(double[] row, double y) {
         if (count == rows.length) {
             rows = Arrays.copyOf(rows, 2 * count);
@@ -63,7 +67,10 @@ final class RefinedLeastSquares {
         return new Solution(high, residualSquares(high, low));
     }
 
-    /** @param coefficients b @param residualSquares the sum of squared residuals */
+    /**
+     * @param coefficients b
+     * @param residualSquares the sum of squared residuals
+     */
     record Solution(double[] coefficients, double residualSquares) {}
 
     private double[] columnScales() {
