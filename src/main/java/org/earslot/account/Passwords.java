@@ -76,7 +76,7 @@ class Passwords {
             myTurn = false;
         }
         if (!myTurn) {
-            throw new Busy("Too many people are signing in at once. Try again in a few seconds.", RETRY_AFTER);
+            throw new Busy("account.busy", RETRY_AFTER);
         }
         try {
             return work.get();

@@ -96,7 +96,7 @@ public class Appointment {
         this.bookedBy = by;
         this.bookedAt = at;
         this.status = AppointmentStatus.BOOKED;
-        stand(place);
+        occupy(place);
     }
 
     /** Booked into a slot that nobody else can have. */
@@ -155,7 +155,7 @@ public class Appointment {
         if (!status.toCome()) {
             return Optional.of(BookingRefusal.notNow("move", status));
         }
-        stand(place);
+        occupy(place);
         holdsPlace = !fitIn;
         confirmed = false;
         estimate = newEstimate;
@@ -411,7 +411,7 @@ public class Appointment {
     }
 
     /** Takes over from an imported visit what became of it. */
-    void happened(Visit visit) {
+    void takeTimesOf(Visit visit) {
         attendance = visit.attendance().orElse(null);
         arrivedAt = visit.arrived().orElse(null);
         calledInAt = visit.calledIn().orElse(null);
@@ -461,7 +461,7 @@ public class Appointment {
         return late ? Attendance.ATTENDED_LATE : Attendance.ATTENDED;
     }
 
-    private void stand(BookedPlace place) {
+    private void occupy(BookedPlace place) {
         practitionerId = place.practitionerId();
         roomId = place.roomId();
         clinicDate = place.date();

@@ -140,7 +140,7 @@ public class Booking {
                 appointmentId,
                 version,
                 Set.of(),
-                appointment -> change.settled(appointment, appointment.confirm(), "appointment-confirmed", null));
+                appointment -> change.stored(appointment, appointment.confirm(), "appointment-confirmed", null));
     }
 
     /** It should never have been there. */
@@ -150,7 +150,7 @@ public class Booking {
             if (refusal.isEmpty()) {
                 bookingConsequences.bookAgain(appointment);
             }
-            return change.settled(appointment, refusal, "appointment-entered-in-error", null);
+            return change.stored(appointment, refusal, "appointment-entered-in-error", null);
         });
     }
 
@@ -192,7 +192,7 @@ public class Booking {
             }
             appointment = Appointment.booked(id, clinicId, planned.agreed(), place, who, clock.now());
         }
-        suitabilityCheck.keep(appointment);
+        suitabilityCheck.recordOn(appointment);
         appointments.saveAndFlush(appointment);
         bookingConsequences.setReferralStatus(appointment, ReferralStatus.BOOKED);
         change.announce(appointment, "appointment-booked", "at " + said(clinicId, place));

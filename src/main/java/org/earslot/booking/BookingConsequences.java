@@ -25,18 +25,18 @@ public class BookingConsequences {
 
     /** It waits for a new appointment; nothing is closed by itself. */
     public void bookAgain(Appointment appointment) {
-        referral(appointment).filter(Referral::losesItsAppointment).ifPresent(this::moved);
+        referral(appointment).filter(Referral::reopen).ifPresent(this::moved);
     }
 
     /** Sets the status of its referral. */
     public void setReferralStatus(Appointment appointment, ReferralStatus status) {
         referral(appointment)
                 .filter(referral -> referral.status() != status)
-                .ifPresent(referral -> stand(referral, status));
+                .ifPresent(referral -> setStatus(referral, status));
     }
 
-    private void stand(Referral referral, ReferralStatus status) {
-        referral.standAt(status);
+    private void setStatus(Referral referral, ReferralStatus status) {
+        referral.setStatus(status);
         moved(referral);
     }
 

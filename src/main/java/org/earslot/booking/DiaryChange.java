@@ -80,19 +80,19 @@ public class DiaryChange {
             Set<LocalDate> moreDays,
             BiFunction<Appointment, List<LocalDate>, BookingResult> verb) {
         return whole(() -> {
-            Optional<RowLocks.Standing> standing = locks.standing(clinicId, appointmentId);
-            if (standing.isEmpty()) {
+            Optional<RowLocks.LockKeys> keys = locks.keysOf(clinicId, appointmentId);
+            if (keys.isEmpty()) {
                 return BookingResult.refused(BookingRefusal.unknown("appointment"));
             }
             Set<LocalDate> days = new HashSet<>(moreDays);
-            days.add(standing.get().date());
-            locks.holdReferral(clinicId, standing.get().referralId());
+            days.add(keys.get().date());
+            locks.holdReferral(clinicId, keys.get().referralId());
             List<LocalDate> closed = locks.holdDays(clinicId, days);
             locks.holdAppointment(clinicId, appointmentId);
             Appointment appointment =
                     appointments.findByClinicIdAndId(clinicId, appointmentId).orElseThrow();
             boolean other = version != null && appointment.version() != version;
-            if (other || !appointment.place().date().equals(standing.get().date())) {
+            if (other || !appointment.place().date().equals(keys.get().date())) {
                 return BookingResult.refused(CHANGED_MEANWHILE);
             }
             BookingResult result = verb.apply(appointment, closed);
@@ -112,11 +112,11 @@ public class DiaryChange {
         if (refusal.isEmpty()) {
             records.write(appointment);
         }
-        return settled(appointment, refusal, action, detail);
+        return stored(appointment, refusal, action, detail);
     }
 
     /** Stores a changed appointment and announces it, unless the change was refused. */
-    public BookingResult settled(
+    public BookingResult stored(
             Appointment appointment, Optional<BookingRefusal> refusal, String action, @Nullable String detail) {
         if (refusal.isPresent()) {
             return BookingResult.refused(refusal.get());

@@ -35,19 +35,19 @@ public class RowLocks {
     }
 
     /** What an appointment's row says, read without holding it. */
-    public record Standing(@Nullable UUID referralId, LocalDate date) {
+    public record LockKeys(@Nullable UUID referralId, LocalDate date) {
 
-        private static Standing of(ResultSet row, int number) throws SQLException {
-            return new Standing(row.getObject(1, UUID.class), row.getObject(2, LocalDate.class));
+        private static LockKeys of(ResultSet row, int number) throws SQLException {
+            return new LockKeys(row.getObject(1, UUID.class), row.getObject(2, LocalDate.class));
         }
     }
 
-    /** Where an appointment stands just now, so that the rows above it can be held first. */
-    public Optional<Standing> standing(UUID clinicId, UUID appointmentId) {
+    /** The referral and the day of an appointment now, so that the rows above it can be held first. */
+    public Optional<LockKeys> keysOf(UUID clinicId, UUID appointmentId) {
         return jdbc
                 .query(
                         "select referral_id, clinic_date from appointment where clinic_id = ? and id = ?",
-                        Standing::of,
+                        LockKeys::of,
                         clinicId,
                         appointmentId)
                 .stream()

@@ -30,8 +30,8 @@ public class SuitabilityCheck {
         this.suitability = suitability;
     }
 
-    /** Keeps with the appointment how its method suits as it is booked. */
-    public void keep(Appointment appointment) {
+    /** Records on the appointment how its method suits as it is booked. */
+    public void recordOn(Appointment appointment) {
         referral(appointment)
                 .flatMap(referral ->
                         judged(appointment, referral, appointment.place().date()))

@@ -66,7 +66,7 @@ class VisitsJoined {
 
     private void takeOver(Appointment appointment, Visit visit) {
         if (visit.date().equals(appointment.place().date())) {
-            appointment.happened(visit);
+            appointment.takeTimesOf(visit);
             appointments.save(appointment);
         }
     }

@@ -104,7 +104,7 @@ public class ArrivalQuestions {
                         .or(() -> made(appointment, who))
                         .ifPresent(referral -> intake.answerRedFlags(referral, said, new Taker(who, null)));
                 appointment.redFlagsAsked(who, clock.now());
-                return change.settled(
+                return change.stored(
                         appointment,
                         Optional.empty(),
                         "red-flags-asked",
@@ -132,7 +132,7 @@ public class ArrivalQuestions {
                 return arrived;
             }
             appointment.redFlagsAsked(who, clock.now());
-            return change.settled(appointment, Optional.empty(), "red-flags-asked", "nothing new");
+            return change.stored(appointment, Optional.empty(), "red-flags-asked", "nothing new");
         });
     }
 

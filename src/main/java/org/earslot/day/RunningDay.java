@@ -207,7 +207,7 @@ public class RunningDay {
             }
             findings.nextStep().ifGiven(visit.get()::decide);
             found.record(appointment, visit.get(), who);
-            return change.settled(appointment, Optional.empty(), "findings-recorded", null);
+            return change.stored(appointment, Optional.empty(), "findings-recorded", null);
         });
     }
 

@@ -45,7 +45,7 @@ public class Turns {
             if (!appointment.status().present()) {
                 return BookingResult.refused(BookingRefusal.notNow("turn", appointment.status()));
             }
-            return change.settled(
+            return change.stored(
                     appointment, appointment.takeTurn(turnOf(appointment, turn)), "turn-given", turn.code());
         });
     }

@@ -32,8 +32,7 @@ public class VisitChecks {
                 return BookingResult.refused(NOTHING_TO_RECORD);
             }
             visit.get().tick(check, done);
-            return change.settled(
-                    appointment, Optional.empty(), done ? "check-ticked" : "check-unticked", check.code());
+            return change.stored(appointment, Optional.empty(), done ? "check-ticked" : "check-unticked", check.code());
         });
     }
 }

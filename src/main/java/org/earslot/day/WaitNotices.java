@@ -105,7 +105,7 @@ public class WaitNotices {
                 return BookingResult.refused(BookingRefusal.notNow("tell", appointment.status()));
             }
             int wait = (int) Math.round(line.get().waitMinutes());
-            return change.settled(
+            return change.stored(
                     appointment, appointment.tell(clock.now(), wait), "patient-told", "of a wait of " + wait + " min");
         });
     }

@@ -248,7 +248,7 @@ class BookingsImport implements CsvImport {
             amendments.amend(patient.get(), patient.get().details().completedBy(line.person()), terms.who());
             ReferralDetails before = referral.get().details();
             referral.get().amend(replacing(before, said(line, before.source().receivedOn())));
-            referral.get().standAt(standing(line.status()));
+            referral.get().setStatus(standing(line.status()));
             triage.holdOrLetGo(referral.get());
             Estimate estimate =
                     estimates.estimate(clinicId, VisitPlans.of(referral.get(), patient.get(), place.practitionerId()));
@@ -257,7 +257,7 @@ class BookingsImport implements CsvImport {
             known.takeOver(line.bookingRef(), line.status(), line.note());
             referrals.saveAndFlush(referral.get());
             recordCautions(referral.get());
-            suitabilityCheck.keep(known);
+            suitabilityCheck.recordOn(known);
             appointments.saveAndFlush(known);
             importResult.accept(line.patientRef());
             return true;
@@ -288,7 +288,7 @@ class BookingsImport implements CsvImport {
                             new Patient(UUID.randomUUID(), clinicId, line.patientRef(), line.person(), clock.now())));
             Referral referral = new Referral(
                     UUID.randomUUID(), clinicId, patient.id(), said(line, clock.today(clinicId)), clock.now());
-            referral.standAt(standing(line.status()));
+            referral.setStatus(standing(line.status()));
             triage.holdOrLetGo(referral);
             referrals.save(referral);
             recordCautions(referral);
@@ -304,7 +304,7 @@ class BookingsImport implements CsvImport {
             Appointment appointment =
                     Appointment.booked(UUID.randomUUID(), clinicId, planned, place, terms.who(), clock.now());
             appointment.takeOver(line.bookingRef(), line.status(), line.note());
-            suitabilityCheck.keep(appointment);
+            suitabilityCheck.recordOn(appointment);
             appointments.saveAndFlush(appointment);
         }
 

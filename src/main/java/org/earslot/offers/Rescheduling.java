@@ -183,12 +183,12 @@ public class Rescheduling {
         Set<UUID> referrals = new HashSet<>();
         List<UUID> sorted = ids.stream().sorted().toList();
         for (UUID id : sorted) {
-            Optional<RowLocks.Standing> standing = locks.standing(clinicId, id);
-            if (standing.isEmpty()) {
+            Optional<RowLocks.LockKeys> keys = locks.keysOf(clinicId, id);
+            if (keys.isEmpty()) {
                 return BookingResult.refused(BookingRefusal.unknown("appointment"));
             }
-            days.add(standing.get().date());
-            Optional.ofNullable(standing.get().referralId()).ifPresent(referrals::add);
+            days.add(keys.get().date());
+            Optional.ofNullable(keys.get().referralId()).ifPresent(referrals::add);
         }
         referrals.stream().sorted().forEach(id -> locks.holdReferral(clinicId, id));
         List<LocalDate> closed = locks.holdDays(clinicId, days);

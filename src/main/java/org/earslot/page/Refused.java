@@ -2,89 +2,99 @@ package org.earslot.page;
 
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.earslot.ear.Word;
 
 /**
  * A request that is refused, for the border of HTTP only: rooms return refusals as values, their {@code web} turns
- * them into this, and one advice answers it as a page or as an RFC 9457 problem document.
+ * them into this, and one advice says it and answers it as a page or as an RFC 9457 problem document.
  */
 public class Refused extends RuntimeException {
 
     private final int status;
-    private final String code;
+    private final transient List<Reason> reasons;
     private final transient List<Problem> problems;
-    private final transient Map<String, Object> members;
 
-    /**
-     * @param status a 4xx status; 500 if what is kept here is at fault
-     * @param code short, with hyphens, the same for ever: {@code slot-taken}
-     * @param message one sentence for people, without a patient's details
-     * @param problems each wrong field; may be empty
-     */
-    public Refused(int status, String code, String message, List<Problem> problems) {
-        this(status, code, message, problems, Map.of());
+    /** A reason that is on no room's list, or of a field of its own. */
+    private record Plain(String code, String field, String given, String messageKey, List<Object> arguments)
+            implements Reason {
+
+        @Override
+        public Kind kind() {
+            return Kind.CONFLICT;
+        }
     }
 
-    private Refused(int status, String code, String message, List<Problem> problems, Map<String, Object> members) {
-        super(message);
+    /**
+     * Refuses with a text from the messages, without a patient's details.
+     *
+     * @param status a 4xx status; 500 if what is stored here is at fault
+     * @param code short, with hyphens, part of the interface: {@code slot-taken}
+     * @param messageKey of one sentence for people
+     * @param arguments of that sentence
+     */
+    public Refused(int status, String code, String messageKey, Object... arguments) {
+        this(status, List.of(new Plain(code, "", "", messageKey, List.of(arguments))), List.of());
+    }
+
+    private Refused(int status, List<? extends Reason> reasons, List<Problem> problems) {
+        super(reasons.get(0).code() + " " + reasons.get(0).arguments());
         this.status = status;
-        this.code = code;
+        this.reasons = List.copyOf(reasons);
         this.problems = List.copyOf(problems);
-        this.members = Map.copyOf(members);
     }
 
     /** The answer to what a room refused: the status and code of the first reason, a problem for each with a field. */
-    public static Refused of(List<? extends Reason> reasons, Messages messages) {
-        return of(reasons, messages, Reason.status(reasons));
+    public static Refused of(List<? extends Reason> reasons) {
+        return of(reasons, Reason.status(reasons));
     }
 
     /** The same with a status of its own. */
-    public static Refused of(List<? extends Reason> reasons, Messages messages, int status) {
+    public static Refused of(List<? extends Reason> reasons, int status) {
         Reason first = reasons.get(0);
-        if (first.kind() == Reason.Kind.ABSENT) {
-            return notFound(first.field());
-        }
-        List<Problem> problems = reasons.stream()
-                .filter(reason -> !reason.field().isEmpty())
-                .map(reason ->
-                        new Problem(reason.field(), given(reason), messages.fact(reason), messages.remedy(reason)))
-                .toList();
-        return new Refused(status, first.code(), messages.say(first), problems, first.members());
-    }
-
-    private static String given(Reason reason) {
-        if (reason.arguments().isEmpty()) {
-            return "";
-        }
-        Object given = reason.arguments().get(0);
-        return given instanceof Word word ? word.code() : String.valueOf(given);
+        return first.kind() == Reason.Kind.ABSENT ? notFound(first.field()) : new Refused(status, reasons, List.of());
     }
 
     /** 400 with the fields that are wrong. */
     public static Refused invalid(List<Problem> problems) {
-        return new Refused(400, "invalid", "Some values cannot be used.", problems);
+        return new Refused(400, "invalid", "page.refused.invalid").naming(problems);
     }
 
     /** 404: what was asked for is not there. */
     public static Refused notFound(String what) {
-        return new Refused(404, "not-found", "There is no such " + what + ".", List.of());
+        return new Refused(404, "not-found", "page.refused.notFound", what);
     }
 
     /** 409: somebody else has saved the same form since it was opened. */
     public static Refused changedMeanwhile() {
-        return conflict(
-                "changed-meanwhile",
-                "Someone else changed this after you opened it. Nothing was saved. Open the page again and compare.");
+        return conflict("changed-meanwhile", "page.refused.changedMeanwhile");
     }
 
     /** 409 with a code of its own. */
-    public static Refused conflict(String code, String message) {
-        return new Refused(409, code, message, List.of());
+    public static Refused conflict(String code, String messageKey, Object... arguments) {
+        return new Refused(409, code, messageKey, arguments);
     }
 
     /** 409: only a clinician may do this, with an account of their own. */
     public static Refused noPractitioner() {
-        return conflict("no-practitioner", "This account belongs to no practitioner of the clinic.");
+        return conflict("no-practitioner", "page.refused.noPractitioner");
+    }
+
+    /** The same with these fields, each said already. */
+    public Refused naming(List<Problem> wrong) {
+        return new Refused(status, reasons, wrong);
+    }
+
+    /**
+     * The same with a field that is wrong.
+     *
+     * @param given what was given; empty if it may not be repeated
+     * @param allowedKey of what is allowed; the remedy has the same key plus {@code .remedy}
+     */
+    public Refused at(String field, String given, String allowedKey, Object... arguments) {
+        Plain wrong = new Plain(code(), field, given, allowedKey, List.of(arguments));
+        return new Refused(
+                status, Stream.concat(reasons.stream(), Stream.of(wrong)).toList(), problems);
     }
 
     public int status() {
@@ -92,15 +102,35 @@ public class Refused extends RuntimeException {
     }
 
     public String code() {
-        return code;
+        return reasons.get(0).code();
     }
 
     /** What a problem document says besides. */
     public Map<String, Object> members() {
-        return members;
+        return reasons.get(0).members();
     }
 
-    public List<Problem> problems() {
-        return problems;
+    /** One sentence for people. */
+    public String detail(Messages messages) {
+        return messages.say(reasons.get(0));
+    }
+
+    /** Each field that is wrong. */
+    public List<Problem> problems(Messages messages) {
+        Stream<Problem> ofReasons = reasons.stream()
+                .filter(reason -> !reason.field().isEmpty())
+                .map(reason ->
+                        new Problem(reason.field(), given(reason), messages.fact(reason), messages.remedy(reason)));
+        return Stream.concat(problems.stream(), ofReasons).toList();
+    }
+
+    private static String given(Reason reason) {
+        if (reason instanceof Plain plain) {
+            return plain.given();
+        } else if (reason.arguments().isEmpty()) {
+            return "";
+        }
+        Object given = reason.arguments().get(0);
+        return given instanceof Word word ? word.code() : String.valueOf(given);
     }
 }

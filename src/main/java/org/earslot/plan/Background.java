@@ -80,7 +80,7 @@ final class Background<T extends Object> {
 
     private Job<T> begin(T nothing, Consumer<Job<T>> work) {
         if (underWay.get() >= MOST_WAITING) {
-            throw new Busy("Other plans are being worked out. Try again in a minute.", Duration.ofMinutes(1));
+            throw new Busy("plan.busy", Duration.ofMinutes(1));
         }
         underWay.incrementAndGet();
         Job<T> job = new Job<>(nothing);

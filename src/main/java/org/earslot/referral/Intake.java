@@ -200,7 +200,7 @@ public class Intake {
         if (referral.status() == ReferralStatus.TO_TRIAGE && to != ReferralStatus.CLOSED) {
             return Optional.of(ReferralRefusal.RED_FLAGS_TO_ASK);
         }
-        referral.standAt(to);
+        referral.setStatus(to);
         announce(referral, "referral-" + to.code().replace('_', '-'));
         return Optional.empty();
     }

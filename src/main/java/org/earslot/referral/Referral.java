@@ -104,7 +104,7 @@ public class Referral {
     }
 
     /** Moves the referral on; whoever books, cancels or closes says so here. */
-    public void standAt(ReferralStatus newStatus) {
+    public void setStatus(ReferralStatus newStatus) {
         status = newStatus.code();
     }
 
@@ -148,7 +148,7 @@ public class Referral {
     }
 
     /** Its appointment is no more; one that waits for a clinician goes on waiting. Whether anything changed. */
-    public boolean losesItsAppointment() {
+    public boolean reopen() {
         if (status() == ReferralStatus.BOOKED) {
             status = ReferralStatus.READY_TO_BOOK.code();
             return true;

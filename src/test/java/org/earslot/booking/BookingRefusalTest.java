@@ -92,8 +92,8 @@ class BookingRefusalTest {
         String said = messages.say(refusal);
         assertThat(said).endsWith(".").doesNotContain("{", "}", "booking.refusal", "null", "''");
         assertThat(messages.find(refusal.messageKey() + ".remedy")).isPresent();
-        Refused refused = Refused.of(List.of(refusal), messages);
-        assertThat(refused.getMessage()).isNotBlank();
+        Refused refused = Refused.of(List.of(refusal));
+        assertThat(refused.detail(messages)).isEqualTo(said);
         assertThat(refused.status()).isBetween(400, 499);
     }
 

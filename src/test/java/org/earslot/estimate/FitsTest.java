@@ -16,6 +16,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.duration.Prediction;
 import org.earslot.invented.InventedVisit;
+import org.earslot.page.Messages;
 import org.earslot.testing.OtherServer;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.PageTestOnPostgres;
@@ -44,6 +45,9 @@ class FitsTest {
     }
 
     abstract static class Kept {
+
+        @Autowired
+        private Messages messages;
 
         @Autowired
         private Fits fits;
@@ -270,10 +274,10 @@ class FitsTest {
             jdbc.update("update estimator_snapshot_part set content = ? where snapshot_id = ?", kept, fit.id());
             ActiveModelProvider elsewhere = elsewhere();
             assertThatThrownBy(() -> elsewhere.of(clinic.id()))
-                    .isInstanceOf(DamagedFit.class)
-                    .hasMessageContaining(fit.version())
-                    .hasMessageContaining("does not match its hash")
-                    .hasMessageContaining("fit now");
+                    .isInstanceOfSatisfying(
+                            DamagedFit.class,
+                            damaged -> assertThat(damaged.detail(messages))
+                                    .contains(fit.version(), "does not match its hash", "fit now"));
             assertThatThrownBy(() -> fits.putInForce(clinic.id(), fit.version()))
                     .isInstanceOf(DamagedFit.class);
         }

@@ -8,10 +8,8 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletRequestWrapper;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
-import java.util.List;
 import org.earslot.account.Role;
 import org.earslot.account.SignedInUser;
-import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
@@ -37,14 +35,12 @@ class BodyLimit extends OncePerRequestFilter {
     private static final String ESTIMATES = "/api/v1/estimates";
 
     private final DataSize largestFile;
-    private final Messages messages;
     private final AccessDeniedHandler notAllowed;
 
     /** @param notAllowed who answers a file from somebody who may not send it */
-    BodyLimit(DataSize largestFile, AccessDeniedHandler notAllowed, Messages messages) {
+    BodyLimit(DataSize largestFile, AccessDeniedHandler notAllowed) {
         this.largestFile = largestFile;
         this.notAllowed = notAllowed;
-        this.messages = messages;
     }
 
     @Override
@@ -66,7 +62,7 @@ class BodyLimit extends OncePerRequestFilter {
         }
         if (unknown && limit == SMALL && isMultipart(request)) {
             // The container writes the parts of a form to disk before anybody can count them.
-            throw new Refused(411, "length-needed", messages.say("account.body.lengthNeeded"), List.of());
+            throw new Refused(411, "length-needed", "account.body.lengthNeeded");
         }
         chain.doFilter(unknown && !isMultipart(request) ? new Counted(request, limit) : request, response);
     }
@@ -94,7 +90,7 @@ class BodyLimit extends OncePerRequestFilter {
 
     private Refused tooLarge(DataSize limit) {
         String allowed = limit == SMALL ? limit.toKilobytes() + " KiB" : limit.toMegabytes() + " MiB";
-        return new Refused(413, "too-large", messages.say("account.body.tooLarge", allowed), List.of());
+        return new Refused(413, "too-large", "account.body.tooLarge", allowed);
     }
 
     /** A request whose length is not known beforehand, refused once it has grown too large. */

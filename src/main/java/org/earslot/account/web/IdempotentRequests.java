@@ -17,7 +17,6 @@ import org.earslot.account.IdempotentPosts.Answer;
 import org.earslot.account.IdempotentPosts.Known;
 import org.earslot.account.IdempotentPosts.Post;
 import org.earslot.account.SignedInUser;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.core.Ordered;
@@ -89,18 +88,11 @@ class IdempotentRequests extends OncePerRequestFilter {
 
     private static void refuse(Known known) {
         if (known.other()) {
-            throw new Refused(
-                    422,
-                    "key-used",
-                    "This Idempotency-Key was used for another request.",
-                    List.of(new Problem(KEY, "", "a new key for each request", "send it under a new key")));
+            throw new Refused(422, "key-used", "account.idempotency.used").at(KEY, "", "account.idempotency.newKey");
         }
         if (known.running()) {
-            throw new Refused(
-                    409,
-                    "still-running",
-                    "The request with this Idempotency-Key is still running.",
-                    List.of(new Problem(KEY, "", "one request at a time", "send it again in a few seconds")));
+            throw Refused.conflict("still-running", "account.idempotency.running")
+                    .at(KEY, "", "account.idempotency.oneAtATime");
         }
     }
 
@@ -145,8 +137,7 @@ class IdempotentRequests extends OncePerRequestFilter {
     private static String key(HttpServletRequest request) {
         String key = request.getHeader(KEY).strip();
         if (key.isEmpty() || key.length() > LONGEST_KEY || !key.chars().allMatch(c -> c > ' ' && c < 0x7F)) {
-            String allowed = "1 to " + LONGEST_KEY + " printable characters without spaces, once for each request";
-            throw Refused.invalid(List.of(new Problem(KEY, "", allowed, "send such a key")));
+            throw Refused.invalid(List.of()).at(KEY, "", "account.idempotency.key", LONGEST_KEY);
         }
         return key;
     }

@@ -10,7 +10,6 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
-import java.util.List;
 import org.earslot.page.Refused;
 
 /** A request whose body has been read already, and is read once more by whoever handles it. */
@@ -27,11 +26,7 @@ final class RereadRequest extends HttpServletRequestWrapper {
     static RereadRequest of(HttpServletRequest request, int most) throws IOException {
         byte[] body = request.getInputStream().readNBytes(most + 1);
         if (body.length > most) {
-            throw new Refused(
-                    413,
-                    "too-large",
-                    "With an Idempotency-Key a body may have at most " + most / 1024 / 1024 + " MiB.",
-                    List.of());
+            throw new Refused(413, "too-large", "account.idempotency.tooLarge", most / 1024 / 1024);
         }
         return new RereadRequest(request, body);
     }

@@ -9,7 +9,6 @@ import org.earslot.account.SignInLimits;
 import org.earslot.account.SignInStamp.Owes;
 import org.earslot.account.SignedInUser;
 import org.earslot.page.ContentPolicy;
-import org.earslot.page.Messages;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.boot.web.servlet.FilterRegistrationBean;
@@ -76,10 +75,8 @@ class SecurityConfig {
     /** Of a size that pages, programs and the description share. It is no filter of its own outside their chains. */
     @Bean
     static BodyLimit bodyLimit(
-            @Value("${spring.servlet.multipart.max-request-size}") DataSize largestFile,
-            NotAllowed notAllowed,
-            Messages messages) {
-        return new BodyLimit(largestFile, notAllowed, messages);
+            @Value("${spring.servlet.multipart.max-request-size}") DataSize largestFile, NotAllowed notAllowed) {
+        return new BodyLimit(largestFile, notAllowed);
     }
 
     @Bean

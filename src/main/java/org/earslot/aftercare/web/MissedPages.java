@@ -96,7 +96,7 @@ class MissedPages {
         if (refusal.isPresent()) {
             throw Refused.conflict(
                     "missed-not-decided",
-                    messages.say("aftercare.missed.refused." + refusal.get().name()));
+                    "aftercare.missed.refused." + refusal.get().name());
         }
         redirect.addFlashAttribute("notice", messages.say("booking.notice.decided"));
         return "redirect:/referrals/missed";

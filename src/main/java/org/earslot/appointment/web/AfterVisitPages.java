@@ -133,7 +133,7 @@ class AfterVisitPages {
                         found.accept(current.id(), id, visit, ear.orElseThrow(), method.orElseThrow(), current.who()))
                 .isPresent();
         if (!accepted) {
-            throw Refused.conflict("no-complication", messages.say("appointment.complication.gone"));
+            throw Refused.conflict("no-complication", "appointment.complication.gone");
         }
         redirect.addFlashAttribute("notice", messages.say("appointment.complication.added"));
         return "redirect:/appointments/" + id;
@@ -173,7 +173,7 @@ class AfterVisitPages {
         }
         Referral referral = followUps
                 .make(appointment, method.get(), days.orElse(0), nothingNew, current.who())
-                .orElseThrow(() -> Refused.conflict("nothing-to-follow", messages.say("appointment.next.notOpen")));
+                .orElseThrow(() -> Refused.conflict("nothing-to-follow", "appointment.next.notOpen"));
         redirect.addFlashAttribute("notice", messages.say("booking.notice.followUp"));
         return "redirect:/referrals/" + referral.id();
     }
@@ -196,7 +196,7 @@ class AfterVisitPages {
             HttpServletResponse response) {
         if (result instanceof NotDone no) {
             if (Reason.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
-                throw Refused.of(no.refusals(), messages);
+                throw Refused.of(no.refusals());
             }
             response.setStatus(Reason.status(no.refusals()));
             model.addAttribute("refused", messages.say(no.refusals()));

@@ -33,7 +33,6 @@ import org.earslot.day.web.FindingsBody;
 import org.earslot.ear.Word;
 import org.earslot.offers.Slots;
 import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -130,15 +129,12 @@ class AppointmentsApi {
         slots.shortest(current.id(), referral, place)
                 .filter(least -> place.slotMinutes() < least)
                 .ifPresent(least -> {
-                    throw new Refused(
-                            422,
-                            "shorter-than-offered",
-                            messages.say("appointment.api.shorter", least),
-                            List.of(new Problem(
+                    throw new Refused(422, "shorter-than-offered", "appointment.api.shorter", least)
+                            .at(
                                     "slotMinutes",
                                     String.valueOf(place.slotMinutes()),
-                                    "at least " + least,
-                                    "take an offer, or send \"shorter\":true")));
+                                    "appointment.api.shorter.allowed",
+                                    least);
                 });
     }
 
@@ -185,7 +181,7 @@ class AppointmentsApi {
         }
         if (event.get() == ClockEvent.CALLED_IN) {
             gate.refuses(current.id(), id, null, current.who()).ifPresent(refusal -> {
-                throw Refused.of(List.of(refusal), messages);
+                throw Refused.of(List.of(refusal));
             });
         }
         return answer(done(running.record(current.id(), id, null, event.get(), at), null));
@@ -253,12 +249,8 @@ class AppointmentsApi {
     /** The version named by {@code If-Match}; a strong comparison, so a weak one never fits. */
     private static int seen(Appointment appointment, @Nullable String ifMatch) {
         if (ifMatch == null) {
-            throw new Refused(
-                    428,
-                    "if-match-missing",
-                    "Say which version you have seen.",
-                    List.of(new Problem(
-                            HttpHeaders.IF_MATCH, "", "the ETag of the last answer", "read the appointment first")));
+            throw new Refused(428, "if-match-missing", "appointment.api.version")
+                    .at(HttpHeaders.IF_MATCH, "", "appointment.api.version.allowed");
         }
         boolean same = ifMatch.strip().equals("*")
                 || List.of(ifMatch.split("\\s*,\\s*")).contains(tag(appointment));
@@ -268,7 +260,7 @@ class AppointmentsApi {
     private Appointment done(BookingResult result, @Nullable String ifMatch) {
         if (result instanceof NotDone no) {
             boolean changed = ifMatch != null && no.isFirst(CHANGED_MEANWHILE);
-            throw changed ? Refused.of(no.refusals(), messages, 412) : Refused.of(no.refusals(), messages);
+            throw changed ? Refused.of(no.refusals(), 412) : Refused.of(no.refusals());
         }
         return appointment(((Done) result).appointmentId());
     }

@@ -253,7 +253,7 @@ class ClockPages {
         boolean toDay = toList || "day".equals(press.back());
         if (result instanceof NotDone no) {
             if (Reason.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
-                throw Refused.of(no.refusals(), messages);
+                throw Refused.of(no.refusals());
             }
             press.response().setStatus(Reason.status(no.refusals()));
             press.model().addAttribute("refused", messages.say(no.refusals()));

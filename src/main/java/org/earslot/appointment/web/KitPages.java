@@ -120,7 +120,7 @@ class KitPages {
         UUID chosen = reading.required("set", reading.id("set", set), "a clean set")
                 .orElseThrow(() -> Refused.invalid(reading.problems()));
         if (!kit.use(current.id(), chosen, id, current.who())) {
-            throw Refused.conflict("set-not-clean", messages.say("appointment.refused.setNotClean"));
+            throw Refused.conflict("set-not-clean", "appointment.refused.setNotClean");
         }
         redirect.addFlashAttribute("notice", messages.say("kit.kit.used"));
         return "redirect:/appointments/" + id;
@@ -138,7 +138,7 @@ class KitPages {
 
     private String done(boolean done, RedirectAttributes redirect) {
         if (!done) {
-            throw Refused.conflict("kit-moved-on", messages.say("appointment.refused.kitMovedOn"));
+            throw Refused.conflict("kit-moved-on", "appointment.refused.kitMovedOn");
         }
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/kit";

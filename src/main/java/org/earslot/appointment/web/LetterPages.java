@@ -12,7 +12,6 @@ import org.earslot.aftercare.web.LetterFields;
 import org.earslot.booking.Appointment;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
@@ -35,7 +34,6 @@ class LetterPages {
     private final Referrals referrals;
     private final Patients patients;
     private final CurrentClinic current;
-    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     LetterPages(
@@ -45,7 +43,6 @@ class LetterPages {
             Referrals referrals,
             Patients patients,
             CurrentClinic current,
-            Messages messages,
             ApplicationEventPublisher events) {
         this.letters = letters;
         this.fields = fields;
@@ -53,7 +50,6 @@ class LetterPages {
         this.referrals = referrals;
         this.patients = patients;
         this.current = current;
-        this.messages = messages;
         this.events = events;
     }
 
@@ -93,8 +89,7 @@ class LetterPages {
                 .map(Patient::correspondence)
                 .filter(correspondence -> !mayGoOut(kind, correspondence))
                 .ifPresent(correspondence -> {
-                    throw Refused.conflict(
-                            "no-letter", messages.say("aftercare.letter.refused." + correspondence.code()));
+                    throw Refused.conflict("no-letter", "aftercare.letter.refused." + correspondence.code());
                 });
         String body = letters.body(current.id(), kind);
         List<String> chosen = letters.chosen(body);

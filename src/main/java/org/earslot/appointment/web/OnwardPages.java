@@ -62,7 +62,7 @@ class OnwardPages {
             throw Refused.invalid(reading.problems());
         }
         UUID of = visit.map(Visit::id)
-                .orElseThrow(() -> Refused.conflict("not-referred-on", messages.say("aftercare.onward.notDecided")));
+                .orElseThrow(() -> Refused.conflict("not-referred-on", "aftercare.onward.notDecided"));
         Optional<Boolean> recorded = edits.save(
                 typed.get(FormVersion.FIELD),
                 () -> {
@@ -77,7 +77,7 @@ class OnwardPages {
             return shown;
         }
         if (!recorded.get()) {
-            throw Refused.conflict("not-referred-on", messages.say("aftercare.onward.notDecided"));
+            throw Refused.conflict("not-referred-on", "aftercare.onward.notDecided");
         }
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/appointments/" + id;

@@ -82,7 +82,7 @@ class TurnPages {
     private String answered(BookingResult result, String notice, Answer answer) {
         if (result instanceof NotDone no) {
             if (Reason.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
-                throw Refused.of(no.refusals(), messages);
+                throw Refused.of(no.refusals());
             }
             answer.response().setStatus(Reason.status(no.refusals()));
             answer.model().addAttribute("refused", messages.say(no.refusals()));

@@ -184,7 +184,7 @@ class CautionPages {
 
     private String done(Optional<CautionRefusal> refusal, RedirectAttributes redirect) {
         if (refusal.isPresent()) {
-            throw Refused.of(List.of(refusal.get()), messages);
+            throw Refused.of(List.of(refusal.get()));
         }
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/setup/cautions";

@@ -19,7 +19,6 @@ import org.earslot.estimate.Estimates;
 import org.earslot.estimate.VisitPlan;
 import org.earslot.page.Busy;
 import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.http.MediaType;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -81,7 +80,7 @@ class EstimatesApi {
     Object estimate(InputStream body) throws IOException, InterruptedException {
         byte[] bytes = bytes(body);
         if (!places.tryAcquire(TRY_AGAIN.toSeconds(), TimeUnit.SECONDS)) {
-            throw new Busy("Too many estimates are asked for at once.", TRY_AGAIN);
+            throw new Busy("estimate.busy", TRY_AGAIN);
         }
         try {
             return estimate(parsed(bytes));
@@ -93,8 +92,7 @@ class EstimatesApi {
     private Object estimate(JsonNode asked) {
         boolean many = asked.isArray();
         if (many && asked.size() > MOST) {
-            throw Refused.invalid(List.of(new Problem(
-                    "body", asked.size() + " visits", "an array of at most " + MOST, "Ask in several requests.")));
+            throw Refused.invalid(List.of()).at("body", asked.size() + " visits", "estimate.api.tooMany", MOST + "");
         }
         PlanReader reader = new PlanReader(practitionersByName());
         List<VisitPlan> plans = new ArrayList<>();
@@ -114,13 +112,9 @@ class EstimatesApi {
     private static byte[] bytes(InputStream body) throws IOException {
         byte[] bytes = body.readNBytes(MOST_BYTES + 1);
         if (bytes.length > MOST_BYTES) {
-            throw tooLarge("The body is larger than 2 MiB.");
+            throw new Refused(413, "too-large", "estimate.api.tooLarge");
         }
         return bytes;
-    }
-
-    private static Refused tooLarge(String message) {
-        return new Refused(413, "too-large", message, List.of());
     }
 
     private JsonNode parsed(byte[] bytes) {
@@ -128,14 +122,13 @@ class EstimatesApi {
             countTokens(bytes);
             return json.readTree(bytes);
         } catch (StreamConstraintsException e) {
-            throw tooLarge("The body has too many values, or is nested too deeply.");
+            throw new Refused(413, "too-large", "estimate.api.tooDeep");
         } catch (JacksonException e) {
             String where = e.getLocation() == null
                     ? ""
                     : "line " + e.getLocation().getLineNr() + ", column "
                             + e.getLocation().getColumnNr();
-            throw Refused.invalid(List.of(new Problem(
-                    "body", where, "JSON: an object or an array of objects", "Correct the JSON at that place.")));
+            throw Refused.invalid(List.of()).at("body", where, "estimate.api.noJson");
         }
     }
 

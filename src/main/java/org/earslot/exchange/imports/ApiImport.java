@@ -37,9 +37,7 @@ public class ApiImport {
         Upload upload = uploads.store(terms.clinicId(), terms.kind().code() + ".csv", body);
         try {
             Optional<ImportRun> run = runs.runNow(terms, upload, FileForm.own(kind.columns(), kind.required()));
-            return run.orElseThrow(() -> Refused.conflict(
-                    "import-under-way",
-                    "Another import of this clinic is not finished yet. Send the file again later."));
+            return run.orElseThrow(() -> Refused.conflict("import-under-way", "exchange.api.underWay"));
         } catch (UnreadableFile e) {
             throw Refused.invalid(e.faults().stream().map(ApiImport::problem).toList());
         } finally {

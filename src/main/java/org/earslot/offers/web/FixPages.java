@@ -76,7 +76,7 @@ class FixPages {
         if (result instanceof NotDone no) {
             int status = Reason.status(no.refusals());
             if (status == HttpServletResponse.SC_NOT_FOUND) {
-                throw Refused.of(no.refusals(), messages);
+                throw Refused.of(no.refusals());
             }
             response.setStatus(status);
             model.addAttribute("refused", messages.say(no.refusals()));

@@ -114,7 +114,7 @@ class SlotsApi {
         SlotWish asked = wish.orElseThrow(() -> Refused.invalid(reading.problems()));
         SlotsFound found = slots.search(current.id(), asked);
         if (found instanceof NotLooked no) {
-            throw Refused.of(no.refusals(), messages);
+            throw Refused.of(no.refusals());
         }
         Offers offers = (Offers) found;
         List<OfferBody> best = offers.best().stream().map(OfferBody::of).toList();

@@ -8,7 +8,6 @@ import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Method;
 import org.earslot.page.Form;
-import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Overruling;
@@ -38,21 +37,14 @@ class MethodPages {
     private final Intake intake;
     private final Overruling overruling;
     private final CurrentClinic current;
-    private final Messages messages;
 
     MethodPages(
-            ReferralPage page,
-            ClinicReferrals referrals,
-            Intake intake,
-            Overruling overruling,
-            CurrentClinic current,
-            Messages messages) {
+            ReferralPage page, ClinicReferrals referrals, Intake intake, Overruling overruling, CurrentClinic current) {
         this.page = page;
         this.referrals = referrals;
         this.intake = intake;
         this.overruling = overruling;
         this.current = current;
-        this.messages = messages;
     }
 
     @PostMapping("/method")
@@ -90,7 +82,7 @@ class MethodPages {
 
     private void refuse(Optional<ReferralRefusal> refusal) {
         refusal.ifPresent(reason -> {
-            throw Refused.of(List.of(reason), messages);
+            throw Refused.of(List.of(reason));
         });
     }
 }

@@ -82,7 +82,7 @@ class PatientCautionPages {
 
     private void refuse(Optional<CautionRefusal> refusal) {
         refusal.ifPresent(reason -> {
-            throw Refused.of(List.of(reason), messages);
+            throw Refused.of(List.of(reason));
         });
     }
 

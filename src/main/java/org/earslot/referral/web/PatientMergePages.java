@@ -47,7 +47,7 @@ class PatientMergePages {
         referrals.patient(id);
         referrals.patient(with);
         if (merging.merge(current.id(), id, with, current.who()).isEmpty()) {
-            throw Refused.of(List.of(ReferralRefusal.NOT_TO_MERGE), messages);
+            throw Refused.of(List.of(ReferralRefusal.NOT_TO_MERGE));
         }
         return done("referral.merge.done", id, redirect);
     }
@@ -56,7 +56,7 @@ class PatientMergePages {
     String part(@PathVariable UUID id, @PathVariable UUID merge, RedirectAttributes redirect) {
         referrals.patient(id);
         if (!merging.undo(current.id(), merge, current.who())) {
-            throw Refused.of(List.of(ReferralRefusal.NOT_TO_PART), messages);
+            throw Refused.of(List.of(ReferralRefusal.NOT_TO_PART));
         }
         return done("referral.merge.undone", id, redirect);
     }

@@ -7,7 +7,6 @@ import java.util.UUID;
 import java.util.function.Predicate;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Form;
-import org.earslot.page.Messages;
 import org.earslot.page.PlainText;
 import org.earslot.page.Refused;
 import org.earslot.referral.RedFlagTriage;
@@ -41,19 +40,12 @@ class RedFlagPages {
     private final ClinicReferrals referrals;
     private final RedFlagTriage triage;
     private final CurrentClinic current;
-    private final Messages messages;
 
-    RedFlagPages(
-            ReferralPage page,
-            ClinicReferrals referrals,
-            RedFlagTriage triage,
-            CurrentClinic current,
-            Messages messages) {
+    RedFlagPages(ReferralPage page, ClinicReferrals referrals, RedFlagTriage triage, CurrentClinic current) {
         this.page = page;
         this.referrals = referrals;
         this.triage = triage;
         this.current = current;
-        this.messages = messages;
     }
 
     @PostMapping("/referrals/{id}/red-flag/clinician")
@@ -145,7 +137,7 @@ class RedFlagPages {
 
     private String done(boolean done, UUID id, RedirectAttributes redirect) {
         if (!done) {
-            throw Refused.of(List.of(ReferralRefusal.NO_RED_FLAG_OPEN), messages);
+            throw Refused.of(List.of(ReferralRefusal.NO_RED_FLAG_OPEN));
         }
         return page.done(id, "referral.notice.redFlag", redirect);
     }

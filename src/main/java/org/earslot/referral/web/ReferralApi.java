@@ -6,8 +6,6 @@ import java.util.Locale;
 import java.util.UUID;
 import org.earslot.page.Form;
 import org.earslot.page.Forms;
-import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.earslot.patient.Duplicates;
 import org.earslot.patient.PatientDetails;
@@ -40,7 +38,6 @@ class ReferralApi {
     private final ReferralAppointments appointments;
     private final MethodSuitability suitability;
     private final Forms forms;
-    private final Messages messages;
 
     ReferralApi(
             Intake intake,
@@ -48,15 +45,13 @@ class ReferralApi {
             Duplicates duplicates,
             ReferralAppointments appointments,
             MethodSuitability suitability,
-            Forms forms,
-            Messages messages) {
+            Forms forms) {
         this.intake = intake;
         this.referrals = referrals;
         this.duplicates = duplicates;
         this.appointments = appointments;
         this.suitability = suitability;
         this.forms = forms;
-        this.messages = messages;
     }
 
     /**
@@ -100,7 +95,7 @@ class ReferralApi {
             throw differs(differs.fields());
         }
         if (taken instanceof PatientDeceased) {
-            throw Refused.of(List.of(ReferralRefusal.DECEASED_NOT_TAKEN_IN), messages);
+            throw Refused.of(List.of(ReferralRefusal.DECEASED_NOT_TAKEN_IN));
         }
         Referral referral = ((TakenIn.Done) taken).referral();
         return ResponseEntity.created(URI.create("/api/v1/referrals/" + referral.id()))
@@ -114,17 +109,11 @@ class ReferralApi {
 
     /** Names the fields, never what is known in them. */
     private static Refused differs(List<String> fields) {
-        return new Refused(
-                409,
-                "patient-differs",
-                "Another name or date of birth is known under this patientRef. Nothing was stored.",
-                fields.stream()
-                        .map(field -> new Problem(
-                                field,
-                                "",
-                                "what is known of this patient, or nothing",
-                                "check patientRef; leave the field out, or have the clinic correct its record"))
-                        .toList());
+        Refused refused = Refused.conflict("patient-differs", "referral.api.patientDiffers");
+        for (String field : fields) {
+            refused = refused.at(field, "", "referral.api.sameAsKnown");
+        }
+        return refused;
     }
 
     @GetMapping("/{id}")

@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
 import org.earslot.referral.ReferralRefusal;
@@ -26,13 +25,11 @@ class ReferralPages {
     private final ReferralPage page;
     private final ClinicReferrals referrals;
     private final Intake intake;
-    private final Messages messages;
 
-    ReferralPages(ReferralPage page, ClinicReferrals referrals, Intake intake, Messages messages) {
+    ReferralPages(ReferralPage page, ClinicReferrals referrals, Intake intake) {
         this.page = page;
         this.referrals = referrals;
         this.intake = intake;
-        this.messages = messages;
     }
 
     @GetMapping("/{id}")
@@ -53,7 +50,7 @@ class ReferralPages {
     private String moveOn(UUID id, ReferralStatus to, RedirectAttributes redirect) {
         Optional<ReferralRefusal> refusal = intake.moveOn(referrals.referral(id), to);
         if (refusal.isPresent()) {
-            throw Refused.of(List.of(refusal.get()), messages);
+            throw Refused.of(List.of(refusal.get()));
         }
         return page.done(id, "referral.notice." + to.code(), redirect);
     }

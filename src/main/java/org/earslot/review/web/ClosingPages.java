@@ -43,7 +43,7 @@ class ClosingPages {
         YearMonth asked = months.read(month, current.id());
         Closing came = reviews.close(current.id(), asked, current.who());
         if (came == Closing.STILL_RUNNING || came == Closing.EMPTY) {
-            throw Refused.conflict("month-not-closed", messages.say("review.close.refused." + came.name()));
+            throw Refused.conflict("month-not-closed", "review.close.refused." + came.name());
         }
         if (came == Closing.CLOSED) {
             events.publishEvent(new Audited.Entry(current.id(), "month-closed", "review", asked.toString(), null));

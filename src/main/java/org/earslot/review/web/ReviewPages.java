@@ -7,12 +7,10 @@ import java.time.YearMonth;
 import java.time.format.DateTimeFormatter;
 import java.time.format.TextStyle;
 import java.time.temporal.ChronoUnit;
-import java.util.List;
 import java.util.Optional;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.offers.FirstFreePlace;
-import org.earslot.page.Messages;
 import org.earslot.page.Refused;
 import org.earslot.review.Reviews;
 import org.earslot.review.figures.MonthReview;
@@ -45,7 +43,6 @@ class ReviewPages {
     private final FirstFreePlace places;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final Messages messages;
 
     ReviewPages(
             Reviews reviews,
@@ -53,15 +50,13 @@ class ReviewPages {
             AskedMonth months,
             FirstFreePlace places,
             CurrentClinic current,
-            ClinicClock clock,
-            Messages messages) {
+            ClinicClock clock) {
         this.reviews = reviews;
         this.change = change;
         this.months = months;
         this.places = places;
         this.current = current;
         this.clock = clock;
-        this.messages = messages;
     }
 
     @GetMapping
@@ -171,7 +166,7 @@ class ReviewPages {
     }
 
     private Refused nobody() {
-        return new Refused(403, "no-practitioner", messages.say("review.refused.noPractitioner"), List.of());
+        return new Refused(403, "no-practitioner", "review.refused.noPractitioner");
     }
 
     private static String named(YearMonth month) {
