@@ -75,7 +75,13 @@ class VisitsTest {
                     .param(clinicId)
                     .query((row, number) -> new VisitRecord(row).visitRef())
                     .list();
+            List<String> byTheRecord = database.sql("select * from visit where clinic_id = ?")
+                    .param(clinicId)
+                    .query((row, number) ->
+                            new VisitRecord(row).mayBeLearntFrom() ? new VisitRecord(row).visitRef() : "")
+                    .list();
             assertThat(learntFrom).containsExactly("timed");
+            assertThat(byTheRecord).containsExactlyInAnyOrder("timed", "", "");
         }
 
         private static Visit timed(UUID clinicId, UUID practitioner, String ref) {
