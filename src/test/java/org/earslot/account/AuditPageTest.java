@@ -16,6 +16,8 @@ import org.earslot.testing.Scenes;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.hamcrest.Matchers;
+import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -47,6 +49,12 @@ class AuditPageTest {
 
     @Autowired
     private SettableClock clock;
+
+    @Autowired
+    private Accounts accounts;
+
+    @Autowired
+    private AccountAdministration administration;
 
     private Scene scene;
     private UUID clinic;
@@ -152,6 +160,30 @@ class AuditPageTest {
     }
 
     @Test
+    void folds_repeated_views_of_the_whole_trail_and_names_accounts() throws Exception {
+        Scene own = scenes.open();
+        UUID one = fixture.patient(own.clinic(), "Quill", "Pat").id();
+        UUID other = fixture.patient(own.clinic(), "Marrow", "Kim").id();
+        signInAs(Role.RECEPTIONIST);
+        for (int i = 0; i < 14; i++) {
+            events.publishEvent(Audited.viewed(own.clinicId(), "patient", List.of(one)));
+            events.publishEvent(Audited.viewed(own.clinicId(), "patient", List.of(other)));
+            clock.advance(Duration.ofMinutes(1));
+        }
+        String name = "kim" + UUID.randomUUID();
+        administration.admit(clinic, name, "Kim", Role.RECEPTIONIST, null).orElseThrow();
+        UUID account = accounts.findBySignInName(name).orElseThrow().id();
+        announce("account-changed", "account", account.toString());
+        SecurityContextHolder.clearContext();
+        Document page = Jsoup.parse(own.lead().page("/audit"));
+        assertThat(page.select("tbody tr:contains(Quill)").eachText())
+                .hasSize(1)
+                .allMatch(line -> line.contains("14 times, 09:00:00 to 09:13:00"));
+        assertThat(page.select("tbody tr:contains(Marrow)")).hasSize(1);
+        assertThat(scene.lead().page("/audit")).contains(">" + name + "</a>");
+    }
+
+    @Test
     void folds_repeated_views_of_a_patient_and_leaves_each_change_a_line() throws Exception {
         Scene own = scenes.open();
         UUID patient = fixture.patient(own.clinic(), "Quill", "Pat").id();
@@ -170,7 +202,7 @@ class AuditPageTest {
                 .andReturn()
                 .getResponse()
                 .getContentAsString();
-        assertThat(page.split("referral-amended", -1)).hasSize(15);
+        assertThat(page.split("referral amended", -1)).hasSize(15);
         own.lead()
                 .reads("/audit/patients/" + patient + "?who=nobody")
                 .andExpect(content().string(Matchers.not(Matchers.containsString("referral-amended"))));

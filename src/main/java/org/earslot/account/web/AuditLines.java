@@ -1,15 +1,19 @@
 package org.earslot.account.web;
 
+import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.earslot.account.Account;
+import org.earslot.account.Accounts;
 import org.earslot.account.AuditEntry;
 import org.earslot.account.AuditTrail;
 import org.earslot.clinic.Audited;
@@ -28,6 +32,7 @@ class AuditLines {
 
     private final AuditTrail trail;
     private final PatientNames names;
+    private final Accounts accounts;
     private final CurrentClinic clinic;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -35,11 +40,13 @@ class AuditLines {
     AuditLines(
             AuditTrail trail,
             PatientNames names,
+            Accounts accounts,
             CurrentClinic clinic,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.trail = trail;
         this.names = names;
+        this.accounts = accounts;
         this.clinic = clinic;
         this.clock = clock;
         this.events = events;
@@ -48,17 +55,51 @@ class AuditLines {
     /** A patient a line concerns. */
     public record Named(UUID id, String name) {}
 
-    /** One line as it is read. */
+    /**
+     * One line as it is read, or one person's repeated views of the same records within a day.
+     *
+     * @param from when the first of them was, the time of day; {@code to} when the last was
+     * @param name of the record, where it has one that the audit trail may show; else empty
+     */
     public record Line(
-            String at, String who, String action, String kind, String subject, String detail, List<Named> patients) {
+            String day,
+            String from,
+            String to,
+            int times,
+            String who,
+            String action,
+            String kind,
+            String subject,
+            String name,
+            String detail,
+            List<Named> patients) {
 
         List<String> cells() {
-            return List.of(at, who, action, kind, subject, detail);
+            return List.of(day + " " + to, who, action, kind, subject, detail);
+        }
+
+        private boolean view() {
+            return action.equals("record-viewed");
+        }
+
+        private boolean repeats(Line other) {
+            return view()
+                    && List.of(day, who, action, kind, subject, detail, patients)
+                            .equals(List.of(
+                                    other.day,
+                                    other.who,
+                                    other.action,
+                                    other.kind,
+                                    other.subject,
+                                    other.detail,
+                                    other.patients));
+        }
+
+        private Line with(Line earlier) {
+            return new Line(
+                    day, earlier.from, to, times + earlier.times, who, action, kind, subject, name, detail, patients);
         }
     }
-
-    /** Lines of one person's views of the same place within a day, folded into one; every change is one of its own. */
-    public record Folded(String day, String from, String to, int times, String who, String action, String detail) {}
 
     /** The lines with the names of their patients; that these were shown is recorded. */
     List<Line> named(List<AuditEntry> entries) {
@@ -67,9 +108,14 @@ class AuditLines {
         concerned.values().stream().filter(ids -> ids.size() <= NAMED).forEach(shown::addAll);
         Map<UUID, String> known = names.of(clinic.id(), shown);
         viewed(known.keySet());
-        return entries.stream()
-                .map(entry -> line(entry, named(concerned.getOrDefault(entry.id(), Set.of()), known)))
-                .toList();
+        Map<String, String> signInNames = accounts.findByClinicIdOrderBySignInName(clinic.id()).stream()
+                .collect(Collectors.toMap(account -> account.id().toString(), Account::signInName));
+        return folded(entries.stream()
+                .map(entry -> line(
+                        entry,
+                        signInNames.getOrDefault(entry.subjectId().orElse(""), ""),
+                        named(concerned.getOrDefault(entry.id(), Set.of()), known)))
+                .toList());
     }
 
     private static List<Named> named(Set<UUID> patients, Map<UUID, String> known) {
@@ -83,31 +129,29 @@ class AuditLines {
 
     /** A line without names, as it is exported. */
     Line bare(AuditEntry entry) {
-        return line(entry, List.of());
+        return line(entry, "", List.of());
     }
 
-    /** Repeated views in one line each, latest first. */
-    List<Folded> folded(List<AuditEntry> entries) {
-        Map<List<Object>, Folded> folded = new HashMap<>();
-        List<List<Object>> order = new ArrayList<>();
-        for (AuditEntry entry : entries) {
-            Line line = bare(entry);
-            String day = line.at().substring(0, 10);
-            String time = line.at().substring(11);
-            boolean view = line.action().equals("record-viewed");
-            List<Object> key = List.of(day, line.who(), line.action(), line.detail(), view ? 0L : entry.id());
-            Folded before = folded.get(key);
-            if (before == null) {
-                order.add(key);
-                folded.put(key, new Folded(day, time, time, 1, line.who(), line.action(), line.detail()));
+    /** The lines of one patient's record, without names. */
+    List<Line> ofOnePatient(List<AuditEntry> entries) {
+        return folded(entries.stream().map(this::bare).toList());
+    }
+
+    /** Repeated views in one line each, where the last of them stands. @param lines latest first */
+    private static List<Line> folded(List<Line> lines) {
+        List<Line> folded = new ArrayList<>();
+        for (Line line : lines) {
+            int same = IntStream.range(0, folded.size())
+                    .filter(i -> folded.get(i).repeats(line))
+                    .findFirst()
+                    .orElse(-1);
+            if (same < 0) {
+                folded.add(line);
             } else {
-                folded.put(
-                        key,
-                        new Folded(
-                                day, time, before.to(), before.times() + 1, line.who(), line.action(), line.detail()));
+                folded.set(same, folded.get(same).with(line));
             }
         }
-        return order.stream().map(folded::get).toList();
+        return folded;
     }
 
     /** The trail was read about these patients. */
@@ -117,16 +161,19 @@ class AuditLines {
         }
     }
 
-    private Line line(AuditEntry entry, List<Named> patients) {
-        String at = clock.local(clinic.id(), entry.at())
-                .truncatedTo(ChronoUnit.SECONDS)
-                .format(DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm:ss"));
+    private Line line(AuditEntry entry, String name, List<Named> patients) {
+        LocalDateTime at = clock.local(clinic.id(), entry.at()).truncatedTo(ChronoUnit.SECONDS);
+        String time = DateTimeFormatter.ISO_LOCAL_TIME.format(at);
         return new Line(
-                at,
+                at.toLocalDate().toString(),
+                time,
+                time,
+                1,
                 entry.who(),
                 entry.action(),
                 entry.subjectKind(),
                 entry.subjectId().orElse(""),
+                name,
                 entry.detail().orElse(""),
                 patients);
     }

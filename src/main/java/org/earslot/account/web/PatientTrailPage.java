@@ -45,7 +45,7 @@ class PatientTrailPage {
         model.addAttribute("id", id);
         model.addAttribute("name", names.of(clinic.id(), Set.of(id)).get(id));
         model.addAttribute("form", form);
-        model.addAttribute("lines", lines.folded(found));
+        model.addAttribute("lines", lines.ofOnePatient(found));
         model.addAttribute("most", found.size() == MOST ? MOST : null);
         lines.viewed(Set.of(id));
         return "account/patient-trail";

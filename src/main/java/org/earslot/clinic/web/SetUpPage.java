@@ -71,7 +71,8 @@ class SetUpPage {
             }
             return page(model, typed, problems);
         }
-        redirect.addFlashAttribute("notice", messages.say("clinic.notice.saved"));
+        redirect.addFlashAttribute("saved", section);
+        redirect.addFlashAttribute("said", messages.say("clinic.notice.saved"));
         return "redirect:/setup#" + section;
     }
 

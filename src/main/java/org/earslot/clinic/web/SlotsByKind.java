@@ -31,7 +31,8 @@ class SlotsByKind {
         SlotTerms before = slots.of(current.id());
         SlotTerms after = before.with(SlotKind.of(kind).orElseThrow(() -> Refused.notFound("kind of visit")), 0);
         boolean done = !after.equals(before) && slots.apply(current.id(), before, after, current.who());
-        redirect.addFlashAttribute("notice", messages.say(done ? "clinic.slots.done" : "clinic.slots.before"));
+        redirect.addFlashAttribute("saved", "slots");
+        redirect.addFlashAttribute("said", messages.say(done ? "clinic.slots.done" : "clinic.slots.before"));
         return "redirect:/setup#slots";
     }
 }
