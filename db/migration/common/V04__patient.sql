@@ -16,6 +16,7 @@ create table patient (
     preferred_route varchar not null check (preferred_route in ('letter', 'text', 'call', 'not_known')),
     correspondence varchar default 'usual' not null
         check (correspondence in ('usual', 'no_recall', 'moved', 'deceased')),
+    postal_address varchar,
 
     interpreter varchar,
     mobility varchar,

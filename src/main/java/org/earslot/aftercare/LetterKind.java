@@ -35,6 +35,7 @@ public enum LetterKind implements Word {
             "number",
             "born",
             "when",
+            "minutes",
             "practitioner",
             "room",
             "ears",

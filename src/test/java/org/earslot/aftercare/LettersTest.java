@@ -6,7 +6,6 @@ import static org.mockito.Mockito.mock;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
-import org.earslot.aftercare.LetterKind.About;
 import org.earslot.clinic.ClinicClock;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -25,14 +24,6 @@ class LettersTest {
     }
 
     /** "Tell us as early as you can" needs a number to call. */
-    @ParameterizedTest
-    @EnumSource(LetterKind.class)
-    void says_how_the_clinic_is_reached(LetterKind kind) {
-        if (kind.about() != About.PIECE) {
-            assertThat(letters.chosen(Letters.standard(kind))).contains("clinic", "address", "phone", "hours");
-        }
-    }
-
     @ParameterizedTest
     @EnumSource(LetterKind.class)
     void says_to_patients_nothing_of_hands_or_methods_held(LetterKind kind) {

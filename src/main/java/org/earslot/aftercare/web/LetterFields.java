@@ -105,6 +105,9 @@ public class LetterFields {
                 .ifPresent(patient -> put(fields, patient, kind.toPatient()));
         LocalDateTime start = clock.local(clinic, appointment.place().start());
         fields.put("when", WHEN.format(start));
+        if (appointment.place().slotMinutes() > 0) {
+            fields.put("minutes", String.valueOf(appointment.place().slotMinutes()));
+        }
         practitioners
                 .findByClinicIdAndId(clinic, appointment.place().practitionerId())
                 .map(Practitioner::name)
@@ -176,6 +179,7 @@ public class LetterFields {
         String nameless = toPatient ? messages.say("aftercare.letter.nameless") : patient.localNumber();
         fields.put("patient", name.isEmpty() ? nameless : name);
         fields.put("number", patient.localNumber());
+        fields.put("home", patient.postalAddress().orElse(""));
         fields.put("born", LetterWords.day(patient.details().dateOfBirth()));
     }
 

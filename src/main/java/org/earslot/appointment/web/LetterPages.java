@@ -9,6 +9,7 @@ import org.earslot.aftercare.LetterKind;
 import org.earslot.aftercare.LetterKind.About;
 import org.earslot.aftercare.Letters;
 import org.earslot.aftercare.web.LetterFields;
+import org.earslot.aftercare.web.LetterFrame;
 import org.earslot.booking.Appointment;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
@@ -94,6 +95,7 @@ class LetterPages {
         String body = letters.body(current.id(), kind);
         List<String> chosen = letters.chosen(body);
         model.addAttribute("kind", kind);
+        model.addAttribute("frame", LetterFrame.of(kind, known, messages));
         model.addAttribute("paragraphs", letters.filled(body, known));
         model.addAttribute(
                 "empty",

@@ -7,6 +7,7 @@ import org.earslot.page.Edits;
 import org.earslot.page.Form;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
+import org.earslot.page.PlainText;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
@@ -18,14 +19,16 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** On the page of a patient: no recall, moved, or deceased. */
+/** On the page of a patient: no recall, moved, or deceased; and the address for letters. */
 @Controller
 public class CorrespondencePages {
 
     /** What is chosen. */
     record Chosen(
             @NotNull(message = "{page.allowed.oneNeeded}") @Nullable
-            Correspondence correspondence) {}
+            Correspondence correspondence,
+
+            @PlainText(max = 300, lines = true) @Nullable String postalAddress) {}
 
     private final PatientCorrespondence correspondence;
     private final Patients patients;
@@ -48,17 +51,18 @@ public class CorrespondencePages {
 
     /** Of the form of a patient. */
     public static FormVersion version(Patient patient) {
-        return FormVersion.ofText(patient.correspondence().code());
+        return FormVersion.ofText(patient.correspondence().code()
+                + patient.postalAddress().map(lines -> "\n" + lines).orElse(""));
     }
 
     @PostMapping("/patients/{id}/correspondence")
     String record(@PathVariable UUID id, Form form, RedirectAttributes redirect) {
-        Correspondence chosen = form.readOrRefuse(Chosen.class).correspondence();
+        Chosen chosen = form.readOrRefuse(Chosen.class);
         Patient patient = patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
         edits.save(
                         form.fields().get(FormVersion.FIELD),
                         () -> version(patient),
-                        () -> correspondence.record(current.id(), id, chosen))
+                        () -> correspondence.record(current.id(), id, chosen.correspondence(), chosen.postalAddress()))
                 .orElseThrow(Refused::changedMeanwhile);
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/patients/" + id;

@@ -40,6 +40,7 @@ import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -125,11 +126,40 @@ class LetterPagesTest {
                 diary.referral(clinic, Method.MANUAL_REMOVAL, Ears.BOTH),
                 diary.place(clinic, DiaryFixture.WEDNESDAY.atTime(10, 0), 30));
         letter("/appointments/" + id + "/letters/confirmation")
-                .andExpect(content().string(containsString("2 Larkspindle Yard\nOverwhistle\n01632 960100")))
+                .andExpect(content().string(containsString("Please allow about 30 minutes.")))
                 .andExpect(content().string(containsString("removal with small instruments")))
                 .andExpect(content().string(not(containsString("manual removal"))))
                 .andExpect(content().string(containsString("Bring your hearing aids")));
         mvc.perform(get("/setup").with(lead)).andExpect(content().string(containsString("value=\"01632 960100\"")));
+        Document page = Jsoup.parse(letter("/appointments/" + id + "/letters/confirmation")
+                .andReturn()
+                .getResponse()
+                .getContentAsString());
+        assertThat(page.select(".letter-head > *").eachText())
+                .containsExactly(
+                        "Test clinic", "2 Larkspindle Yard", "Overwhistle", "01632 960100", "Monday to Friday");
+        assertThat(page.select(".letter-date").text()).isEqualTo("3 March 2026");
+        assertThat(page.select(".letter-sign .signed").text()).isEqualTo("Test clinic");
+        assertThat(page.select(".notice").text()).contains("No address is recorded for this patient");
+    }
+
+    @Test
+    void are_addressed_to_where_the_patient_lives() throws Exception {
+        Patient patient = diary.patient(clinic, "Quill", "Pat");
+        press(
+                post("/patients/" + patient.id() + "/correspondence")
+                        .param("version", FormVersion.ofText("usual").text())
+                        .param("correspondence", "usual")
+                        .param("postalAddress", "7 Thistle Row\r\nUnderwhistle"),
+                lead,
+                302);
+        Document page = Jsoup.parse(letter("/patients/" + patient.id() + "/letters/recall")
+                .andReturn()
+                .getResponse()
+                .getContentAsString());
+        assertThat(page.select(".letter-to > *").eachText())
+                .containsExactly("Pat Quill", "7 Thistle Row", "Underwhistle");
+        assertThat(page.select(".notice")).isEmpty();
     }
 
     @Test
@@ -146,7 +176,7 @@ class LetterPagesTest {
         UUID id = diary.appointment(clinic, DiaryFixture.WEDNESDAY.atTime(10, 0), 30);
         letter("/appointments/" + id + "/letters/confirmation")
                 .andExpect(content().string(containsString("Test clinic: see you Wednesday 4 March 2026, 10:00")))
-                .andExpect(content().string(not(containsString("Larkspindle"))));
+                .andExpect(content().string(not(containsString("Bring your hearing aids"))));
     }
 
     @Test
