@@ -38,6 +38,7 @@ class ScreenWidthTest {
     private static final int TABLET = 820;
     private static final List<String> MANAGEMENT = List.of(
             "/setup",
+            "/setup/begin",
             "/setup/style",
             "/setup/cautions",
             "/setup/red-flags",
