@@ -179,6 +179,7 @@ public class LetterFields {
         String nameless = toPatient ? messages.say("aftercare.letter.nameless") : patient.localNumber();
         fields.put("patient", name.isEmpty() ? nameless : name);
         fields.put("number", patient.localNumber());
+        fields.put("carer", messages.say("aftercare.letter.carer", fields.get("patient")));
         fields.put("home", patient.postalAddress().orElse(""));
         fields.put("born", LetterWords.day(patient.details().dateOfBirth()));
     }

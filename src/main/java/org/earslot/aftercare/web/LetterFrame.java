@@ -5,7 +5,6 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.earslot.aftercare.LetterKind;
 import org.earslot.aftercare.LetterKind.About;
-import org.earslot.page.Messages;
 
 /**
  * What surrounds the text of every letter.
@@ -25,10 +24,9 @@ public record LetterFrame(
         List<String> signers) {
 
     /** @param known the fields of the letter */
-    public static LetterFrame of(LetterKind kind, Map<String, String> known, Messages messages) {
+    public static LetterFrame of(LetterKind kind, Map<String, String> known) {
         String home = known.getOrDefault("home", "");
-        String name = known.getOrDefault("patient", "");
-        String person = kind == LetterKind.NOT_BROUGHT ? messages.say("aftercare.letter.carer", name) : name;
+        String person = known.getOrDefault(kind == LetterKind.NOT_BROUGHT ? "carer" : "patient", "");
         String clinic = known.getOrDefault("clinic", "");
         return new LetterFrame(
                 clinic,

@@ -95,7 +95,7 @@ class LetterPages {
         String body = letters.body(current.id(), kind);
         List<String> chosen = letters.chosen(body);
         model.addAttribute("kind", kind);
-        model.addAttribute("frame", LetterFrame.of(kind, known, messages));
+        model.addAttribute("frame", LetterFrame.of(kind, known));
         model.addAttribute("paragraphs", letters.filled(body, known));
         model.addAttribute(
                 "empty",
