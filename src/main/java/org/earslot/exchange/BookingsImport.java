@@ -1,31 +1,17 @@
 package org.earslot.exchange;
 
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeSet;
 import java.util.UUID;
-import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
-import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.DiaryChanged;
 import org.earslot.booking.PlaceRules;
-import org.earslot.booking.PlannedVisit;
 import org.earslot.booking.RowLocks;
-import org.earslot.booking.SuitabilityCheck;
-import org.earslot.booking.VisitPlans;
-import org.earslot.caution.AskedCaution;
-import org.earslot.caution.CautionAnswers;
-import org.earslot.caution.PatientCaution.Basis;
-import org.earslot.caution.PatientCautions;
-import org.earslot.clinic.ClinicClock;
-import org.earslot.ear.Ear;
-import org.earslot.estimate.Estimate;
-import org.earslot.estimate.Estimates;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.imports.CsvImport;
 import org.earslot.exchange.imports.ImportKind;
@@ -34,18 +20,7 @@ import org.earslot.exchange.imports.ImportTerms;
 import org.earslot.exchange.imports.SetUpImport;
 import org.earslot.exchange.imports.SetUpNames;
 import org.earslot.patient.Patient;
-import org.earslot.patient.PatientAmendments;
-import org.earslot.patient.Patients;
-import org.earslot.referral.Origin;
-import org.earslot.referral.RedFlagAnswers;
-import org.earslot.referral.RedFlagTriage;
 import org.earslot.referral.Referral;
-import org.earslot.referral.ReferralDetails;
-import org.earslot.referral.ReferralSource;
-import org.earslot.referral.ReferralStatus;
-import org.earslot.referral.Referrals;
-import org.earslot.referral.ReportedEars;
-import org.earslot.referral.VisitRequest;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
@@ -59,46 +34,28 @@ import org.springframework.stereotype.Component;
 class BookingsImport implements CsvImport {
 
     private final SetUpImport setUpImport;
-    private final Patients patients;
-    private final PatientAmendments amendments;
-    private final Referrals referrals;
-    private final Appointments appointments;
     private final PlaceRules rules;
     private final RowLocks locks;
-    private final Estimates estimates;
-    private final SuitabilityCheck suitabilityCheck;
-    private final PatientCautions patientCautions;
-    private final RedFlagTriage triage;
-    private final ClinicClock clock;
     private final ApplicationEventPublisher events;
+    private final ImportedPatients people;
+    private final ImportedReferrals referrals;
+    private final ImportedAppointments booked;
 
     BookingsImport(
             SetUpImport setUpImport,
-            Patients patients,
-            PatientAmendments amendments,
-            Referrals referrals,
-            Appointments appointments,
             PlaceRules rules,
             RowLocks locks,
-            Estimates estimates,
-            SuitabilityCheck suitabilityCheck,
-            PatientCautions patientCautions,
-            RedFlagTriage triage,
-            ClinicClock clock,
-            ApplicationEventPublisher events) {
+            ApplicationEventPublisher events,
+            ImportedPatients people,
+            ImportedReferrals referrals,
+            ImportedAppointments booked) {
         this.setUpImport = setUpImport;
-        this.patients = patients;
-        this.amendments = amendments;
-        this.referrals = referrals;
-        this.appointments = appointments;
         this.rules = rules;
         this.locks = locks;
-        this.estimates = estimates;
-        this.suitabilityCheck = suitabilityCheck;
-        this.patientCautions = patientCautions;
-        this.triage = triage;
-        this.clock = clock;
         this.events = events;
+        this.people = people;
+        this.referrals = referrals;
+        this.booked = booked;
     }
 
     @Override
@@ -160,14 +117,14 @@ class BookingsImport implements CsvImport {
             }
             BookedPlace place = rules.onTheClock(
                     clinicId, new AskedPlace(practitioner.get(), room.get(), line.start(), line.slotMinutes()));
-            Optional<Appointment> known = known(line.bookingRef());
+            Optional<Appointment> known = booked.known(clinicId, line.bookingRef());
             if (known.isPresent()) {
                 return wasThere(cells, line, place, known.get());
             }
             if (holds(line.status()) && !free(cells, place, null)) {
                 return false;
             }
-            if (isSomebodyElse(line)) {
+            if (people.isSomebodyElse(clinicId, line)) {
                 cells.fault(
                         BookingColumn.PATIENT_REF.heading(),
                         "the patient known by this number has another name or date of birth",
@@ -178,15 +135,6 @@ class BookingsImport implements CsvImport {
             book(line, place);
             importResult.accept(line.patientRef());
             return true;
-        }
-
-        /** A booking made here has no reference of its own and goes out under its id. */
-        private Optional<Appointment> known(String bookingRef) {
-            return appointments
-                    .findByClinicIdAndBookingRef(clinicId, bookingRef)
-                    .or(() -> BookingLine.ownId(bookingRef)
-                            .flatMap(id -> appointments.findByClinicIdAndId(clinicId, id))
-                            .filter(own -> own.bookingRef().isEmpty()));
         }
 
         private boolean wasThere(Cells cells, BookingLine line, BookedPlace place, Appointment known) {
@@ -209,19 +157,13 @@ class BookingsImport implements CsvImport {
          * count only where the line is to replace them.
          */
         private boolean same(BookingLine line, BookedPlace place, Appointment known) {
-            Optional<Patient> patient = known.patientId().flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
-            Optional<ReferralDetails> said = known.referralId()
-                    .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
-                    .map(Referral::details);
-            boolean samePerson = patient.map(person -> person.localNumber().equals(line.patientRef())
-                            && (!terms.update()
-                                    || person.details()
-                                            .completedBy(line.person())
-                                            .equals(person.details())))
-                    .orElse(false);
-            boolean sameReport = said.map(details -> reportOf(details)
-                            .equals(reportOf(said(line, details.source().receivedOn()))))
-                    .orElse(false);
+            boolean samePerson = people.of(known)
+                    .filter(person -> ImportedPatients.isSame(person, line, terms.update()))
+                    .isPresent();
+            boolean sameReport = referrals
+                    .of(known)
+                    .filter(referral -> ImportedReferrals.isSame(referral, line))
+                    .isPresent();
             return samePerson
                     && sameReport
                     && known.place().equals(place)
@@ -231,8 +173,8 @@ class BookingsImport implements CsvImport {
         }
 
         private boolean replaced(Cells cells, BookingLine line, BookedPlace place, Appointment known) {
-            Optional<Referral> referral = known.referralId().flatMap(id -> referrals.findByClinicIdAndId(clinicId, id));
-            Optional<Patient> patient = known.patientId().flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
+            Optional<Referral> referral = referrals.of(known);
+            Optional<Patient> patient = people.of(known);
             boolean samePatient = patient.map(person -> person.localNumber().equals(line.patientRef()))
                     .orElse(false);
             if (!known.status().toCome() || referral.isEmpty() || !samePatient) {
@@ -245,81 +187,27 @@ class BookingsImport implements CsvImport {
             if (holds(line.status()) && !free(cells, place, known.id())) {
                 return false;
             }
-            amendments.amend(patient.get(), patient.get().details().completedBy(line.person()), terms.who());
-            ReferralDetails before = referral.get().details();
-            referral.get().amend(replacing(before, said(line, before.source().receivedOn())));
-            referral.get().setStatus(standing(line.status()));
-            triage.holdOrLetGo(referral.get());
-            Estimate estimate =
-                    estimates.estimate(clinicId, VisitPlans.of(referral.get(), patient.get(), place.practitionerId()));
-            known.replace(line.method(), line.ears());
-            known.moveTo(place, estimate.promised(), estimate.version());
-            known.takeOver(line.bookingRef(), line.status(), line.note());
-            referrals.saveAndFlush(referral.get());
-            recordCautions(referral.get());
-            suitabilityCheck.recordOn(known);
-            appointments.saveAndFlush(known);
+            people.replace(patient.get(), line, terms.who());
+            booked.replace(known, referrals.replace(referral.get(), line, terms.who()), patient.get(), place, line);
             importResult.accept(line.patientRef());
             return true;
         }
 
         private boolean free(Cells cells, BookedPlace place, @Nullable UUID except) {
             locks.holdDays(clinicId, new TreeSet<>(List.of(place.date())));
-            boolean importResult = rules.taken(clinicId, place, except).isPresent();
-            if (importResult) {
+            boolean taken = rules.taken(clinicId, place, except).isPresent();
+            if (taken) {
                 cells.fault(
                         "start",
                         "the practitioner or the room is booked then",
                         "move one of the two bookings, then send the line again");
             }
-            return !importResult;
-        }
-
-        private boolean isSomebodyElse(BookingLine line) {
-            return patients.known(clinicId, line.patientRef())
-                    .map(known -> !known.details().contradictedBy(line.person()).isEmpty())
-                    .orElse(false);
+            return !taken;
         }
 
         private void book(BookingLine line, BookedPlace place) {
-            Patient patient = patients.known(clinicId, line.patientRef())
-                    .map(found -> completed(found, line))
-                    .orElseGet(() -> patients.save(
-                            new Patient(UUID.randomUUID(), clinicId, line.patientRef(), line.person(), clock.now())));
-            Referral referral = new Referral(
-                    UUID.randomUUID(), clinicId, patient.id(), said(line, clock.today(clinicId)), clock.now());
-            referral.setStatus(standing(line.status()));
-            triage.holdOrLetGo(referral);
-            referrals.save(referral);
-            recordCautions(referral);
-            Estimate estimate = estimates.estimate(clinicId, VisitPlans.of(referral, patient, place.practitionerId()));
-            PlannedVisit planned = new PlannedVisit(
-                    referral.id(),
-                    patient.id(),
-                    null,
-                    line.method(),
-                    line.ears(),
-                    estimate.promised(),
-                    estimate.version());
-            Appointment appointment =
-                    Appointment.booked(UUID.randomUUID(), clinicId, planned, place, terms.who(), clock.now());
-            appointment.takeOver(line.bookingRef(), line.status(), line.note());
-            suitabilityCheck.recordOn(appointment);
-            appointments.saveAndFlush(appointment);
-        }
-
-        private void recordCautions(Referral referral) {
-            LocalDate today = clock.today(clinicId);
-            referral.details()
-                    .cautions()
-                    .yes()
-                    .forEach(named -> patientCautions.record(
-                            clinicId, referral.patientId(), named, Basis.IMPORTED, today, terms.who()));
-        }
-
-        private Patient completed(Patient known, BookingLine line) {
-            amendments.amend(known, line.person().completedBy(known.details()), terms.who());
-            return known;
+            Patient patient = people.completed(clinicId, line, terms.who());
+            booked.book(referrals.add(patient, line, terms.who()), patient, place, line, terms.who());
         }
 
         @Override
@@ -335,56 +223,5 @@ class BookingsImport implements CsvImport {
 
     private static boolean holds(AppointmentStatus status) {
         return status.toCome() || status.present() || status == AppointmentStatus.FULFILLED;
-    }
-
-    private static ReferralStatus standing(AppointmentStatus status) {
-        if (status == AppointmentStatus.WAITLIST) {
-            return ReferralStatus.WAITING;
-        }
-        return status.toCome() || status.present() ? ReferralStatus.BOOKED : ReferralStatus.CLOSED;
-    }
-
-    /** What a line can say of a referral. */
-    private static List<Object> reportOf(ReferralDetails details) {
-        return List.of(
-                details.request().methodPlanned(),
-                details.request().ears(),
-                details.reported(),
-                details.cautions().confirmed());
-    }
-
-    /** The referral with what a line can say replaced, and all else as it was. */
-    private static ReferralDetails replacing(ReferralDetails before, ReferralDetails said) {
-        CautionAnswers cautions = before.cautions();
-        List<AskedCaution> yes = said.cautions().yes().stream()
-                .flatMap(named -> knownOr(before, named))
-                .toList();
-        return new ReferralDetails(
-                before.source(),
-                before.request().of(said.request().ears(), said.request().methodPlanned()),
-                said.reported(),
-                new CautionAnswers(cautions.asked(), yes, cautions.notKnown(), cautions.unknown()),
-                before.redFlags());
-    }
-
-    /** A file knows no ear and no date: what is known of the same caution stays. */
-    private static Stream<AskedCaution> knownOr(ReferralDetails before, AskedCaution named) {
-        List<AskedCaution> known = before.cautions().yes().stream()
-                .filter(asked -> asked.caution() == named.caution())
-                .toList();
-        return known.isEmpty() ? Stream.of(named) : known.stream();
-    }
-
-    /** A file may name cautions, but nobody has read the list out: they do not count as asked. */
-    private static ReferralDetails said(BookingLine line, LocalDate today) {
-        List<AskedCaution> named = line.cautions().stream()
-                .map(caution -> new AskedCaution(caution, null, null))
-                .toList();
-        return new ReferralDetails(
-                new ReferralSource(null, today, Origin.REFERRAL),
-                VisitRequest.routine(line.ears(), line.method()),
-                new ReportedEars(line.reported(Ear.RIGHT), line.reported(Ear.LEFT)),
-                new CautionAnswers(false, named),
-                RedFlagAnswers.NOT_ASKED);
     }
 }
