@@ -1,13 +1,9 @@
 package org.earslot.offers;
 
 import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
-import static org.earslot.booking.BookingRefusalCode.PATIENT_NOT_ASKED;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -16,21 +12,12 @@ import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
-import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
-import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
-import org.earslot.booking.BookingResult.Rearranged;
 import org.earslot.booking.DiaryChange;
-import org.earslot.booking.PlaceRules;
-import org.earslot.booking.PlannedVisit;
-import org.earslot.booking.Planning;
-import org.earslot.booking.PortableEquipment;
-import org.earslot.booking.RowLocks;
 import org.earslot.clinic.ClinicClock;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -44,43 +31,32 @@ import org.springframework.transaction.annotation.Transactional;
 public class Rescheduling {
 
     private final DiaryChange change;
-    private final RowLocks locks;
-    private final Planning planning;
-    private final PlaceRules rules;
-    private final PortableEquipment units;
     private final Appointments appointments;
     private final Reschedules reschedules;
     private final RescheduledVisits visits;
     private final ClinicClock clock;
+    private final HeldAppointments held;
+    private final RescheduleRules rules;
+    private final RescheduleSteps steps;
 
     Rescheduling(
             DiaryChange change,
-            RowLocks locks,
-            Planning planning,
-            PlaceRules rules,
-            PortableEquipment units,
             Appointments appointments,
             Reschedules reschedules,
             RescheduledVisits visits,
-            ClinicClock clock) {
+            ClinicClock clock,
+            HeldAppointments held,
+            RescheduleRules rules,
+            RescheduleSteps steps) {
         this.change = change;
-        this.locks = locks;
-        this.planning = planning;
-        this.rules = rules;
-        this.units = units;
         this.appointments = appointments;
         this.reschedules = reschedules;
         this.visits = visits;
         this.clock = clock;
+        this.held = held;
+        this.rules = rules;
+        this.steps = steps;
     }
-
-    /** One appointment on its way to another place. */
-    private record Step(
-            Appointment appointment,
-            BookedPlace to,
-            PlannedVisit planned,
-            boolean confirmed,
-            RescheduledVisit before) {}
 
     /**
      * Makes the change.
@@ -93,9 +69,9 @@ public class Rescheduling {
         Map<UUID, Move> byId = shifts.stream()
                 .collect(Collectors.toMap(Move::appointmentId, Function.identity(), (a, b) -> b, TreeMap::new));
         Set<LocalDate> days = shifts.stream().map(shift -> shift.place().date()).collect(Collectors.toSet());
-        return change.whole(() -> held(clinicId, byId.keySet(), days, moved -> {
+        return change.whole(() -> held.with(clinicId, byId.keySet(), days, moved -> {
             List<BookingRefusal> refusals = moved.stream()
-                    .flatMap(each -> refusals(each, byId.get(each.id())).stream())
+                    .flatMap(each -> rules.refusals(each, byId.get(each.id())).stream())
                     .distinct()
                     .toList();
             if (!refusals.isEmpty()) {
@@ -103,10 +79,10 @@ public class Rescheduling {
             }
             Reschedule made =
                     reschedules.save(new Reschedule(UUID.randomUUID(), clinicId, date, fix, who, clock.now()));
-            List<Step> steps = moved.stream()
-                    .map(each -> step(made.id(), each, byId.get(each.id())))
+            List<RescheduleSteps.Step> moves = moved.stream()
+                    .map(each -> steps.of(made.id(), each, byId.get(each.id())))
                     .toList();
-            return carriedOut(clinicId, steps, made.id(), fix.code());
+            return steps.carryOut(clinicId, moves, made.id(), fix.code());
         }));
     }
 
@@ -126,11 +102,9 @@ public class Rescheduling {
                             .collect(Collectors.toMap(RescheduledVisit::appointmentId, Function.identity()));
             Set<LocalDate> days =
                     before.values().stream().map(each -> each.from().date()).collect(Collectors.toSet());
-            return held(clinicId, before.keySet(), days, moved -> {
+            return held.with(clinicId, before.keySet(), days, moved -> {
                 List<BookingRefusal> refusals = moved.stream()
-                        .flatMap(each -> Stream.concat(
-                                againstUndo(each, before.get(each.id()), asked).stream(),
-                                planning.notMovedWithOthers(each).stream()))
+                        .flatMap(each -> rules.refusalsOfUndo(each, before.get(each.id()), asked).stream())
                         .distinct()
                         .toList();
                 if (made.get().undoneAt().isPresent()) {
@@ -140,10 +114,10 @@ public class Rescheduling {
                 }
                 made.get().takeBack(who, clock.now());
                 reschedules.save(made.get());
-                List<Step> steps = moved.stream()
-                        .map(each -> back(each, before.get(each.id())))
+                List<RescheduleSteps.Step> moves = moved.stream()
+                        .map(each -> RescheduleSteps.back(each, before.get(each.id())))
                         .toList();
-                return carriedOut(clinicId, steps, rearrangementId, "undo of a change");
+                return steps.carryOut(clinicId, moves, rearrangementId, "undo of a change");
             });
         });
     }
@@ -167,130 +141,12 @@ public class Rescheduling {
         boolean askFirst = false;
         for (RescheduledVisit each : visits.findByClinicIdAndRearrangementId(made.clinicId(), made.id())) {
             Optional<Appointment> now = appointments.findByClinicIdAndId(made.clinicId(), each.appointmentId());
-            if (now.isEmpty() || !againstUndo(now.get(), each, true).isEmpty()) {
+            if (now.isEmpty() || !rules.changedSince(now.get(), each, true).isEmpty()) {
                 return Optional.empty();
             }
             askFirst |= now.get().confirmed();
         }
         LocalTime at = clock.local(made.clinicId(), made.madeAt()).toLocalTime();
         return Optional.of(new Undoable(made.id(), made.fix(), made.madeBy(), at, askFirst));
-    }
-
-    /** Holds every row that the change touches, in the order everyone keeps to, then makes it. */
-    private BookingResult held(
-            UUID clinicId, Set<UUID> ids, Set<LocalDate> moreDays, Function<List<Appointment>, BookingResult> verb) {
-        Set<LocalDate> days = new HashSet<>(moreDays);
-        Set<UUID> referrals = new HashSet<>();
-        List<UUID> sorted = ids.stream().sorted().toList();
-        for (UUID id : sorted) {
-            Optional<RowLocks.LockKeys> keys = locks.keysOf(clinicId, id);
-            if (keys.isEmpty()) {
-                return BookingResult.refused(BookingRefusal.unknown("appointment"));
-            }
-            days.add(keys.get().date());
-            Optional.ofNullable(keys.get().referralId()).ifPresent(referrals::add);
-        }
-        referrals.stream().sorted().forEach(id -> locks.holdReferral(clinicId, id));
-        List<LocalDate> closed = locks.holdDays(clinicId, days);
-        if (!closed.isEmpty()) {
-            return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));
-        }
-        sorted.forEach(id -> locks.holdAppointment(clinicId, id));
-        List<Appointment> moved = sorted.stream()
-                .map(id -> appointments.findByClinicIdAndId(clinicId, id).orElseThrow())
-                .toList();
-        return moved.stream().allMatch(each -> days.contains(each.place().date()))
-                ? verb.apply(moved)
-                : BookingResult.refused(CHANGED_MEANWHILE);
-    }
-
-    private List<BookingRefusal> refusals(Appointment appointment, Move shift) {
-        if (appointment.version() != shift.version()) {
-            return List.of(BookingRefusal.of(CHANGED_MEANWHILE));
-        } else if (!appointment.status().toCome() || appointment.fitIn()) {
-            return List.of(BookingRefusal.notNow("move", appointment.status()));
-        }
-        List<BookingRefusal> refusals = new ArrayList<>();
-        planning.notMovedWithOthers(appointment).ifPresent(refusals::add);
-        if (appointment.confirmed() && !shift.asked()) {
-            refusals.add(BookingRefusal.of(PATIENT_NOT_ASKED));
-        }
-        refusals.addAll(planning.stillSuits(appointment, shift.place().date()));
-        refusals.addAll(rules.broken(
-                appointment.clinicId(),
-                shift.place(),
-                appointment.planned().method(),
-                appointment.patientId().orElse(null)));
-        return refusals;
-    }
-
-    private List<BookingRefusal> againstUndo(Appointment appointment, RescheduledVisit before, boolean asked) {
-        if (appointment.version() != before.versionAfter()) {
-            return List.of(BookingRefusal.of(CHANGED_MEANWHILE));
-        } else if (!appointment.status().toCome()) {
-            return List.of(BookingRefusal.notNow("move", appointment.status()));
-        }
-        List<BookingRefusal> refusals = new ArrayList<>();
-        if (appointment.confirmed() && !asked) {
-            refusals.add(BookingRefusal.of(PATIENT_NOT_ASKED));
-        }
-        if (before.from().start().isBefore(clock.now())) {
-            var start = clock.local(appointment.clinicId(), before.from().start());
-            refusals.add(BookingRefusal.inThePast(start.toLocalDate(), start.toLocalTime()));
-        }
-        return refusals;
-    }
-
-    private Step step(UUID rearrangementId, Appointment appointment, Move shift) {
-        return new Step(
-                appointment,
-                rules.onTheClock(appointment.clinicId(), shift.place()),
-                planning.doneBy(appointment, shift.place().practitionerId()),
-                shift.asked(),
-                new RescheduledVisit(rearrangementId, appointment));
-    }
-
-    private static Step back(Appointment appointment, RescheduledVisit before) {
-        PlannedVisit now = appointment.planned();
-        PlannedVisit planned = new PlannedVisit(
-                now.referralId(),
-                now.patientId(),
-                now.otherVisitKindId(),
-                now.method(),
-                now.ears(),
-                before.estimate(),
-                before.estimateVersion());
-        return new Step(appointment, before.from(), planned, before.wasConfirmed(), before);
-    }
-
-    private BookingResult carriedOut(UUID clinicId, List<Step> steps, UUID rearrangementId, String why) {
-        steps.forEach(step -> step.appointment().freePlace());
-        appointments.saveAllAndFlush(steps.stream().map(Step::appointment).toList());
-        List<Step> byStart = steps.stream()
-                .sorted(Comparator.comparing(step -> step.to().start()))
-                .toList();
-        for (Step step : byStart) {
-            Appointment appointment = step.appointment();
-            String from = said(clinicId, appointment.place());
-            Optional<BookingRefusal> refusal = rules.taken(clinicId, step.to(), appointment.id())
-                    .or(() -> units.taken(appointment, step.to()))
-                    .or(() -> appointment.moveTo(
-                            step.to(), step.planned().estimate(), step.planned().estimateVersion()));
-            if (refusal.isEmpty() && step.confirmed()) {
-                refusal = appointment.confirm();
-            }
-            String moved = "from " + from + " to " + said(clinicId, step.to()) + ", " + why;
-            BookingResult result = change.recorded(appointment, refusal, "appointment-moved", moved);
-            if (!(result instanceof Done done)) {
-                return result;
-            }
-            step.before().movedTo(done.version());
-            visits.save(step.before());
-        }
-        return new Rearranged(rearrangementId);
-    }
-
-    private String said(UUID clinicId, BookedPlace place) {
-        return clock.local(clinicId, place.start()) + ", " + place.slotMinutes() + " min";
     }
 }
