@@ -1,27 +1,20 @@
 package org.earslot.day;
 
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
-import org.earslot.booking.BookingConsequences;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.DiaryChange;
-import org.earslot.booking.PlannedVisit;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.patient.Patients;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagTriage;
-import org.earslot.referral.Referral;
-import org.earslot.referral.ReferralStatus;
-import org.earslot.referral.Referrals;
 import org.springframework.stereotype.Service;
 
 /** "Anything new since we booked?": asked as the patient arrives, by the same list as before booking. */
@@ -31,35 +24,26 @@ public class ArrivalQuestions {
     private final DiaryChange change;
     private final RunningDay running;
     private final Appointments appointments;
-    private final Referrals referrals;
     private final Intake intake;
     private final RedFlagTriage triage;
-    private final Patients patients;
-    private final UnreferredVisits unreferred;
-    private final BookingConsequences bookingConsequences;
     private final ClinicClock clock;
+    private final ServedReferrals served;
 
     ArrivalQuestions(
             DiaryChange change,
             RunningDay running,
             Appointments appointments,
-            Referrals referrals,
             Intake intake,
             RedFlagTriage triage,
-            Patients patients,
-            UnreferredVisits unreferred,
-            BookingConsequences bookingConsequences,
-            ClinicClock clock) {
+            ClinicClock clock,
+            ServedReferrals served) {
         this.change = change;
         this.running = running;
         this.appointments = appointments;
-        this.referrals = referrals;
         this.intake = intake;
         this.triage = triage;
-        this.patients = patients;
-        this.unreferred = unreferred;
-        this.bookingConsequences = bookingConsequences;
         this.clock = clock;
+        this.served = served;
     }
 
     /**
@@ -67,7 +51,7 @@ public class ArrivalQuestions {
      * them; another kind of visit has none to ask.
      */
     public List<RedFlag> stillToAsk(Appointment appointment) {
-        return referral(appointment)
+        return served.of(appointment)
                 .map(triage::stillToAsk)
                 .orElseGet(() -> appointment.isWaxWithoutReferral() ? RedFlag.stopping() : List.of());
     }
@@ -100,8 +84,7 @@ public class ArrivalQuestions {
                 }
             }
             return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
-                referral(appointment)
-                        .or(() -> made(appointment, who))
+                served.ofOrMade(appointment, who)
                         .ifPresent(referral -> intake.answerRedFlags(referral, said, new Taker(who, null)));
                 appointment.redFlagsAsked(who, clock.now());
                 return change.stored(
@@ -134,28 +117,5 @@ public class ArrivalQuestions {
             appointment.redFlagsAsked(who, clock.now());
             return change.stored(appointment, Optional.empty(), "red-flags-asked", "nothing new");
         });
-    }
-
-    private Optional<Referral> made(Appointment appointment, String who) {
-        return appointment
-                .patientId()
-                .filter(patient -> appointment.isWaxWithoutReferral())
-                .flatMap(id -> patients.findByClinicIdAndId(appointment.clinicId(), id))
-                .map(patient -> {
-                    PlannedVisit planned = appointment.planned();
-                    Referral referral = unreferred.referral(
-                            patient,
-                            appointment.fitInReason(),
-                            Objects.requireNonNull(planned.method()),
-                            Objects.requireNonNull(planned.ears()),
-                            who);
-                    appointment.serve(referral.id());
-                    bookingConsequences.setReferralStatus(appointment, ReferralStatus.BOOKED);
-                    return referral;
-                });
-    }
-
-    private Optional<Referral> referral(Appointment appointment) {
-        return appointment.referralId().flatMap(id -> referrals.findByClinicIdAndId(appointment.clinicId(), id));
     }
 }

@@ -2,33 +2,24 @@ package org.earslot.day;
 
 import static org.earslot.booking.BookingRefusalCode.PATIENT_DECEASED;
 
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.Booking;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingResult;
-import org.earslot.caution.AskedCaution;
-import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCaution;
-import org.earslot.caution.PatientCautions;
-import org.earslot.clinic.ClinicClock;
 import org.earslot.day.LateCard.Turn;
 import org.earslot.ear.Caution;
 import org.earslot.ear.UnknownCode;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
-import org.earslot.referral.Intake;
-import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.Referral;
-import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
@@ -41,47 +32,34 @@ public class FitIns {
 
     private final Booking booking;
     private final Turns turns;
-    private final Intake intake;
-    private final UnreferredVisits unreferred;
     private final ArrivalQuestions arrival;
-    private final Referrals referrals;
     private final Patients patients;
-    private final PatientCautions cautions;
     private final OpenRedFlags openRedFlags;
-    private final ClinicClock clock;
+    private final FitInReferrals served;
 
     FitIns(
             Booking booking,
             Turns turns,
-            Intake intake,
-            UnreferredVisits unreferred,
             ArrivalQuestions arrival,
-            Referrals referrals,
             Patients patients,
-            PatientCautions cautions,
             OpenRedFlags openRedFlags,
-            ClinicClock clock) {
+            FitInReferrals served) {
         this.booking = booking;
         this.turns = turns;
-        this.intake = intake;
-        this.unreferred = unreferred;
         this.arrival = arrival;
-        this.referrals = referrals;
         this.patients = patients;
-        this.cautions = cautions;
         this.openRedFlags = openRedFlags;
-        this.clock = clock;
+        this.served = served;
     }
 
     /** What is known of the patient's cautions today, with the day each was last said. */
     public List<PatientCaution> known(UUID clinicId, UUID patientId) {
-        return cautions.inForce(clinicId, patientId, clock.today(clinicId));
+        return served.known(clinicId, patientId);
     }
 
     /** The codes of cautions on record that are not known here: to be clarified with the patient. */
     public List<UnknownCode> unknown(UUID clinicId, UUID patientId) {
-        return cautions.summary(clinicId, patientId, CautionAnswers.NOT_ASKED, clock.today(clinicId))
-                .unknown();
+        return served.unknown(clinicId, patientId);
     }
 
     /**
@@ -106,10 +84,9 @@ public class FitIns {
         if (patient.get().deceased()) {
             return BookingResult.refused(PATIENT_DECEASED);
         }
-        Referral referral = referral(patient.get(), wish, who);
-        Taker taker = new Taker(who, null);
-        intake.addCautions(referral, answered(clinicId, patient.get().id(), yes), taker);
-        Optional<RedFlagCase> raised = intake.answerRedFlags(referral, redFlags, taker);
+        Referral referral = served.of(patient.get(), wish, who);
+        served.addCautions(referral, yes, who);
+        Optional<RedFlagCase> raised = served.answerRedFlags(referral, redFlags, who);
         if (raised.isPresent()) {
             return BookingResult.refused(BookingRefusal.redFlagOpen(
                     openRedFlags.clinician(raised.get()).orElse(null)));
@@ -132,36 +109,14 @@ public class FitIns {
                 .filter(patient -> !patient.deceased())
                 .filter(patient -> wish.referralId() != null || (wish.method() != null && wish.ears() != null))
                 .map(patient -> {
-                    Referral referral = referral(patient, wish, who);
-                    Taker taker = new Taker(who, null);
+                    Referral referral = served.of(patient, wish, who);
                     if (!yes.isEmpty()) {
-                        intake.addCautions(referral, answered(clinicId, patient.id(), yes), taker);
+                        served.addCautions(referral, yes, who);
                     }
                     if (!redFlags.answers().isEmpty() || redFlags.words() != null) {
-                        intake.answerRedFlags(referral, redFlags, taker);
+                        served.answerRedFlags(referral, redFlags, who);
                     }
                     return referral.id();
                 });
-    }
-
-    private Referral referral(Patient patient, OfFitIn wish, String who) {
-        return Optional.ofNullable(wish.referralId())
-                .flatMap(id -> referrals.findByClinicIdAndId(patient.clinicId(), id))
-                .orElseGet(() -> unreferred.referral(
-                        patient,
-                        Optional.of(wish.reason()),
-                        Objects.requireNonNull(wish.method()),
-                        Objects.requireNonNull(wish.ears()),
-                        who));
-    }
-
-    private List<AskedCaution> answered(UUID clinicId, UUID patientId, Collection<Caution> yes) {
-        List<AskedCaution> known =
-                known(clinicId, patientId).stream().map(PatientCaution::asked).toList();
-        List<AskedCaution> said = new ArrayList<>(known);
-        yes.stream()
-                .filter(caution -> known.stream().noneMatch(one -> one.caution() == caution))
-                .forEach(caution -> said.add(new AskedCaution(caution, null, null)));
-        return said;
     }
 }
