@@ -1,49 +1,31 @@
 package org.earslot.aftercare;
 
-import java.time.LocalDate;
-import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.stream.IntStream;
 import org.earslot.aftercare.Attempts.Count;
 import org.earslot.booking.Appointment;
-import org.earslot.booking.FoundCautions;
 import org.earslot.caution.AskedCaution;
 import org.earslot.caution.SoftenerAdvice;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.ClinicClock;
-import org.earslot.clinic.Practitioner;
-import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
 import org.earslot.ear.UnknownCode;
 import org.earslot.estimate.Estimate;
-import org.earslot.estimate.Estimates;
-import org.earslot.estimate.VisitPlan;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
-import org.earslot.referral.Intake;
-import org.earslot.referral.Intake.Taker;
-import org.earslot.referral.MethodSuitability;
-import org.earslot.referral.RedFlag;
-import org.earslot.referral.RedFlagAnswers;
-import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
-import org.earslot.referral.Referrals;
 import org.earslot.referral.SoftenerRule;
-import org.earslot.visit.Visit;
-import org.earslot.visit.Visits;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * What follows if an ear is not clear. The practitioner decides: enough is out, come again, or refer on. A follow-up is
+ * What can follow if an ear is not clear. The practitioner decides: enough is out, come again, or refer on. A follow-up is
  * judged with the cautions known before and those found, and sized with what was found.
  */
 @Service
@@ -52,44 +34,29 @@ public class FollowUps {
     /** Softener before the next try: up to 5 days before irrigation (NICE NG98), 5 to 7 of oil before suction (leaflets). */
     private static final int SOFTENER_DAYS = 5;
 
-    private final Visits visits;
-    private final Referrals referrals;
     private final Patients patients;
-    private final Practitioners practitioners;
     private final Attempts attempts;
-    private final MethodSuitability suitability;
-    private final Estimates estimates;
-    private final Intake intake;
-    private final FoundCautions found;
     private final StoredFollowUps stored;
     private final SoftenerRule softener;
     private final ClinicClock clock;
+    private final FollowUpBasis basis;
+    private final FollowUpWays ways;
 
     FollowUps(
-            Visits visits,
-            Referrals referrals,
             Patients patients,
-            Practitioners practitioners,
             Attempts attempts,
-            MethodSuitability suitability,
-            Estimates estimates,
-            Intake intake,
-            FoundCautions found,
             StoredFollowUps stored,
             SoftenerRule softener,
-            ClinicClock clock) {
-        this.visits = visits;
-        this.referrals = referrals;
+            ClinicClock clock,
+            FollowUpBasis basis,
+            FollowUpWays ways) {
         this.patients = patients;
-        this.practitioners = practitioners;
         this.attempts = attempts;
-        this.suitability = suitability;
-        this.estimates = estimates;
-        this.intake = intake;
-        this.found = found;
         this.stored = stored;
         this.softener = softener;
         this.clock = clock;
+        this.basis = basis;
+        this.ways = ways;
     }
 
     /**
@@ -146,12 +113,12 @@ public class FollowUps {
     @Transactional(readOnly = true)
     public Optional<Next> next(Appointment appointment) {
         UUID clinicId = appointment.clinicId();
-        return visit(appointment)
+        return basis.visit(appointment)
                 .flatMap(visit -> FollowUpDetails.open(visit).map(ears -> {
                     Map<Ear, Map<Method, Count>> tried = attempts.of(clinicId, visit.patientRef(), visit.date());
                     boolean spent = ears.each().stream().anyMatch(ear -> Attempts.irrigationSpent(tried.get(ear)));
-                    FollowUpDetails details = details(appointment, visit);
-                    List<Way> ways = ways(appointment, details, ears, spent);
+                    FollowUpDetails details = basis.details(appointment, visit);
+                    List<Way> ways = this.ways.of(appointment, details, ears, spent);
                     return new Next(
                             ears,
                             visit.nextStep().orElse(null),
@@ -168,56 +135,12 @@ public class FollowUps {
                 }));
     }
 
-    /**
-     * Makes the referral that follows, of which the cautions are to be asked again; once a visit. Empty if there is nothing
-     * to follow, the practitioner has not decided that the patient comes again, the patient has died, or the method is none
-     * of those on offer.
-     *
-     * @param nothingNew whether a practitioner asked every red flag again today and all answers are no; if not, they are
-     *     still to be asked
-     */
-    @Transactional
-    public Optional<Referral> make(
-            Appointment appointment, Method method, int softenerDays, boolean nothingNew, String who) {
-        UUID clinicId = appointment.clinicId();
-        Optional<Next> next = next(appointment).filter(one -> one.offers(method));
-        if (next.isEmpty()) {
-            return Optional.empty();
-        }
-        UUID made = next.get().made();
-        if (made != null) {
-            return referrals.findByClinicIdAndId(clinicId, made);
-        }
-        Visit visit = visit(appointment).orElseThrow();
-        LocalDate notBefore = softenerDays == 0 ? null : clock.today(clinicId).plusDays(softenerDays);
-        ReferralDetails told = details(appointment, visit).by(method, next.get().ears(), notBefore);
-        ReferralDetails said = told.with(told.cautions().toAsk())
-                .with(nothingNew ? new RedFlagAnswers(RedFlag.noneOfThese(), null) : RedFlagAnswers.NOT_ASKED);
-        Referral referral = intake.takeIn(clinicId, visit.patientRef(), said, new Taker(who, null));
-        stored.save(new FollowUp(clinicId, visit.id(), referral.id()));
-        return Optional.of(referral);
-    }
-
     private boolean deceased(Appointment appointment) {
         return appointment
                 .patientId()
                 .flatMap(id -> patients.findByClinicIdAndId(appointment.clinicId(), id))
                 .filter(Patient::deceased)
                 .isPresent();
-    }
-
-    private Optional<Visit> visit(Appointment appointment) {
-        return appointment.visitId().flatMap(id -> visits.findByClinicIdAndId(appointment.clinicId(), id));
-    }
-
-    private FollowUpDetails details(Appointment appointment, Visit visit) {
-        UUID clinicId = appointment.clinicId();
-        ReferralDetails before = appointment
-                .referralId()
-                .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))
-                .map(Referral::details)
-                .orElse(null);
-        return new FollowUpDetails(visit, before, found.known(appointment), clock.today(clinicId));
     }
 
     private SoftenerAdvice softener(Appointment appointment, ReferralDetails said) {
@@ -227,65 +150,5 @@ public class FollowUps {
                 .map(patient ->
                         softener.advice(clinicId, patient, said, said.request().ears(), clock.today(clinicId)))
                 .orElseGet(() -> SoftenerAdvice.ofNobodyKnown(said.request().ears()));
-    }
-
-    private List<Way> ways(Appointment appointment, FollowUpDetails details, Ears ears, boolean spent) {
-        UUID clinicId = appointment.clinicId();
-        LocalDate today = clock.today(clinicId);
-        Patient patient = patients.known(clinicId, details.visit().patientRef()).orElse(null);
-        List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()
-                .filter(Practitioner::active)
-                .filter(one -> one.ages()
-                        .includes(Optional.ofNullable(patient)
-                                .flatMap(person -> person.details().ageOn(today))))
-                .toList();
-        List<Suitability> suited = Arrays.stream(Method.values())
-                .filter(method -> !(spent && method == Method.IRRIGATION))
-                .filter(method -> staff.stream().anyMatch(one -> one.methods().contains(method)))
-                .map(method -> judged(appointment, details.by(method, ears, null), today))
-                .filter(suits -> !suits.contraindicated())
-                .sorted(Comparator.comparing((Suitability suits) -> suits.verdict())
-                        .thenComparing(suits -> suits.reasons().size())
-                        .thenComparing(Suitability::method))
-                .toList();
-        List<Estimate> each = estimates.estimateAll(
-                clinicId,
-                suited.stream()
-                        .map(suits -> plan(details.by(suits.method(), ears, null), patient, details.visit()))
-                        .toList());
-        return IntStream.range(0, suited.size())
-                .mapToObj(i -> new Way(
-                        suited.get(i).method(),
-                        suited.get(i),
-                        each.get(i),
-                        staff.stream()
-                                .filter(one ->
-                                        one.methods().contains(suited.get(i).method()))
-                                .map(Practitioner::name)
-                                .toList()))
-                .toList();
-    }
-
-    private Suitability judged(Appointment appointment, ReferralDetails said, LocalDate today) {
-        UUID clinicId = appointment.clinicId();
-        Method method = said.request().methodPlanned();
-        return appointment
-                .patientId()
-                .map(patient -> suitability.judge(clinicId, patient, said, method, today))
-                .orElseGet(() -> suitability.judge(clinicId, said, method, today));
-    }
-
-    private static VisitPlan plan(ReferralDetails said, @Nullable Patient patient, Visit visit) {
-        return new VisitPlan(
-                visit.patientRef(),
-                null,
-                said.request().methodPlanned(),
-                said.request().ears(),
-                said.request().firstVisit(),
-                patient == null ? visit.hearingAid() : patient.details().hearingAid(),
-                said.cautions().confirmed(),
-                said.request().softenerDays(),
-                said.reported().byEar(),
-                said.source().referrer());
     }
 }

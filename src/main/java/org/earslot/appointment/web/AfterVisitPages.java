@@ -4,7 +4,7 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.aftercare.FollowUps;
+import org.earslot.aftercare.FollowUpReferrals;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingResult;
@@ -41,7 +41,7 @@ class AfterVisitPages {
     private final AppointmentPage page;
     private final RunningDay running;
     private final SecondTry secondTry;
-    private final FollowUps followUps;
+    private final FollowUpReferrals followUps;
     private final FoundCautions found;
     private final CurrentClinic current;
     private final Messages messages;
@@ -50,7 +50,7 @@ class AfterVisitPages {
             AppointmentPage page,
             RunningDay running,
             SecondTry secondTry,
-            FollowUps followUps,
+            FollowUpReferrals followUps,
             FoundCautions found,
             CurrentClinic current,
             Messages messages) {
@@ -154,11 +154,7 @@ class AfterVisitPages {
                 reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
                 "one of " + String.join(", ", Word.codes(Method.values())));
         Optional<Integer> days = reading.whole("softenerDays", typed.get("softenerDays"), 0, 60);
-        boolean softener = days.orElse(0) == 0
-                || followUps
-                        .next(appointment)
-                        .map(next -> next.softenerDays() != null)
-                        .orElse(true);
+        boolean softener = days.orElse(0) == 0 || followUps.softenerMayBeUsed(appointment);
         if (!softener) {
             reading.problem(
                     "softenerDays", typed.get("softenerDays"), messages.say("appointment.next.noSoftener"), "0");
