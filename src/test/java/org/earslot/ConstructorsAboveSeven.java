@@ -18,7 +18,6 @@ final class ConstructorsAboveSeven {
     record Above(int most, String reason) {}
 
     static final Map<String, Above> KNOWN = Map.ofEntries(
-            Map.entry("aftercare.FollowUps", new Above(12, SEVERAL_USE_CASES)),
             Map.entry("aftercare.MissedVisits", new Above(8, ONE_USE_CASE)),
             Map.entry("aftercare.web.LetterFields", new Above(12, LOOKS_UP_NAMES)),
             Map.entry("appointment.web.AppointmentsApi", new Above(10, ADDRESSES)),
@@ -26,19 +25,14 @@ final class ConstructorsAboveSeven {
             Map.entry("appointment.web.LetterPages", new Above(8, ADDRESSES)),
             Map.entry("booking.Booking", new Above(9, SEVERAL_USE_CASES)),
             Map.entry("booking.web.CoverPages", new Above(9, ADDRESSES)),
-            Map.entry("clinic.kit.Kit", new Above(9, SEVERAL_USE_CASES)),
-            Map.entry("day.ArrivalQuestions", new Above(10, ONE_USE_CASE)),
             Map.entry("day.DayClosing", new Above(8, SEVERAL_USE_CASES)),
-            Map.entry("day.DaySchedules", new Above(12, LOOKS_UP_NAMES)),
-            Map.entry("day.FitIns", new Above(10, ONE_USE_CASE)),
             Map.entry("day.web.DayPage", new Above(9, SCREEN)),
             Map.entry("daysheet.Briefings", new Above(8, SCREEN)),
             Map.entry("daysheet.DaySheets", new Above(10, SCREEN)),
             Map.entry("daysheet.web.DaySheetPage", new Above(10, SCREEN)),
             Map.entry("demo.DemoSetUp", new Above(9, ONE_USE_CASE)),
-            Map.entry("exchange.BookingsImport", new Above(13, ONE_USE_CASE)),
             Map.entry("offers.MoveEffects", new Above(8, ONE_USE_CASE)),
-            Map.entry("offers.Rescheduling", new Above(9, SEVERAL_USE_CASES)),
+            Map.entry("offers.Rescheduling", new Above(8, SEVERAL_USE_CASES)),
             Map.entry("offers.web.FixPage", new Above(8, SCREEN)),
             Map.entry("plan.web.PlanPages", new Above(9, ADDRESSES)),
             Map.entry("review.web.ReviewPages", new Above(8, ADDRESSES)));

@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.earslot.clinic.kit.InstrumentKind;
 import org.earslot.clinic.kit.InstrumentKinds;
 import org.earslot.clinic.kit.Kit;
+import org.earslot.clinic.kit.SetRounds;
 import org.earslot.ear.Method;
 import org.springframework.context.annotation.Profile;
 import org.springframework.stereotype.Component;
@@ -17,10 +18,12 @@ class DemoKit {
 
     private final Kit kit;
     private final InstrumentKinds kinds;
+    private final SetRounds rounds;
 
-    DemoKit(Kit kit, InstrumentKinds kinds) {
+    DemoKit(Kit kit, InstrumentKinds kinds, SetRounds rounds) {
         this.kit = kit;
         this.kinds = kinds;
+        this.rounds = rounds;
     }
 
     /** @param rooms ids by name */
@@ -46,8 +49,8 @@ class DemoKit {
             UUID kind = kinds.findByClinicIdAndName(clinicId, sets.name())
                     .map(InstrumentKind::id)
                     .orElseThrow();
-            kit.startCycle(clinicId, kind, "1");
-            kit.endCycle(clinicId, kind, true, "demo");
+            rounds.startCycle(clinicId, kind, "1");
+            rounds.endCycle(clinicId, kind, true, "demo");
         }
     }
 }

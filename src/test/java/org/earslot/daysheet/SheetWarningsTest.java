@@ -21,6 +21,7 @@ import org.earslot.caution.CautionAnswers;
 import org.earslot.clinic.kit.InstrumentKinds;
 import org.earslot.clinic.kit.InstrumentSets;
 import org.earslot.clinic.kit.Kit;
+import org.earslot.clinic.kit.SetRounds;
 import org.earslot.clinic.kit.StockItems;
 import org.earslot.daysheet.DaySheet.Sheet;
 import org.earslot.daysheet.DaySheet.Warning;
@@ -74,6 +75,9 @@ class SheetWarningsTest {
 
     @Autowired
     private Kit kit;
+
+    @Autowired
+    private SetRounds rounds;
 
     @Autowired
     private InstrumentKinds kinds;
@@ -136,13 +140,13 @@ class SheetWarningsTest {
             assertThat(one.without()).isEqualTo(1);
             assertThat(one.cleanAgain()).isEqualTo("09:50");
         });
-        kit.startCycle(clinic.id(), kind, "1");
+        rounds.startCycle(clinic.id(), kind, "1");
         assertThat(warnings(TODAY, SetsShort.class)).isEmpty();
-        kit.endCycle(clinic.id(), kind, true, "P1");
+        rounds.endCycle(clinic.id(), kind, true, "P1");
         UUID set = sets.findByClinicIdOrderByNumber(clinic.id()).get(0).id();
-        assertThat(kit.use(clinic.id(), set, first, "P1")).isTrue();
+        assertThat(rounds.use(clinic.id(), set, first, "P1")).isTrue();
         assertThat(warnings(TODAY, SetsShort.class)).isEmpty();
-        kit.use(
+        rounds.use(
                 clinic.id(),
                 sets.findByClinicIdOrderByNumber(clinic.id()).get(1).id(),
                 first,

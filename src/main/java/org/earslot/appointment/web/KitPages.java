@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.kit.Kit;
+import org.earslot.clinic.kit.SetRounds;
 import org.earslot.kit.KitForecast;
 import org.earslot.kit.web.KitInventory;
 import org.earslot.page.Messages;
@@ -26,26 +27,26 @@ class KitPages {
     private final Kit kit;
     private final KitInventory inventory;
     private final KitForecast forecast;
-    private final AppointmentPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final Messages messages;
+    private final SetRounds rounds;
 
     KitPages(
             Kit kit,
             KitInventory inventory,
             KitForecast forecast,
-            AppointmentPage page,
             CurrentClinic current,
             ClinicClock clock,
-            Messages messages) {
+            Messages messages,
+            SetRounds rounds) {
         this.kit = kit;
         this.inventory = inventory;
         this.forecast = forecast;
-        this.page = page;
         this.current = current;
         this.clock = clock;
         this.messages = messages;
+        this.rounds = rounds;
     }
 
     @GetMapping("/kit")
@@ -66,7 +67,7 @@ class KitPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, reading);
         }
-        return done(kit.startCycle(current.id(), id, number.get()) > 0, redirect);
+        return done(rounds.startCycle(current.id(), id, number.get()) > 0, redirect);
     }
 
     @PostMapping("/kit/kinds/{id}/end")
@@ -80,19 +81,19 @@ class KitPages {
         Reading reading = new Reading();
         boolean asPassed = passed.equals("yes");
         Optional<String> who = reading.text("saidBy", saidBy, 80);
-        if (asPassed && kit.cycleRuns(current.id(), id)) {
+        if (asPassed && rounds.cycleRuns(current.id(), id)) {
             reading.required("saidBy", who, "who says that the cycle has passed before its time");
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, reading);
         }
-        return done(kit.endCycle(current.id(), id, asPassed, who.orElse(null)) > 0, redirect);
+        return done(rounds.endCycle(current.id(), id, asPassed, who.orElse(null)) > 0, redirect);
     }
 
     @PostMapping("/kit/sets/{id}/dirty")
     String dirty(@PathVariable UUID id, RedirectAttributes redirect) {
-        return done(kit.soil(current.id(), id), redirect);
+        return done(rounds.soil(current.id(), id), redirect);
     }
 
     @PostMapping("/kit/stock/{id}")
@@ -112,25 +113,11 @@ class KitPages {
         return done(kit.count(current.id(), id, found.get(), current.who()), redirect);
     }
 
-    /** Lays a clean set out for a patient: set and cycle are kept with the appointment. */
-    @PostMapping("/appointments/{id}/sets")
-    String use(@PathVariable UUID id, @RequestParam(defaultValue = "") String set, RedirectAttributes redirect) {
-        page.appointment(id);
-        Reading reading = new Reading();
-        UUID chosen = reading.required("set", reading.id("set", set), "a clean set")
-                .orElseThrow(() -> Refused.invalid(reading.problems()));
-        if (!kit.use(current.id(), chosen, id, current.who())) {
-            throw Refused.conflict("set-not-clean", "appointment.refused.setNotClean");
-        }
-        redirect.addFlashAttribute("notice", messages.say("kit.kit.used"));
-        return "redirect:/appointments/" + id;
-    }
-
     private String show(Model model, Reading reading) {
         inventory.show(model);
         model.addAttribute("zone", clock.zone(current.id()));
         model.addAttribute("today", clock.today(current.id()));
-        model.addAttribute("running", kit.runningKinds(current.id()));
+        model.addAttribute("running", rounds.runningKinds(current.id()));
         model.addAttribute("ahead", forecast.ahead(current.id()));
         model.addAttribute("problems", reading.byField());
         return "kit/kit";
