@@ -165,7 +165,6 @@ class WhoSawWhomTest {
                         "GET /referrals/{id}",
                         "GET /referrals/{id}/edit",
                         "GET /slots",
-                        "POST /patients",
                         "POST /referrals/{id}");
     }
 

@@ -22,6 +22,8 @@ public interface Appointments extends JpaRepository<Appointment, UUID> {
 
     Optional<Appointment> findByClinicIdAndVisitId(UUID clinicId, UUID visitId);
 
+    List<Appointment> findByClinicIdAndVisitIdIn(UUID clinicId, Collection<UUID> visitIds);
+
     List<Appointment> findByClinicIdAndClinicDateOrderByStartsAt(UUID clinicId, LocalDate date);
 
     List<Appointment> findByClinicIdAndClinicDateBetweenOrderByStartsAt(UUID clinicId, LocalDate first, LocalDate last);

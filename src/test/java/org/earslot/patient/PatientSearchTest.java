@@ -7,11 +7,13 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.PageTestOnPostgres;
@@ -27,6 +29,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.MvcResult;
+import org.springframework.test.web.servlet.ResultActions;
 
 /** Finding a patient from the head of every page. */
 class PatientSearchTest {
@@ -178,28 +182,54 @@ class PatientSearchTest {
         }
 
         @Test
-        void the_page_shows_who_it_is_and_leads_on() throws Exception {
+        void one_who_is_found_is_opened_at_once() throws Exception {
             UUID id = patients.findByClinicIdAndLocalNumber(clinic, "K1")
                     .orElseThrow()
                     .id();
-            mvc.perform(post("/patients")
-                            .param("sought", "tess brack")
-                            .with(SignedIn.receptionist(clinic))
-                            .with(csrf()))
+            sought("tess brack").andExpect(redirectedUrl("/patients/" + id));
+            mvc.perform(get("/kit").with(SignedIn.receptionist(clinic)))
+                    .andExpect(content().string(containsString("role=\"search\"")));
+        }
+
+        @Test
+        void the_page_shows_those_found_and_leads_on() throws Exception {
+            UUID id = patients.findByClinicIdAndLocalNumber(clinic, "K1")
+                    .orElseThrow()
+                    .id();
+            page(sought("tess"))
                     .andExpect(status().isOk())
                     .andExpect(content().string(containsString("Brackenfold, Tessaly")))
                     .andExpect(content().string(containsString("14 Mar 1951")))
                     .andExpect(content().string(containsString("01632 960123")))
                     .andExpect(content().string(containsString("none booked")))
                     .andExpect(content().string(containsString("/referrals/new?patient=" + id)));
-            mvc.perform(post("/patients")
-                            .param("sought", "<b>nobody</b>")
-                            .with(SignedIn.receptionist(clinic))
-                            .with(csrf()))
+            page(sought("<b>nobody</b>"))
                     .andExpect(content().string(containsString("Nobody found")))
                     .andExpect(content().string(not(containsString("<b>nobody"))));
-            mvc.perform(get("/kit").with(SignedIn.receptionist(clinic)))
-                    .andExpect(content().string(containsString("role=\"search\"")));
+        }
+
+        @Test
+        void the_address_of_a_search_names_nobody_and_shows_it_to_nobody_else() throws Exception {
+            String address = sought("tess").andReturn().getResponse().getRedirectedUrl();
+            assertThat(address).matches("/patients\\?search=[0-9a-f-]{36}");
+            mvc.perform(get(address).with(SignedIn.receptionist(clinic)))
+                    .andExpect(content().string(not(containsString("Brackenfold"))));
+        }
+
+        private ResultActions sought(String typed) throws Exception {
+            return mvc.perform(post("/patients")
+                            .param("sought", typed)
+                            .with(SignedIn.receptionist(clinic))
+                            .with(csrf()))
+                    .andExpect(status().is3xxRedirection());
+        }
+
+        /** What the browser is sent on to, in the same session. */
+        private ResultActions page(ResultActions sentOn) throws Exception {
+            MvcResult result = sentOn.andReturn();
+            return mvc.perform(get(Objects.requireNonNull(result.getResponse().getRedirectedUrl()))
+                    .cookie(result.getResponse().getCookies())
+                    .with(SignedIn.receptionist(clinic)));
         }
     }
 

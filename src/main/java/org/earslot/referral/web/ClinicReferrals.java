@@ -48,6 +48,11 @@ class ClinicReferrals {
         return current.id();
     }
 
+    /** The sign-in name of whoever asks. */
+    String who() {
+        return current.who();
+    }
+
     /**
      * Whoever asks, as the one who takes a referral.
      *
@@ -63,6 +68,11 @@ class ClinicReferrals {
 
     Patient patient(UUID id) {
         return patients.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("patient"));
+    }
+
+    /** The referral of a patient that came in last. */
+    Optional<Referral> latestOf(UUID patientId) {
+        return referrals.ofPatient(current.id(), patientId).stream().findFirst();
     }
 
     /** The patient known by that number. */

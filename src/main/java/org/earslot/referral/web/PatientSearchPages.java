@@ -1,8 +1,12 @@
 package org.earslot.referral.web;
 
+import jakarta.servlet.http.HttpSession;
+import java.io.Serializable;
 import java.time.LocalDate;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
@@ -20,11 +24,17 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Finding a patient, from the head of every page. The search is posted, so that no name stands in an address. */
+/**
+ * Finding a patient, from the head of every page. The search is posted and kept in the session, so that no name stands in an
+ * address.
+ */
 @Controller
 @RequestMapping("/patients")
 class PatientSearchPages {
+
+    private static final String SEARCHES = "patient-searches";
 
     private final PatientSearch search;
     private final ReferralAppointments appointments;
@@ -58,19 +68,64 @@ class PatientSearchPages {
             @Nullable Integer age,
             boolean comesToday) {}
 
+    /** The latest searches of a session by the keys that stand in addresses, the oldest first. */
+    record Searches(LinkedHashMap<UUID, String> byKey) implements Serializable {
+
+        private static final int KEPT = 20;
+
+        static final Searches NONE = new Searches(new LinkedHashMap<>());
+
+        Optional<String> of(UUID key) {
+            return Optional.ofNullable(byKey.get(key));
+        }
+
+        Searches with(UUID key, String sought) {
+            LinkedHashMap<UUID, String> all = new LinkedHashMap<>(byKey);
+            all.put(key, sought);
+            if (all.size() > KEPT) {
+                all.remove(all.keySet().iterator().next());
+            }
+            return new Searches(all);
+        }
+    }
+
+    /** A search made before; without one, an empty page. */
     @GetMapping
-    String ask(Model model) {
-        model.addAttribute("sought", "");
+    String show(@RequestParam(name = "search") Optional<UUID> key, HttpSession session, Model model) {
+        String sought = key.flatMap(searches(session)::of).orElse("");
+        model.addAttribute("sought", sought);
+        if (!sought.isEmpty()) {
+            addHits(model, find(sought));
+        }
         return "referral/patients";
     }
 
+    /** Leads to the patient who is meant, else to those found; the address names the search, never what was sought. */
     @PostMapping
-    String search(@RequestParam(defaultValue = "") String sought, Model model) {
+    String search(@RequestParam(defaultValue = "") String sought, HttpSession session, RedirectAttributes redirect) {
+        Found found = find(sought);
+        if (found.patients().size() == 1 && !found.misspelt()) {
+            return "redirect:/patients/" + found.patients().get(0).id();
+        }
+        UUID key = UUID.randomUUID();
+        session.setAttribute(SEARCHES, searches(session).with(key, sought.strip()));
+        redirect.addAttribute("search", key);
+        return "redirect:/patients";
+    }
+
+    private static Searches searches(HttpSession session) {
+        return session.getAttribute(SEARCHES) instanceof Searches made ? made : Searches.NONE;
+    }
+
+    private Found find(String sought) {
+        return search.find(current.id(), sought, clock.today(current.id()));
+    }
+
+    private void addHits(Model model, Found found) {
         LocalDate today = clock.today(current.id());
-        Found found = search.find(current.id(), sought, today);
         List<UUID> ids = found.patients().stream().map(Patient::id).toList();
         Map<UUID, Booked> next = appointments.next(current.id(), ids);
-        model.addAttribute("sought", sought.strip());
+        model.addAttribute("today", today);
         model.addAttribute("found", found);
         model.addAttribute(
                 "hits",
@@ -80,7 +135,6 @@ class PatientSearchPages {
         if (!ids.isEmpty()) {
             events.publishEvent(Audited.viewed(current.id(), "patient search", ids));
         }
-        return "referral/patients";
     }
 
     private static Hit hit(Patient patient, @Nullable Booked next, LocalDate today) {

@@ -3,6 +3,7 @@ package org.earslot.referral.web;
 import com.fasterxml.jackson.annotation.JsonSetter;
 import com.fasterxml.jackson.annotation.Nulls;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -79,9 +80,17 @@ record ReferralBody(
         @Nullable String origin,
         @Nullable Boolean shortNotice,
         @Nullable Boolean nameUnknown,
-        @Nullable List<ReferralAppointments.Booked> appointments,
+        @Nullable List<Booked> appointments,
         @Nullable List<String> cautionsUnknown,
         @Nullable List<String> redFlagsUnknown) {
+
+    /** One appointment. @param start clinic-local @param status its code: {@code booked}, {@code cancelled} and so on */
+    record Booked(UUID id, LocalDateTime start, String status) {
+
+        static Booked of(ReferralAppointments.Booked one) {
+            return new Booked(one.id(), one.start(), one.status());
+        }
+    }
 
     /** Which ear a caution belongs to, and since when. */
     record CautionBody(
@@ -232,7 +241,7 @@ record ReferralBody(
                 said.cautions().notKnown().stream().map(Word::code).sorted().toList());
         values.put("redFlag", said.redFlags().words());
         values.put("redFlags", answers(said.redFlags().answers()));
-        values.put("appointments", appointments);
+        values.put("appointments", appointments.stream().map(Booked::of).toList());
         values.put("cautionsUnknown", shown(unknownCautions));
         values.put("redFlagsUnknown", shown(said.redFlags().unknown()));
         return Records.of(ReferralBody.class, values);

@@ -287,6 +287,7 @@ class DeceasedDoorsTest {
                 .andExpect(status().isConflict())
                 .andExpect(content().string(containsString("not put on the waiting list")));
         mvc.perform(post("/referrals/" + referral.id() + "/closed")
+                        .param("reason", "died")
                         .with(receptionist)
                         .with(csrf()))
                 .andExpect(status().is3xxRedirection());
@@ -371,7 +372,7 @@ class DeceasedDoorsTest {
                     .andExpect(content().string(containsString("Wed 11 Mar 10:00, Quenderby, Pat")))
                     .andExpect(content().string(containsString("/appointments/" + id + "#cancel")));
             mvc.perform(get("/patients/" + patient.id()).with(who))
-                    .andExpect(content().string(containsString("Wed 11 Mar 2026 10:00")))
+                    .andExpect(content().string(containsString("Wed 11 Mar 2026, 10:00")))
                     .andExpect(content().string(containsString("Cancel each by hand")));
         }
         booking.cancel(clinic.id(), id, appointment(id).version(), CancelledBy.CLINIC, "has died");
