@@ -1,6 +1,9 @@
 package org.earslot.estimate;
 
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
+import org.earslot.duration.Prediction.ItemKind;
 import org.earslot.minutes.MinutesDistribution;
 
 /**
@@ -10,6 +13,7 @@ import org.earslot.minutes.MinutesDistribution;
  * @param completion time in room until the work is done
  * @param inRoom the lesser of that and a stop for comfort or safety: what the day sees
  * @param slotMinutes the slot to book: time in room and turnaround, on the grid, within the clinic's limits
+ * @param turnaroundMinutes what of the slot makes the room ready
  * @param why lines that add up to the median of {@code completion}
  * @param ask what to ask, the most useful first
  * @param restsOnVisits past visits behind it
@@ -20,6 +24,7 @@ public record Estimate(
         MinutesDistribution completion,
         MinutesDistribution inRoom,
         int slotMinutes,
+        int turnaroundMinutes,
         List<WhyLine> why,
         List<Question> ask,
         int restsOnVisits,
@@ -27,6 +32,12 @@ public record Estimate(
 
     /** The version of an estimate that rests on no visits, only on what is assumed of any clinic. */
     public static final String ASSUMED = "assumed";
+
+    /** Minutes from which a reason is named. */
+    private static final double LARGE = 0.5;
+
+    /** Minutes from which a question is worth asking. */
+    private static final double WORTH = 1;
 
     public Estimate {
         why = List.copyOf(why);
@@ -41,6 +52,26 @@ public record Estimate(
     /** "4 in 5 finish within ... min". */
     public double fourInFive() {
         return completion.quantile(0.8);
+    }
+
+    /** What every page says of it in one line. */
+    public SlotSummary summary() {
+        return SlotSummary.of(inRoom, slotMinutes, turnaroundMinutes);
+    }
+
+    /** The three lines that add or save most, beside what every visit takes; the largest first. */
+    public List<WhyLine> largest() {
+        return why.stream()
+                .filter(line -> line.kind() == ItemKind.FACTOR && !line.level().isEmpty())
+                .filter(line -> Math.abs(line.minutes()) >= LARGE)
+                .sorted(Comparator.comparingDouble(line -> -Math.abs(line.minutes())))
+                .limit(3)
+                .toList();
+    }
+
+    /** The question most worth asking; empty where no answer would narrow the estimate by a minute. */
+    public Optional<Question> worthAsking() {
+        return ask.stream().findFirst().filter(question -> question.savesMinutes() >= WORTH);
     }
 
     /** Whether it rests on assumptions alone. */

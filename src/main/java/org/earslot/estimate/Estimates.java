@@ -87,6 +87,7 @@ public class Estimates {
                 prediction.completion(),
                 prediction.inRoom(),
                 SlotLengths.minutes(prediction.inRoom(), plan.method(), plan.ears(), policy),
+                policy.turnaroundMinutes(plan.method()),
                 prediction.why().stream().map(item -> whyLine(item, plan)).toList(),
                 prediction.ask().stream().map(Estimates::question).toList(),
                 (int) learnt.model().visits(),

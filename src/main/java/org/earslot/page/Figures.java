@@ -11,4 +11,9 @@ public final class Figures {
         double rounded = Math.round(value * scale) / scale;
         return String.format(Locale.ROOT, "%." + decimals + "f", rounded + 0.0);
     }
+
+    /** Whole minutes added or saved, with their sign: +6, −2. */
+    public String signed(double value) {
+        return (value < 0 ? "−" : "+") + Math.round(Math.abs(value));
+    }
 }

@@ -1,6 +1,7 @@
 package org.earslot.estimate;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Locale;
@@ -41,7 +42,7 @@ class PanelTest {
 
     private static Estimate estimate(List<WhyLine> why, List<Question> ask, int visits) {
         LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
-        return new Estimate("v", minutes, minutes, 30, why, ask, visits, 0.1);
+        return new Estimate("v", minutes, minutes, 30, 4, why, ask, visits, 0.1);
     }
 
     @Test
@@ -64,11 +65,11 @@ class PanelTest {
     @Test
     void keeps_words_of_the_picture_clear_of_the_slots_line() {
         LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
-        Picture close = new Estimate("v", minutes, minutes, 25, List.of(), List.of(), 9, 0.1).picture();
+        Picture close = new Estimate("v", minutes, minutes, 25, 4, List.of(), List.of(), 9, 0.1).picture();
         assertThat(close.slot()).isBetween(close.fourInFive() - 44, close.fourInFive());
         assertThat(close.labelToTheRight()).isTrue();
         assertThat(close.labelBeside()).isGreaterThan(close.fourInFive());
-        Picture apart = new Estimate("v", minutes, minutes, 35, List.of(), List.of(), 9, 0.1).picture();
+        Picture apart = new Estimate("v", minutes, minutes, 35, 4, List.of(), List.of(), 9, 0.1).picture();
         assertThat(apart.labelToTheRight()).isFalse();
         assertThat(apart.labelBeside()).isLessThan(apart.fourInFive());
     }
@@ -106,19 +107,55 @@ class PanelTest {
                         ">this patient&#39;s own past visits<",
                         ">what is not known<",
                         ">-0.5 to 2.0<")
-                .contains("Slot: 30 min", "4 in 5 finish within 26 min", ">18.6<", "Rests on 2,400 past visits")
-                .doesNotContain("??", "Ask next");
+                .contains("Book 30 min", "Usually 19; 1 in 5 takes longer.", ">18.6<", "Rests on 2,400 past visits")
+                .doesNotContain("??", "Worth asking");
+    }
+
+    @Test
+    void names_the_three_largest_reasons_while_all_are_closed() {
+        String page = rendered(estimate(
+                List.of(
+                        new WhyLine(ItemKind.ONCE, null, "", "", 9, 8, 10),
+                        new WhyLine(ItemKind.FACTOR, Ear.RIGHT, "wax", "hard", 2.2, 1, 3),
+                        new WhyLine(ItemKind.FACTOR, Ear.RIGHT, "canal", "narrow", -6.4, -8, -5),
+                        new WhyLine(ItemKind.FACTOR, null, "first_visit", "yes", 1.1, 0, 2),
+                        new WhyLine(ItemKind.FACTOR, null, "hearing_aid", "", 5, 4, 6),
+                        new WhyLine(ItemKind.FACTOR, null, "caution.tinnitus", "yes", 0.9, 0, 2)),
+                List.of(),
+                9));
+        String closed = page.substring(page.indexOf("<summary>"), page.indexOf("</summary>"));
+        assertThat(closed.replaceAll("<[^>]*>", "").replaceAll("\\s+", " "))
+                .contains("Why this long: right ear: narrow canal −6, right ear: hard wax +2, first visit: yes +1");
+    }
+
+    @Test
+    void does_not_ask_what_would_hardly_narrow_it() {
+        assertThat(rendered(
+                        estimate(List.of(), List.of(new Question(Ear.LEFT, "wax", WhoCanAnswer.REFERRER, 0.94)), 1)))
+                .doesNotContain("Worth asking");
+    }
+
+    @Test
+    void says_how_often_it_takes_longer_than_the_slot() {
+        LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
+        assertThat(SlotSummary.of(minutes, 60, 4).key()).isEqualTo("estimate.summary.hardly");
+        SlotSummary tight = SlotSummary.of(minutes, 20, 4);
+        assertThat(tight.key()).isEqualTo("estimate.summary.percent");
+        assertThat(tight.rate() / 100.0).isCloseTo(1 - minutes.cdf(16), within(0.005));
+        SlotSummary usual = SlotSummary.of(minutes, 29, 4);
+        assertThat(usual.key()).isEqualTo("estimate.summary.oneIn");
+        assertThat(1.0 / usual.rate()).isCloseTo(1 - minutes.cdf(25), within(0.03));
     }
 
     @Test
     void words_the_next_question_and_who_can_answer() {
         String page =
-                rendered(estimate(List.of(), List.of(new Question(Ear.LEFT, "wax", WhoCanAnswer.REFERRER, 0.84)), 1));
+                rendered(estimate(List.of(), List.of(new Question(Ear.LEFT, "wax", WhoCanAnswer.REFERRER, 1.84)), 1));
         assertThat(page)
                 .contains(
                         "What is the wax like, left ear: loose, soft, sticky, firm or hard?",
                         "Who can answer: the referrer",
-                        "narrows this by about 0.8 min",
+                        "narrows this by about 2 min",
                         "Rests on 1 past visit of")
                 .doesNotContain("??");
     }

@@ -190,7 +190,7 @@ class MethodPagesTest {
         mvc.perform(get("/slots/methods?referral=" + referral.id()).with(receptionist))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("Not offered on this date")))
-                .andExpect(content().string(containsString("Slot: ")))
+                .andExpect(content().string(containsString("Usually ")))
                 .andExpect(content().string(containsString("middle-ear infection")))
                 .andExpect(content().string(containsString("Plan this method")));
         mvc.perform(get("/slots/methods?referral=" + referral.id() + "&on=2026-06-01")
