@@ -71,7 +71,7 @@ class OfferedSessions {
         Set<LocalDate> closed = locks.closed(clinicId, from, to);
         List<ClinicSession> held = sessions.between(clinicId, from, to).stream()
                 .filter(session -> able.containsKey(session.practitionerId()) && usable.containsKey(session.roomId()))
-                .filter(session -> !closed.contains(session.date()))
+                .filter(session -> !closed.contains(session.date()) && wish.fits(session.date()))
                 .filter(session -> able.get(session.practitionerId())
                         .ages()
                         .includes(visit.person().flatMap(one -> one.ageOn(session.date()))))

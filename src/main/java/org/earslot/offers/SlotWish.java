@@ -1,5 +1,6 @@
 package org.earslot.offers;
 
+import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -11,9 +12,10 @@ import org.jspecify.annotations.Nullable;
  * @param appointmentId the appointment to move; null for a new booking
  * @param from first day; null for today
  * @param to last day; null for {@link Slots#WEEKS} weeks on
- * @param practitionerId only this one; null for anyone who holds the method
+ * @param practitionerId only this one; null for anyone trained in the method
  * @param partOfDay when it may begin
  * @param atMost how many offers, at least 1
+ * @param weekday on which day of the week alone; null for any
  */
 public record SlotWish(
         @Nullable UUID referralId,
@@ -22,7 +24,25 @@ public record SlotWish(
         @Nullable LocalDate to,
         @Nullable UUID practitionerId,
         PartOfDay partOfDay,
-        int atMost) {
+        int atMost,
+        @Nullable DayOfWeek weekday) {
+
+    /** On any day of the week. */
+    public SlotWish(
+            @Nullable UUID referralId,
+            @Nullable UUID appointmentId,
+            @Nullable LocalDate from,
+            @Nullable LocalDate to,
+            @Nullable UUID practitionerId,
+            PartOfDay partOfDay,
+            int atMost) {
+        this(referralId, appointmentId, from, to, practitionerId, partOfDay, atMost, null);
+    }
+
+    /** Whether it may be on that date. */
+    boolean fits(LocalDate date) {
+        return weekday == null || weekday == date.getDayOfWeek();
+    }
 
     /** When a visit may begin. */
     public enum PartOfDay {

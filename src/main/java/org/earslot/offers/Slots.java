@@ -126,7 +126,14 @@ public class Slots {
                         Function.identity(), id -> own(now, visit.moved(), said, visit.method(), estimated.get(id))));
         int most = Math.min(MOST_OFFERS, wish.atMost());
         List<Offer> best = ranking.best(clinicId, found, visit, own, now, from, to, most);
-        return new Offers(best, from, to, estimated, found.held().size());
+        return new Offers(
+                best,
+                from,
+                to,
+                estimated,
+                found.held().size(),
+                visits.anyone(visit),
+                now.policy().acceptedOvertimeShare());
     }
 
     /** As estimated; if nothing was, the moved appointment's own slot, kept as it is. */

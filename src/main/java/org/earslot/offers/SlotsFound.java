@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.UUID;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.estimate.Estimate;
+import org.jspecify.annotations.Nullable;
 
 /** What came of looking for a slot. */
 public sealed interface SlotsFound {
@@ -17,13 +18,33 @@ public sealed interface SlotsFound {
      * @param to last day looked at
      * @param estimates the estimate behind the length, by practitioner; empty for another kind of visit
      * @param sessions how many sessions there are of someone who may do it
+     * @param anyone the estimate whoever does it, as the form of the referral shows it; null for another kind of visit
+     * @param acceptedLateEnd the chance of ending late that the clinic accepts of a session, 0 to 1
      */
-    record Offers(List<Offer> best, LocalDate from, LocalDate to, Map<UUID, Estimate> estimates, int sessions)
+    record Offers(
+            List<Offer> best,
+            LocalDate from,
+            LocalDate to,
+            Map<UUID, Estimate> estimates,
+            int sessions,
+            @Nullable Estimate anyone,
+            double acceptedLateEnd)
             implements SlotsFound {
 
         public Offers {
             best = List.copyOf(best);
             estimates = Map.copyOf(estimates);
+        }
+
+        /** Whether the session would end late more often than the clinic accepts. */
+        public boolean beyondLimit(Offer offer) {
+            return Math.round(100 * offer.overtimeRisk()) > Math.round(100 * acceptedLateEnd);
+        }
+
+        /** The slot that the visit would get by itself with whoever holds the session; the offer's own where that is not known. */
+        public int advised(Offer offer) {
+            Estimate by = estimates.get(offer.session().practitionerId());
+            return by == null ? offer.slotMinutes() : by.slotMinutes();
         }
     }
 

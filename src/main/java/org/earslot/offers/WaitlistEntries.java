@@ -77,7 +77,6 @@ public class WaitlistEntries {
                         List.of(ReferralStatus.READY_TO_BOOK.code(), ReferralStatus.WAITING.code()),
                         LOOKED_AT)
                 .stream()
-                .filter(one -> !Optional.of(one.id()).equals(gone.referralId()))
                 .filter(one -> !shortNotice || one.details().request().shortNotice() != Answer.NO)
                 .filter(one -> planning.bookable(one, gone.place().date()).isEmpty())
                 .toList();

@@ -75,6 +75,7 @@ public class WaitlistOffers {
      * @param leftMinutes of the gap that stay free, at least 0
      * @param askNotice whether it must be asked if so short a notice is possible
      * @param lacks what kit the visit would not find, or would take from another
+     * @param gaveUp whether it is this patient who gave the place up
      */
     public record Fit(
             Patient patient,
@@ -83,7 +84,8 @@ public class WaitlistOffers {
             Offer offer,
             long leftMinutes,
             boolean askNotice,
-            List<KitLack> lacks) {
+            List<KitLack> lacks,
+            boolean gaveUp) {
 
         public Fit {
             lacks = List.copyOf(lacks);
@@ -96,7 +98,7 @@ public class WaitlistOffers {
 
     /**
      * Those who fit the place that a cancelled or missed appointment has left, best first: urgent before soon before
-     * routine; of those, whoever finds all kit; then whoever can surely come at such notice; then whoever leaves least of
+     * routine; of those, whoever finds all kit; then whoever did not give the place up; then whoever can surely come at such notice; then whoever leaves least of
      * the gap unused and costs the list least (minutes unused and minutes of wait added count alike: the project's own
      * assumption), those booked later with 10 minutes more; then who waits longest. Whoever would lack kit
      * is left out on the day itself. Nobody if the place is taken or over.
@@ -138,12 +140,14 @@ public class WaitlistOffers {
                         offer,
                         Math.max(0, gone.place().slotMinutes() - offer.slotMinutes()),
                         shortNotice && seeker.shortNotice() == Answer.NOT_KNOWN,
-                        kit.lacks(gone.clinicId(), offer.place(), seeker.method(), seeker.bookedId())));
+                        kit.lacks(gone.clinicId(), offer.place(), seeker.method(), seeker.bookedId()),
+                        gone.referralId().filter(seeker.referral().id()::equals).isPresent()));
     }
 
     private static final Comparator<Fit> BEST_FIRST = Comparator.comparing(
                     (Fit fit) -> fit.referral().details().request().priority(), Comparator.<Priority>reverseOrder())
             .thenComparing(fit -> !fit.lacks().isEmpty())
+            .thenComparing(Fit::gaveUp)
             .thenComparing(Fit::askNotice)
             .thenComparingDouble(Fit::minutes)
             .thenComparing(fit -> fit.referral().details().source().receivedOn());

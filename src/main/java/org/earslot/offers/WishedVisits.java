@@ -17,6 +17,7 @@ import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /** Finds the visit that a place is wished for, and estimates it. */
@@ -55,9 +56,22 @@ class WishedVisits {
         return referral == null ? Map.of() : estimates(referral, by);
     }
 
-    Map<UUID, Estimate> estimates(Referral referral, List<UUID> by) {
-        Patient patient = patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
+    /** How long it takes whoever does it; null for a visit without a referral. */
+    @Nullable
+    Estimate anyone(WishedVisit visit) {
+        Referral referral = visit.referral();
+        return referral == null
+                ? null
+                : estimates.estimate(referral.clinicId(), VisitPlans.of(referral, patient(referral), null));
+    }
+
+    private @Nullable Patient patient(Referral referral) {
+        return patients.findByClinicIdAndId(referral.clinicId(), referral.patientId())
                 .orElse(null);
+    }
+
+    Map<UUID, Estimate> estimates(Referral referral, List<UUID> by) {
+        Patient patient = patient(referral);
         List<Estimate> each = estimates.estimateAll(
                 referral.clinicId(),
                 by.stream().map(id -> VisitPlans.of(referral, patient, id)).toList());

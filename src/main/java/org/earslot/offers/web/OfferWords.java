@@ -2,6 +2,7 @@ package org.earslot.offers.web;
 
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import org.earslot.estimate.Estimate;
 import org.earslot.offers.Offer;
 import org.earslot.offers.SlotsFound.Offers;
@@ -25,23 +26,24 @@ public record OfferWords(Messages messages) {
         return minutes == 0 ? messages.say("offers.offer.noWait") : messages.say("offers.offer.wait", minutes);
     }
 
-    /** The chance that the session ends late, in a hundred. */
-    public String late(Offer offer) {
-        long inHundred = Math.round(100 * offer.overtimeRisk());
-        if (offer.whenFull()) {
-            return inHundred == 0
-                    ? messages.say("offers.offer.notLateFull")
-                    : messages.say("offers.offer.lateFull", inHundred);
-        }
-        return inHundred == 0 ? messages.say("offers.offer.notLate") : messages.say("offers.offer.late", inHundred);
+    /** How long the slot is beside the one that the visit would get by itself with this practitioner. */
+    public String length(Offer offer, Offers found) {
+        int advised = found.advised(offer);
+        return advised > offer.slotMinutes()
+                ? messages.say("offers.offer.tight", offer.slotMinutes(), advised)
+                : messages.say("offers.offer.length", offer.slotMinutes());
     }
 
-    /** Why the slot is not as long as advised for the visit by itself; empty if it is. */
-    public String shorter(Offer offer, Offers found) {
-        Estimate advised = found.estimates().get(offer.session().practitionerId());
-        return advised == null || advised.slotMinutes() <= offer.slotMinutes()
-                ? ""
-                : messages.say("offers.offer.shorter", advised.slotMinutes(), offer.slotMinutes());
+    /** By whom it takes another time than by anyone, and which; empty for nobody. */
+    public List<String> otherLengths(Offers found) {
+        Estimate anyone = found.anyone();
+        return found.best().stream()
+                .filter(offer -> anyone != null && found.advised(offer) != anyone.slotMinutes())
+                .map(offer ->
+                        messages.say("offers.slots.byPractitioner", offer.practitionerName(), found.advised(offer)))
+                .distinct()
+                .sorted()
+                .toList();
     }
 
     /** How long until then. */

@@ -1,18 +1,23 @@
 package org.earslot.offers.web;
 
 import java.time.LocalDate;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.SuitabilityCheck;
+import org.earslot.caution.Suitability;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.ear.Method;
 import org.earslot.offers.Offer;
 import org.earslot.offers.SlotWish;
 import org.earslot.offers.Slots;
@@ -59,7 +64,7 @@ class OffersSection {
     }
 
     /** Looks for places and shows them, or says why it does not look. */
-    void add(Model model, SlotWish wish, @Nullable Referral referral, @Nullable Appointment moved) {
+    void add(Model model, SlotWish wish, boolean bestFirst, @Nullable Referral referral, @Nullable Appointment moved) {
         SlotsFound found = slots.search(current.id(), wish);
         if (found instanceof NotLooked no) {
             model.addAttribute("notLooked", messages.say(no.refusals()));
@@ -76,19 +81,24 @@ class OffersSection {
                 .filter(offer -> moved == null || !isThere(moved, offer))
                 .toList();
         List<Offer> best = differing(elsewhere);
-        model.addAttribute("offers", best);
+        Comparator<Offer> order = bestFirst
+                ? Comparator.comparing(elsewhere::indexOf)
+                : Comparator.comparing(offer -> offer.place().start());
+        model.addAttribute("best", best.isEmpty() ? null : best.get(0));
+        model.addAttribute("offers", best.stream().sorted(order).toList());
         model.addAttribute(
                 "more",
-                elsewhere.stream().filter(offer -> !best.contains(offer)).toList());
+                elsewhere.stream()
+                        .filter(offer -> !best.contains(offer))
+                        .sorted(order)
+                        .toList());
+        model.addAttribute("cautions", inForce(referral, elsewhere));
         model.addAttribute("words", new OfferWords(messages));
         model.addAttribute("worse", moved == null ? Map.of() : worse(moved, offers.best()));
         model.addAttribute("found", offers);
         model.addAttribute("contraindicated", offers.sessions() == 0 && forbidden(referral, offers));
         model.addAttribute("today", clock.today(current.id()));
-        if (!best.isEmpty()) {
-            model.addAttribute(
-                    "estimate", offers.estimates().get(best.get(0).session().practitionerId()));
-        }
+        model.addAttribute("estimate", offers.anyone());
     }
 
     /** Whether it is a caution that leaves no day of those looked at. */
@@ -117,6 +127,18 @@ class OffersSection {
                 .limit(BEST)
                 .toList();
         return best.size() == BEST ? best : offers.stream().limit(BEST).toList();
+    }
+
+    /** By date: how the method suits then. */
+    private Map<LocalDate, Suitability> inForce(@Nullable Referral referral, List<Offer> offers) {
+        if (referral == null) {
+            return Map.of();
+        }
+        Method method = referral.details().request().methodPlanned();
+        return offers.stream()
+                .map(offer -> offer.session().date())
+                .distinct()
+                .collect(Collectors.toMap(Function.identity(), date -> suitability.judge(referral, method, date)));
     }
 
     /** By date, in words: what suits worse there than on the appointment's own date. */

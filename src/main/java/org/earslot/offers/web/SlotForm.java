@@ -1,7 +1,10 @@
 package org.earslot.offers.web;
 
+import java.time.DayOfWeek;
 import java.time.LocalDate;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -15,6 +18,11 @@ import org.jspecify.annotations.Nullable;
 record SlotForm(Map<String, String> typed) {
 
     private static final int SHOWN = 12;
+
+    /** The days of the week as the form names them, Monday first. */
+    static final List<String> WEEKDAYS = Arrays.stream(DayOfWeek.values())
+            .map(day -> day.name().toLowerCase(Locale.ROOT))
+            .toList();
 
     SlotForm {
         typed = Map.copyOf(typed);
@@ -33,6 +41,7 @@ record SlotForm(Map<String, String> typed) {
         Optional<UUID> practitioner = reading.id("practitioner", get("practitioner"));
         PartOfDay part = reading.word("part", get("part"), SlotForm::partOfDay, List.of("morning", "afternoon"))
                 .orElse(PartOfDay.ANY);
+        Optional<DayOfWeek> weekday = reading.word("weekday", get("weekday"), SlotForm::weekday, WEEKDAYS);
         if (from.isPresent() && to.isPresent() && to.get().isBefore(from.get())) {
             reading.problem("to", get("to"), "a date from " + from.get() + " on", "give a later last day");
         }
@@ -44,12 +53,24 @@ record SlotForm(Map<String, String> typed) {
                         to.orElse(null),
                         practitioner.orElse(null),
                         part,
-                        SHOWN))
+                        SHOWN,
+                        weekday.orElse(null)))
                 : Optional.empty();
     }
 
     Map<String, Problem> problems(Reading reading) {
         return reading.byField();
+    }
+
+    /** Whether the best come first; else they come by date. */
+    boolean bestFirst() {
+        return "best".equals(get("order"));
+    }
+
+    private static Optional<DayOfWeek> weekday(String word) {
+        return Arrays.stream(DayOfWeek.values())
+                .filter(day -> WEEKDAYS.get(day.ordinal()).equals(word))
+                .findFirst();
     }
 
     private static Optional<PartOfDay> partOfDay(String word) {

@@ -75,7 +75,10 @@ public class SlotPage {
         Optional<Method> method = moved.map(one -> one.planned().method())
                 .or(() -> referral.map(one -> one.details().request().methodPlanned()));
         method.filter(units.of(clinic)::allOutOfUse).ifPresent(none -> model.addAttribute("outOfUse", none));
-        wish.ifPresent(wanted -> offers.add(model, wanted, referral.orElse(null), moved.orElse(null)));
+        model.addAttribute("weekdays", SlotForm.WEEKDAYS);
+        model.addAttribute("bestFirst", form.bestFirst());
+        wish.ifPresent(
+                wanted -> offers.add(model, wanted, form.bestFirst(), referral.orElse(null), moved.orElse(null)));
         return "offers/slots";
     }
 

@@ -30,6 +30,9 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.kit.KitLack;
+import org.earslot.offers.SlotWish;
+import org.earslot.offers.Slots;
+import org.earslot.offers.SlotsFound;
 import org.earslot.offers.WaitlistOffers;
 import org.earslot.offers.WaitlistOffers.Fit;
 import org.earslot.referral.Origin;
@@ -86,6 +89,9 @@ class GapPagesTest {
     private WaitlistOffers waitlistOffers;
 
     @Autowired
+    private Slots slots;
+
+    @Autowired
     private Kit kit;
 
     @Autowired
@@ -119,7 +125,7 @@ class GapPagesTest {
         mvc.perform(get("/appointments/" + gap + "/gap").with(SignedIn.receptionist(clinic.id())))
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString(waits.id().toString())))
-                .andExpect(content().string(not(containsString("Ask first"))));
+                .andExpect(content().string(not(containsString("Ask the patient first"))));
         Fit fit = waitlistOffers.fits(clinic.id(), gap).get(0);
         mvc.perform(post("/appointments")
                         .param("referral", fit.referral().id().toString())
@@ -137,6 +143,21 @@ class GapPagesTest {
                         .orElseThrow()
                         .status())
                 .isEqualTo(ReferralStatus.BOOKED);
+    }
+
+    @Test
+    void a_slot_that_the_search_offers_is_one_that_the_gap_page_fills() throws Exception {
+        UUID gap = cancelled(FAR);
+        UUID gaveUp = appointments.findById(gap).orElseThrow().referralId().orElseThrow();
+        SlotsFound found = slots.search(
+                clinic.id(),
+                new SlotWish(gaveUp, null, FAR, FAR, clinic.p1(), SlotWish.PartOfDay.ANY, Slots.MOST_OFFERS));
+        assertThat(((SlotsFound.Offers) found).best()).isNotEmpty();
+        assertThat(waitlistOffers.fits(clinic.id(), gap))
+                .singleElement()
+                .satisfies(fit -> assertThat(fit.gaveUp()).isTrue());
+        mvc.perform(get("/appointments/" + gap + "/gap").with(SignedIn.receptionist(clinic.id())))
+                .andExpect(content().string(containsString("gave this slot up")));
     }
 
     @Test
