@@ -42,6 +42,7 @@ create table referral (
 
     status varchar not null check (status in ('to_triage', 'ready_to_book', 'waiting', 'booked', 'closed')),
     after_triage varchar,
+    closed_because varchar,
     form_key uuid,
     created_at timestamp with time zone not null,
     version integer not null,

@@ -205,6 +205,36 @@ public class Intake {
         return Optional.empty();
     }
 
+    /** Brings a referral to its end, as far as it may be moved on, and says why. Empty if it is done. */
+    @Transactional
+    public Optional<ReferralRefusal> close(Referral stale, String because) {
+        Optional<ReferralRefusal> refusal = moveOn(stale, ReferralStatus.CLOSED);
+        if (refusal.isEmpty()) {
+            referrals
+                    .findByClinicIdAndId(stale.clinicId(), stale.id())
+                    .orElseThrow()
+                    .close(because);
+        }
+        return refusal;
+    }
+
+    /** Reopens a closed referral; red flags that were not all answered with no are judged first. Empty if it is done. */
+    @Transactional
+    public Optional<ReferralRefusal> reopen(Referral stale, Taker taker) {
+        Referral referral =
+                referrals.findByClinicIdAndId(stale.clinicId(), stale.id()).orElseThrow();
+        if (referral.status() != ReferralStatus.CLOSED) {
+            return Optional.of(ReferralRefusal.NOT_CLOSED);
+        }
+        if (deceased(referral)) {
+            return Optional.of(ReferralRefusal.PATIENT_DECEASED);
+        }
+        referral.reopen();
+        announce(referral, "referral-reopened");
+        triage.judge(referral, taker.clinicianId(), taker.who());
+        return Optional.empty();
+    }
+
     private boolean deceased(Referral referral) {
         return patients.find(referral.clinicId(), referral.patientId())
                 .filter(Patient::deceased)

@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Stream;
@@ -47,6 +48,7 @@ public class Referral {
     private boolean cautionsAsked;
     private String status;
     private @Nullable String afterTriage;
+    private @Nullable String closedBecause;
     private Instant createdAt;
     private @Nullable UUID formKey;
 
@@ -106,6 +108,18 @@ public class Referral {
     /** Moves the referral on; whoever books, cancels or closes says so here. */
     public void setStatus(ReferralStatus newStatus) {
         status = newStatus.code();
+    }
+
+    /** Comes to its end without a visit. */
+    void close(String because) {
+        status = ReferralStatus.CLOSED.code();
+        closedBecause = because;
+    }
+
+    /** Was closed by mistake, or too early: it goes on as if it had just come in. */
+    void reopen() {
+        status = details().redFlags().allNo() ? ReferralStatus.READY_TO_BOOK.code() : ReferralStatus.TO_TRIAGE.code();
+        closedBecause = null;
     }
 
     /** Is of another record of the same person. */
@@ -172,6 +186,11 @@ public class Referral {
 
     public ReferralStatus status() {
         return ReferralStatus.of(status).orElseThrow();
+    }
+
+    /** Why it was closed; empty for one that is not, or whose appointment has been. */
+    public Optional<String> closedBecause() {
+        return Optional.ofNullable(closedBecause);
     }
 
     public Instant createdAt() {

@@ -14,6 +14,7 @@ public enum ReferralRefusal implements Reason {
     METHOD_NOT_HELD("method-not-held", "referral.refused.methodNotHeld"),
     NOTHING_TO_OVERRULE("nothing-to-overrule", "referral.refused.nothingToOverrule"),
     NO_RED_FLAG_OPEN("no-red-flag-open", "referral.refused.noRedFlagOpen"),
+    NOT_CLOSED("referral-not-closed", "referral.refused.notClosed"),
     NOT_TO_MERGE("not-to-merge", "referral.refused.notToMerge"),
     NOT_TO_PART("not-to-part", "referral.refused.notToPart");
 

@@ -1,9 +1,11 @@
 package org.earslot.referral.web;
 
+import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.page.Form;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
 import org.earslot.referral.ReferralRefusal;
@@ -39,19 +41,31 @@ class ReferralPages {
 
     @PostMapping("/{id}/waiting")
     String wait(@PathVariable UUID id, RedirectAttributes redirect) {
-        return moveOn(id, ReferralStatus.WAITING, redirect);
+        refuse(intake.moveOn(referrals.referral(id), ReferralStatus.WAITING));
+        return page.done(id, "referral.notice.waiting", redirect);
     }
 
     @PostMapping("/{id}/closed")
-    String close(@PathVariable UUID id, RedirectAttributes redirect) {
-        return moveOn(id, ReferralStatus.CLOSED, redirect);
+    String close(
+            @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
+        ReasonForm why = form.read(ReasonForm.class);
+        if (!form.clean()) {
+            response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
+            return page.show(model, id, Map.of("closing", "yes"), form.byField());
+        }
+        refuse(intake.close(referrals.referral(id), why.reason()));
+        return page.done(id, "referral.notice.closed", redirect);
     }
 
-    private String moveOn(UUID id, ReferralStatus to, RedirectAttributes redirect) {
-        Optional<ReferralRefusal> refusal = intake.moveOn(referrals.referral(id), to);
-        if (refusal.isPresent()) {
-            throw Refused.of(List.of(refusal.get()));
-        }
-        return page.done(id, "referral.notice." + to.code(), redirect);
+    @PostMapping("/{id}/reopened")
+    String reopen(@PathVariable UUID id, RedirectAttributes redirect) {
+        refuse(intake.reopen(referrals.referral(id), referrals.taker(null)));
+        return page.done(id, "referral.notice.reopened", redirect);
+    }
+
+    private void refuse(Optional<ReferralRefusal> refusal) {
+        refusal.ifPresent(reason -> {
+            throw Refused.of(List.of(reason));
+        });
     }
 }
