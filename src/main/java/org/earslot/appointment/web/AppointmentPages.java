@@ -119,13 +119,13 @@ class AppointmentPages {
         Reading reading = new Reading();
         Optional<CancelledBy> by = reading.required(
                 "by", reading.word("by", typed.get("by"), CancelledBy::of, Word.codes(CancelledBy.values())), "who");
-        Optional<String> why =
-                reading.required("why", reading.text("why", typed.get("why"), LONGEST_REASON), "a reason");
-        if (by.isEmpty() || why.isEmpty()) {
+        String why = reading.text("why", typed.get("why"), LONGEST_REASON)
+                .orElseGet(() -> messages.say("appointment.cancel.noReason"));
+        if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());
         }
-        BookingResult result = booking.cancel(current.id(), id, version, by.get(), why.get());
+        BookingResult result = booking.cancel(current.id(), id, version, by.orElseThrow(), why);
         return answered(result, id, "booking.notice.cancelled", typed, model, redirect, response);
     }
 

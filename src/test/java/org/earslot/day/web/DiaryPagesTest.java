@@ -217,7 +217,7 @@ class DiaryPagesTest {
         mvc.perform(bookingOf(fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH), "2026-03-04T10:00"))
                 .andExpect(status().isConflict())
                 .andExpect(content().string(containsString("That slot has just been taken.")))
-                .andExpect(content().string(containsString("Best offers")));
+                .andExpect(content().string(containsString("By date")));
     }
 
     @ParameterizedTest
@@ -325,7 +325,7 @@ class DiaryPagesTest {
     }
 
     @Test
-    void cancelling_needs_who_and_why_and_keeps_what_was_typed() throws Exception {
+    void cancelling_needs_who_and_keeps_what_was_typed() throws Exception {
         UUID id = fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
         mvc.perform(post("/appointments/" + id + "/cancel")
                         .param("version", "0")
@@ -344,6 +344,20 @@ class DiaryPagesTest {
         mvc.perform(get("/appointments/" + id).with(receptionist(clinic.id())))
                 .andExpect(content().string(containsString("cancelled by patient")))
                 .andExpect(content().string(containsString("away that week")));
+    }
+
+    @Test
+    void an_appointment_can_be_cancelled_without_a_reason() throws Exception {
+        UUID id = fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
+        mvc.perform(post("/appointments/" + id + "/cancel")
+                        .param("version", "0")
+                        .param("by", "patient")
+                        .param("why", "")
+                        .with(receptionist(clinic.id()))
+                        .with(csrf()))
+                .andExpect(redirectedUrl("/appointments/" + id));
+        mvc.perform(get("/appointments/" + id).with(receptionist(clinic.id())))
+                .andExpect(content().string(containsString("no reason given")));
     }
 
     @Test
@@ -403,7 +417,7 @@ class DiaryPagesTest {
                         .with(receptionist(clinic.id()))
                         .with(csrf()))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("None of these (all were asked")));
+                .andExpect(content().string(containsString("None of these: all were asked")));
         mvc.perform(post("/day/" + WEDNESDAY + "/fit-in")
                         .param("fitInPatient", number)
                         .param("fitInSession", session)
