@@ -124,7 +124,7 @@ class FollowUpJourneyTest {
         browser.picture("follow-up-1-red-flag");
         browser.tick("ears", "left");
         browser.tick("method", "irrigation");
-        browser.press("Save the referral");
+        browser.press("Save");
         browser.sees("Red flag: not for routine booking");
         assertThat(browser.text()).doesNotContain("Find a slot");
         browser.picture("follow-up-2-stopped");
@@ -141,7 +141,9 @@ class FollowUpJourneyTest {
         browser.type("contact", "01632 960125");
         browser.tick("noneFlagged", "yes");
         browser.sees("Draft saved at");
+        browser.openGroupOf("cautions", "noise_intolerance");
         browser.tick("cautions", "noise_intolerance");
+        browser.tick("noneOfThese", "yes");
         assertThat(browser.text()).doesNotContain("Possible match");
         browser.picture("follow-up-3-cautions");
         browser.tick("ears", "left");
@@ -150,7 +152,7 @@ class FollowUpJourneyTest {
         browser.find(By.cssSelector("#estimate .estimate-slot"));
         asksTheMostUsefulQuestionFirst(browser);
         browser.picture("follow-up-3-form");
-        browser.press("Save the referral");
+        browser.press("Save");
         browser.sees("The referral is saved.");
         assertThat(drafts.count()).isZero();
         browser.picture("follow-up-4-referral");
@@ -182,7 +184,7 @@ class FollowUpJourneyTest {
         browser.set("to", "2026-09-01");
         browser.press("Search");
         browser.sees("Tue 1 Sep");
-        browser.press(By.cssSelector(".offer form button"));
+        browser.press(By.cssSelector(".offers form button"));
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         browser.follow("Confirmation");
         browser.sees("for up to 5 days before you come");
@@ -223,18 +225,17 @@ class FollowUpJourneyTest {
         browser.sees("Red flags still to ask: not ready to book");
         browser.follow("Ask them now");
         browser.tick("noneFlagged", "yes");
-        browser.press("Save the referral");
+        browser.press("Save");
         browser.sees("The referral is changed.");
         browser.follow("Find a slot");
-        browser.press(By.cssSelector(".offer form button"));
+        browser.press(By.cssSelector(".offers form button"));
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         assertThat(browser.text()).contains("8 September 2026");
     }
 
     private void offersTheGap(WebBrowser browser) throws IOException {
-        browser.tick("by", "patient");
         browser.type("why", "away that week");
-        browser.press("Cancel the appointment");
+        browser.press("Cancelled by the patient");
         browser.follow("Offer this slot to the waiting list");
         browser.sees("A slot has come free");
         browser.picture("follow-up-10-gap");

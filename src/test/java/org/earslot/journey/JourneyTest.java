@@ -113,7 +113,9 @@ class JourneyTest {
         browser.type("givenName", "Orla");
         browser.type("contact", "01632 960123");
         browser.tick("noneFlagged", "yes");
+        browser.openGroupOf("cautions", "noise_intolerance");
         browser.tick("cautions", "noise_intolerance");
+        browser.tick("noneOfThese", "yes");
         browser.tick("firstVisit", "yes");
         browser.tick("ears", "both");
         browser.tick("method", "manual_removal");
@@ -121,7 +123,7 @@ class JourneyTest {
         browser.choose("leftCanal", "narrow");
         browser.find(By.cssSelector("#estimate .estimate-slot"));
         browser.picture("3-referral");
-        browser.press("Save the referral");
+        browser.press("Save");
         browser.sees("The referral is saved.");
         browser.sees("Thistlewade");
     }
@@ -133,7 +135,7 @@ class JourneyTest {
         browser.press("Search");
         browser.sees("Tue 1 Sep");
         browser.picture("4-offers");
-        browser.press(By.cssSelector(".offer form button"));
+        browser.press(By.cssSelector(".offers form button"));
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         assertThat(appointments.count()).isEqualTo(1);
     }

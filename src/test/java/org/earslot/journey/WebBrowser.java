@@ -149,6 +149,15 @@ final class WebBrowser implements AutoCloseable {
         });
     }
 
+    /** Opens the folded part of the page in which that box is. */
+    void openGroupOf(String field, String value) {
+        with(By.xpath("//details[.//input[@name='" + field + "' and @value='" + value + "']]"), group -> {
+            if (group.getDomAttribute("open") == null) {
+                press(group.findElement(By.tagName("summary")));
+            }
+        });
+    }
+
     void attach(String field, Path file) {
         find(By.name(field)).sendKeys(file.toAbsolutePath().toString());
     }

@@ -178,7 +178,7 @@ class IntakePagesTest {
                         .header("HX-Request", "true")
                         .with(receptionist)
                         .with(csrf()))
-                .andExpect(content().string(containsString("Same person: add this referral to their record")));
+                .andExpect(content().string(containsString("This is the patient")));
     }
 
     @Test

@@ -182,7 +182,7 @@ class RedFlagPagesTest {
             press(page + barred, receptionist, "decided", "no", 403);
         }
         for (String roundabout : List.of("/waiting", "/closed")) {
-            press(page + roundabout, receptionist, "x", "", 409);
+            press(page + roundabout, receptionist, "reason", "no longer wanted", 409);
         }
         press(page + "/red-flag/cleared", lead, "decided", "a lead who is no practitioner", 409);
         assertThat(standing(referral)).isEqualTo(ReferralStatus.TO_TRIAGE);
@@ -314,7 +314,7 @@ class RedFlagPagesTest {
                         .param("flag.head_injury", "yes")
                         .with(receptionist))
                 .andExpect(status().isBadRequest())
-                .andExpect(content().string(containsString("What to do")));
+                .andExpect(content().string(containsString("Please ")));
         assertThat(referrals.standingAt(clinic.id(), "to_triage", Limit.of(9))).isEmpty();
     }
 

@@ -12,8 +12,7 @@ import org.earslot.page.FormFields;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
-import org.earslot.patient.Duplicates;
-import org.earslot.patient.Duplicates.Known;
+import org.earslot.patient.Patient;
 import org.earslot.referral.Drafting;
 import org.earslot.referral.ReferralDraft;
 import org.jspecify.annotations.Nullable;
@@ -31,11 +30,12 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @RequestMapping("/referrals/draft")
 class DraftPages {
 
-    private static final List<String> NOT_KEPT = List.of("_csrf", "formKey", "samePerson", "newNumber", "another");
+    private static final List<String> NOT_KEPT =
+            List.of("_csrf", "formKey", "samePerson", "newNumber", "another", "then");
 
     private final Drafting drafting;
     private final ClinicReferrals referrals;
-    private final Duplicates duplicates;
+    private final KnownPatients knownPatients;
     private final ReferralFormPage page;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -44,14 +44,14 @@ class DraftPages {
     DraftPages(
             Drafting drafting,
             ClinicReferrals referrals,
-            Duplicates duplicates,
+            KnownPatients knownPatients,
             ReferralFormPage page,
             CurrentClinic current,
             ClinicClock clock,
             Messages messages) {
         this.drafting = drafting;
         this.referrals = referrals;
-        this.duplicates = duplicates;
+        this.knownPatients = knownPatients;
         this.page = page;
         this.current = current;
         this.clock = clock;
@@ -74,12 +74,7 @@ class DraftPages {
             // Sent before the form was saved, come after: what it was kept for is done.
             return nothing(response);
         }
-        ReferralDraft draft = drafting.keep(current.id(), id, typed, current.who())
-                .orElseThrow(() -> Refused.invalid(List.of(new Problem(
-                        "draft",
-                        "",
-                        "at most " + Drafting.LONGEST + " characters in all",
-                        "shorten the longest field"))));
+        ReferralDraft draft = keep(id, typed);
         if (script.isEmpty()) {
             redirect.addFlashAttribute("notice", messages.say("referral.draft.kept"));
             return "redirect:/referrals/draft/" + draft.id();
@@ -87,14 +82,31 @@ class DraftPages {
         model.addAttribute("draft", draft);
         model.addAttribute("savedAt", clock.local(current.id(), draft.savedAt()));
         if (form.fields().get("localNumber").isEmpty()) {
-            List<Known> known = duplicates.of(current.id(), reading.person());
-            model.addAttribute("known", known);
-            referrals.viewed(
-                    "may be the same person",
-                    known.stream().map(one -> one.patient().id()).toList());
+            model.addAttribute("known", knownPatients.of(reading.person()));
         }
         response.setHeader("Cache-Control", "no-store");
         return "referral/draft :: saved";
+    }
+
+    /** The form goes on about a patient on record, with what was typed so far. */
+    @PostMapping("/patient")
+    String about(Form form, RedirectAttributes redirect) {
+        ReferralReading reading = new ReferralReading(form);
+        UUID id = reading.formKey().orElseGet(UUID::randomUUID);
+        Patient patient =
+                referrals.known(form.fields().get("samePerson")).orElseThrow(() -> Refused.notFound("patient"));
+        keep(id, page.about(patient, form.fields()).allBut(NOT_KEPT));
+        redirect.addAttribute("form", id);
+        return "redirect:/referrals/new";
+    }
+
+    private ReferralDraft keep(UUID id, Map<String, List<String>> typed) {
+        return drafting.keep(current.id(), id, typed, current.who())
+                .orElseThrow(() -> Refused.invalid(List.of(new Problem(
+                        "draft",
+                        "",
+                        "at most " + Drafting.LONGEST + " characters in all",
+                        "shorten the longest field"))));
     }
 
     private static @Nullable String nothing(HttpServletResponse response) {

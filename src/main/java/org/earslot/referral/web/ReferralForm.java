@@ -67,7 +67,7 @@ final class ReferralForm {
         said.redFlags().answers().forEach((flag, answer) -> form.put("flag." + flag.code(), answer));
         said.cautions().notKnown().forEach(caution -> form.put("unsure." + caution.code(), "yes"));
         said.cautions().yes().forEach(asked -> tick(form, asked));
-        if (said.cautions().asked() && said.cautions().yes().isEmpty()) {
+        if (said.cautions().asked()) {
             form.put("noneOfThese", "yes");
         }
         if (!said.cautions().asked()) {

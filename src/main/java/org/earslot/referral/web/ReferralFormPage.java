@@ -1,13 +1,21 @@
 package org.earslot.referral.web;
 
+import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.caution.PatientCaution;
 import org.earslot.caution.PatientCautions;
+import org.earslot.ear.Answer;
+import org.earslot.ear.Attendance;
+import org.earslot.ear.Caution;
+import org.earslot.ear.CautionGroup;
 import org.earslot.page.ChangedField;
 import org.earslot.page.FormFields;
 import org.earslot.page.Forms;
@@ -16,6 +24,9 @@ import org.earslot.page.Problem;
 import org.earslot.patient.Patient;
 import org.earslot.referral.Priority;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralAppointments;
+import org.earslot.referral.ReferralAppointments.Booked;
+import org.earslot.referral.ReferralAppointments.Logged;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -23,8 +34,13 @@ import org.springframework.ui.Model;
 @Component
 class ReferralFormPage {
 
+    /** Fields that a recorded patient has already. */
+    private static final List<String> OF_THE_RECORD =
+            List.of("localNumber", "familyName", "givenName", "dateOfBirth", "nameUnknown");
+
     private final ClinicReferrals referrals;
     private final PatientCautions cautions;
+    private final ReferralAppointments appointments;
     private final RedFlagSection redFlags;
     private final Forms forms;
     private final Messages messages;
@@ -32,11 +48,13 @@ class ReferralFormPage {
     ReferralFormPage(
             ClinicReferrals referrals,
             PatientCautions cautions,
+            ReferralAppointments appointments,
             RedFlagSection redFlags,
             Forms forms,
             Messages messages) {
         this.referrals = referrals;
         this.cautions = cautions;
+        this.appointments = appointments;
         this.redFlags = redFlags;
         this.forms = forms;
         this.messages = messages;
@@ -59,7 +77,10 @@ class ReferralFormPage {
         model.addAttribute("problems", problems);
         model.addAttribute(
                 "fieldNames", problems.keySet().stream().collect(Collectors.toMap(Function.identity(), names::of)));
-        model.addAttribute("earlier", earlier(reading.fields()));
+        Optional<Patient> recorded = referrals.known(reading.fields().get("localNumber"));
+        model.addAttribute("recorded", recorded.orElse(null));
+        model.addAttribute("earlier", byCode(recorded));
+        model.addAttribute("openGroups", openGroups(reading.fields(), problems));
         model.addAttribute("action", action);
         redFlags.addQuestions(model);
         return "referral/form";
@@ -71,7 +92,23 @@ class ReferralFormPage {
                 patient.map(one -> ReferralForm.about(one, earlier(one.id()))).orElseGet(FormFields::new);
         form.put("receivedOn", referrals.today());
         form.put("priority", Priority.ROUTINE);
+        patient.ifPresent(one -> putLastTime(form, one));
         return form;
+    }
+
+    /** The method that was planned last, and that it is no first visit if the patient was seen here before. */
+    private void putLastTime(FormFields form, Patient patient) {
+        referrals
+                .latestOf(patient.id())
+                .ifPresent(last -> form.put("method", last.details().request().methodPlanned()));
+        UUID clinic = referrals.clinicId();
+        boolean seen = Stream.concat(
+                        appointments.ofPatient(clinic, patient.id()).stream().map(Booked::attendance),
+                        appointments.logged(clinic, patient.localNumber()).stream()
+                                .map(Logged::attendance))
+                .anyMatch(attendance -> attendance != null
+                        && Attendance.of(attendance).filter(Attendance::wasSeen).isPresent());
+        form.put("firstVisit", seen ? Answer.NO : null);
     }
 
     /** A form filled with a stored referral. */
@@ -96,8 +133,35 @@ class ReferralFormPage {
     }
 
     /** The cautions recorded so far of the patient whose number the form shows, by their codes. */
-    private Map<String, List<PatientCaution>> earlier(FormFields form) {
-        return referrals.known(form.get("localNumber")).map(patient -> earlier(patient.id())).orElse(List.of()).stream()
+    private Map<String, List<PatientCaution>> byCode(Optional<Patient> recorded) {
+        return recorded.map(patient -> earlier(patient.id())).orElse(List.of()).stream()
                 .collect(Collectors.groupingBy(one -> one.caution().code()));
+    }
+
+    /** The groups of cautions in which something is answered or wrong. */
+    private static Set<CautionGroup> openGroups(FormFields form, Map<String, Problem> problems) {
+        return Arrays.stream(Caution.values())
+                .filter(caution -> form.has("cautions", caution.code())
+                        || !form.get("unsure." + caution.code()).isEmpty()
+                        || problems.containsKey("since." + caution.code()))
+                .map(Caution::group)
+                .collect(Collectors.toCollection(() -> EnumSet.noneOf(CautionGroup.class)));
+    }
+
+    /** What was typed so far, about a patient known here: name and birth as recorded, and cautions recorded earlier added. */
+    FormFields about(Patient patient, FormFields typed) {
+        FormFields form = begun(Optional.of(patient));
+        typed.allBut(OF_THE_RECORD).forEach((field, given) -> {
+            given.stream()
+                    .filter(value -> !field.equals("cautions") || !form.has(field, value))
+                    .filter(value -> !value.isBlank())
+                    .forEach(value -> {
+                        if (!field.equals("cautions")) {
+                            form.clear(field);
+                        }
+                        form.add(field, value);
+                    });
+        });
+        return form;
     }
 }

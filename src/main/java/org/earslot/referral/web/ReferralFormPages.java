@@ -20,6 +20,7 @@ import org.earslot.referral.NewReferral;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.ReferralDraft;
+import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.TakenIn;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -82,6 +83,7 @@ class ReferralFormPages {
         }
         Optional<ReferralDraft> draft = drafting.find(referrals.clinicId(), key);
         draft.ifPresent(referrals::viewed);
+        model.addAttribute("methodAsLastTime", draft.isEmpty() && patient.isPresent());
         FormFields filled = draft.map(one -> new FormFields(one.typed()))
                 .orElseGet(() -> form.begun(patient.map(referrals::patient)));
         referrals.viewed("new referral", patient.stream().toList());
@@ -152,6 +154,7 @@ class ReferralFormPages {
         return page.done(
                 ((TakenIn.Done) taken).referral().id(),
                 saved ? "referral.notice.savedBefore" : "referral.notice.takenIn",
+                filled.get("then"),
                 redirect);
     }
 
@@ -167,6 +170,7 @@ class ReferralFormPages {
     String edit(@PathVariable UUID id, Model model) {
         Referral referral = referrals.referral(id);
         referrals.viewed("referral form", List.of(referral.patientId()));
+        model.addAttribute("booked", referral.status() == ReferralStatus.BOOKED);
         return form.show(model, form.stored(referral), "/referrals/" + id);
     }
 
@@ -174,6 +178,7 @@ class ReferralFormPages {
     String amend(
             @PathVariable UUID id, Form sent, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = referrals.referral(id);
+        model.addAttribute("booked", referral.status() == ReferralStatus.BOOKED);
         FormFields filled = sent.fields();
         filled.put("localNumber", referrals.patient(referral.patientId()).localNumber());
         ReferralReading reading = new ReferralReading(sent);
@@ -195,7 +200,7 @@ class ReferralFormPages {
         if (!saved) {
             return changed(id, reading, model, redirect, response);
         }
-        return page.done(id, "referral.notice.amended", redirect);
+        return page.done(id, "referral.notice.amended", filled.get("then"), redirect);
     }
 
     /** Somebody else has changed it: the form once more, with what was typed and what is stored now. */

@@ -144,14 +144,7 @@ final class ReferralReading {
                 notKnown.add(caution);
             }
         }
-        boolean none = !fields.get("noneOfThese").isEmpty();
-        if (none && !yes.isEmpty()) {
-            form.problem("cautions", "referral.allowed.cautionsOrNone");
-        }
-        if (none && !notKnown.isEmpty()) {
-            form.problem("cautions", "referral.allowed.notKnownOrNone");
-        }
-        return new CautionAnswers(none || asked(!yes.isEmpty()), yes, notKnown, List.of());
+        return new CautionAnswers(asked(), yes, notKnown, List.of());
     }
 
     private List<AskedCaution> confirmed() {
@@ -167,9 +160,9 @@ final class ReferralReading {
         return confirmed.stream().distinct().toList();
     }
 
-    /** On a page whoever ticks one has the whole list in view; a program says so itself. */
-    private boolean asked(boolean anyYes) {
-        String said = fields.get("cautionsAsked");
-        return said.isEmpty() ? anyYes : said.equals(Answer.YES.code());
+    /** Whether everything else on the list was asked as well: a switch of the page, and a program says so itself. */
+    private boolean asked() {
+        return !fields.get("noneOfThese").isEmpty()
+                || fields.get("cautionsAsked").equals(Answer.YES.code());
     }
 }

@@ -4,6 +4,7 @@ import java.util.Map;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
+import org.earslot.ear.CautionGroup;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
@@ -20,13 +21,20 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 
 /** The words that the form offers, by the name of their type. */
 @ControllerAdvice(
-        assignableTypes = {ReferralListPage.class, ReferralFormPages.class, ReferralPages.class, DraftPages.class})
+        assignableTypes = {
+            ReferralListPage.class,
+            ReferralFormPages.class,
+            ReferralPages.class,
+            DraftPages.class,
+            PatientPages.class
+        })
 class WordLists {
 
     private static final Map<String, Word[]> WORDS = Map.ofEntries(
             Map.entry("Answer", Answer.values()),
             Map.entry("Canal", Canal.values()),
             Map.entry("Caution", Caution.values()),
+            Map.entry("CautionGroup", CautionGroup.values()),
             Map.entry("ContactRoute", ContactRoute.values()),
             Map.entry("Depth", Depth.values()),
             Map.entry("Ear", Ear.values()),
