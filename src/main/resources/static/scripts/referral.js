@@ -8,8 +8,9 @@ const others = document.getElementById('noneOfThese');
 const slot = document.getElementById('bar-slot');
 const toAsk = document.getElementById('bar-open');
 
+/** Those that stop a booking; the others are notes. */
 function flags() {
-  return Array.from(form.querySelectorAll('.flag'));
+  return Array.from(form.querySelectorAll('.flag[data-stops]'));
 }
 
 function answerOf(flag) {

@@ -56,6 +56,13 @@ class AppointmentsOfReferrals implements ReferralAppointments {
     }
 
     @Override
+    public Map<UUID, Booked> latest(UUID clinicId, Collection<UUID> referralIds) {
+        return booked(clinicId, appointments.findByClinicIdAndReferralIdInOrderByStartsAt(clinicId, referralIds))
+                .stream()
+                .collect(Collectors.toMap(Booked::referralId, Function.identity(), (earlier, later) -> later));
+    }
+
+    @Override
     public List<Booked> ofPatient(UUID clinicId, UUID patientId) {
         return booked(clinicId, appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinicId, patientId));
     }

@@ -69,6 +69,9 @@ public interface ReferralAppointments {
     /** The next appointment of each of these patients, today's or later; without those who have none. */
     Map<UUID, Booked> next(UUID clinicId, Collection<UUID> patientIds);
 
+    /** The latest appointment of each of these referrals; without those that never had one. */
+    Map<UUID, Booked> latest(UUID clinicId, Collection<UUID> referralIds);
+
     /** All appointments that a referral ever had, the earliest start first. */
     List<Booked> of(UUID clinicId, UUID referralId);
 }

@@ -135,7 +135,7 @@ class CallInteractionsTest {
         hand.follows("New referral");
         hand.types("familyName", "Thistlewade");
         hand.types("givenName", "Orla");
-        hand.types("dateOfBirth", "14031951");
+        hand.types("dateOfBirth", "03041951");
         hand.types("contact", "01632 960125");
         hand.ticks("ears", "both");
         hand.ticks("method", "microsuction");
@@ -146,7 +146,7 @@ class CallInteractionsTest {
         browser.picture("call-1-referral");
         hand.leavesBy("Save and find a slot");
         browser.picture("call-2-offers");
-        hand.leavesBy(By.cssSelector("button.primary"));
+        hand.leavesBy(By.cssSelector(".offers .best button"));
         browser.sees("Thistlewade, Orla");
         assertThat(appointments.findAll())
                 .singleElement()
@@ -160,7 +160,7 @@ class CallInteractionsTest {
         browser.go("/kit");
         Hand hand = new Hand(browser);
         hand.seeks("thistle orla");
-        browser.sees("Wed 2 Sep 2026");
+        browser.sees("Wed 2 Sept 2026");
         browser.picture("call-3-patient");
         assertThat(hand.interactions()).as("when is my appointment").isLessThanOrEqualTo(3);
     }
@@ -182,7 +182,7 @@ class CallInteractionsTest {
     private void booksAKnownPatient(WebBrowser browser) {
         browser.go("/day");
         Hand hand = new Hand(browser);
-        hand.seeks("14 March 1951");
+        hand.seeks("tlewade, orla");
         hand.follows("New referral");
         hand.ticks("ears", "left");
         assertThat(browser.find(By.cssSelector("input[name='method']:checked")).getDomAttribute("value"))
@@ -190,7 +190,7 @@ class CallInteractionsTest {
         hand.ticks("noneFlagged", "yes");
         hand.ticks("noneOfThese", "yes");
         hand.leavesBy("Save and find a slot");
-        hand.leavesBy(By.cssSelector("button.primary"));
+        hand.leavesBy(By.cssSelector(".offers .best button"));
         browser.sees("Thistlewade, Orla");
         assertThat(appointments.findAll())
                 .filteredOn(one -> one.status() == AppointmentStatus.BOOKED)

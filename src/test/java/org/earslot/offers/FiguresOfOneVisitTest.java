@@ -134,7 +134,7 @@ class FiguresOfOneVisitTest {
     /** Of the one practitioner who takes another time, as said beside the offers; empty for nobody. */
     private static String otherLength(String offers) {
         Matcher other =
-                Pattern.compile("With [^:<]+: (\\d+) min by the same estimate").matcher(offers);
+                Pattern.compile("With [^:<]+: (\\d+) min, at that practitioner").matcher(offers);
         return other.find() ? other.group(1) : "";
     }
 

@@ -84,7 +84,13 @@ class OffersSection {
         Comparator<Offer> order = bestFirst
                 ? Comparator.comparing(elsewhere::indexOf)
                 : Comparator.comparing(offer -> offer.place().start());
-        model.addAttribute("best", best.isEmpty() ? null : best.get(0));
+        model.addAttribute(
+                "best",
+                best.stream()
+                        .filter(offer -> !offers.beyondLimit(offer))
+                        .findFirst()
+                        .or(() -> best.stream().findFirst())
+                        .orElse(null));
         model.addAttribute("offers", best.stream().sorted(order).toList());
         model.addAttribute(
                 "more",

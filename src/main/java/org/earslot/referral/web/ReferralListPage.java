@@ -9,7 +9,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.earslot.clinic.ClinicClock;
 import org.earslot.ear.Word;
 import org.earslot.page.Refused;
 import org.earslot.patient.Patient;
@@ -18,6 +17,7 @@ import org.earslot.referral.Drafting;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.Referral;
+import org.earslot.referral.ReferralAppointments;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.springframework.data.domain.Limit;
@@ -40,7 +40,7 @@ class ReferralListPage {
     private final Drafting drafting;
     private final RedFlagSection redFlags;
     private final ClinicReferrals shown;
-    private final ClinicClock clock;
+    private final ReferralAppointments appointments;
 
     ReferralListPage(
             Referrals referrals,
@@ -49,14 +49,14 @@ class ReferralListPage {
             Drafting drafting,
             RedFlagSection redFlags,
             ClinicReferrals shown,
-            ClinicClock clock) {
+            ReferralAppointments appointments) {
         this.referrals = referrals;
         this.patients = patients;
         this.cases = cases;
         this.drafting = drafting;
         this.redFlags = redFlags;
         this.shown = shown;
-        this.clock = clock;
+        this.appointments = appointments;
     }
 
     @GetMapping
@@ -64,6 +64,13 @@ class ReferralListPage {
         ReferralStatus at = ReferralStatus.of(status).orElseThrow(() -> unknownStatus(status));
         List<Referral> listed = referrals.standingAt(shown.clinicId(), at.code(), LISTED);
         model.addAttribute("shown", at);
+        model.addAttribute(
+                "appointments",
+                at == ReferralStatus.BOOKED
+                        ? appointments.latest(
+                                shown.clinicId(),
+                                listed.stream().map(Referral::id).toList())
+                        : Map.of());
         model.addAttribute("counts", counts());
         model.addAttribute("referrals", listed);
         List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(shown.clinicId());
@@ -76,7 +83,7 @@ class ReferralListPage {
         model.addAttribute("openCases", open);
         model.addAttribute("flagged", flaggedById);
         model.addAttribute("clinicianNames", redFlags.clinicianNames());
-        model.addAttribute("zone", clock.zone(shown.clinicId()));
+        model.addAttribute("zone", shown.zone());
         Map<UUID, Patient> shownPatients = patientsOf(named);
         model.addAttribute("patients", shownPatients);
         shown.viewed("referrals " + at.code(), shownPatients.keySet());
