@@ -229,7 +229,7 @@ public class Intake {
         if (deceased(referral)) {
             return Optional.of(ReferralRefusal.PATIENT_DECEASED);
         }
-        referral.reopen();
+        referral.undoClosing();
         announce(referral, "referral-reopened");
         triage.judge(referral, taker.clinicianId(), taker.who());
         return Optional.empty();

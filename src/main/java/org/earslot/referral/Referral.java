@@ -117,7 +117,7 @@ public class Referral {
     }
 
     /** Was closed by mistake, or too early: it goes on as if it had just come in. */
-    void reopen() {
+    void undoClosing() {
         status = details().redFlags().allNo() ? ReferralStatus.READY_TO_BOOK.code() : ReferralStatus.TO_TRIAGE.code();
         closedBecause = null;
     }

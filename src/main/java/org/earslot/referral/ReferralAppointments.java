@@ -52,7 +52,11 @@ public interface ReferralAppointments {
         }
     }
 
-    /** A visit in the log without an appointment here, as by an import. @param attendance its code; null if not known */
+    /**
+     * A visit in the log without an appointment here, as by an import.
+     *
+     * @param attendance its code; null if not known
+     */
     record Logged(
             LocalDate date,
             String practitioner,

@@ -21,6 +21,8 @@ import org.earslot.clinic.Rooms;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.WeeklySession;
 import org.earslot.clinic.WeeklySessions;
+import org.earslot.clinic.policy.Policies;
+import org.earslot.clinic.policy.Policy;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.testing.OnH2;
@@ -81,6 +83,9 @@ class CallInteractionsTest {
     @Autowired
     private Appointments appointments;
 
+    @Autowired
+    private Policies policies;
+
     @Test
     void a_call_takes_few_presses(CapturedOutput log) throws IOException {
         clock.set(MORNING);
@@ -97,6 +102,10 @@ class CallInteractionsTest {
     private void opensTheClinic(WebBrowser browser, CapturedOutput log) {
         NewClinic.opensAndSignsIn(browser, log, "Clinic of calls");
         UUID clinic = clinics.findAll().get(0).id();
+        // What the session would be when it is full is no matter here: offers go to the end of what is booked.
+        Policy policy = policies.findById(clinic).orElseGet(() -> Policy.starting(clinic));
+        policy.offerByWholeList(false);
+        policies.save(policy);
         UUID who = practitioners
                 .save(new Practitioner(UUID.randomUUID(), clinic, "P1", Ear.RIGHT, EnumSet.allOf(Method.class)))
                 .id();

@@ -184,7 +184,7 @@ class FollowUpJourneyTest {
         browser.set("to", "2026-09-01");
         browser.press("Search");
         browser.sees("Tue 1 Sep");
-        browser.press(By.cssSelector(".offers form button"));
+        browser.takesAnOffer();
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         browser.follow("Confirmation");
         browser.sees("for up to 5 days before you come");
@@ -228,7 +228,7 @@ class FollowUpJourneyTest {
         browser.press("Save");
         browser.sees("The referral is changed.");
         browser.follow("Find a slot");
-        browser.press(By.cssSelector(".offers form button"));
+        browser.takesAnOffer();
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         assertThat(browser.text()).contains("8 September 2026");
     }

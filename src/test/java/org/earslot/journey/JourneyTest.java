@@ -135,7 +135,7 @@ class JourneyTest {
         browser.press("Search");
         browser.sees("Tue 1 Sep");
         browser.picture("4-offers");
-        browser.press(By.cssSelector(".offers form button"));
+        browser.takesAnOffer();
         browser.find(By.xpath("//main//button[normalize-space()='Undo']"));
         assertThat(appointments.count()).isEqualTo(1);
     }

@@ -222,6 +222,14 @@ final class WebBrowser implements AutoCloseable {
         element.click();
     }
 
+    /** Takes the first offer of the page; one beyond the limit asks for a tick first. */
+    void takesAnOffer() {
+        with(By.cssSelector(".offers form"), offer -> {
+            offer.findElements(By.cssSelector("input[type='checkbox']")).forEach(this::press);
+            press(offer.findElement(By.tagName("button")));
+        });
+    }
+
     /** Presses what leads to another page, and waits until that page is there: its window no longer has this one's mark. */
     void leaveBy(By what) {
         find(what);

@@ -89,7 +89,7 @@ class FiguresOfOneVisitTest {
         assertThat(first(SLOT, offers)).isEqualTo(slot);
         assertThat(first(USUALLY, offers)).isEqualTo(first(USUALLY, form));
 
-        String best = part(offers, "<tr role=\"row\" class=\"best\"", "</tr>");
+        String best = part(part(offers, "<tbody", "</tbody>"), "<tr", "</tr>");
         String minutes = first(Pattern.compile("name=\"slotMinutes\" value=\"(\\d+)\""), best);
         String start = first(Pattern.compile("name=\"start\" value=\"([^\"]+)\""), best);
         assertThat(best)

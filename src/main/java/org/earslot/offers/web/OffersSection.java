@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
@@ -84,14 +85,12 @@ class OffersSection {
         Comparator<Offer> order = bestFirst
                 ? Comparator.comparing(elsewhere::indexOf)
                 : Comparator.comparing(offer -> offer.place().start());
+        Predicate<Offer> within = offer -> !offers.beyondLimit(offer);
+        model.addAttribute("best", best.stream().filter(within).findFirst().orElse(null));
+        model.addAttribute("offers", best);
+        model.addAttribute("within", best.stream().filter(within).sorted(order).toList());
         model.addAttribute(
-                "best",
-                best.stream()
-                        .filter(offer -> !offers.beyondLimit(offer))
-                        .findFirst()
-                        .or(() -> best.stream().findFirst())
-                        .orElse(null));
-        model.addAttribute("offers", best.stream().sorted(order).toList());
+                "beyond", best.stream().filter(within.negate()).sorted(order).toList());
         model.addAttribute(
                 "more",
                 elsewhere.stream()

@@ -84,7 +84,12 @@ record ReferralBody(
         @Nullable List<String> cautionsUnknown,
         @Nullable List<String> redFlagsUnknown) {
 
-    /** One appointment. @param start clinic-local @param status its code: {@code booked}, {@code cancelled} and so on */
+    /**
+     * One appointment.
+     *
+     * @param start clinic-local
+     * @param status its code: {@code booked}, {@code cancelled} and so on
+     */
     record Booked(UUID id, LocalDateTime start, String status) {
 
         static Booked of(ReferralAppointments.Booked one) {
