@@ -40,6 +40,8 @@ import org.springframework.test.annotation.DirtiesContext;
 @OnH2
 class JourneyTest {
 
+    private static final By RAN_OVER = By.xpath("//summary[normalize-space()='Where it ran over']");
+
     /** A Tuesday, 10:00 by the clinic's clock, after the last visit of the imported log. */
     private static final Instant MORNING = Instant.parse("2026-09-01T09:00:00Z");
 
@@ -163,8 +165,10 @@ class JourneyTest {
 
     private void readsTheMonth(WebBrowser browser) throws IOException {
         browser.go("/review/2026-09");
+        browser.press(RAN_OVER);
         assertThat(browser.text()).contains("manual removal");
         browser.go("/review/2026-08");
+        browser.press(RAN_OVER);
         assertThat(browser.text()).contains("microsuction").contains("P1");
         browser.picture("7-review");
     }

@@ -29,7 +29,8 @@ final class PromisedCsv {
                         kept.high()));
             }
         }
-        return CsvText.of(List.of("method", "ears", "visits", "cut_short", "promised", "share", "low", "high"), rows);
+        return CsvText.of(
+                List.of("method", "ears", "visits", "stopped_early", "promised", "share", "low", "high"), rows);
     }
 
     static String spans(List<PromisedOverTime.Span> spans) {
@@ -56,7 +57,7 @@ final class PromisedCsv {
                         "method",
                         "ears",
                         "visits",
-                        "cut_short",
+                        "stopped_early",
                         "promised",
                         "share",
                         "low",

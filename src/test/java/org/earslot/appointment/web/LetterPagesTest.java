@@ -139,7 +139,7 @@ class LetterPagesTest {
                 .containsExactly(
                         "Test clinic", "2 Larkspindle Yard", "Overwhistle", "01632 960100", "Monday to Friday");
         assertThat(page.select(".letter-date").text()).isEqualTo("3 March 2026");
-        assertThat(page.select(".letter-sign .signed").text()).isEqualTo("Test clinic");
+        assertThat(page.select(".letter-sign .signature").text()).isEqualTo("Test clinic");
         assertThat(page.select(".notice").text()).contains("No address is recorded for this patient");
     }
 
