@@ -51,6 +51,11 @@ public final class Reading {
         }
     }
 
+    /** Adds what a room refused. */
+    public void problem(Reason reason, Messages messages) {
+        problem(reason.field(), reason.given(), messages.fact(reason), messages.remedy(reason));
+    }
+
     /** Adds the problems of a part that was read elsewhere. */
     public void add(List<Problem> found) {
         found.forEach(problem -> problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));

@@ -2,6 +2,7 @@ package org.earslot.page;
 
 import java.util.List;
 import java.util.Map;
+import org.earslot.ear.Word;
 
 /**
  * Why something was not done: a fact, handed back as a value. Its text stands in the messages, what to do about it under
@@ -48,6 +49,15 @@ public interface Reason {
     /** What was given, what is allowed: the arguments of the text, the value given first. */
     default List<Object> arguments() {
         return List.of();
+    }
+
+    /** What was given, as it may be repeated: the first argument, or nothing. */
+    default String given() {
+        if (arguments().isEmpty()) {
+            return "";
+        }
+        Object given = arguments().get(0);
+        return given instanceof Word word ? word.code() : String.valueOf(given);
     }
 
     /** What a problem document says besides. */

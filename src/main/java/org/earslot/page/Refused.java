@@ -3,7 +3,6 @@ package org.earslot.page;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
-import org.earslot.ear.Word;
 
 /**
  * A request that is refused, for the border of HTTP only: rooms return refusals as values, their {@code web} turns
@@ -120,17 +119,7 @@ public class Refused extends RuntimeException {
         Stream<Problem> ofReasons = reasons.stream()
                 .filter(reason -> !reason.field().isEmpty())
                 .map(reason ->
-                        new Problem(reason.field(), given(reason), messages.fact(reason), messages.remedy(reason)));
+                        new Problem(reason.field(), reason.given(), messages.fact(reason), messages.remedy(reason)));
         return Stream.concat(problems.stream(), ofReasons).toList();
-    }
-
-    private static String given(Reason reason) {
-        if (reason instanceof Plain plain) {
-            return plain.given();
-        } else if (reason.arguments().isEmpty()) {
-            return "";
-        }
-        Object given = reason.arguments().get(0);
-        return given instanceof Word word ? word.code() : String.valueOf(given);
     }
 }

@@ -62,7 +62,8 @@ class KitPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Reading reading = new Reading();
-        Optional<String> number = reading.required("cycle", reading.text("cycle", cycle, 40), "the cycle's number");
+        Optional<String> number =
+                reading.required("cycle", reading.text("cycle", cycle, 40), messages.say("kit.allowed.cycle"));
         if (number.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, reading);
@@ -82,7 +83,7 @@ class KitPages {
         boolean asPassed = passed.equals("yes");
         Optional<String> who = reading.text("saidBy", saidBy, 80);
         if (asPassed && rounds.cycleRuns(current.id(), id)) {
-            reading.required("saidBy", who, "who says that the cycle has passed before its time");
+            reading.required("saidBy", who, messages.say("kit.allowed.saidBy"));
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
@@ -105,7 +106,9 @@ class KitPages {
             HttpServletResponse response) {
         Reading reading = new Reading();
         Optional<Integer> found = reading.required(
-                "counted", reading.whole("counted", counted, 0, 9999), "a whole number from 0 to 9999");
+                "counted",
+                reading.whole("counted", counted, 0, 9999),
+                messages.say("page.allowed.wholeBetween", "0", "9999"));
         if (found.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, reading);

@@ -21,7 +21,6 @@ import org.earslot.clinic.Rooms;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.springframework.context.ApplicationEventPublisher;
@@ -84,18 +83,21 @@ class CoverPages {
         Reading reading = new Reading();
         LocalDate date = date(typed, reading);
         Optional<UUID> practitioner = reading.required(
-                "practitioner", reading.id("practitioner", typed.get("practitioner")), "who takes the session over");
-        Optional<String> reason =
-                reading.required("reason", reading.text("reason", typed.get("reason"), 200), "a reason");
+                "practitioner",
+                reading.id("practitioner", typed.get("practitioner")),
+                messages.say("booking.cover.allowed.practitioner"));
+        Optional<String> reason = reading.required(
+                "reason",
+                reading.text("reason", typed.get("reason"), 200),
+                messages.say("booking.cover.allowed.reason"));
         Optional<ClinicSession> session = sessions.on(current.id(), date).stream()
                 .filter(one -> one.key().equals(typed.get("session")))
                 .findFirst();
-        reading.required("session", session, "a session of that day");
+        reading.required("session", session, messages.say("booking.cover.allowed.session"));
         if (reading.clean()) {
-            Optional<Problem> refusal = sessionSetUp.cover(
-                    current.id(), session.orElseThrow(), practitioner.orElseThrow(), reason.orElseThrow());
-            refusal.ifPresent(
-                    problem -> reading.problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));
+            sessionSetUp
+                    .cover(current.id(), session.orElseThrow(), practitioner.orElseThrow(), reason.orElseThrow())
+                    .ifPresent(refusal -> reading.problem(refusal, messages));
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);

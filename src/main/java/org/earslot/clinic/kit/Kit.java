@@ -5,8 +5,8 @@ import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.Rooms;
+import org.earslot.clinic.SetUpRefusal;
 import org.earslot.ear.Method;
-import org.earslot.page.Problem;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -43,7 +43,7 @@ public class Kit {
 
     /** Adds a unit ({@code id} empty), or changes one. */
     @Transactional
-    public Optional<Problem> unit(
+    public Optional<SetUpRefusal> unit(
             UUID clinicId,
             Optional<UUID> id,
             String name,
@@ -52,10 +52,10 @@ public class Kit {
             boolean active) {
         Optional<KitUnit> namesake = units.findByClinicIdAndName(clinicId, name);
         if (namesake.filter(other -> !Optional.of(other.id()).equals(id)).isPresent()) {
-            return taken(name);
+            return Optional.of(SetUpRefusal.nameTaken(name));
         }
         if (roomId != null && rooms.findByClinicIdAndId(clinicId, roomId).isEmpty()) {
-            return gone("room");
+            return Optional.of(SetUpRefusal.notOfClinic("room"));
         }
         if (id.isEmpty()) {
             return done(
@@ -65,15 +65,17 @@ public class Kit {
         }
         Optional<KitUnit> known = units.findByClinicIdAndId(clinicId, id.get());
         known.ifPresent(unit -> unit.amend(name, method, roomId, active));
-        return known.isEmpty() ? gone("unit") : done(clinicId, "kit-changed", id.get());
+        return known.isEmpty()
+                ? Optional.of(SetUpRefusal.notOfClinic("unit"))
+                : done(clinicId, "kit-changed", id.get());
     }
 
     /** Adds a kind of set with {@code count} sets, all dirty until their first cycle. */
     @Transactional
-    public Optional<Problem> kind(
+    public Optional<SetUpRefusal> kind(
             UUID clinicId, String name, Method method, int count, int cycleMinutes, int testMinutes) {
         if (kinds.findByClinicIdAndName(clinicId, name).isPresent()) {
-            return taken(name);
+            return Optional.of(SetUpRefusal.nameTaken(name));
         }
         InstrumentKind kind = kinds.saveAndFlush(new InstrumentKind(clinicId, name, method, cycleMinutes, testMinutes));
         for (int number = 1; number <= count; number++) {
@@ -84,9 +86,9 @@ public class Kit {
 
     /** Adds an item of stock. */
     @Transactional
-    public Optional<Problem> item(UUID clinicId, String name, int least) {
+    public Optional<SetUpRefusal> item(UUID clinicId, String name, int least) {
         if (stock.findByClinicIdAndName(clinicId, name).isPresent()) {
-            return taken(name);
+            return Optional.of(SetUpRefusal.nameTaken(name));
         }
         return done(
                 clinicId,
@@ -105,16 +107,8 @@ public class Kit {
         return item.isPresent();
     }
 
-    private Optional<Problem> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "kit", subject.toString(), null));
         return Optional.empty();
-    }
-
-    private static Optional<Problem> taken(String name) {
-        return Optional.of(new Problem("name", name, "a name not yet used", "choose another name"));
-    }
-
-    private static Optional<Problem> gone(String what) {
-        return Optional.of(new Problem(what, "", "a " + what + " of this clinic", "load the page again"));
     }
 }

@@ -5,12 +5,12 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.SetUpRefusal;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
 import org.earslot.clinic.policy.PolicyTermChanges;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotTerms;
-import org.earslot.page.Problem;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -33,13 +33,9 @@ public class PolicySetUp {
 
     /** Settles the policy; what some kinds of visit are given beyond their estimates stays, since it is set elsewhere. */
     @Transactional
-    public Optional<Problem> settle(UUID clinicId, PolicyTerms terms) {
+    public Optional<SetUpRefusal> settle(UUID clinicId, PolicyTerms terms) {
         if (terms.leastSlotMinutes() > terms.mostSlotMinutes()) {
-            return Optional.of(new Problem(
-                    "leastSlotMinutes",
-                    String.valueOf(terms.leastSlotMinutes()),
-                    "at most the longest slot, " + terms.mostSlotMinutes(),
-                    "shorten the one or lengthen the other"));
+            return Optional.of(SetUpRefusal.slotsCrossed(terms.leastSlotMinutes(), terms.mostSlotMinutes()));
         }
         Policy policy = policies.findById(clinicId).orElseThrow();
         Map<String, Double> before = PolicyTermChanges.of(policy);
@@ -51,12 +47,12 @@ public class PolicySetUp {
 
     /** Whether offers weigh the whole list, or go to the end of what is booked. */
     @Transactional
-    public Optional<Problem> offerByWholeList(UUID clinicId, boolean whole) {
+    public Optional<SetUpRefusal> offerByWholeList(UUID clinicId, boolean whole) {
         policies.findById(clinicId).orElseThrow().offerByWholeList(whole);
         return done(clinicId, "policy-settled", clinicId);
     }
 
-    private Optional<Problem> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
         return Optional.empty();
     }

@@ -13,10 +13,10 @@ import org.earslot.clinic.Rooms;
 import org.earslot.clinic.SessionException;
 import org.earslot.clinic.SessionExceptions;
 import org.earslot.clinic.Sessions;
+import org.earslot.clinic.SetUpRefusal;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.WeeklySession;
 import org.earslot.clinic.WeeklySessions;
-import org.earslot.page.Problem;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -50,7 +50,7 @@ public class SessionSetUp {
 
     /** Adds a weekly session, unless its practitioner or room is already in a session then. */
     @Transactional
-    public Optional<Problem> addSession(
+    public Optional<SetUpRefusal> addSession(
             UUID clinicId,
             UUID practitionerId,
             UUID roomId,
@@ -59,17 +59,13 @@ public class SessionSetUp {
             @Nullable TimeSpan pause,
             LocalDate validFrom) {
         if (practitioners.findByClinicIdAndId(clinicId, practitionerId).isEmpty()) {
-            return gone("practitioner");
+            return Optional.of(SetUpRefusal.notOfClinic("practitioner"));
         }
         if (rooms.findByClinicIdAndId(clinicId, roomId).isEmpty()) {
-            return gone("room");
+            return Optional.of(SetUpRefusal.notOfClinic("room"));
         }
         if (pause != null && !span.contains(pause)) {
-            return Optional.of(new Problem(
-                    "breakFrom",
-                    pause.from() + " to " + pause.to(),
-                    "a break from " + span.from() + " to " + span.to(),
-                    "move the break inside the session"));
+            return Optional.of(SetUpRefusal.breakOutside(pause, span));
         }
         Optional<WeeklySession> clash = weekly.findByClinicId(clinicId).stream()
                 .filter(other -> other.day() == day && other.span().overlaps(span))
@@ -79,13 +75,7 @@ public class SessionSetUp {
                         || other.roomId().equals(roomId))
                 .findFirst();
         if (clash.isPresent()) {
-            return Optional.of(new Problem(
-                    "from",
-                    span.from() + " to " + span.to(),
-                    "a time at which practitioner and room are free; one is in a session "
-                            + clash.get().span().from() + " to "
-                            + clash.get().span().to(),
-                    "choose another time, or end that session first"));
+            return Optional.of(SetUpRefusal.sessionThen(span, clash.get().span()));
         }
         WeeklySession added = weekly.save(
                 new WeeklySession(UUID.randomUUID(), clinicId, practitionerId, roomId, day, span, pause, validFrom));
@@ -94,18 +84,18 @@ public class SessionSetUp {
 
     /** Ends a weekly session; what is booked later stays where it is and is shown outside sessions. */
     @Transactional
-    public Optional<Problem> endSession(UUID clinicId, UUID id, LocalDate lastDay) {
+    public Optional<SetUpRefusal> endSession(UUID clinicId, UUID id, LocalDate lastDay) {
         Optional<WeeklySession> known = weekly.findByClinicIdAndId(clinicId, id);
         known.ifPresent(session -> session.endOn(lastDay));
-        return known.isEmpty() ? gone("session") : done(clinicId, "session-ended", id);
+        return known.isEmpty() ? Optional.of(SetUpRefusal.notOfClinic("session")) : done(clinicId, "session-ended", id);
     }
 
     /** Closes a day for one practitioner, or for all if none is named. */
     @Transactional
-    public Optional<Problem> close(UUID clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
+    public Optional<SetUpRefusal> close(UUID clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
         if (practitionerId != null
                 && practitioners.findByClinicIdAndId(clinicId, practitionerId).isEmpty()) {
-            return gone("practitioner");
+            return Optional.of(SetUpRefusal.notOfClinic("practitioner"));
         }
         SessionException closed =
                 exceptions.save(SessionException.closed(UUID.randomUUID(), clinicId, date, practitionerId, reason));
@@ -114,13 +104,13 @@ public class SessionSetUp {
 
     /** Adds one more session on a day. */
     @Transactional
-    public Optional<Problem> addExtra(
+    public Optional<SetUpRefusal> addExtra(
             UUID clinicId, LocalDate date, UUID practitionerId, UUID roomId, TimeSpan span, String reason) {
         if (practitioners.findByClinicIdAndId(clinicId, practitionerId).isEmpty()) {
-            return gone("practitioner");
+            return Optional.of(SetUpRefusal.notOfClinic("practitioner"));
         }
         if (rooms.findByClinicIdAndId(clinicId, roomId).isEmpty()) {
-            return gone("room");
+            return Optional.of(SetUpRefusal.notOfClinic("room"));
         }
         SessionException extra = exceptions.save(
                 SessionException.extra(UUID.randomUUID(), clinicId, date, practitionerId, roomId, span, null, reason));
@@ -132,12 +122,12 @@ public class SessionSetUp {
      * stays where it is until somebody hands it over.
      */
     @Transactional
-    public Optional<Problem> cover(UUID clinicId, ClinicSession session, UUID cover, String reason) {
+    public Optional<SetUpRefusal> cover(UUID clinicId, ClinicSession session, UUID cover, String reason) {
         if (practitioners
                 .findByClinicIdAndId(clinicId, cover)
                 .filter(Practitioner::active)
                 .isEmpty()) {
-            return gone("practitioner");
+            return Optional.of(SetUpRefusal.notOfClinic("practitioner"));
         }
         List<ClinicSession> held = sessions.on(clinicId, session.date());
         Optional<ClinicSession> clash = held.stream()
@@ -145,13 +135,8 @@ public class SessionSetUp {
                         other.practitionerId().equals(cover) && other.span().overlaps(session.span()))
                 .findFirst();
         if (clash.isPresent()) {
-            return Optional.of(new Problem(
-                    "practitioner",
-                    "",
-                    "someone free from " + session.span().from() + " to "
-                            + session.span().to(),
-                    "choose another, or end their session " + clash.get().span().from() + " to "
-                            + clash.get().span().to() + " first"));
+            return Optional.of(
+                    SetUpRefusal.coverBusy(session.span(), clash.get().span()));
         }
         Optional<SessionException> extra = exceptions.findByClinicIdAndId(clinicId, session.origin());
         if (extra.isPresent()) {
@@ -184,18 +169,16 @@ public class SessionSetUp {
 
     /** Takes an exception back. */
     @Transactional
-    public Optional<Problem> dropException(UUID clinicId, UUID id) {
+    public Optional<SetUpRefusal> dropException(UUID clinicId, UUID id) {
         Optional<SessionException> known = exceptions.findByClinicIdAndId(clinicId, id);
         known.ifPresent(exceptions::delete);
-        return known.isEmpty() ? gone("exception") : done(clinicId, "exception-dropped", id);
+        return known.isEmpty()
+                ? Optional.of(SetUpRefusal.notOfClinic("exception"))
+                : done(clinicId, "exception-dropped", id);
     }
 
-    private Optional<Problem> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
         return Optional.empty();
-    }
-
-    private static Optional<Problem> gone(String what) {
-        return Optional.of(new Problem(what, "", "a " + what + " of this clinic", "load the page again"));
     }
 }

@@ -15,9 +15,9 @@ import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
+import org.earslot.clinic.SetUpRefusal;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
-import org.earslot.page.Problem;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -51,14 +51,14 @@ public class SetUp {
 
     /** Changes how the clinic is reached, as its letters say it. */
     @Transactional
-    public Optional<Problem> reachAt(UUID clinicId, ClinicContact contact) {
+    public Optional<SetUpRefusal> reachAt(UUID clinicId, ClinicContact contact) {
         clinics.findById(clinicId).orElseThrow().reachAt(contact);
         return done(clinicId, "clinic-contact-changed", clinicId);
     }
 
     /** Changes the clinic's name and time zone. */
     @Transactional
-    public Optional<Problem> rename(UUID clinicId, String name, ZoneId zone) {
+    public Optional<SetUpRefusal> rename(UUID clinicId, String name, ZoneId zone) {
         clinics.findById(clinicId).orElseThrow().rename(name, zone);
         clock.zoneChanged(clinicId);
         return done(clinicId, "clinic-renamed", clinicId);
@@ -66,7 +66,7 @@ public class SetUp {
 
     /** Takes a practitioner in ({@code id} empty), or changes one. */
     @Transactional
-    public Optional<Problem> practitioner(
+    public Optional<SetUpRefusal> practitioner(
             UUID clinicId,
             Optional<UUID> id,
             String name,
@@ -76,7 +76,7 @@ public class SetUp {
             boolean active) {
         Optional<Practitioner> namesake = practitioners.findByClinicIdAndName(clinicId, name);
         if (namesake.filter(other -> !Optional.of(other.id()).equals(id)).isPresent()) {
-            return taken("name", name);
+            return Optional.of(SetUpRefusal.nameTaken(name));
         }
         if (id.isEmpty()) {
             Practitioner added = new Practitioner(UUID.randomUUID(), clinicId, name, hand, methods);
@@ -89,15 +89,17 @@ public class SetUp {
             practitioner.amend(name, hand, methods, active);
             practitioner.see(ages);
         });
-        return known.isEmpty() ? gone("practitioner") : done(clinicId, "practitioner-changed", id.get());
+        return known.isEmpty()
+                ? Optional.of(SetUpRefusal.notOfClinic("practitioner"))
+                : done(clinicId, "practitioner-changed", id.get());
     }
 
     /** Adds a room ({@code id} empty), or changes one. */
     @Transactional
-    public Optional<Problem> room(UUID clinicId, Optional<UUID> id, String name, boolean active) {
+    public Optional<SetUpRefusal> room(UUID clinicId, Optional<UUID> id, String name, boolean active) {
         Optional<Room> namesake = rooms.findByClinicIdAndName(clinicId, name);
         if (namesake.filter(other -> !Optional.of(other.id()).equals(id)).isPresent()) {
-            return taken("name", name);
+            return Optional.of(SetUpRefusal.nameTaken(name));
         }
         if (id.isEmpty()) {
             return done(
@@ -107,15 +109,18 @@ public class SetUp {
         }
         Optional<Room> known = rooms.findByClinicIdAndId(clinicId, id.get());
         known.ifPresent(room -> room.amend(name, active));
-        return known.isEmpty() ? gone("room") : done(clinicId, "room-changed", id.get());
+        return known.isEmpty()
+                ? Optional.of(SetUpRefusal.notOfClinic("room"))
+                : done(clinicId, "room-changed", id.get());
     }
 
     /** Adds another kind of visit ({@code id} empty), or changes one. */
     @Transactional
-    public Optional<Problem> otherVisit(UUID clinicId, Optional<UUID> id, String name, int minutes, boolean active) {
+    public Optional<SetUpRefusal> otherVisit(
+            UUID clinicId, Optional<UUID> id, String name, int minutes, boolean active) {
         Optional<OtherVisitKind> namesake = kinds.findByClinicIdAndName(clinicId, name);
         if (namesake.filter(other -> !Optional.of(other.id()).equals(id)).isPresent()) {
-            return taken("name", name);
+            return Optional.of(SetUpRefusal.nameTaken(name));
         }
         if (id.isEmpty()) {
             OtherVisitKind added = kinds.save(new OtherVisitKind(UUID.randomUUID(), clinicId, name, minutes));
@@ -123,19 +128,13 @@ public class SetUp {
         }
         Optional<OtherVisitKind> known = kinds.findByClinicIdAndId(clinicId, id.get());
         known.ifPresent(kind -> kind.amend(name, minutes, active));
-        return known.isEmpty() ? gone("other visit") : done(clinicId, "other-visit-changed", id.get());
+        return known.isEmpty()
+                ? Optional.of(SetUpRefusal.notOfClinic("other visit"))
+                : done(clinicId, "other-visit-changed", id.get());
     }
 
-    private Optional<Problem> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
         return Optional.empty();
-    }
-
-    private static Optional<Problem> taken(String field, String name) {
-        return Optional.of(new Problem(field, name, "a name not yet used", "choose another name"));
-    }
-
-    private static Optional<Problem> gone(String what) {
-        return Optional.of(new Problem(what, "", "a " + what + " of this clinic", "load the page again"));
     }
 }

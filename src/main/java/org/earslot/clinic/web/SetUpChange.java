@@ -10,6 +10,7 @@ import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.clinic.setup.SetUp;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.springframework.stereotype.Component;
 
@@ -22,18 +23,21 @@ class SetUpChange {
     private final PolicySetUp policies;
     private final SetUpRows rows;
     private final Edits edits;
+    private final Messages messages;
 
-    SetUpChange(SetUp setUp, SessionSetUp sessions, PolicySetUp policies, SetUpRows rows, Edits edits) {
+    SetUpChange(
+            SetUp setUp, SessionSetUp sessions, PolicySetUp policies, SetUpRows rows, Edits edits, Messages messages) {
         this.setUp = setUp;
         this.sessions = sessions;
         this.policies = policies;
         this.rows = rows;
         this.edits = edits;
+        this.messages = messages;
     }
 
     /** What is wrong; empty if somebody else has changed the row since the page was opened. */
     Optional<List<Problem>> carryOut(SubmittedForm typed, Optional<UUID> id, UUID clinicId, LocalDate today) {
-        SetUpReading reading = new SetUpReading(typed, clinicId, today);
+        SetUpReading reading = new SetUpReading(typed, clinicId, today, messages);
         Supplier<List<Problem>> change = () -> reading.carryOut(setUp, sessions, policies, id);
         if (rows.find(clinicId, typed.section(), id).isEmpty()) {
             return Optional.of(change.get());

@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.SetUpRefusal;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.setup.PolicySetUp;
@@ -21,6 +22,7 @@ import org.earslot.clinic.setup.SetUp;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -32,17 +34,19 @@ final class SetUpReading {
     private final SubmittedForm submittedForm;
     private final UUID clinicId;
     private final LocalDate today;
+    private final Messages messages;
     private final Reading reading = new Reading();
 
-    SetUpReading(SubmittedForm submittedForm, UUID clinicId, LocalDate today) {
+    SetUpReading(SubmittedForm submittedForm, UUID clinicId, LocalDate today, Messages messages) {
         this.submittedForm = submittedForm;
         this.clinicId = clinicId;
         this.today = today;
+        this.messages = messages;
     }
 
     /** What is wrong; empty if it was carried out. */
     List<Problem> carryOut(SetUp setUp, SessionSetUp sessions, PolicySetUp policies, Optional<UUID> id) {
-        Optional<Problem> refusal = switch (submittedForm.section()) {
+        Optional<SetUpRefusal> refusal = switch (submittedForm.section()) {
             case "clinic" -> clinic(setUp);
             case "contact" -> contact(setUp);
             case "practitioners" -> practitioner(setUp, id);
@@ -53,12 +57,11 @@ final class SetUpReading {
             case "policy" -> policy(policies);
             default -> throw Refused.notFound("part of the set-up");
         };
-        refusal.ifPresent(
-                problem -> reading.problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));
+        refusal.ifPresent(reason -> reading.problem(reason, messages));
         return reading.problems();
     }
 
-    private Optional<Problem> clinic(SetUp setUp) {
+    private Optional<SetUpRefusal> clinic(SetUp setUp) {
         Optional<String> name = name();
         Optional<ZoneId> zone = reading.required(
                 "timeZone",
@@ -67,11 +70,11 @@ final class SetUpReading {
                         submittedForm.get("timeZone"),
                         SetUpReading::zone,
                         List.of("Europe/London", "UTC", "…")),
-                "a time zone such as Europe/London");
+                messages.say("clinic.allowed.timeZone"));
         return reading.clean() ? setUp.rename(clinicId, name.orElseThrow(), zone.orElseThrow()) : Optional.empty();
     }
 
-    private Optional<Problem> contact(SetUp setUp) {
+    private Optional<SetUpRefusal> contact(SetUp setUp) {
         ClinicContact contact = ClinicContact.read(
                 reading, submittedForm.get("phone"), submittedForm.get("address"), submittedForm.get("openingHours"));
         return reading.clean() ? setUp.reachAt(clinicId, contact) : Optional.empty();
@@ -85,7 +88,7 @@ final class SetUpReading {
         }
     }
 
-    private Optional<Problem> practitioner(SetUp setUp, Optional<UUID> id) {
+    private Optional<SetUpRefusal> practitioner(SetUp setUp, Optional<UUID> id) {
         Optional<String> name = name();
         Optional<Ear> hand = reading.word("hand", submittedForm.get("hand"), Ear::of, Word.codes(Ear.values()));
         Set<Method> methods = EnumSet.noneOf(Method.class);
@@ -94,12 +97,12 @@ final class SetUpReading {
                 .forEach(code -> reading.word("methods", code, Method::of, Word.codes(Method.values()))
                         .ifPresent(methods::add));
         if (methods.isEmpty() && reading.clean()) {
-            reading.problem("methods", "", "at least one method", "tick the methods held");
+            problem("methods", "", "clinic.allowed.methods");
         }
         Optional<Integer> least = reading.whole("leastAge", submittedForm.get("leastAge"), 0, AgeRange.OLDEST);
         Optional<Integer> most = reading.whole("mostAge", submittedForm.get("mostAge"), 0, AgeRange.OLDEST);
         if (least.isPresent() && most.isPresent() && most.get() < least.get()) {
-            reading.problem("mostAge", most.get().toString(), "at least " + least.get(), "raise it, or leave it empty");
+            problem("mostAge", most.get().toString(), "clinic.allowed.mostAge", least.get());
         }
         return reading.clean()
                 ? setUp.practitioner(
@@ -113,14 +116,14 @@ final class SetUpReading {
                 : Optional.empty();
     }
 
-    private Optional<Problem> room(SetUp setUp, Optional<UUID> id) {
+    private Optional<SetUpRefusal> room(SetUp setUp, Optional<UUID> id) {
         Optional<String> name = name();
         return reading.clean()
                 ? setUp.room(clinicId, id, name.orElseThrow(), submittedForm.ticked("active"))
                 : Optional.empty();
     }
 
-    private Optional<Problem> otherVisit(SetUp setUp, Optional<UUID> id) {
+    private Optional<SetUpRefusal> otherVisit(SetUp setUp, Optional<UUID> id) {
         Optional<String> name = name();
         int minutes = whole("minutes", 1, 180);
         return reading.clean()
@@ -128,13 +131,13 @@ final class SetUpReading {
                 : Optional.empty();
     }
 
-    private Optional<Problem> addSession(SessionSetUp sessions) {
+    private Optional<SetUpRefusal> addSession(SessionSetUp sessions) {
         Optional<UUID> practitioner = choice("practitioner");
         Optional<UUID> room = choice("room");
         Optional<DayOfWeek> day = reading.required(
                 "day",
                 reading.word("day", submittedForm.get("day"), SetUpReading::weekday, names(DayOfWeek.values())),
-                "a day of the week");
+                messages.say("clinic.allowed.weekday"));
         Optional<TimeSpan> span = span("from", "to");
         Optional<TimeSpan> pause = submittedForm.get("breakFrom").isBlank()
                         && submittedForm.get("breakTo").isBlank()
@@ -155,28 +158,30 @@ final class SetUpReading {
                 : Optional.empty();
     }
 
-    private Optional<Problem> endSession(SessionSetUp sessions, UUID id) {
+    private Optional<SetUpRefusal> endSession(SessionSetUp sessions, UUID id) {
         Optional<LocalDate> lastDay = reading.required(
                 "lastDay",
                 reading.date("lastDay", submittedForm.get("lastDay"), today.minusYears(5), today.plusYears(2)),
-                "the last day");
+                messages.say("clinic.allowed.lastDay"));
         return reading.clean() ? sessions.endSession(clinicId, id, lastDay.orElseThrow()) : Optional.empty();
     }
 
-    private Optional<Problem> exception(SessionSetUp sessions) {
+    private Optional<SetUpRefusal> exception(SessionSetUp sessions) {
         Optional<LocalDate> date = reading.required(
                 "date",
                 reading.date("date", submittedForm.get("date"), today.minusYears(1), today.plusYears(2)),
-                "a date");
-        Optional<String> reason =
-                reading.required("reason", reading.text("reason", submittedForm.get("reason"), 200), "a reason");
+                messages.say("clinic.allowed.date"));
+        Optional<String> reason = reading.required(
+                "reason",
+                reading.text("reason", submittedForm.get("reason"), 200),
+                messages.say("clinic.allowed.reason"));
         Optional<UUID> practitioner = reading.id("practitioner", submittedForm.get("practitioner"));
         if (!submittedForm.get("kind").equals("extra")) {
             return reading.clean()
                     ? sessions.close(clinicId, date.orElseThrow(), practitioner.orElse(null), reason.orElseThrow())
                     : Optional.empty();
         }
-        reading.required("practitioner", practitioner, "a practitioner");
+        reading.required("practitioner", practitioner, messages.say("clinic.allowed.practitioner"));
         Optional<UUID> room = choice("room");
         Optional<TimeSpan> span = span("from", "to");
         return reading.clean()
@@ -190,7 +195,7 @@ final class SetUpReading {
                 : Optional.empty();
     }
 
-    private Optional<Problem> policy(PolicySetUp policies) {
+    private Optional<SetUpRefusal> policy(PolicySetUp policies) {
         int grid = reading.word(
                         "gridMinutes",
                         submittedForm.get("gridMinutes"),
@@ -198,7 +203,7 @@ final class SetUpReading {
                         List.of("1", "5", "10", "15"))
                 .orElse(0);
         if (grid == 0) {
-            reading.required("gridMinutes", Optional.empty(), "1, 5, 10 or 15");
+            reading.required("gridMinutes", Optional.empty(), messages.say("clinic.allowed.grid"));
         }
         PolicyTerms terms = new PolicyTerms(
                 grid,
@@ -217,11 +222,15 @@ final class SetUpReading {
         if (!reading.clean()) {
             return Optional.empty();
         }
-        Optional<Problem> refusal = policies.settle(clinicId, terms);
+        Optional<SetUpRefusal> refusal = policies.settle(clinicId, terms);
         if (refusal.isEmpty()) {
             whole.ifPresent(by -> policies.offerByWholeList(clinicId, by));
         }
         return refusal;
+    }
+
+    private void problem(String field, String given, String key, Object... arguments) {
+        reading.problem(field, given, messages.say(key, arguments), messages.say(key + ".remedy", arguments));
     }
 
     private static Optional<Boolean> wholeList(String given) {
@@ -238,19 +247,20 @@ final class SetUpReading {
 
     private Optional<String> name() {
         return reading.required(
-                "name", reading.text("name", submittedForm.get("name"), 80), "a name of up to 80 characters");
+                "name", reading.text("name", submittedForm.get("name"), 80), messages.say("clinic.allowed.name"));
     }
 
     private int whole(String field, int least, int most) {
         return reading.required(
                         field,
                         reading.whole(field, submittedForm.get(field), least, most),
-                        "a whole number from " + least + " to " + most)
+                        messages.say("page.allowed.wholeBetween", least, most))
                 .orElse(0);
     }
 
     private Optional<UUID> choice(String field) {
-        return reading.required(field, reading.id(field, submittedForm.get(field)), "a " + field);
+        return reading.required(
+                field, reading.id(field, submittedForm.get(field)), messages.say("clinic.allowed." + field));
     }
 
     private Optional<TimeSpan> span(String fromField, String toField) {
@@ -260,14 +270,15 @@ final class SetUpReading {
             return Optional.empty();
         }
         if (!from.isBefore(to)) {
-            reading.problem(toField, to.toString(), "a time after " + from + " on the same day", "give a later time");
+            problem(toField, to.toString(), "clinic.allowed.later", from.toString());
             return Optional.empty();
         }
         return Optional.of(new TimeSpan(from, to));
     }
 
     private @Nullable LocalTime time(String field) {
-        return reading.required(field, reading.time(field, submittedForm.get(field)), "a time such as 09:00")
+        return reading.required(
+                        field, reading.time(field, submittedForm.get(field)), messages.say("clinic.allowed.time"))
                 .orElse(null);
     }
 

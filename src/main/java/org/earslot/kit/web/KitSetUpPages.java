@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Supplier;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.clinic.SetUpRefusal;
 import org.earslot.clinic.kit.Kit;
 import org.earslot.clinic.kit.KitUnit;
 import org.earslot.clinic.kit.KitUnits;
@@ -66,10 +67,10 @@ class KitSetUpPages {
             return answered(Optional.empty(), reading, typed, model, redirect, response);
         }
         boolean active = id.isEmpty() || typed.containsKey("active");
-        Supplier<Optional<Problem>> change =
+        Supplier<Optional<SetUpRefusal>> change =
                 () -> kit.unit(current.id(), id, name.get(), method.orElse(null), room.orElse(null), active);
         Optional<KitUnit> known = id.flatMap(this::unit);
-        Optional<Optional<Problem>> done = known.isEmpty()
+        Optional<Optional<SetUpRefusal>> done = known.isEmpty()
                 ? Optional.of(change.get())
                 : edits.save(
                         typed.get(FormVersion.FIELD), () -> version(known.get().id()), change);
@@ -98,7 +99,8 @@ class KitSetUpPages {
             HttpServletResponse response) {
         Reading reading = new Reading();
         Optional<String> name = name(reading, typed);
-        Optional<Method> method = reading.required("method", method(reading, typed), "a method");
+        Optional<Method> method =
+                reading.required("method", method(reading, typed), messages.say("kit.allowed.method"));
         Optional<Integer> sets = number(reading, typed, "sets", 1, 99);
         Optional<Integer> cycle = number(reading, typed, "cycleMinutes", 1, 240);
         Optional<Integer> test = number(reading, typed, "testMinutes", 0, 120);
@@ -138,14 +140,13 @@ class KitSetUpPages {
     }
 
     private String answered(
-            Optional<Problem> refusal,
+            Optional<SetUpRefusal> refusal,
             Reading reading,
             Map<String, String> typed,
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        refusal.ifPresent(
-                problem -> reading.problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));
+        refusal.ifPresent(reason -> reading.problem(reason, messages));
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return setUp(model, typed, reading.problems());
@@ -162,8 +163,8 @@ class KitSetUpPages {
         return "kit/kit-setup";
     }
 
-    private static Optional<String> name(Reading reading, Map<String, String> typed) {
-        return reading.required("name", reading.text("name", typed.get("name"), 80), "a name");
+    private Optional<String> name(Reading reading, Map<String, String> typed) {
+        return reading.required("name", reading.text("name", typed.get("name"), 80), messages.say("kit.allowed.name"));
     }
 
     private static Optional<Method> method(Reading reading, Map<String, String> typed) {
