@@ -11,7 +11,7 @@ create table clinic_day (
     primary key (clinic_id, day_date)
 );
 
--- turn: set if the turn is not by booked start. told_at, told_minutes: what the patient was told of the wait.
+-- turn: set if the turn is not by booked start. comes_at: when the patient says to come, if later than booked. told_at, told_minutes: what the patient was told of the wait.
 -- suited_right, suited_left: how the method suited each ear at booking, so that a later judgement can be compared.
 -- red_flags_asked_at is null if nobody asked at arrival whether anything was new.
 create table appointment (
@@ -52,6 +52,7 @@ create table appointment (
     red_flags_asked_at timestamp with time zone,
     red_flags_asked_by varchar,
     turn timestamp with time zone,
+    comes_at timestamp with time zone,
     told_at timestamp with time zone,
     told_minutes integer,
     called_in_at timestamp with time zone,

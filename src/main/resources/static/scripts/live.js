@@ -16,8 +16,8 @@ let looking = null;
 let owed = false;
 /** Whether a finger or a mouse button is down. */
 let held = false;
-/** The ids of what was folded open. */
-let openBefore = [];
+/** What a person would miss if it changed with the part: what is folded open, where the keyboard is, what stands where. */
+let before = { open: [], focus: null, anchor: null };
 
 const part = () => document.querySelector('[data-live]');
 
@@ -108,19 +108,95 @@ document.addEventListener('pointerdown', () => {
   }, true);
 });
 
-// What was folded open stays so when the part is shown again.
+const FOCUSABLE = 'a[href]:not([tabindex="-1"]), button, summary, input, select, textarea';
+const rowKey = (row) => (row ? row.id || row.dataset.visit : null);
+const rowOf = (region, key) => Array.from(region.querySelectorAll('[data-visit], [id]')).find((row) => rowKey(row) === key);
+
+/** Where the keyboard is: in which row, and there on which of those it can be on. */
+function focusIn(region) {
+  const at = document.activeElement;
+  const row = region.contains(at) ? at.closest('[data-visit]') || at.closest('[id]') : null;
+  return row ? { id: at.id, row: rowKey(row), index: Array.from(row.querySelectorAll(FOCUSABLE)).indexOf(at) } : null;
+}
+
+/** The same place; where that is gone, the first of its row. */
+function focusAgain(region, focus) {
+  const row = focus && rowOf(region, focus.row);
+  const places = row ? Array.from(row.querySelectorAll(FOCUSABLE)) : [];
+  const again = (focus && focus.id && document.getElementById(focus.id)) || places[focus?.index] || places[0];
+  again?.focus({ preventScroll: true });
+}
+
+/** The row that stands uppermost on the screen, and how high. */
+function anchorIn(region) {
+  const rows = Array.from(region.querySelectorAll('[data-visit]'));
+  const first = rows.find((row) => row.getBoundingClientRect().bottom > 0);
+  return first ? { row: rowKey(first), top: first.getBoundingClientRect().top } : null;
+}
+
+// What was folded open stays so when the part is shown again, the keyboard stays where it was, and no row moves.
 document.addEventListener('htmx:beforeSwap', (event) => {
-  if (held && event.detail.target.matches('[data-live]')) {
+  const region = event.detail.target;
+  if (!region.matches('[data-live]')) {
+    return;
+  }
+  if (held) {
     event.detail.shouldSwap = false;
     owed = true;
     return;
   }
-  openBefore = Array.from(document.querySelectorAll('[data-live] details[open][id]'), (details) => details.id);
+  before = {
+    open: Array.from(region.querySelectorAll('details[open][id]'), (details) => details.id),
+    focus: focusIn(region),
+    anchor: window.scrollY > 0 ? anchorIn(region) : null
+  };
 });
 document.addEventListener('htmx:afterSwap', () => {
-  openBefore.map((id) => document.getElementById(id)).filter(Boolean).forEach((details) => {
+  const region = part();
+  if (!region) {
+    return;
+  }
+  before.open.map((id) => document.getElementById(id)).filter(Boolean).forEach((details) => {
     details.open = true;
   });
+  const row = before.anchor && rowOf(region, before.anchor.row);
+  if (row) {
+    window.scrollBy(0, row.getBoundingClientRect().top - before.anchor.top);
+  }
+  if (!region.contains(document.activeElement)) {
+    focusAgain(region, before.focus);
+  }
+  before = { open: [], focus: null, anchor: null };
+  endUndo();
 });
 
+/** A press is offered to be undone for half a minute. */
+function endUndo() {
+  const bar = document.getElementById('undo-bar');
+  if (bar) {
+    setTimeout(() => bar.remove(), bar.dataset.until * 1000);
+  }
+}
+
+// A press that loads the whole page leaves the page where it was, unless it leads to something on it.
+document.addEventListener('submit', (event) => {
+  if (part()?.contains(event.target)) {
+    sessionStorage.setItem('earslot.scroll', `${location.pathname} ${window.scrollY}`);
+  }
+});
+const [where, height] = (sessionStorage.getItem('earslot.scroll') ?? '').split(' ');
+sessionStorage.removeItem('earslot.scroll');
+if (where === location.pathname && !location.hash) {
+  window.scrollTo(0, Number(height));
+}
+
+// A date that is chosen is shown at once.
+document.getElementById('pick')?.addEventListener('change', (event) => event.target.form.requestSubmit());
+document.getElementById('pick-day')?.addEventListener('toggle', (event) => {
+  if (event.target.open) {
+    document.getElementById('pick').focus();
+  }
+});
+
+endUndo();
 open();

@@ -58,6 +58,7 @@ class WhoMayTest {
             POST /appointments/{id}/call-in     practitioner lead
             POST /appointments/{id}/finish      practitioner lead
             POST /appointments/{id}/room-ready  practitioner lead
+            POST /appointments/{id}/undo-press  practitioner lead
             POST /appointments/{id}/times       practitioner lead
             POST /appointments/{id}/findings/** practitioner lead
             POST /appointments/{id}/checks/{check} practitioner lead

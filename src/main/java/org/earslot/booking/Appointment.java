@@ -33,6 +33,9 @@ import org.jspecify.annotations.Nullable;
 @Entity
 public class Appointment {
 
+    /** So long after it was made a press can be undone as if it had never been. */
+    public static final Duration UNDO_WITHIN = Duration.ofMinutes(2);
+
     @Id
     private UUID id;
 
@@ -66,6 +69,7 @@ public class Appointment {
     private @Nullable Instant roomReadyAt;
     private boolean timesEnteredLater;
     private @Nullable Instant turn;
+    private @Nullable Instant comesAt;
     private @Nullable Instant toldAt;
     private @Nullable Integer toldMinutes;
     private @Nullable String note;
@@ -158,6 +162,8 @@ public class Appointment {
         occupy(place);
         holdsPlace = !fitIn;
         confirmed = false;
+        turn = null;
+        comesAt = null;
         estimate = newEstimate;
         estimateVersion = newVersion;
         return Optional.empty();
@@ -285,6 +291,58 @@ public class Appointment {
         timesEnteredLater |= isOutside();
         finishedAt = at;
         attendance = attendance == null ? attended() : attendance;
+        return Optional.empty();
+    }
+
+    /** The patient says to come at that time, later than booked. */
+    public Optional<BookingRefusal> expectLate(Instant at) {
+        if (!status.toCome()) {
+            return Optional.of(BookingRefusal.notNow("will-be-late", status));
+        }
+        comesAt = at;
+        return Optional.empty();
+    }
+
+    /** The patient is not here after all. When somebody came plays no part in any estimate, so it is never too late for it. */
+    public Optional<BookingRefusal> undoArrival() {
+        if (!status.present()) {
+            return Optional.of(BookingRefusal.notNow("undo-check-in", status));
+        }
+        arrivedAt = null;
+        redFlagsAskedAt = null;
+        redFlagsAskedBy = null;
+        status = AppointmentStatus.BOOKED;
+        return Optional.empty();
+    }
+
+    /**
+     * Undoes the last press since the name was called, as if it had never been made: within {@link #UNDO_WITHIN} of it the
+     * times are still those of a clock, later they can only be {@linkplain #correct corrected}.
+     */
+    public Optional<BookingRefusal> undoPress(Instant now) {
+        if (status != AppointmentStatus.FULFILLED || calledInAt == null) {
+            return Optional.of(BookingRefusal.notNow("undo-press", status));
+        }
+        Instant last = Stream.of(roomReadyAt, finishedAt, calledInAgainAt, steppedOutAt, calledInAt)
+                .filter(Objects::nonNull)
+                .findFirst()
+                .orElseThrow();
+        if (last.plus(UNDO_WITHIN).isBefore(now)) {
+            return Optional.of(BookingRefusal.undoTooLate(UNDO_WITHIN.toMinutes()));
+        }
+        if (roomReadyAt != null) {
+            roomReadyAt = null;
+        } else if (finishedAt != null) {
+            finishedAt = null;
+        } else if (calledInAgainAt != null) {
+            calledInAgainAt = null;
+        } else if (steppedOutAt != null) {
+            steppedOutAt = null;
+        } else {
+            calledInAt = null;
+            attendance = null;
+            status = arrivedAt == null ? AppointmentStatus.BOOKED : AppointmentStatus.CHECKED_IN;
+        }
         return Optional.empty();
     }
 
@@ -554,9 +612,17 @@ public class Appointment {
         return Optional.ofNullable(calledInAgainAt);
     }
 
-    /** Its place in the order of calling: the booked start, or the turn that was given. */
+    /** Its place in the order of calling: the turn that was given, else when one who comes late will be here, else the booked start. */
     public Instant turn() {
-        return turn == null ? startsAt : turn;
+        if (turn != null) {
+            return turn;
+        }
+        return comesAt != null && arrivedAt == null ? comesAt : startsAt;
+    }
+
+    /** When the patient says to come, if that is later than booked. */
+    public Optional<Instant> comesAt() {
+        return Optional.ofNullable(comesAt);
     }
 
     /** Whether another turn than the booked start's was given. */

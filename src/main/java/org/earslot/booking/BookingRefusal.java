@@ -117,6 +117,10 @@ public record BookingRefusal(BookingRefusalCode why, String field, List<Object> 
         return of(BookingRefusalCode.NOT_BEFORE_START, start);
     }
 
+    public static BookingRefusal undoTooLate(long minutes) {
+        return of(BookingRefusalCode.UNDO_TOO_LATE, minutes);
+    }
+
     public static BookingRefusal pressTooOld(long mostHours) {
         return of(BookingRefusalCode.PRESS_TOO_OLD, mostHours);
     }

@@ -53,6 +53,8 @@ public enum BookingRefusalCode {
     NOT_NOW("not-now", Kind.CONFLICT),
     /** It is too early for that. */
     NOT_BEFORE_START("not-before-start", Kind.INVALID),
+    /** The press was made too long ago to be undone: to a program, not now. */
+    UNDO_TOO_LATE("not-now", Kind.CONFLICT, "", "undo-too-late"),
     /** A time that does not follow the one before it, or is missing. */
     TIMES_OUT_OF_ORDER("times-out-of-order", Kind.INVALID, "at"),
     /** From called in to finished, or from finished to room ready, it would be more than three hours. */

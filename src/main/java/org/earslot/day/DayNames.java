@@ -129,6 +129,10 @@ class DayNames {
                     appointment.turnGiven(),
                     listed.outside(),
                     appointment
+                            .comesAt()
+                            .map(at -> LocalTime.ofInstant(at, zone))
+                            .orElse(null),
+                    appointment
                             .toldAt()
                             .map(at -> new WaitNotice(LocalTime.ofInstant(at, zone), appointment.toldMinutes()))
                             .orElse(null),

@@ -1,5 +1,6 @@
 package org.earslot.day;
 
+import java.time.Duration;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
@@ -65,6 +66,11 @@ public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<La
                 .max(Comparator.naturalOrder());
     }
 
+    /** The last press of the day, as long as it can be undone where it was made. */
+    public Optional<LastPress> lastPress(LocalTime now) {
+        return lanes.stream().flatMap(lane -> lane.lastPress(now).stream()).max(Comparator.comparing(LastPress::at));
+    }
+
     /** Whether the last session is over at {@code now} by the clinic's wall clock. */
     public boolean isOver(LocalDateTime now) {
         return !now.isBefore(date.atTime(lastEnd().orElse(LocalTime.MIN)));
@@ -92,6 +98,46 @@ public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<La
         public List<Line> seen() {
             return lines.stream().filter(Line::comes).toList();
         }
+
+        /** Those who are still to be called in, in the order of calling. */
+        public List<Line> waiting() {
+            return lines.stream()
+                    .filter(line -> line.progress() == Progress.PRESENT || line.progress() == Progress.TO_COME)
+                    .sorted(Comparator.comparing(Line::turn))
+                    .toList();
+        }
+
+        /**
+         * Whoever is to be called in next: the first in turn of those present, else the first to come. One who was given
+         * another turn lets those before go first, as long as they are not late.
+         */
+        public Optional<Line> next(LocalTime now) {
+            List<Line> waiting = waiting();
+            Optional<Line> present = waiting.stream()
+                    .filter(line -> line.progress() == Progress.PRESENT)
+                    .findFirst();
+            return present.filter(Line::turnGiven)
+                    .flatMap(given -> waiting.stream()
+                            .takeWhile(line -> line != given)
+                            .filter(line -> !line.due().isBefore(now))
+                            .findFirst())
+                    .or(() -> present)
+                    .or(() -> waiting.stream().findFirst());
+        }
+
+        /** The last press on this list, as long as it can be undone where it was made. */
+        public Optional<LastPress> lastPress(LocalTime now) {
+            return lines.stream()
+                    .filter(Line::plausible)
+                    .flatMap(line -> LastPress.of(line).stream())
+                    .filter(press -> press.isFresh(now))
+                    .max(Comparator.comparing(LastPress::at));
+        }
+
+        /** How the list runs at {@code now}; null for a day still to come. Empty where nobody is left to see. */
+        public Optional<Pace> pace(@Nullable LocalTime now) {
+            return Pace.of(this, now);
+        }
     }
 
     /** A session and how it is expected to run. */
@@ -110,6 +156,7 @@ public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<La
      * @param turn place in the order of calling
      * @param turnGiven whether that is another than the booked start's
      * @param outside set for one who is called in twice
+     * @param comesAt when the patient says to come, if that is later than booked
      * @param told what the patient was told of the wait
      * @param plausible whether the recorded times can be true; if not, nothing is computed from them
      */
@@ -139,8 +186,12 @@ public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<La
             LocalTime turn,
             boolean turnGiven,
             @Nullable InterruptedVisit outside,
+            @Nullable LocalTime comesAt,
             @Nullable WaitNotice told,
             boolean plausible) {
+
+        /** A patient is not missed before so many minutes are over; the project's own assumption. */
+        private static final long LEAST_OVERDUE = 5;
 
         /** Where the slot ends. */
         public LocalTime slotEnd() {
@@ -150,6 +201,29 @@ public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<La
         /** Expected wait, minutes; 0 where it takes no time. */
         public double waitMinutes() {
             return expected == null ? 0 : expected.waitMinutes();
+        }
+
+        /** When the patient should be here: as booked, or as they say. */
+        public LocalTime due() {
+            return comesAt == null ? start : comesAt;
+        }
+
+        /** Minutes since the patient should have been here: still to come, and not only just late; else 0. */
+        public long overdueMinutes(LocalTime now) {
+            if (progress() != Progress.TO_COME || fitIn) {
+                return 0;
+            }
+            long minutes = Duration.between(due(), now).toMinutes();
+            return minutes < LEAST_OVERDUE ? 0 : minutes;
+        }
+
+        /** Whether the patient is here after the booked start and has been given no turn yet, or is here without a slot. */
+        public boolean hasNoTurn() {
+            return plausible && progress() == Progress.PRESENT && !turnGiven && (fitIn || cameLate());
+        }
+
+        private boolean cameLate() {
+            return times.arrived() != null && times.arrived().isAfter(start.plusMinutes(1));
         }
 
         /** How far the visit has come. */

@@ -8,17 +8,20 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What to do with a patient who is here and whose turn it is not: three ways, and the minutes each costs each person.
+ * What to do with a patient who is here, or late and on the way, and whose turn it is not: three ways, and the minutes each costs each person.
  *
  * @param appointmentId null for a walk-in who has no appointment yet
  * @param initials of the patient
  * @param bookedStart null for a walk-in
+ * @param arrived when the patient came, or will be here
+ * @param onTheWay whether the patient is not here yet
  */
 public record LateCard(
         @Nullable UUID appointmentId,
         String initials,
         @Nullable LocalTime bookedStart,
         LocalTime arrived,
+        boolean onTheWay,
         List<Choice> choices) {
 
     public LateCard {
@@ -27,7 +30,7 @@ public record LateCard(
 
     /** The same card of the patient with these initials. */
     LateCard of(String given) {
-        return new LateCard(appointmentId, given, bookedStart, arrived, choices);
+        return new LateCard(appointmentId, given, bookedStart, arrived, onTheWay, choices);
     }
 
     /** When the patient is seen. */
@@ -58,7 +61,7 @@ public record LateCard(
      * One way.
      *
      * @param starts called in: half of the time by then; null where not seen today
-     * @param waitMinutes the patient's own, from now
+     * @param waitMinutes the patient's own, from now or from the arrival
      * @param addedWait of all others together, minutes
      * @param endsLate how many more sessions of a hundred like this one would end late
      */

@@ -19,6 +19,7 @@ import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
+import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.policy.ListCosts;
 import org.earslot.clinic.policy.Policies;
@@ -56,6 +57,7 @@ public class LateCards {
     private final Appointments appointments;
     private final Patients patients;
     private final Policies policies;
+    private final ClinicClock clock;
 
     LateCards(
             DayLists lists,
@@ -63,21 +65,24 @@ public class LateCards {
             PlaceRules rules,
             Appointments appointments,
             Patients patients,
-            Policies policies) {
+            Policies policies,
+            ClinicClock clock) {
         this.lists = lists;
         this.planning = planning;
         this.rules = rules;
         this.appointments = appointments;
         this.patients = patients;
         this.policies = policies;
+        this.clock = clock;
     }
 
-    /** For a patient of the list who is here; empty where nobody like that is, or the day is not running. */
+    /** For a patient of the list who is here, or has said to come late; empty where nobody like that is, or the day is not running. */
     @Transactional(readOnly = true)
     public Optional<LateCard> ofLate(UUID clinicId, UUID appointmentId) {
         Optional<Appointment> found = appointments
                 .findByClinicIdAndId(clinicId, appointmentId)
-                .filter(each -> each.status().present());
+                .filter(each -> each.status().present()
+                        || (each.status().toCome() && each.comesAt().isPresent()));
         if (found.isEmpty()) {
             return Optional.empty();
         }
@@ -97,8 +102,16 @@ public class LateCards {
                                     patient,
                                     appointmentId,
                                     visit.booked(),
-                                    arrived == null ? day.now().toLocalTime() : arrived);
+                                    arrived == null ? comes(day, found.get()) : arrived);
                         }));
+    }
+
+    private LocalTime comes(DayLists.Day day, Appointment late) {
+        LocalTime now = day.now().toLocalTime();
+        return late.comesAt()
+                .map(at -> clock.local(late.clinicId(), at).toLocalTime())
+                .filter(at -> at.isAfter(now))
+                .orElse(now);
     }
 
     /** The card of a walk-in, or why there is none; neither where the session's list does not run now. */
@@ -151,6 +164,7 @@ public class LateCards {
             @Nullable LocalTime booked,
             LocalTime arrived) {
         LocalTime now = day.now().toLocalTime();
+        LocalTime from = arrived.isAfter(now) ? arrived : now;
         Place here = patient.stage() instanceof Stage.Present ? patient : patient.at(new Stage.Present(arrived));
         CallInChoices choices = CallInChoices.of(list, here, costs(clinicId));
         Map<String, Named> names = names(clinicId, day);
@@ -159,16 +173,17 @@ public class LateCards {
                 appointmentId == null ? "" : names.get(appointmentId.toString()).initials(),
                 booked,
                 arrived,
+                arrived.isAfter(now),
                 List.of(
-                        choice(Turn.NOW, choices.seeNow(), here.name(), names, now),
-                        choice(Turn.AFTER_NEXT, choices.afterNext(), here.name(), names, now),
+                        choice(Turn.NOW, choices.seeNow(), here.name(), names, from),
+                        choice(Turn.AFTER_NEXT, choices.afterNext(), here.name(), names, from),
                         new Choice(Turn.REBOOK, null, 0, List.of(), 0, 0)));
     }
 
     private static Choice choice(
-            Turn turn, PlanChange change, String patient, Map<String, Named> names, LocalTime now) {
+            Turn turn, PlanChange change, String patient, Map<String, Named> names, LocalTime from) {
         Projection.Visit own = change.after().visit(patient);
-        LocalTime starts = own.starts() == null ? now : own.starts().median();
+        LocalTime starts = own.starts() == null ? from : own.starts().median();
         List<Delay> delays = new ArrayList<>();
         for (PlanChange.Effect effect : change.effects()) {
             Named named = names.get(effect.name());
@@ -179,7 +194,7 @@ public class LateCards {
         return new Choice(
                 turn,
                 starts.truncatedTo(ChronoUnit.MINUTES),
-                Math.max(0, Duration.between(now, starts).toMinutes()),
+                Math.max(0, Duration.between(from, starts).toMinutes()),
                 delays,
                 Math.round(change.addedWaitMinutes()),
                 Math.round(100 * change.addedPastEnd()));

@@ -1,5 +1,6 @@
 package org.earslot.day;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
@@ -13,6 +14,7 @@ import org.earslot.booking.PlannedVisit;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Method;
 import org.earslot.estimate.BookedEstimate;
+import org.earslot.flow.list.Arrivals;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.minutes.LogNormalMinutes;
 import org.earslot.minutes.MinutesDistribution;
@@ -98,10 +100,16 @@ public record ListedVisit(
                 place.roomId().toString(),
                 status.toCome() || status.present() || status == AppointmentStatus.FULFILLED,
                 LocalClock.of(appointment.times(), zone),
-                likely,
+                appointment.comesAt().map(at -> coming(place.start(), at)).orElse(likely),
                 local(appointment.turn(), zone),
                 outside(appointment, zone),
                 appointment.hasPlausibleTimes(zone, now));
+    }
+
+    /** Whoever says to come late comes, and then; the project's own assumption. */
+    private static AttendanceProbability coming(Instant start, Instant at) {
+        double late = Math.max(0, Duration.between(start, at).toSeconds() / 60.0);
+        return new AttendanceProbability(0, new Arrivals(0, new FixedMinutes(late)));
     }
 
     static @Nullable InterruptedVisit outside(Appointment appointment, ZoneId zone) {

@@ -5,6 +5,7 @@ import static org.earslot.booking.BookingRefusalCode.KEY_OF_ANOTHER_PRESS;
 import static org.earslot.booking.BookingRefusalCode.NOTHING_TO_RECORD;
 import static org.earslot.booking.BookingRefusalCode.TIME_NOT_OF_THE_DAY;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -12,6 +13,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
@@ -154,6 +156,42 @@ public class RunningDay {
                 "late_not_seen");
     }
 
+    /** A check-in that was wrong. */
+    public BookingResult undoCheckIn(UUID clinicId, UUID appointmentId) {
+        return onOpenDay(clinicId, appointmentId, null, Appointment::undoArrival, "check-in-undone");
+    }
+
+    /** The last press since the name was called that was wrong, within two minutes of it. */
+    public BookingResult undoPress(UUID clinicId, UUID appointmentId) {
+        return onOpenDay(
+                clinicId,
+                appointmentId,
+                null,
+                appointment -> referralFollows(appointment, () -> appointment.undoPress(clock.now())),
+                "press-undone");
+    }
+
+    /**
+     * The patient says to come late: so many minutes after the booked start, or after now where that is over. The turn
+     * follows from it.
+     */
+    public BookingResult willBeLate(UUID clinicId, UUID appointmentId, int minutes) {
+        return onOpenDay(
+                clinicId,
+                appointmentId,
+                null,
+                appointment -> {
+                    Instant start = appointment.place().start();
+                    Instant from = clock.now().isAfter(start) ? clock.now().truncatedTo(ChronoUnit.MINUTES) : start;
+                    Instant comes = from.plus(Duration.ofMinutes(minutes));
+                    boolean today = clock.local(clinicId, clock.now())
+                            .toLocalDate()
+                            .equals(appointment.place().date());
+                    return today ? appointment.expectLate(comes) : Optional.of(BookingRefusal.of(TIME_NOT_OF_THE_DAY));
+                },
+                "will-be-late");
+    }
+
     /**
      * Corrects the times.
      *
@@ -174,7 +212,7 @@ public class RunningDay {
                     boolean arrivesNow =
                             times.arrived() != null && appointment.times().arrived() == null;
                     return (arrivesNow ? redFlagUndecided(appointment) : Optional.<BookingRefusal>empty())
-                            .or(() -> correct(appointment, times));
+                            .or(() -> referralFollows(appointment, () -> appointment.correct(times)));
                 },
                 "times_mended");
     }
@@ -212,10 +250,11 @@ public class RunningDay {
     }
 
     /** A referral is closed by the visit's end and open again when the end is removed. */
-    private Optional<BookingRefusal> correct(Appointment appointment, VisitTimes times) {
+    private Optional<BookingRefusal> referralFollows(
+            Appointment appointment, Supplier<Optional<BookingRefusal>> change) {
         boolean wasOver = appointment.times().finished() != null;
-        boolean isOver = times.finished() != null;
-        Optional<BookingRefusal> refusal = appointment.correct(times);
+        Optional<BookingRefusal> refusal = change.get();
+        boolean isOver = appointment.times().finished() != null;
         if (refusal.isEmpty() && wasOver != isOver) {
             bookingConsequences.setReferralStatus(appointment, isOver ? ReferralStatus.CLOSED : ReferralStatus.BOOKED);
         }

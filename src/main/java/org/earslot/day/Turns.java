@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Predicate;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.Booking;
@@ -36,13 +37,15 @@ public class Turns {
         this.clock = clock;
     }
 
-    /** Gives a patient who is here another turn than the booked start would. */
+    /** Gives a patient who is here, or has said to come late, another turn than the booked start would. */
     public BookingResult give(UUID clinicId, UUID appointmentId, Turn turn) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             if (!closed.isEmpty()) {
                 return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));
             }
-            if (!appointment.status().present()) {
+            boolean onTheWay =
+                    appointment.status().toCome() && appointment.comesAt().isPresent();
+            if (!appointment.status().present() && !onTheWay) {
                 return BookingResult.refused(BookingRefusal.notNow("turn", appointment.status()));
             }
             return change.stored(
@@ -62,8 +65,14 @@ public class Turns {
         });
     }
 
-    /** Before everybody who waits, or just after the next one present. */
+    /**
+     * Before everybody who waits, or just after the next one: the first who is here, else the first who is not late. Whoever
+     * is still on the way waits with those who are due later.
+     */
     private Instant turnOf(Appointment patient, Turn turn) {
+        Instant now = clock.now();
+        Instant from =
+                patient.status().present() ? Instant.MIN : patient.comesAt().orElse(Instant.MIN);
         List<Appointment> waiting =
                 appointments
                         .findByClinicIdAndClinicDateOrderByStartsAt(
@@ -74,20 +83,27 @@ public class Turns {
                                 .equals(patient.place().practitionerId()))
                         .filter(each -> !each.id().equals(patient.id()))
                         .filter(each -> each.status().toCome() || each.status().present())
+                        .filter(each -> !each.turn().isBefore(from))
                         .sorted(Comparator.comparing(Appointment::turn))
                         .toList();
         if (turn == Turn.AFTER_NEXT) {
-            Optional<Appointment> next = waiting.stream()
-                    .filter(each -> each.status().present())
-                    .findFirst()
-                    .or(() -> waiting.stream().findFirst());
-            return next.map(each -> each.turn().plusSeconds(1)).orElseGet(clock::now);
+            return first(waiting, each -> each.status().present())
+                    .or(() -> first(waiting, each -> !each.turn().isBefore(now)))
+                    .or(() -> waiting.stream().findFirst())
+                    .map(next -> next.turn().plusSeconds(1))
+                    .orElse(from.isAfter(now) ? from : now);
         }
-        Instant now = clock.now();
+        if (from.isAfter(now)) {
+            return from;
+        }
         return waiting.stream()
                 .findFirst()
                 .map(each -> each.turn().minusSeconds(1))
                 .filter(before -> before.isBefore(now))
                 .orElse(now);
+    }
+
+    private static Optional<Appointment> first(List<Appointment> waiting, Predicate<Appointment> wanted) {
+        return waiting.stream().filter(wanted).findFirst();
     }
 }

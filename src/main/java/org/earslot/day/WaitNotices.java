@@ -1,7 +1,9 @@
 package org.earslot.day;
 
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.LocalTime;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -10,6 +12,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
@@ -24,7 +27,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Whom reception has to tell of a wait that is longer than the clinic's limit, and that they were told. */
+/** Whom reception has to reach: those who are overdue, and those who will wait longer than the clinic's limit. */
 @Service
 public class WaitNotices {
 
@@ -43,29 +46,61 @@ public class WaitNotices {
     }
 
     /**
-     * One patient to tell.
+     * One patient to reach.
      *
-     * @param starts projected start
-     * @param waitMinutes expected wait
-     * @param here whether the patient is in the waiting room, so that a word there will do
      * @param route how the patient wants to be told
      * @param contact number or address, as the record has it
      * @param contactPerson who may be told in their place
      */
-    public record ToTell(
+    public record ToReach(
             Line line,
-            @Nullable LocalTime starts,
-            long waitMinutes,
-            boolean here,
             ContactRoute route,
             @Nullable String contact,
-            @Nullable String contactPerson) {}
+            @Nullable String contactPerson) {
 
-    /** The limit, and whom to tell; on another day than today nobody. */
-    public record Notices(int limitMinutes, List<ToTell> toTell) {
+        /** Projected start. */
+        public @Nullable LocalTime starts() {
+            return line.expected() == null ? null : line.expected().starts();
+        }
+
+        /** Expected wait. */
+        public long waitMinutes() {
+            return Math.round(line.waitMinutes());
+        }
+
+        /** Whether the patient is in the waiting room, so that a word there will do. */
+        public boolean here() {
+            return line.progress() == Progress.PRESENT;
+        }
+    }
+
+    /**
+     * The limit, and whom to reach; on another day than today nobody.
+     *
+     * @param overdue those who should be here, the longest missed first
+     * @param toTell those who will wait longer than the limit
+     */
+    public record Notices(int limitMinutes, List<ToReach> overdue, List<ToReach> toTell) {
 
         public Notices {
+            overdue = List.copyOf(overdue);
             toTell = List.copyOf(toTell);
+        }
+
+        /** How many of that practitioner's patients are overdue. */
+        public long overdueOf(UUID practitionerId) {
+            return of(overdue, practitionerId);
+        }
+
+        /** How many of that practitioner's patients are to be told. */
+        public long toTellOf(UUID practitionerId) {
+            return of(toTell, practitionerId);
+        }
+
+        private static long of(List<ToReach> all, UUID practitionerId) {
+            return all.stream()
+                    .filter(one -> one.line().practitionerId().equals(practitionerId))
+                    .count();
         }
     }
 
@@ -73,24 +108,28 @@ public class WaitNotices {
     @Transactional(readOnly = true)
     public Notices of(DaySchedule day) {
         int limit = rules.policy(day.clinicId()).waitLimitMinutes();
-        if (!day.date().equals(clock.today(day.clinicId()))) {
-            return new Notices(limit, List.of());
+        LocalDateTime now = clock.local(day.clinicId(), clock.now());
+        if (!day.date().equals(now.toLocalDate()) || day.closed()) {
+            return new Notices(limit, List.of(), List.of());
         }
-        List<Line> late = day.lines().filter(line -> isToTell(line, limit)).toList();
+        LocalTime time = now.toLocalTime();
+        List<Line> overdue = day.lines()
+                .filter(line -> line.overdueMinutes(time) > 0)
+                .sorted(Comparator.comparing(Line::due))
+                .toList();
+        List<Line> late = day.lines()
+                .filter(line -> line.overdueMinutes(time) == 0 && isToTell(line, limit))
+                .toList();
         Map<UUID, Patient> known = patients
                 .findByClinicIdAndIdIn(
                         day.clinicId(),
-                        late.stream()
+                        Stream.concat(overdue.stream(), late.stream())
                                 .map(line -> line.who().patientId())
                                 .filter(Objects::nonNull)
                                 .toList())
                 .stream()
                 .collect(Collectors.toMap(Patient::id, Function.identity()));
-        return new Notices(
-                limit,
-                late.stream()
-                        .map(line -> toTell(line, known.get(line.who().patientId())))
-                        .toList());
+        return new Notices(limit, toReach(overdue, known), toReach(late, known));
     }
 
     /** Records that the patient was told of the wait that is expected now. */
@@ -116,17 +155,17 @@ public class WaitNotices {
         return waiting && line.waitMinutes() > Math.max(limit, said);
     }
 
-    private static ToTell toTell(Line line, @Nullable Patient patient) {
-        boolean here = line.progress() == Progress.PRESENT;
-        LocalTime starts = line.expected() == null ? null : line.expected().starts();
-        long wait = Math.round(line.waitMinutes());
+    private static List<ToReach> toReach(List<Line> lines, Map<UUID, Patient> known) {
+        return lines.stream()
+                .map(line -> toReach(line, known.get(line.who().patientId())))
+                .toList();
+    }
+
+    private static ToReach toReach(Line line, @Nullable Patient patient) {
         return patient == null
-                ? new ToTell(line, starts, wait, here, ContactRoute.NOT_KNOWN, null, null)
-                : new ToTell(
+                ? new ToReach(line, ContactRoute.NOT_KNOWN, null, null)
+                : new ToReach(
                         line,
-                        starts,
-                        wait,
-                        here,
                         patient.details().preferredRoute(),
                         patient.details().contact(),
                         patient.details().contactPerson());

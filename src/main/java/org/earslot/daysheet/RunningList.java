@@ -54,9 +54,11 @@ public record RunningList(
             Comparator.comparing(line -> line.times().calledIn(), Comparator.nullsLast(Comparator.reverseOrder()));
 
     /** Those in a room, then those outside between two call-ins, then the next. */
-    static Stream<Line> atHand(Lane lane) {
+    static Stream<Line> atHand(Lane lane, LocalTime now) {
         return Stream.of(
-                        at(lane, Progress.IN_ROOM).stream(), at(lane, Progress.OUTSIDE).stream(), nextOf(lane).stream())
+                        at(lane, Progress.IN_ROOM).stream(),
+                        at(lane, Progress.OUTSIDE).stream(),
+                        lane.next(now).stream())
                 .flatMap(lines -> lines);
     }
 
@@ -70,15 +72,7 @@ public record RunningList(
 
     /** One who is here, but late or without a slot, and has been given no turn yet. */
     static Optional<Line> withoutTurn(Lane lane) {
-        return waiting(lane).stream()
-                .filter(line -> line.plausible() && line.progress() == Progress.PRESENT && !line.turnGiven())
-                .filter(line -> line.fitIn() || cameLate(line))
-                .findFirst();
-    }
-
-    private static boolean cameLate(Line line) {
-        LocalTime arrived = line.times().arrived();
-        return arrived != null && arrived.isAfter(line.start().plusMinutes(1));
+        return lane.waiting().stream().filter(Line::hasNoTurn).findFirst();
     }
 
     static RunningList of(
@@ -88,7 +82,7 @@ public record RunningList(
             Map<UUID, Visit> visits,
             Map<UUID, Briefing> briefs,
             Optional<LateCard> late) {
-        Optional<Line> next = nextOf(lane);
+        Optional<Line> next = lane.next(now);
         Optional<Line> inRoom = last(lane, Progress.IN_ROOM);
         return new RunningList(
                 date,
@@ -106,7 +100,7 @@ public record RunningList(
                 over(lane).stream()
                         .filter(line -> line.what().method() != null && !line.recorded())
                         .toList(),
-                waiting(lane).stream()
+                lane.waiting().stream()
                         .filter(line ->
                                 next.isEmpty() || !line.id().equals(next.get().id()))
                         .toList(),
@@ -154,21 +148,6 @@ public record RunningList(
                 .findFirst()
                 .or(() -> lane.sessions().stream().reduce((first, second) -> second))
                 .map(session -> session.held().key());
-    }
-
-    private static Optional<Line> nextOf(Lane lane) {
-        List<Line> waiting = waiting(lane);
-        return waiting.stream()
-                .filter(line -> line.progress() == Progress.PRESENT)
-                .findFirst()
-                .or(() -> waiting.stream().findFirst());
-    }
-
-    private static List<Line> waiting(Lane lane) {
-        return lane.lines().stream()
-                .filter(line -> line.progress() == Progress.PRESENT || line.progress() == Progress.TO_COME)
-                .sorted(Comparator.comparing(Line::turn))
-                .toList();
     }
 
     private static List<Line> over(Lane lane) {

@@ -1,6 +1,7 @@
 package org.earslot.daysheet;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -12,8 +13,10 @@ import org.earslot.day.DaySchedule;
 import org.earslot.day.DaySchedule.Lane;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.day.DaySchedules;
+import org.earslot.day.LastPress;
 import org.earslot.day.LateCard;
 import org.earslot.day.LateCards;
+import org.earslot.day.Pace;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
 import org.earslot.visit.Visit;
@@ -54,8 +57,21 @@ public class RunningLists {
     /** A practitioner who has a list on that day. */
     public record Choice(UUID practitionerId, String practitioner) {}
 
-    /** The lists of a day: whether the day is closed, all who have a list, and the list shown. */
-    public record Shown(boolean closed, List<Choice> choices, Optional<RunningList> list) {}
+    /**
+     * The lists of a day.
+     *
+     * @param closed whether the day is closed
+     * @param choices all who have a list
+     * @param list the one shown
+     * @param pace how it runs; empty on another day than today
+     * @param lastPress the last press on it, as long as it can be undone where it was made
+     */
+    public record Shown(
+            boolean closed,
+            List<Choice> choices,
+            Optional<RunningList> list,
+            Optional<Pace> pace,
+            Optional<LastPress> lastPress) {}
 
     /** The day with the list of {@code practitionerId}, or of the first by name where that is empty. */
     @Transactional(readOnly = true)
@@ -68,7 +84,14 @@ public class RunningLists {
         Optional<Lane> lane = practitionerId.isPresent()
                 ? day.lane(practitionerId.get())
                 : choices.stream().findFirst().flatMap(first -> day.lane(first.practitionerId()));
-        return new Shown(day.closed(), choices, lane.map(shown -> list(clinicId, date, shown)));
+        LocalTime now = clock.local(clinicId, clock.now()).toLocalTime();
+        Optional<Lane> running = lane.filter(any -> date.equals(clock.today(clinicId)));
+        return new Shown(
+                day.closed(),
+                choices,
+                lane.map(shown -> list(clinicId, date, shown)),
+                running.flatMap(shown -> shown.pace(now)),
+                running.flatMap(shown -> shown.lastPress(now)));
     }
 
     private RunningList list(UUID clinicId, LocalDate date, Lane lane) {
@@ -76,19 +99,14 @@ public class RunningLists {
         Optional<LateCard> late = today
                 ? RunningList.withoutTurn(lane).flatMap(line -> lateCards.ofLate(clinicId, line.id()))
                 : Optional.empty();
-        return RunningList.of(
-                date,
-                lane,
-                clock.local(clinicId, clock.now()).toLocalTime(),
-                recorded(clinicId, lane),
-                briefs(clinicId, date, lane),
-                late);
+        LocalTime now = clock.local(clinicId, clock.now()).toLocalTime();
+        return RunningList.of(date, lane, now, recorded(clinicId, lane), briefs(clinicId, date, lane, now), late);
     }
 
     /** Of those in the room and of the next: whom the practitioner is about to touch. */
-    private Map<UUID, Briefing> briefs(UUID clinicId, LocalDate date, Lane lane) {
+    private Map<UUID, Briefing> briefs(UUID clinicId, LocalDate date, Lane lane, LocalTime now) {
         List<TrayRule> rules = trays.of(clinicId);
-        return RunningList.atHand(lane)
+        return RunningList.atHand(lane, now)
                 .collect(Collectors.toMap(
                         Line::id, line -> briefings.of(clinicId, date, line, referral(clinicId, line), rules)));
     }

@@ -7,6 +7,7 @@
             "clinic :: kit",
             "clinic :: policy",
             "day",
+            "day :: web",
             "ear",
             "estimate",
             "kit",

@@ -67,6 +67,7 @@ class BookingRefusalTest {
                 BookingRefusal.tooFarAhead(date, date),
                 BookingRefusal.clocksChange(date),
                 BookingRefusal.softenerNotOver(date),
+                BookingRefusal.undoTooLate(2),
                 BookingRefusal.redFlagOpen(null),
                 BookingRefusal.redFlagOpen("Ombrel"),
                 BookingRefusal.alreadyBooked(new UUID(0, 1)),

@@ -169,7 +169,7 @@ class DaySheetPagesTest {
     @Test
     void prints_a_short_list_on_one_page_and_a_long_one_on_as_many_as_it_takes() throws Exception {
         Browser browser = browser();
-        for (int i = 0; i < 3; i++) {
+        for (int i = 0; i < 4; i++) {
             p1("%02d:00".formatted(9 + i), 20, busy("K" + i));
         }
         Path sheet = printed("short");

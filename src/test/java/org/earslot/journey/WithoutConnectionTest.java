@@ -208,7 +208,7 @@ class WithoutConnectionTest {
         browser.driver().manage().window().setSize(new Dimension(820, 1900));
         browser.picture("live-5-list-tablet");
         browser.go("/day/" + TODAY);
-        browser.sees("To tell");
+        browser.sees("Patients to tell");
         browser.picture("live-6-day-tablet");
         browser.driver().manage().window().setSize(new Dimension(1280, 1700));
         browser.picture("live-7-day");

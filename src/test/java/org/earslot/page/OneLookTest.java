@@ -95,7 +95,7 @@ class OneLookTest {
                 .andReturn()
                 .getResponse()
                 .getContentAsString());
-        assertThat(page.select(".status")).hasSize(7).allSatisfy(status -> {
+        assertThat(page.select(".status")).hasSize(8).allSatisfy(status -> {
             assertThat(status.text()).isNotBlank();
             assertThat(status.select("svg[aria-hidden=true] use")).hasSize(1);
         });

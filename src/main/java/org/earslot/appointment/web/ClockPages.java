@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.appointment.web.PressAnswers.Press;
 import org.earslot.booking.Appointment;
-import org.earslot.booking.BookedPlace;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
@@ -23,14 +23,12 @@ import org.earslot.day.CallInGate;
 import org.earslot.day.ClockEvent;
 import org.earslot.day.Findings;
 import org.earslot.day.RunningDay;
-import org.earslot.day.web.DayPage;
 import org.earslot.day.web.FindingsForm;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
-import org.earslot.page.Reason;
 import org.earslot.page.Refused;
 import org.earslot.visit.Visit;
 import org.earslot.visit.VisitTimes;
@@ -55,7 +53,7 @@ class ClockPages {
     private final CallInGate gate;
     private final ArrivalQuestions questions;
     private final AppointmentPage page;
-    private final DayPage dayPage;
+    private final PressAnswers answers;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final Messages messages;
@@ -65,7 +63,7 @@ class ClockPages {
             CallInGate gate,
             ArrivalQuestions questions,
             AppointmentPage page,
-            DayPage dayPage,
+            PressAnswers answers,
             CurrentClinic current,
             ClinicClock clock,
             Messages messages) {
@@ -73,15 +71,11 @@ class ClockPages {
         this.gate = gate;
         this.questions = questions;
         this.page = page;
-        this.dayPage = dayPage;
+        this.answers = answers;
         this.current = current;
         this.clock = clock;
         this.messages = messages;
     }
-
-    /** Where the press came from and what answers it. */
-    private record Press(
-            UUID id, @Nullable String back, Model model, RedirectAttributes redirect, HttpServletResponse response) {}
 
     @PostMapping("/check-in")
     String checkIn(
@@ -94,7 +88,7 @@ class ClockPages {
         Press press = new Press(id, back, model, redirect, response);
         return nothingNew == null
                 ? happened(ClockEvent.ARRIVED, press)
-                : answered(
+                : answers.answered(
                         questions.checkInNothingNew(current.id(), id, current.who()), "booking.notice.arrived", press);
     }
 
@@ -110,7 +104,7 @@ class ClockPages {
         Optional<BookingRefusal> refusal =
                 gate.refuses(current.id(), id, current.practitionerId().orElse(null), current.who());
         return refusal.isPresent()
-                ? answered(BookingResult.refused(refusal.get()), "", press)
+                ? answers.answered(BookingResult.refused(refusal.get()), "", press)
                 : happened(ClockEvent.CALLED_IN, press);
     }
 
@@ -136,6 +130,33 @@ class ClockPages {
         return happened(ClockEvent.ROOM_READY, new Press(id, back, model, redirect, response));
     }
 
+    @PostMapping("/undo-check-in")
+    String undoCheckIn(
+            @PathVariable UUID id,
+            @RequestParam @Nullable String back,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        return answers.answered(
+                running.undoCheckIn(current.id(), id),
+                "booking.notice.pressUndone",
+                new Press(id, back, model, redirect, response));
+    }
+
+    @PostMapping("/undo-press")
+    @PreAuthorize(BY_THE_CHAIR)
+    String undoPress(
+            @PathVariable UUID id,
+            @RequestParam @Nullable String back,
+            Model model,
+            RedirectAttributes redirect,
+            HttpServletResponse response) {
+        return answers.answered(
+                running.undoPress(current.id(), id),
+                "booking.notice.pressUndone",
+                new Press(id, back, model, redirect, response));
+    }
+
     @PostMapping("/did-not-attend")
     String didNotAttend(
             @PathVariable UUID id,
@@ -143,7 +164,7 @@ class ClockPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        return answered(
+        return answers.answered(
                 running.didNotAttend(current.id(), id, null),
                 "booking.notice.didNotAttend",
                 new Press(id, back, model, redirect, response));
@@ -156,7 +177,7 @@ class ClockPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        return answered(
+        return answers.answered(
                 running.lateNotSeen(current.id(), id, null),
                 "booking.notice.lateNotSeen",
                 new Press(id, back, model, redirect, response));
@@ -186,7 +207,8 @@ class ClockPages {
             return page.show(model, id, typed, reading.byField());
         }
         Press press = new Press(id, null, model, redirect, response);
-        return answered(running.correct(current.id(), id, version.get(), times), "booking.notice.mended", press, typed);
+        return answers.answered(
+                running.correct(current.id(), id, version.get(), times), "booking.notice.mended", press, typed);
     }
 
     @PostMapping("/findings")
@@ -214,7 +236,7 @@ class ClockPages {
             response.setStatus(HttpServletResponse.SC_CONFLICT);
             return page.showChanged(model, id, typed);
         }
-        return answered(
+        return answers.answered(
                 result, "booking.notice.findings", new Press(id, typed.get("back"), model, redirect, response), typed);
     }
 
@@ -234,41 +256,15 @@ class ClockPages {
         Findings findings =
                 Findings.of(visit.map(known -> Map.of(ear, known.recorded(ear).asExpected(known.methodPlanned())))
                         .orElse(Map.of()));
-        return answered(
+        return answers.answered(
                 running.recordFindings(current.id(), id, findings, current.who()),
                 "booking.notice.findings",
                 new Press(id, back, model, redirect, response));
     }
 
     private String happened(ClockEvent event, Press press) {
-        return answered(running.record(current.id(), press.id(), event), "booking.notice." + event.code(), press);
-    }
-
-    private String answered(BookingResult result, String notice, Press press) {
-        return answered(result, notice, press, Map.of());
-    }
-
-    private String answered(BookingResult result, String notice, Press press, Map<String, String> typed) {
-        boolean toList = "now".equals(press.back());
-        boolean toDay = toList || "day".equals(press.back());
-        if (result instanceof NotDone no) {
-            if (Reason.status(no.refusals()) == HttpServletResponse.SC_NOT_FOUND) {
-                throw Refused.of(no.refusals());
-            }
-            press.response().setStatus(Reason.status(no.refusals()));
-            press.model().addAttribute("refused", messages.say(no.refusals()));
-            return toDay
-                    ? dayPage.show(
-                            press.model(), page.appointment(press.id()).place().date())
-                    : page.show(press.model(), press.id(), typed, Map.of());
-        }
-        press.redirect().addFlashAttribute("notice", messages.say(notice));
-        if (!toDay) {
-            return "redirect:/appointments/" + press.id();
-        }
-        BookedPlace place = page.appointment(press.id()).place();
-        String list = toList ? "/now?practitioner=" + place.practitionerId() : "";
-        return "redirect:/day/" + place.date() + list;
+        return answers.answered(
+                running.record(current.id(), press.id(), event), "booking.notice." + event.code(), press);
     }
 
     /** The time typed; the exact one known already where its minute was left as it was. */

@@ -16,6 +16,7 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Sessions;
+import org.earslot.day.web.TypedPatients.Meant;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
@@ -27,7 +28,6 @@ import org.earslot.page.Forms;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.patient.Patient;
-import org.earslot.patient.Patients;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
@@ -42,7 +42,7 @@ class DayForms {
     private static final int LONGEST_TEXT = 200;
 
     private final Sessions sessions;
-    private final Patients patients;
+    private final TypedPatients patients;
     private final Referrals referrals;
     private final CurrentClinic current;
     private final ClinicClock clock;
@@ -51,7 +51,7 @@ class DayForms {
 
     DayForms(
             Sessions sessions,
-            Patients patients,
+            TypedPatients patients,
             Referrals referrals,
             CurrentClinic current,
             ClinicClock clock,
@@ -79,7 +79,7 @@ class DayForms {
     }
 
     /** A fit-in as it was asked for. */
-    record FitIn(OfFitIn wish, ClinicSession session) {}
+    record FitIn(OfFitIn wish, ClinicSession session, Patient patient) {}
 
     /** The fit-in, from now on today, from the session's start on another day; or problems in the reading. */
     Optional<FitIn> fitIn(Reading reading, LocalDate date, Map<String, String> typed) {
@@ -111,7 +111,8 @@ class DayForms {
                         reason.orElse(""),
                         new AskedPlace(
                                 session.get().practitionerId(), session.get().roomId(), from, 1)),
-                session.get()));
+                session.get(),
+                patient.orElseThrow()));
     }
 
     /** What was answered on the card so far. */
@@ -157,14 +158,25 @@ class DayForms {
                 .find();
     }
 
-    Optional<Patient> patient(Reading reading, String field, Map<String, String> typed) {
-        Optional<String> number = reading.required(
-                field, reading.text(field, typed.get(field), LONGEST_TEXT), "a patient's local number");
-        Optional<Patient> found = number.flatMap(typedNumber -> patients.typed(current.id(), typedNumber));
-        if (number.isPresent() && found.isEmpty()) {
-            reading.problem(field, "", "the local number of a patient of this clinic", "look it up under Referrals");
+    /** Who may be meant by what was typed for the patient of a fit-in, where that is not one alone. */
+    List<Patient> choices(Map<String, String> typed) {
+        Meant meant = patients.by(typed.getOrDefault("fitInPatient", ""));
+        if (meant.certain()) {
+            return List.of();
         }
-        return found;
+        patients.shown(meant.patients());
+        return meant.patients();
+    }
+
+    Optional<Patient> patient(Reading reading, String field, Map<String, String> typed) {
+        Optional<String> text = reading.required(
+                field, reading.text(field, typed.get(field), LONGEST_TEXT), messages.say("day.form.patient.needed"));
+        Optional<Meant> meant = text.map(patients::by);
+        if (meant.isPresent() && !meant.get().certain()) {
+            String why = meant.get().patients().isEmpty() ? "day.form.patient.none" : "day.form.patient.several";
+            reading.problem(field, "", messages.say(why), messages.say(why + ".remedy"));
+        }
+        return meant.filter(Meant::certain).map(found -> found.patients().get(0));
     }
 
     /** The latest referral that is not booked or closed, also one that waits for answers or for a clinician. */

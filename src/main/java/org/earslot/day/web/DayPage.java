@@ -92,9 +92,11 @@ public class DayPage {
         boolean today = date.equals(now.toLocalDate());
         model.addAttribute("day", day);
         model.addAttribute("suggested", suggested.of(day));
-        model.addAttribute("picture", DayPicture.of(day, today ? now.toLocalTime() : null));
+        model.addAttribute(
+                "picture", DayPicture.of(day, today ? now.toLocalTime() : null, date.isBefore(now.toLocalDate())));
         model.addAttribute("notices", notices.of(day));
         model.addAttribute("waits", date.isAfter(now.toLocalDate()) ? List.of() : DayWaits.of(day));
+        model.addAttribute("undoable", today ? day.lastPress(now.toLocalTime()).orElse(null) : null);
         model.addAttribute("today", now.toLocalDate());
         model.addAttribute("isToday", today);
         model.addAttribute(

@@ -3,6 +3,7 @@ package org.earslot.day.web;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -15,11 +16,13 @@ import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.CurrentClinic;
+import org.earslot.day.LateCards;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Reason;
 import org.earslot.patient.Patient;
+import org.jspecify.annotations.Nullable;
 import org.springframework.format.annotation.DateTimeFormat;
 import org.springframework.format.annotation.DateTimeFormat.ISO;
 import org.springframework.stereotype.Controller;
@@ -35,9 +38,12 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 class DayPages {
 
+    private static final List<String> OTHER_VIEWS = List.of("sheet", "now");
+
     private final DayPage page;
     private final Booking booking;
     private final DayForms forms;
+    private final LateCards cards;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final Messages messages;
@@ -46,12 +52,14 @@ class DayPages {
             DayPage page,
             Booking booking,
             DayForms forms,
+            LateCards cards,
             CurrentClinic current,
             ClinicClock clock,
             Messages messages) {
         this.page = page;
         this.booking = booking;
         this.forms = forms;
+        this.cards = cards;
         this.current = current;
         this.clock = clock;
         this.messages = messages;
@@ -62,18 +70,25 @@ class DayPages {
         return "redirect:/day/" + clock.today(current.id());
     }
 
+    /** @param late the appointment of one who is late, or has said to be: what each way costs is shown on top */
     @GetMapping("/day/{date}")
     String show(
             @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @RequestParam @Nullable UUID late,
             @RequestHeader(name = "HX-Request", defaultValue = "false") boolean again,
             Model model) {
+        if (late != null) {
+            cards.ofLate(current.id(), late).ifPresent(card -> model.addAttribute("late", card));
+        }
         return again ? page.showAgain(model, date) : page.show(model, date);
     }
 
-    /** The day as a page, so that a date can be picked without scripts. */
+    /** The day as a page, so that a date can be picked without scripts. @param view sheet or now for those; else the day */
     @GetMapping(value = "/day", params = "date")
-    String pick(@RequestParam @DateTimeFormat(iso = ISO.DATE) LocalDate date) {
-        return "redirect:/day/" + date;
+    String pick(
+            @RequestParam @DateTimeFormat(iso = ISO.DATE) LocalDate date,
+            @RequestParam(defaultValue = "") String view) {
+        return "redirect:/day/" + date + (OTHER_VIEWS.contains(view) ? "/" + view : "");
     }
 
     @PostMapping("/day/{date}/other-visit")

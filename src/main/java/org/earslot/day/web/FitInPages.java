@@ -2,9 +2,9 @@ package org.earslot.day.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.BookingRefusal;
@@ -22,6 +22,7 @@ import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Reason;
 import org.earslot.page.Refused;
+import org.earslot.patient.Patient;
 import org.earslot.referral.RedFlags;
 import org.jspecify.annotations.Nullable;
 import org.springframework.format.annotation.DateTimeFormat;
@@ -84,7 +85,7 @@ class FitInPages {
         Reading reading = new Reading();
         Optional<FitIn> fitIn = forms.fitIn(reading, date, typed);
         if (fitIn.isEmpty()) {
-            return again(asked, reading);
+            return who(asked, "/fit-in").orElseGet(() -> again(asked, reading));
         }
         return typed.containsKey("asked")
                 ? done(asked, fitIn.get(), null, "redirect:/day/" + date)
@@ -102,7 +103,9 @@ class FitInPages {
         Asked asked = new Asked(date, typed, model, redirect, response);
         Reading reading = new Reading();
         Optional<FitIn> fitIn = forms.fitIn(reading, date, typed);
-        return fitIn.isEmpty() ? again(asked, reading) : ask(asked, fitIn.get(), new Reading());
+        return fitIn.isEmpty()
+                ? who(asked, "/fit-in/card").orElseGet(() -> again(asked, reading))
+                : ask(asked, fitIn.get(), new Reading());
     }
 
     /** The second press. */
@@ -124,12 +127,25 @@ class FitInPages {
         if (given == Turn.REBOOK) {
             return rebook(asked, fitIn.get());
         }
+        String list = "/now?practitioner=" + fitIn.get().session().practitionerId();
         return done(
                 asked,
                 fitIn.get(),
                 given,
-                "redirect:/day/" + date + "/now?practitioner="
-                        + fitIn.get().session().practitionerId());
+                "redirect:/day/" + date + ("day".equals(typed.get("fitInBack")) ? "" : list));
+    }
+
+    /** Several may be meant: who of them. @param to where the answer goes */
+    private Optional<String> who(Asked asked, String to) {
+        List<Patient> choices = forms.choices(asked.typed());
+        if (choices.isEmpty()) {
+            return Optional.empty();
+        }
+        asked.model().addAttribute("hits", choices);
+        asked.model().addAttribute("typed", asked.typed());
+        asked.model().addAttribute("date", asked.date());
+        asked.model().addAttribute("action", "/day/" + asked.date() + to);
+        return Optional.of("day/fit-in-who");
     }
 
     /** Another day: the referral keeps the reason and what was answered so far. */
@@ -153,11 +169,14 @@ class FitInPages {
         if (!walkIn.refusals().isEmpty()) {
             return refused(walkIn.refusals(), asked);
         }
-        UUID patient = Objects.requireNonNull(fitIn.wish().patientId());
+        UUID patient = fitIn.patient().id();
+        Map<String, String> typed = new HashMap<>(asked.typed());
+        typed.put("fitInPatient", fitIn.patient().localNumber());
         Model model = asked.model();
+        model.addAttribute("patient", fitIn.patient());
         model.addAttribute("card", walkIn.card().orElse(null));
         model.addAttribute("titleOf", walkIn.card().map(LateCard::initials).orElse(null));
-        model.addAttribute("typed", asked.typed());
+        model.addAttribute("typed", typed);
         model.addAttribute("problems", problems.byField());
         model.addAttribute("date", asked.date());
         model.addAttribute("reason", fitIn.wish().reason());
@@ -187,7 +206,7 @@ class FitInPages {
 
     private String answered(FitIn fitIn, BookingResult result, Asked asked, String done) {
         if (result instanceof NotDone no) {
-            forms.openReferralOf(Objects.requireNonNull(fitIn.wish().patientId()))
+            forms.openReferralOf(fitIn.patient().id())
                     .ifPresent(kept -> asked.model().addAttribute("keptReferral", kept.id()));
             return refused(no.refusals(), asked);
         }

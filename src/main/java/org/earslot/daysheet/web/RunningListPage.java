@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
@@ -17,22 +18,13 @@ import org.earslot.clinic.RecentViews;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.day.RedFlagNotice;
 import org.earslot.day.RedFlagNotices;
+import org.earslot.day.web.FindingsForm;
 import org.earslot.daysheet.RunningList;
 import org.earslot.daysheet.RunningLists;
 import org.earslot.daysheet.RunningLists.Shown;
-import org.earslot.ear.AdverseEvent;
-import org.earslot.ear.Canal;
-import org.earslot.ear.Depth;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.ear.NextStep;
-import org.earslot.ear.Occlusion;
-import org.earslot.ear.Outcome;
-import org.earslot.ear.StoppedEarly;
-import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.VisitCheck;
-import org.earslot.ear.Wax;
-import org.earslot.ear.Word;
 import org.earslot.page.Refused;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
@@ -50,19 +42,6 @@ class RunningListPage {
 
     /** Without scripts the page is asked for again so often. */
     private static final int LOOK_AGAIN_SECONDS = 60;
-
-    /** The words to tap, by type. */
-    private static final Map<String, Word[]> LISTS = Map.of(
-            "Method", Method.values(),
-            "Wax", Wax.values(),
-            "Canal", Canal.values(),
-            "Depth", Depth.values(),
-            "Occlusion", Occlusion.values(),
-            "Outcome", Outcome.values(),
-            "AdverseEvent", AdverseEvent.values(),
-            "StoppedEarly", StoppedEarly.values(),
-            "UnsuitableReason", UnsuitableReason.values(),
-            "NextStep", NextStep.values());
 
     private final RunningLists lists;
     private final ClinicalNote note;
@@ -111,9 +90,16 @@ class RunningListPage {
         model.addAttribute("now", now.toLocalTime());
         boolean byTheChair = request.isUserInRole("PRACTITIONER") || request.isUserInRole("LEAD");
         model.addAttribute("closed", shown.closed());
+        model.addAttribute("isToday", asked.equals(now.toLocalDate()));
+        model.addAttribute("pace", shown.pace().orElse(null));
+        model.addAttribute("undoable", shown.lastPress().orElse(null));
+        model.addAttribute("problems", Map.of());
+        model.addAttribute("typed", Map.of());
         model.addAttribute("mayPress", byTheChair && !shown.closed() && asked.equals(now.toLocalDate()));
         model.addAttribute("mayRecord", byTheChair && !asked.isAfter(now.toLocalDate()));
-        model.addAttribute("lists", LISTS);
+        model.addAttribute("lists", FindingsForm.LISTS);
+        model.addAttribute(
+                "findings", shown.list().map(RunningListPage::findings).orElse(Map.of()));
         model.addAttribute("checks", VisitCheck.values());
         model.addAttribute("oftenFound", EarRecord.OFTEN_FOUND);
         model.addAttribute("alsoFound", EarRecord.ALSO_FOUND);
@@ -155,6 +141,17 @@ class RunningListPage {
                         .flatMap(lines -> lines)
                         .map(Line::id)
                         .toList());
+    }
+
+    /** What is recorded of each visit whose findings can be recorded here, as the fields of the form; by appointment. */
+    private static Map<UUID, Map<String, String>> findings(RunningList list) {
+        return Stream.of(list.inRoom().stream(), list.alsoInRoom().stream(), list.toRecord().stream())
+                .flatMap(lines -> lines)
+                .collect(Collectors.toMap(
+                        Line::id,
+                        line -> Optional.ofNullable(list.visits().get(line.id()))
+                                .map(FindingsForm::recorded)
+                                .orElse(Map.of())));
     }
 
     /** The note for the clinical record of each visit that is over and recorded. */

@@ -101,7 +101,7 @@ public record DayList(
     }
 
     /** Still absent though the booked start has passed, or known to be away. */
-    private boolean isMissing(Place place) {
+    public boolean isMissing(Place place) {
         boolean late = place.isExpected()
                 && now != null
                 && place.booked() != null

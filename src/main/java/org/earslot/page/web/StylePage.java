@@ -12,10 +12,11 @@ import org.springframework.web.bind.annotation.GetMapping;
 @Controller
 class StylePage {
 
-    private static final List<String> STATUSES = List.of("booked", "late", "here", "in-room", "away", "done", "off");
+    private static final List<String> STATUSES =
+            List.of("booked", "confirmed", "late", "here", "in-room", "away", "done", "off");
     private static final List<String> ICONS = List.of(
-            "mark", "ring", "half", "full", "away", "tick", "cross", "clock", "warning", "stop", "note", "search",
-            "menu");
+            "mark", "back", "on", "ring", "double", "half", "full", "away", "tick", "cross", "clock", "warning", "stop",
+            "note", "search", "menu");
 
     private static final String WRONG = "styleWrong";
     private static final String GIVEN = "30 Feb 2026";

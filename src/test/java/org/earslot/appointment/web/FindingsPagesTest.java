@@ -214,8 +214,8 @@ class FindingsPagesTest {
                 .contains("right ear, Outcome: now saved as \"residual wax\".")
                 .contains("right ear, perforation: now saved as \"yes\". The form shows it now.")
                 .contains("left ear, Outcome: now saved as \"clear\". The form shows it now.");
-        assertThat(shown.select("[name=right.outcome] option[selected]").val()).isEqualTo("clear");
-        assertThat(shown.select("[name=left.outcome] option[selected]").val()).isEqualTo("clear");
+        assertThat(shown.select("input[name=right.outcome][checked]").val()).isEqualTo("clear");
+        assertThat(shown.select("input[name=left.outcome][checked]").val()).isEqualTo("clear");
         assertThat(shown.select("[name=right.found.perforation]").hasAttr("checked"))
                 .isTrue();
         assertThat(shown.select("[name=note]").text()).isEqualTo("seen by the other");
@@ -306,7 +306,7 @@ class FindingsPagesTest {
         assertThat(shown.select("#findings input[name^=left.adverse.][checked]").eachAttr("name"))
                 .containsExactlyInAnyOrder("left.adverse.bleed", "left.adverse.dizziness");
         happens(first, ClockEvent.FINISHED, "09:24");
-        assertThat(page(LIST).text()).contains("adverse event: bleed, dizziness.");
+        assertThat(page(LIST).text()).contains("adverse event: bleeding, dizziness.");
         mvc.perform(both.param("left.adverse.none", "yes").with(fixture.justOpened()))
                 .andExpect(status().isBadRequest())
                 .andExpect(content().string(containsString("none alone, or what went wrong")));

@@ -88,7 +88,7 @@ class DiaryPagesTest {
     }
 
     @Test
-    void day_leads_to_today_and_shows_lanes_and_the_same_as_a_table() throws Exception {
+    void day_leads_to_today_and_shows_a_lane_in_each_row() throws Exception {
         mvc.perform(get("/day").with(receptionist(clinic.id()))).andExpect(redirectedUrl("/day/2026-03-03"));
         fixture.appointment(clinic, WEDNESDAY.atTime(10, 0), 30);
         fixture.appointment(clinic, WEDNESDAY.atTime(10, 30), 30);
@@ -96,8 +96,8 @@ class DiaryPagesTest {
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("Wednesday 4 March 2026")))
                 .andExpect(content().string(containsString("Testley, Pat")))
-                .andExpect(content().string(containsString("<polyline class=\"wait\" points=\"")))
-                .andExpect(content().string(containsString("Projected start")))
+                .andExpect(content().string(containsString("class=\"day-lane expected\"")))
+                .andExpect(content().string(containsString("Likely in")))
                 .andExpect(content().string(not(containsString("style="))));
     }
 

@@ -1,0 +1,242 @@
+package org.earslot.journey;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.UUID;
+import org.earslot.account.AccountAdministration;
+import org.earslot.account.Role;
+import org.earslot.booking.Appointment;
+import org.earslot.booking.AppointmentStatus;
+import org.earslot.booking.Appointments;
+import org.earslot.booking.DiaryFixture;
+import org.earslot.day.ClockEvent;
+import org.earslot.day.RunningDay;
+import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
+import org.earslot.patient.Patient;
+import org.earslot.testing.ServerTest;
+import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
+import org.earslot.testing.TestClinics.TestClinic;
+import org.earslot.visit.Visits;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.web.server.LocalServerPort;
+
+/**
+ * What the tasks of a running day cost somebody who is signed in and looks at the day: clicks and fields filled in. The key
+ * that sends a form from its last field counts as none.
+ */
+@ServerTest
+class DayInteractionsTest {
+
+    private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);
+    private static final String DAY = "/day/" + TODAY;
+
+    @LocalServerPort
+    private int port;
+
+    @TempDir
+    private Path folder;
+
+    @Autowired
+    private TestClinics clinics;
+
+    @Autowired
+    private DiaryFixture fixture;
+
+    @Autowired
+    private AccountAdministration accountAdministration;
+
+    @Autowired
+    private RunningDay running;
+
+    @Autowired
+    private Appointments appointments;
+
+    @Autowired
+    private Visits visits;
+
+    @Autowired
+    private SettableClock clock;
+
+    private TestClinic clinic;
+    private UUID first;
+    private UUID second;
+    private UUID third;
+    private Patient walkIn;
+
+    /** Counts what a person does. */
+    private static final class Hand {
+
+        private final WebBrowser browser;
+        private int done;
+
+        Hand(WebBrowser browser) {
+            this.browser = browser;
+            browser.go(DAY);
+            browser.rests();
+        }
+
+        Hand press(String css) {
+            done++;
+            browser.press(By.cssSelector(css));
+            browser.rests();
+            return this;
+        }
+
+        Hand type(String css, CharSequence... text) {
+            done++;
+            WebElement field = browser.find(By.cssSelector(css));
+            field.sendKeys(text);
+            browser.rests();
+            return this;
+        }
+
+        int done() {
+            return done;
+        }
+    }
+
+    @BeforeEach
+    void a_morning() {
+        clock.set(at("08:50"));
+        clinic = clinics.open();
+        first = named("Ash", "09:00");
+        second = named("Birch", "09:30");
+        third = named("Cedar", "10:00");
+        walkIn = fixture.patient(clinic, "Oakfield", "Tessaly");
+        fixture.referral(clinic, walkIn, DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
+    }
+
+    @Test
+    void tasks_of_reception_take_few_interactions() throws IOException {
+        as(Role.RECEPTIONIST, browser -> {
+            assertThat(willBeLate(browser)).as("will be late").isEqualTo(3);
+            assertThat(cancel(browser)).as("cancel").isEqualTo(4);
+            assertThat(undoACheckIn(browser)).as("undo a wrong press").isEqualTo(1);
+            assertThat(walksIn(browser)).as("walk-in known by name").isEqualTo(5);
+            assertThat(whatThreatens(browser)).as("what threatens this morning").isEqualTo(1);
+        });
+    }
+
+    @Test
+    void a_visit_takes_three_presses() throws IOException {
+        clock.set(at("08:55"));
+        running.record(clinic.id(), first, ClockEvent.ARRIVED);
+        as(
+                Role.PRACTITIONER,
+                browser -> assertThat(visit(browser))
+                        .as("called in, finished, as expected")
+                        .isEqualTo(3));
+    }
+
+    private int willBeLate(WebBrowser browser) {
+        Hand hand = new Hand(browser)
+                .press("#late-" + first + " > summary")
+                .press("#late-" + first + " button[value='20']")
+                .press("#late button[name='turn'], #late form[action$='/turn'] button");
+        await().until(() -> appointment(first).turnGiven());
+        assertThat(appointment(first).comesAt()).contains(at("09:20"));
+        return hand.done();
+    }
+
+    private int cancel(WebBrowser browser) {
+        Hand hand = new Hand(browser)
+                .press("#late-" + third + " > summary")
+                .press("#late-" + third + " a")
+                .type("#why", "ill")
+                .press("#cancel button.warn");
+        await().until(() -> appointment(third).status() == AppointmentStatus.CANCELLED);
+        return hand.done();
+    }
+
+    private int undoACheckIn(WebBrowser browser) {
+        Hand wrong = new Hand(browser).press("#check-" + second);
+        await().until(() -> appointment(second).status() == AppointmentStatus.CHECKED_IN);
+        browser.find(By.id("undo"));
+        int before = wrong.done();
+        wrong.press("#undo");
+        await().until(() -> appointment(second).status() == AppointmentStatus.BOOKED);
+        return wrong.done() - before;
+    }
+
+    private int walksIn(WebBrowser browser) {
+        Hand hand = new Hand(browser)
+                .type("#fitInPatient", "tess oakf")
+                .type("#fitInReason", "hearing aid blocked", Keys.ENTER)
+                .press("#fit-in input[name='noneFlagged']")
+                .press("#fit-in input[name='cautionsAsked']")
+                .press("#fit-in button[name='turn'][value='now']");
+        await().until(() ->
+                appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), walkIn.id()).stream()
+                        .anyMatch(each -> each.status() == AppointmentStatus.CHECKED_IN));
+        return hand.done();
+    }
+
+    private int whatThreatens(WebBrowser browser) {
+        Hand hand = new Hand(browser).press(".day-views a[href$='/sheet']");
+        assertThat(browser.find(By.cssSelector(".warnings .warning")).isDisplayed())
+                .isTrue();
+        return hand.done();
+    }
+
+    private int visit(WebBrowser browser) {
+        Hand hand = new Hand(browser).press("#press-" + first);
+        await().until(() -> appointment(first).times().calledIn() != null);
+        clock.set(at("09:15"));
+        browser.find(By.cssSelector("#visit-" + first + " form[data-press='finish'] button:enabled"));
+        hand.press("#press-" + first);
+        await().until(() -> appointment(first).times().finished() != null);
+        hand.press("#expected-" + first);
+        await().until(() -> visits.findById(appointment(first).visitId().orElseThrow())
+                .orElseThrow()
+                .outcome(Ear.RIGHT)
+                .isPresent());
+        return hand.done();
+    }
+
+    private void as(Role role, WebBrowser.Story story) throws IOException {
+        WebBrowser.tell(folder.resolve("profile"), port, "day-interactions-where-it-stopped", browser -> {
+            browser.signIn(accountAdministration
+                    .admit(
+                            clinic.id(),
+                            "d" + UUID.randomUUID(),
+                            "Someone",
+                            role,
+                            role == Role.PRACTITIONER ? clinic.p1() : null)
+                    .orElseThrow());
+            story.happens(browser);
+        });
+    }
+
+    private UUID named(String family, String start) {
+        return fixture.appointment(
+                clinic,
+                fixture.referral(
+                        clinic,
+                        fixture.patient(clinic, family, "Pat"),
+                        DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null)),
+                fixture.place(clinic, TODAY.atTime(LocalTime.parse(start)), 30));
+    }
+
+    private Appointment appointment(UUID id) {
+        return appointments.findById(id).orElseThrow();
+    }
+
+    private static Instant at(String time) {
+        return Instant.parse(TODAY + "T" + time + ":00Z");
+    }
+}
