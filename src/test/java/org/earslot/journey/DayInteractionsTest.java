@@ -158,7 +158,7 @@ class DayInteractionsTest {
                 .press("#late-" + third + " > summary")
                 .press("#late-" + third + " a")
                 .type("#why", "ill")
-                .press("#cancel button.warn");
+                .press("#cancel button[value='patient']");
         await().until(() -> appointment(third).status() == AppointmentStatus.CANCELLED);
         return hand.done();
     }

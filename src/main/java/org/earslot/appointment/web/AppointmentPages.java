@@ -62,10 +62,9 @@ class AppointmentPages {
         this.messages = messages;
     }
 
-    /** @param by who cancels, chosen in the form already; without it nobody is */
     @GetMapping("/{id}")
-    String show(@PathVariable UUID id, @RequestParam(defaultValue = "") String by, Model model) {
-        return CancelledBy.of(by).isPresent() ? page.show(model, id, Map.of("by", by), Map.of()) : page.show(model, id);
+    String show(@PathVariable UUID id, Model model) {
+        return page.show(model, id);
     }
 
     @PostMapping
