@@ -6,7 +6,7 @@ import java.util.Locale;
 import org.earslot.minutes.MinutesDistribution;
 
 /**
- * The distribution of a time to completion drawn as a hill over the minutes, in units of a drawing {@link #WIDTH} wide
+ * The distribution of a time in room drawn as a hill over the minutes, in units of a drawing {@link #WIDTH} wide
  * and {@link #HEIGHT} high.
  *
  * @param hill the outline as a path
@@ -49,15 +49,15 @@ public record Picture(String hill, String filled, double median, double fourInFi
     }
 
     static Picture of(Estimate estimate) {
-        MinutesDistribution minutes = estimate.completion();
+        MinutesDistribution minutes = estimate.inRoom();
         double end = Math.max(minutes.quantile(0.985), estimate.slotMinutes() * 1.08);
         double scale = WIDTH / end;
         double[] heights = heights(minutes, end);
-        double cut = estimate.fourInFive();
+        double cut = minutes.quantile(0.8);
         return new Picture(
                 path(heights, end, end),
                 path(heights, end, cut),
-                round(estimate.median() * scale),
+                round(minutes.quantile(0.5) * scale),
                 round(cut * scale),
                 round(estimate.slotMinutes() * scale),
                 ticks(end, scale));

@@ -96,8 +96,8 @@ class FiguresOfOneVisitTest {
                 .as("as long as the form says, or why not")
                 .containsAnyOf(
                         ">" + slot + " min<",
-                        ">tight: " + minutes + " of " + slot + " min<",
-                        ">tight: " + minutes + " of " + otherLength(offers) + " min<",
+                        ">tight: " + minutes + " of " + slot + "<",
+                        ">tight: " + minutes + " of " + otherLength(offers) + "<",
                         ">" + otherLength(offers) + " min<");
         String appointment = Objects.requireNonNull(scene.receptionist()
                 .sendsForm(
