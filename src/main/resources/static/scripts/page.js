@@ -2,6 +2,7 @@
 import { csrfToken } from './csrf.js';
 import './flag-strip.js';
 import './menus.js';
+import './wide.js';
 import { pressQueue } from './press-queue.js';
 
 document.addEventListener('htmx:configRequest', (event) => {
