@@ -1,6 +1,6 @@
 /** What is wider than its place can be reached and scrolled by keyboard. */
 
-const watch = new ResizeObserver((entries) => entries.forEach(({ target }) => {
+const watch = new window.ResizeObserver((entries) => entries.forEach(({ target }) => {
   target.toggleAttribute('tabindex', target.scrollWidth > target.clientWidth);
   if (target.hasAttribute('tabindex')) {
     target.tabIndex = 0;
