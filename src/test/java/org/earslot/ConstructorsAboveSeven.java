@@ -11,6 +11,7 @@ final class ConstructorsAboveSeven {
     private static final String SCREEN = "one screen reads many rooms; its sections are not classes yet";
     private static final String ADDRESSES = "several screens' addresses stand in one class; they can be split";
     private static final String SEVERAL_USE_CASES = "several use cases in one class; each could have its own";
+    private static final String SAME_LOCKS = "books or moves, and takes it back, under the same locks and rules";
     private static final String LOOKS_UP_NAMES = "looks up by itself what ids stand for, which one class could do";
     private static final String ONE_USE_CASE = "one use case that touches many rooms in one transaction";
 
@@ -22,20 +23,14 @@ final class ConstructorsAboveSeven {
             Map.entry("aftercare.web.LetterFields", new Above(12, LOOKS_UP_NAMES)),
             Map.entry("appointment.web.AppointmentsApi", new Above(10, ADDRESSES)),
             Map.entry("appointment.web.ClockPages", new Above(8, ADDRESSES)),
-            Map.entry("appointment.web.LetterPages", new Above(8, ADDRESSES)),
-            Map.entry("booking.Booking", new Above(9, SEVERAL_USE_CASES)),
-            Map.entry("booking.web.CoverPages", new Above(9, ADDRESSES)),
+            Map.entry("booking.Booking", new Above(9, SAME_LOCKS)),
             Map.entry("day.DayClosing", new Above(8, SEVERAL_USE_CASES)),
             Map.entry("day.web.DayPage", new Above(9, SCREEN)),
             Map.entry("daysheet.Briefings", new Above(8, SCREEN)),
-            Map.entry("daysheet.DaySheets", new Above(10, SCREEN)),
             Map.entry("daysheet.web.DaySheetPage", new Above(10, SCREEN)),
-            Map.entry("demo.DemoSetUp", new Above(9, ONE_USE_CASE)),
             Map.entry("offers.MoveEffects", new Above(8, ONE_USE_CASE)),
-            Map.entry("offers.Rescheduling", new Above(8, SEVERAL_USE_CASES)),
-            Map.entry("offers.web.FixPage", new Above(8, SCREEN)),
-            Map.entry("plan.web.PlanPages", new Above(9, ADDRESSES)),
-            Map.entry("review.web.ReviewPages", new Above(8, ADDRESSES)));
+            Map.entry("offers.Rescheduling", new Above(8, SAME_LOCKS)),
+            Map.entry("offers.web.FixPage", new Above(8, SCREEN)));
 
     private ConstructorsAboveSeven() {}
 }

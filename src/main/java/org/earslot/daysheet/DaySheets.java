@@ -3,17 +3,11 @@ package org.earslot.daysheet;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
-import org.earslot.clinic.Practitioners;
-import org.earslot.clinic.policy.Policies;
-import org.earslot.clinic.policy.Policy;
-import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.day.DaySchedule;
 import org.earslot.day.DaySchedule.Lane;
 import org.earslot.day.DaySchedule.Line;
-import org.earslot.day.DaySchedules;
 import org.earslot.day.SessionProjection.Expected;
 import org.earslot.daysheet.Briefing.RedFlagState;
 import org.earslot.daysheet.DaySheet.RunsOn;
@@ -22,12 +16,10 @@ import org.earslot.daysheet.DaySheet.Sheet;
 import org.earslot.daysheet.DaySheet.SheetLine;
 import org.earslot.daysheet.DaySheet.Unasked;
 import org.earslot.daysheet.DaySheet.Warning;
+import org.earslot.daysheet.Mornings.Morning;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
-import org.earslot.estimate.Estimates;
-import org.earslot.estimate.WhyLine;
 import org.earslot.referral.Referral;
-import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -37,73 +29,36 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class DaySheets {
 
-    /** Contributions that would round to 0 are hidden. */
-    private static final double LEAST_SHOWN = 0.5;
-
-    /** How many reasons for the length a line shows. */
-    private static final int REASONS = 2;
-
-    private final DaySchedules diaries;
     private final Referrals referrals;
     private final Briefings briefings;
-    private final SheetPlans plans;
-    private final Estimates estimates;
-    private final TrayRules trays;
-    private final Practitioners practitioners;
-    private final Policies policies;
     private final VisitWarnings visitWarnings;
-    private final KitWarnings kit;
+    private final Mornings mornings;
+    private final SheetReasons reasons;
 
     DaySheets(
-            DaySchedules diaries,
             Referrals referrals,
             Briefings briefings,
-            SheetPlans plans,
-            Estimates estimates,
-            TrayRules trays,
-            Practitioners practitioners,
-            Policies policies,
             VisitWarnings visitWarnings,
-            KitWarnings kit) {
-        this.diaries = diaries;
+            Mornings mornings,
+            SheetReasons reasons) {
         this.referrals = referrals;
         this.briefings = briefings;
-        this.plans = plans;
-        this.estimates = estimates;
-        this.trays = trays;
-        this.practitioners = practitioners;
-        this.policies = policies;
         this.visitWarnings = visitWarnings;
-        this.kit = kit;
+        this.mornings = mornings;
+        this.reasons = reasons;
     }
 
     /** The sheets of {@code date}, those of practitioners without any visit left out. */
     @Transactional(readOnly = true)
     public DaySheet of(UUID clinicId, LocalDate date) {
-        DaySchedule day = diaries.of(clinicId, date);
-        Morning morning = new Morning(
-                day,
-                policies.findById(clinicId)
-                        .orElseGet(() -> Policy.starting(clinicId))
-                        .terms(),
-                trays.of(clinicId),
-                kit.of(clinicId, date),
-                CoverAssignments.of(day, practitioners.findByClinicIdOrderByName(clinicId)));
+        Morning morning = mornings.of(clinicId, date);
         return new DaySheet(
                 date,
-                day.lanes().stream()
+                morning.day().lanes().stream()
                         .filter(lane -> !lane.seen().isEmpty())
                         .map(lane -> sheet(morning, lane))
                         .toList());
     }
-
-    /** What all sheets of a day are made from. */
-    private record Morning(
-            DaySchedule day,
-            PolicyTerms policy,
-            List<TrayRule> trays,
-            KitWarnings.OfDay kit,
-            CoverAssignments holders) {}
 
     private Sheet sheet(Morning morning, Lane lane) {
         List<SessionLine> sessions = lane.sessions().stream()
@@ -156,7 +111,7 @@ public class DaySheets {
                 method,
                 line.what().ears(),
                 line.what().otherKind(),
-                method == null ? List.of() : reasons(day.clinicId(), line, referral),
+                method == null ? List.of() : reasons.of(day.clinicId(), line, referral),
                 brief,
                 runsOn(line, brief, last),
                 runsOnAt(line, starts));
@@ -180,16 +135,6 @@ public class DaySheets {
         LocalTime calledIn = line.times().calledIn();
         LocalTime from = calledIn == null ? starts : calledIn;
         return from == null || from.isBefore(line.start()) ? line.slotEnd() : from.plusMinutes(line.slotMinutes());
-    }
-
-    private List<WhyLine> reasons(UUID clinicId, Line line, @Nullable Referral referral) {
-        ReferralDetails details = referral == null ? null : referral.details();
-        return estimates.estimate(clinicId, plans.of(clinicId, line, details)).why().stream()
-                .filter(why -> why.minutes() >= LEAST_SHOWN && !why.level().isEmpty())
-                .filter(why -> Method.of(why.subject()).isEmpty())
-                .sorted(Comparator.comparingDouble(WhyLine::minutes).reversed())
-                .limit(REASONS)
-                .toList();
     }
 
     private @Nullable Referral referral(UUID clinicId, Line line) {
