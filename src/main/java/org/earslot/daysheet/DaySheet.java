@@ -2,6 +2,7 @@ package org.earslot.daysheet;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.caution.Verdict;
@@ -32,10 +33,27 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             String practitioner,
             List<SessionLine> sessions,
             List<Warning> warnings,
-            List<SheetLine> lines) {}
+            List<SheetLine> lines) {
+
+        public Sheet {
+            warnings = warnings.stream()
+                    .sorted(Comparator.comparing(Warning::rank))
+                    .toList();
+        }
+    }
 
     /** @param pastEnd chance that the session ends late, 0 to 1 */
     public record SessionLine(ClinicSession held, String room, double pastEnd, double overtimeMinutes) {}
+
+    /** How much a warning matters. */
+    public enum Rank {
+        /** The session as a whole, or a visit that must not begin like this. */
+        ACT,
+        /** One visit, to be looked at before it begins. */
+        LOOK_FIRST,
+        /** Good to know. */
+        TIP
+    }
 
     /** Something to settle before the list begins. */
     public sealed interface Warning {
@@ -48,6 +66,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             @Override
             default List<Fix> fixes() {
                 return Fix.ofSession(session());
+            }
+
+            @Override
+            default Rank rank() {
+                return Rank.ACT;
             }
         }
 
@@ -90,6 +113,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             @Override
             public String code() {
                 return "Contraindicated";
+            }
+
+            @Override
+            public Rank rank() {
+                return Rank.ACT;
             }
         }
 
@@ -182,6 +210,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             public String code() {
                 return "StockLow";
             }
+
+            @Override
+            public Rank rank() {
+                return Rank.TIP;
+            }
         }
 
         /** Single-use stock has not been counted this morning. */
@@ -189,6 +222,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             @Override
             public String code() {
                 return "StockNotCounted";
+            }
+
+            @Override
+            public Rank rank() {
+                return Rank.TIP;
             }
         }
 
@@ -237,6 +275,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             public String code() {
                 return "RedFlagOpen";
             }
+
+            @Override
+            public Rank rank() {
+                return Rank.ACT;
+            }
         }
 
         /** Visits before which red flags are still to be asked: one warning for the whole list. */
@@ -270,6 +313,11 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
 
         /** Names its text and, on the page, what can be done. */
         String code();
+
+        /** How much it matters: by default one visit has to be looked at first. */
+        default Rank rank() {
+            return Rank.LOOK_FIRST;
+        }
 
         /** What can be tried against it; the effect is shown before anything is changed. */
         default List<Fix> fixes() {

@@ -93,11 +93,17 @@ public record DayList(
         while (present < waiting.size() && isMissing(places.get(waiting.get(present)))) {
             present++;
         }
-        if (present < waiting.size() && places.get(waiting.get(present)).stage() instanceof Stage.Present) {
+        if (present < waiting.size() && isHere(places.get(waiting.get(present)))) {
             waiting.add(0, waiting.remove(present));
         }
         called.addAll(waiting);
         return List.copyOf(called);
+    }
+
+    /** Present, and not only from a time still to come on. */
+    private boolean isHere(Place place) {
+        return place.stage() instanceof Stage.Present here
+                && (now == null || !here.arrived().isAfter(now));
     }
 
     /** Still absent though the booked start has passed, or known to be away. */

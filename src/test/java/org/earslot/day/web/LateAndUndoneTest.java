@@ -152,6 +152,17 @@ class LateAndUndoneTest {
         assertThat(afterNext.starts()).isAfter(LocalTime.of(9, 40));
     }
 
+    /** Somebody who is missed already does not lose a minute to one who is still on the way. */
+    @Test
+    void one_on_the_way_does_not_go_before_one_who_is_only_missed() {
+        clock.set(at("09:20"));
+        assertThat(running.willBeLate(clinic.id(), second, 20)).isInstanceOf(BookingResult.Done.class);
+        LateCard card = cards.ofLate(clinic.id(), second).orElseThrow();
+        assertThat(card.choices().get(0).delays())
+                .extracting(LateCard.Delay::initials)
+                .doesNotContain("P.A.");
+    }
+
     @Test
     void one_on_the_way_is_given_a_turn() throws Exception {
         clock.set(at("08:50"));
