@@ -81,6 +81,7 @@ class PublicCodesTest {
                         "method-not-held",
                         "nothing-to-overrule",
                         "no-red-flag-open",
+                        "referral-not-closed",
                         "not-to-merge",
                         "not-to-part");
         assertThat(CautionRefusal.values())

@@ -101,7 +101,7 @@ class PatientIdentityTest {
                     assertThat(change.detailsBefore()).contains("Acornbutton");
                 });
         mvc.perform(get("/audit").with(SignedIn.lead(clinic)))
-                .andExpect(content().string(containsString("patient-amended")))
+                .andExpect(content().string(containsString("patient amended")))
                 .andExpect(content().string(containsString("familyName")))
                 .andExpect(content().string(not(containsString("Acornbutton"))));
     }

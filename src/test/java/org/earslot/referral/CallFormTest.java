@@ -193,7 +193,7 @@ class CallFormTest {
         scene.receptionist().sendsForm(page + "/reopened").andExpect(redirectedUrl(page));
         assertThat(only().status()).isEqualTo(ReferralStatus.READY_TO_BOOK);
         scene.receptionist().sendsForm(page + "/reopened").andExpect(status().isConflict());
-        assertThat(scene.lead().page("/audit")).contains("referral-closed", "referral-reopened");
+        assertThat(scene.lead().page("/audit")).contains("referral closed", "referral reopened");
     }
 
     @Test
