@@ -13,6 +13,7 @@ import org.earslot.clinic.policy.Policy;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.Prediction.ItemKind;
+import org.earslot.ear.Answer;
 import org.earslot.ear.Ear;
 import org.earslot.minutes.MinutesDistribution;
 import org.jspecify.annotations.Nullable;
@@ -81,7 +82,7 @@ public class Estimates {
             VisitPlan plan, ActiveModel learnt, PolicyTerms policy, @Nullable Practitioner practitioner, long today) {
         String name = practitioner == null ? null : practitioner.id().toString();
         Ear hand = practitioner == null ? null : practitioner.dominantHand().orElse(null);
-        Prediction prediction = learnt.model().predict(learnt.terms().plan(plan, name, hand, today));
+        Prediction prediction = predicted(plan, learnt, name, hand, today);
         return new Estimate(
                 learnt.version(),
                 prediction.completion(),
@@ -92,6 +93,18 @@ public class Estimates {
                 prediction.ask().stream().map(Estimates::question).toList(),
                 (int) learnt.model().visits(),
                 prediction.sharedSdLog());
+    }
+
+    /** Of somebody whose own past visits count it is never open whether this is the first. */
+    private static Prediction predicted(
+            VisitPlan plan, ActiveModel learnt, @Nullable String name, @Nullable Ear hand, long today) {
+        Prediction asPlanned = learnt.model().predict(learnt.terms().plan(plan, name, hand, today));
+        boolean seenBefore = plan.firstVisit() == Answer.NOT_KNOWN
+                && plan.patientRef() != null
+                && asPlanned.why().stream().anyMatch(item -> item.kind() == ItemKind.PERSON && item.minutes() != 0);
+        return seenBefore
+                ? learnt.model().predict(learnt.terms().plan(plan.notTheFirst(), name, hand, today))
+                : asPlanned;
     }
 
     private static WhyLine whyLine(Prediction.Item item, VisitPlan plan) {

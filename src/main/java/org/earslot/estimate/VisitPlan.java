@@ -46,6 +46,21 @@ public record VisitPlan(
         return reported.getOrDefault(ear, EarFindings.UNKNOWN);
     }
 
+    /** This visit, known not to be the first. */
+    VisitPlan notTheFirst() {
+        return new VisitPlan(
+                patientRef,
+                practitionerId,
+                method,
+                ears,
+                Answer.NO,
+                hearingAid,
+                cautions,
+                softenerDays,
+                reported,
+                referrer);
+    }
+
     /** This visit, done by {@code practitioner}. */
     public VisitPlan doneBy(@Nullable UUID practitioner) {
         return new VisitPlan(

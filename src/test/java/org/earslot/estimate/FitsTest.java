@@ -15,6 +15,8 @@ import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.duration.Prediction;
+import org.earslot.duration.Prediction.ItemKind;
+import org.earslot.ear.Answer;
 import org.earslot.invented.InventedVisit;
 import org.earslot.page.Messages;
 import org.earslot.testing.OtherServer;
@@ -123,6 +125,35 @@ class FitsTest {
                 estimate.why().forEach(line -> told.addAll(List.of(line.minutes(), line.low(), line.high())));
             }
             return told;
+        }
+
+        @Test
+        void whoever_has_past_visits_here_is_never_perhaps_on_a_first_one() {
+            List<InventedVisit> visits = log.keep(clinic, 5, 2500);
+            fits.fit(clinic.id());
+            List<Estimate> ofKnown = visits.stream()
+                    .map(visit -> InventedLog.plan(clinic, visit))
+                    .filter(plan -> plan.patientRef() != null)
+                    .map(plan -> new VisitPlan(
+                            plan.patientRef(),
+                            plan.practitionerId(),
+                            plan.method(),
+                            plan.ears(),
+                            Answer.NOT_KNOWN,
+                            plan.hearingAid(),
+                            plan.cautions(),
+                            plan.softenerDays(),
+                            plan.reported(),
+                            plan.referrer()))
+                    .map(plan -> estimates.estimate(clinic.id(), plan))
+                    .filter(estimate -> estimate.why().stream()
+                            .anyMatch(line -> line.kind() == ItemKind.PERSON && line.minutes() != 0))
+                    .toList();
+            assertThat(ofKnown).isNotEmpty();
+            assertThat(ofKnown)
+                    .allSatisfy(estimate -> assertThat(estimate.why())
+                            .filteredOn(line -> line.subject().equals("first_visit"))
+                            .noneMatch(line -> line.level().isEmpty()));
         }
 
         @Test
