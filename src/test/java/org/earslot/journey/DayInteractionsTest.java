@@ -143,6 +143,28 @@ class DayInteractionsTest {
                         .isEqualTo(3));
     }
 
+    /** Somebody else's press shows the day again under the hands of whoever works on it. */
+    @Test
+    void keyboard_open_parts_and_place_survive_a_refresh() throws IOException {
+        as(Role.RECEPTIONIST, browser -> {
+            browser.go(DAY);
+            browser.rests();
+            browser.press(By.cssSelector("#more-" + third + " > summary"));
+            browser.driver()
+                    .executeScript("document.getElementById('check-" + second + "').focus();"
+                            + "document.querySelector('#day-live').dataset.old = 'yes'; window.scrollTo(0, 150);"
+                            + "window.htmx.trigger('#day-live', 'day-changed');");
+            browser.find(By.cssSelector("#day-live:not([data-old])"));
+            browser.rests();
+            assertThat(browser.driver().switchTo().activeElement().getAttribute("id"))
+                    .isEqualTo("check-" + second);
+            assertThat(browser.find(By.id("more-" + third)).getAttribute("open"))
+                    .isNotNull();
+            assertThat(((Number) browser.driver().executeScript("return window.scrollY")).intValue())
+                    .isBetween(149, 151);
+        });
+    }
+
     private int willBeLate(WebBrowser browser) {
         Hand hand = new Hand(browser)
                 .press("#late-" + first + " > summary")
