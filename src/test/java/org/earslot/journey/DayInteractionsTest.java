@@ -3,11 +3,13 @@ package org.earslot.journey;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
+import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.List;
 import java.util.UUID;
 import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
@@ -141,6 +143,26 @@ class DayInteractionsTest {
                 browser -> assertThat(visit(browser))
                         .as("called in, finished, as expected")
                         .isEqualTo(3));
+    }
+
+    @Test
+    void pages_of_the_day_are_accessible_with_everything_open() throws IOException {
+        clock.set(at("09:20"));
+        running.record(clinic.id(), first, ClockEvent.CALLED_IN);
+        running.willBeLate(clinic.id(), second, 20);
+        as(Role.PRACTITIONER, browser -> {
+            for (String page :
+                    List.of(DAY, DAY + "?late=" + second, DAY + "/now", DAY + "/sheet", "/appointments/" + first)) {
+                browser.go(page);
+                browser.rests();
+                browser.driver()
+                        .executeScript("document.querySelectorAll('.row-menu, .taps, #pick-day, #walk-in')"
+                                + ".forEach(part => { part.open = true; })");
+                assertThat(new AxeBuilder().analyze(browser.driver()).getViolations())
+                        .as(page)
+                        .isEmpty();
+            }
+        });
     }
 
     /** Somebody else's press shows the day again under the hands of whoever works on it. */
