@@ -4,9 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.flash;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.UUID;
 import org.earslot.clinic.Practitioners;
@@ -20,6 +23,7 @@ import org.earslot.ear.Method;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.Scene;
 import org.earslot.testing.Scenes;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -52,6 +56,19 @@ class SetUpPageTest {
     void a_clinic() {
         scene = scenes.open();
         clinic = scene.clinicId();
+    }
+
+    @Test
+    void says_what_was_saved_where_it_was_pressed() throws Exception {
+        scene.lead()
+                .sendsForm("/setup/rooms", "name", "R3", "active", "yes")
+                .andExpect(redirectedUrl("/setup#rooms"))
+                .andExpect(flash().attribute("saved", "rooms"));
+        // The page opens at the section that was saved, and each has its own place to say so.
+        String template = Files.readString(Path.of("src/main/resources/templates/clinic/setup.html"));
+        assertThat(Jsoup.parse(scene.lead().page("/setup")).select("section").eachAttr("id"))
+                .hasSize(8)
+                .allSatisfy(section -> assertThat(template).contains("saved('" + section + "')"));
     }
 
     @Test
