@@ -206,11 +206,11 @@ class FollowUpJourneyTest {
         clock.advance(Duration.ofMinutes(8));
         browser.press("Finished");
         browser.sees("Room ready");
-        browser.choose("left.method1", "irrigation");
-        browser.choose("left.method2", "irrigation");
-        browser.choose("left.wax", "hard");
-        browser.choose("left.outcome", "residual");
-        browser.choose("nextStep", "come_again");
+        browser.tick("left.method1", "irrigation");
+        browser.tick("left.method2", "irrigation");
+        browser.tick("left.wax", "hard");
+        browser.tick("left.outcome", "residual");
+        browser.tick("nextStep", "come_again");
         browser.press(By.cssSelector("form[action$='/findings'] > button"));
         browser.sees("What follows (left)");
         assertThat(browser.text()).contains("Irrigation has failed twice");
