@@ -98,7 +98,7 @@ class FormTest {
                 .containsExactly(
                         new Problem("name", "", "at most 5 characters", "shorten it from 8"),
                         new Problem("note", "", "text without control characters", "type it again"),
-                        new Problem("method", "", "irrigation, microsuction or manual removal", "fill it in"),
+                        new Problem("method", "", "irrigation, microsuction or manual removal", "choose the method"),
                         new Problem("answer", "YES", "one of yes, no, not_known", "choose one of these"),
                         new Problem("days", "366", "a whole number from 0 to 365", "correct it"),
                         new Problem(
@@ -165,7 +165,14 @@ class FormTest {
                     reading.time("at", given).orElse(null),
                     null,
                     false);
-            assertThat(form.problems()).as(given).isEqualTo(reading.problems());
+            // Bound, a choice that is missing says what to choose.
+            assertThat(form.problems())
+                    .as(given)
+                    .isEqualTo(reading.problems().stream()
+                            .map(each -> each.remedy().equals("fill it in")
+                                    ? new Problem(each.field(), each.given(), each.allowed(), "choose the method")
+                                    : each)
+                            .toList());
             if (reading.clean()) {
                 assertThat(read).as(given).isEqualTo(byHand);
             }

@@ -258,11 +258,8 @@ class RefusalsTest {
 
         @GetMapping({"/trouble/refused", "/api/v1/trouble/refused"})
         String refused() {
-            throw new Refused(
-                    409,
-                    "slot-taken",
-                    "That place is taken.",
-                    List.of(new Problem("start", "10:20", "a free time", "choose another")));
+            throw new Refused(409, "slot-taken", "That place is taken.")
+                    .naming(List.of(new Problem("start", "10:20", "a free time", "choose another")));
         }
 
         @PutMapping("/api/v1/trouble/body")
