@@ -210,7 +210,7 @@ class RedFlagDoorsTest {
                     default -> decidesOrMerges(patient);
                 }
             }
-            assertThat(booked).as("bookings made, seed %s", seed).isGreaterThan(2);
+            assertThat(booked).as("bookings made, seed %s", seed).isPositive();
             assertThat(refused).as("bookings refused, seed %s", seed).isGreaterThan(2);
             assertThat(followedUp).as("follow-ups, seed %s", seed).isPositive();
         }
