@@ -256,7 +256,7 @@ class AfterVisitPagesTest {
                 .andExpect(result -> assertThat(Jsoup.parse(result.getResponse().getContentAsString())
                                 .select("#complication p")
                                 .eachText())
-                        .contains("left ear: bleed, dizziness"));
+                        .contains("left ear: bleeding, dizziness"));
         complication(id, "irrigation", practitioner, 409);
         complication(id, "microsuction", receptionist, 403);
         complication(id, "microsuction", practitioner, 302);
