@@ -22,7 +22,7 @@ import org.springframework.util.ClassUtils;
  */
 class ApplicationsStartedTest {
 
-    private static final int MOST = 17;
+    private static final int MOST = 16;
 
     @Test
     void are_few() {

@@ -4,60 +4,39 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.DayOfWeek;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.LocalTime;
-import java.util.EnumSet;
+import java.util.List;
 import java.util.UUID;
+import org.earslot.account.AccountAdministration;
+import org.earslot.account.Role;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
-import org.earslot.clinic.Clinics;
-import org.earslot.clinic.Practitioner;
-import org.earslot.clinic.Practitioners;
-import org.earslot.clinic.Room;
-import org.earslot.clinic.Rooms;
-import org.earslot.clinic.TimeSpan;
-import org.earslot.clinic.WeeklySession;
-import org.earslot.clinic.WeeklySessions;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
-import org.earslot.ear.Ear;
-import org.earslot.ear.Method;
-import org.earslot.testing.OnH2;
+import org.earslot.testing.ServerTest;
 import org.earslot.testing.SettableClock;
+import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.system.CapturedOutput;
-import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.context.annotation.Import;
-import org.springframework.test.annotation.DirtiesContext;
 
 /**
  * What a telephone call costs the desk, counted in a real browser: each click, each key that sends or switches, each field
  * that is typed into. Skipped where no browser is found, unless {@code EARSLOT_BROWSER_REQUIRED=true}.
  */
-@SpringBootTest(
-        webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-        // An application and a database of its own, apart from those of the journeys.
-        properties = "journey=calls")
-@ExtendWith(OutputCaptureExtension.class)
-@Import(SettableClock.Bringing.class)
-// A story told a second time needs a new clinic.
-@DirtiesContext
-@OnH2
+@ServerTest
 class CallInteractionsTest {
 
-    /** A Tuesday, 10:00 by the clinic's clock. */
-    private static final Instant MORNING = Instant.parse("2026-09-01T09:00:00Z");
+    /** A Tuesday, 18:00 by the clinic's clock: the next session is tomorrow's. */
+    private static final Instant EVENING = Instant.parse("2026-09-01T17:00:00Z");
+
+    private static final LocalDate TOMORROW = LocalDate.of(2026, 9, 2);
 
     @LocalServerPort
     private int port;
@@ -66,19 +45,10 @@ class CallInteractionsTest {
     private Path folder;
 
     @Autowired
-    private SettableClock clock;
+    private TestClinics clinics;
 
     @Autowired
-    private Clinics clinics;
-
-    @Autowired
-    private Practitioners practitioners;
-
-    @Autowired
-    private Rooms rooms;
-
-    @Autowired
-    private WeeklySessions sessions;
+    private AccountAdministration accountAdministration;
 
     @Autowired
     private Appointments appointments;
@@ -86,11 +56,16 @@ class CallInteractionsTest {
     @Autowired
     private Policies policies;
 
+    @Autowired
+    private SettableClock clock;
+
+    private UUID clinic;
+
     @Test
-    void a_call_takes_few_presses(CapturedOutput log) throws IOException {
-        clock.set(MORNING);
+    void a_call_takes_few_presses() throws IOException {
+        clock.set(EVENING);
         WebBrowser.tell(folder.resolve("profile"), port, "calls-where-it-stopped", browser -> {
-            opensTheClinic(browser, log);
+            opensTheClinic(browser);
             takesFewTabStopsToSave(browser);
             booksANewPatient(browser);
             saysWhenTheAppointmentIs(browser);
@@ -99,26 +74,19 @@ class CallInteractionsTest {
         });
     }
 
-    private void opensTheClinic(WebBrowser browser, CapturedOutput log) {
-        NewClinic.opensAndSignsIn(browser, log, "Clinic of calls");
-        UUID clinic = clinics.findAll().get(0).id();
+    private void opensTheClinic(WebBrowser browser) {
+        clinic = clinics.open().id();
         // What the session would be when it is full is no matter here: offers go to the end of what is booked.
-        Policy policy = policies.findById(clinic).orElseGet(() -> Policy.starting(clinic));
+        Policy policy = policies.findById(clinic).orElseThrow();
         policy.offerByWholeList(false);
         policies.save(policy);
-        UUID who = practitioners
-                .save(new Practitioner(UUID.randomUUID(), clinic, "P1", Ear.RIGHT, EnumSet.allOf(Method.class)))
-                .id();
-        UUID room = rooms.save(new Room(UUID.randomUUID(), clinic, "R1")).id();
-        sessions.save(new WeeklySession(
-                UUID.randomUUID(),
-                clinic,
-                who,
-                room,
-                DayOfWeek.WEDNESDAY,
-                new TimeSpan(LocalTime.of(9, 0), LocalTime.of(17, 0)),
-                null,
-                LocalDate.of(2026, 8, 1)));
+        browser.signIn(accountAdministration
+                .admit(clinic, "l" + UUID.randomUUID(), "Lead", Role.LEAD, null)
+                .orElseThrow());
+    }
+
+    private List<Appointment> booked() {
+        return appointments.findByClinicIdAndClinicDateOrderByStartsAt(clinic, TOMORROW);
     }
 
     /** By the keyboard alone, from the field that has the focus when the form opens to the button that saves it. */
@@ -157,10 +125,7 @@ class CallInteractionsTest {
         browser.picture("call-2-offers");
         hand.leavesBy(By.cssSelector(".offers .best button"));
         browser.sees("Thistlewade, Orla");
-        assertThat(appointments.findAll())
-                .singleElement()
-                .extracting(Appointment::status)
-                .isEqualTo(AppointmentStatus.BOOKED);
+        assertThat(booked()).singleElement().extracting(Appointment::status).isEqualTo(AppointmentStatus.BOOKED);
         assertThat(hand.interactions()).as("new referral to booking").isLessThanOrEqualTo(16);
         assertThat(hand.fields()).isLessThanOrEqualTo(7);
     }
@@ -181,10 +146,7 @@ class CallInteractionsTest {
         hand.follows("Cancel");
         hand.leavesBy("Cancelled by the patient");
         browser.sees("no reason given");
-        assertThat(appointments.findAll())
-                .singleElement()
-                .extracting(Appointment::status)
-                .isEqualTo(AppointmentStatus.CANCELLED);
+        assertThat(booked()).singleElement().extracting(Appointment::status).isEqualTo(AppointmentStatus.CANCELLED);
         assertThat(hand.interactions()).as("cancel").isLessThanOrEqualTo(4);
     }
 
@@ -201,7 +163,7 @@ class CallInteractionsTest {
         hand.leavesBy("Save and find a slot");
         hand.leavesBy(By.cssSelector(".offers .best button"));
         browser.sees("Thistlewade, Orla");
-        assertThat(appointments.findAll())
+        assertThat(booked())
                 .filteredOn(one -> one.status() == AppointmentStatus.BOOKED)
                 .hasSize(1);
         assertThat(hand.interactions()).as("known patient to booking").isLessThanOrEqualTo(8);
