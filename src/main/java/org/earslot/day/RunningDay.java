@@ -184,9 +184,9 @@ public class RunningDay {
                     Instant start = appointment.place().start();
                     Instant from = clock.now().isAfter(start) ? clock.now().truncatedTo(ChronoUnit.MINUTES) : start;
                     Instant comes = from.plus(Duration.ofMinutes(minutes));
-                    boolean today = clock.local(clinicId, clock.now())
-                            .toLocalDate()
-                            .equals(appointment.place().date());
+                    LocalDate date = appointment.place().date();
+                    boolean today = date.equals(clock.today(clinicId))
+                            && date.equals(clock.local(clinicId, comes).toLocalDate());
                     return today ? appointment.expectLate(comes) : Optional.of(BookingRefusal.of(TIME_NOT_OF_THE_DAY));
                 },
                 "will-be-late");

@@ -139,6 +139,14 @@ class LateAndUndoneTest {
     }
 
     @Test
+    void nobody_is_expected_after_midnight() {
+        clock.set(at("23:45"));
+        assertThat(running.willBeLate(clinic.id(), first, 30)).isInstanceOf(BookingResult.NotDone.class);
+        assertThat(line(first).comesAt()).isNull();
+        assertThat(running.willBeLate(clinic.id(), first, 10)).isInstanceOf(BookingResult.Done.class);
+    }
+
+    @Test
     void the_card_of_one_on_the_way_counts_from_the_arrival() {
         clock.set(at("08:50"));
         assertThat(running.willBeLate(clinic.id(), first, 20)).isInstanceOf(BookingResult.Done.class);
