@@ -36,7 +36,11 @@ public class FirstSteps {
         this.referrals = referrals;
     }
 
-    /** @param code names it in message files @param address where it is done */
+    /**
+     * @param code names it in message files
+     *
+     * @param address where it is done
+     */
     public record Step(String code, String address, boolean done) {}
 
     /**

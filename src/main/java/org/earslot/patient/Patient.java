@@ -57,7 +57,12 @@ public class Patient {
         correspondence = chosen.code();
     }
 
-    /** Letters go there from now on. @param address lines; blank if none is known */
+    /**
+     * Letters go there from now on.
+     *
+     *
+     * @param address lines; blank if none is known
+     */
     public void livesAt(String address) {
         postalAddress = address.isBlank() ? null : address.strip().replace("\r\n", "\n");
     }

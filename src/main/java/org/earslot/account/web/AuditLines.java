@@ -137,7 +137,12 @@ class AuditLines {
         return folded(entries.stream().map(this::bare).toList());
     }
 
-    /** Repeated views in one line each, where the last of them stands. @param lines latest first */
+    /**
+     * Repeated views in one line each, where the last of them stands.
+     *
+     *
+     * @param lines latest first
+     */
     private static List<Line> folded(List<Line> lines) {
         List<Line> folded = new ArrayList<>();
         for (Line line : lines) {

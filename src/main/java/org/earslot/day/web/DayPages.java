@@ -83,7 +83,12 @@ class DayPages {
         return again ? page.showAgain(model, date) : page.show(model, date);
     }
 
-    /** The day as a page, so that a date can be picked without scripts. @param view sheet or now for those; else the day */
+    /**
+     * The day as a page, so that a date can be picked without scripts.
+     *
+     *
+     * @param view sheet or now for those; else the day
+     */
     @GetMapping(value = "/day", params = "date")
     String pick(
             @RequestParam @DateTimeFormat(iso = ISO.DATE) LocalDate date,

@@ -29,7 +29,12 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
 
     private static final double ROOM_AFTER_NOW = 14;
 
-    /** A full hour. @param label empty where there is no room for it */
+    /**
+     * A full hour.
+     *
+     *
+     * @param label empty where there is no room for it
+     */
     public record Hour(double x, String label) {}
 
     /** A stretch of time. */

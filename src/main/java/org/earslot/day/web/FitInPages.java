@@ -135,7 +135,12 @@ class FitInPages {
                 "redirect:/day/" + date + ("day".equals(typed.get("fitInBack")) ? "" : list));
     }
 
-    /** Several may be meant: who of them. @param to where the answer goes */
+    /**
+     * Several may be meant: who of them.
+     *
+     *
+     * @param to where the answer goes
+     */
     private Optional<String> who(Asked asked, String to) {
         List<Patient> choices = forms.choices(asked.typed());
         if (choices.isEmpty()) {

@@ -62,7 +62,11 @@ class PatientPage {
         return FormVersion.of(patient.version());
     }
 
-    /** @param typed what the form of the details shows @param problems by field */
+    /**
+     * @param typed what the form of the details shows
+     *
+     * @param problems by field
+     */
     String show(Model model, Patient patient, FormFields typed, Map<String, Problem> problems) {
         UUID id = patient.id();
         model.addAttribute("values", typed);
