@@ -107,6 +107,14 @@ public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<La
                     .toList();
         }
 
+        /** Those of a session whose visit is not over; nothing can change how it ends once there are none. */
+        public List<Line> open(Session session) {
+            return lines.stream()
+                    .filter(line -> line.progress().isOpen())
+                    .filter(line -> session.run().of(line.id()).isPresent())
+                    .toList();
+        }
+
         /**
          * Whoever is to be called in next: the first in turn of those present, else the first to come. One who was given
          * another turn lets those before go first, as long as they are not late.

@@ -26,20 +26,13 @@ public record Pace(long behindMinutes, @Nullable Line behind, Line last, LocalTi
     /** Of the first session in which somebody is still to be seen. */
     static Optional<Pace> of(Lane lane, @Nullable LocalTime now) {
         return lane.sessions().stream()
-                .map(session -> new Part(session, open(lane, session)))
+                .map(session -> new Part(session, lane.open(session)))
                 .filter(part -> !part.open().isEmpty())
                 .findFirst()
                 .flatMap(part -> of(part, lane, now));
     }
 
     private record Part(Session session, List<Line> open) {}
-
-    private static List<Line> open(Lane lane, Session session) {
-        return lane.lines().stream()
-                .filter(line -> line.progress().isOpen())
-                .filter(line -> session.run().of(line.id()).isPresent())
-                .toList();
-    }
 
     private static Optional<Pace> of(Part part, Lane lane, @Nullable LocalTime now) {
         Optional<Line> next = lane.waiting().stream()

@@ -42,8 +42,13 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
         }
     }
 
-    /** @param pastEnd chance that the session ends late, 0 to 1 */
-    public record SessionLine(ClinicSession held, String room, double pastEnd, double overtimeMinutes) {}
+    /**
+     * A session in the head of a sheet.
+     *
+     * @param pastEnd chance that the session ends late, 0 to 1
+     * @param over whether nobody of those booked in it is left to be seen
+     */
+    public record SessionLine(ClinicSession held, String room, double pastEnd, double overtimeMinutes, boolean over) {}
 
     /** How much a warning matters. */
     public enum Rank {

@@ -66,7 +66,8 @@ public class DaySheets {
                         session.held(),
                         session.roomName(),
                         session.run().pastEnd(),
-                        session.run().overtimeMinutes()))
+                        session.run().overtimeMinutes(),
+                        !session.run().visits().isEmpty() && lane.open(session).isEmpty()))
                 .toList();
         List<Warning> warnings = new ArrayList<>();
         lane.sessions().forEach(session -> warnings.addAll(SessionWarnings.of(session, lane, morning.policy())));

@@ -20,7 +20,8 @@ final class SessionWarnings {
     static List<Warning> of(DaySchedule.Session session, Lane lane, PolicyTerms policy) {
         List<Warning> warnings = new ArrayList<>();
         String key = session.held().key();
-        if (session.run().pastEnd() > policy.acceptedOvertimeShare()) {
+        if (session.run().pastEnd() > policy.acceptedOvertimeShare()
+                && !lane.open(session).isEmpty()) {
             LocalTime end = session.held().span().to();
             warnings.add(new Warning.EndsLate(end, session.run().pastEnd(), policy.acceptedOvertimeShare(), key));
         }

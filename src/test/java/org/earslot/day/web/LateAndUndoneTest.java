@@ -12,6 +12,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.List;
 import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
@@ -136,6 +137,25 @@ class LateAndUndoneTest {
         assertThat(line(first).comesAt()).isEqualTo(LocalTime.of(9, 22));
         press(first, "will-be-late?minutes=45", desk).andExpect(status().isNotFound());
         press(first, "will-be-late?minutes=soon", desk).andExpect(status().isBadRequest());
+    }
+
+    @Test
+    void nobody_is_warned_of_the_end_of_a_session_once_all_were_seen() throws Exception {
+        List<UUID> all = List.of(first, second, third);
+        for (int i = 0; i < all.size(); i++) {
+            clock.set(at("17:%02d".formatted(10 * i)));
+            press(all.get(i), "check-in?nothingNew=yes", desk);
+            press(all.get(i), "call-in", chair);
+            assertThat(document("/day/" + DAY + "/sheet").select(".warnings").text())
+                    .contains("The session until 17:00 may finish late");
+            assertThat(day().select(".lane-head").text()).contains("chance of finishing late");
+            clock.set(at("17:%02d".formatted(10 * i + 5)));
+            press(all.get(i), "finish", chair);
+        }
+        Document sheet = document("/day/" + DAY + "/sheet");
+        assertThat(sheet.select(".sheet-sessions").text()).endsWith("nobody is left to be seen");
+        assertThat(sheet.select(".warnings").text()).doesNotContain("may finish late");
+        assertThat(day().select(".lane-head").text()).contains("3 booked").doesNotContain("finishing late");
     }
 
     @Test
