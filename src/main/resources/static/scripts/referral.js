@@ -1,6 +1,6 @@
 /**
  * The referral form while it is filled in: the bar at its lower edge says how long the slot is and what is still to
- * ask, "none of these" answers every red flag, and "back" leads to the form and never to sending it again.
+ * ask, "none of these" answers every open red flag, and "back" leads to the form and never to sending it again.
  */
 const form = document.getElementById('referral');
 const none = document.getElementById('noneFlagged');
@@ -42,8 +42,9 @@ function countToggled() {
 
 form.addEventListener('change', (event) => {
   if (event.target === none && none.checked) {
-    form.querySelectorAll('.flag input[value="no"]').forEach((answer) => {
-      answer.checked = true;
+    // What was answered already stays: a "yes" is never overwritten, and saving both is refused.
+    Array.from(form.querySelectorAll('.flag')).filter((flag) => !answerOf(flag)).forEach((flag) => {
+      flag.querySelector('input[value="no"]').checked = true;
     });
   } else if (event.target.closest('.flag') && event.target.value !== 'no') {
     none.checked = false;

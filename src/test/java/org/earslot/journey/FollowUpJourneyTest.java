@@ -122,6 +122,12 @@ class FollowUpJourneyTest {
         browser.tick("flag.button_battery", "yes");
         browser.sees("Emergency department, now. Put no drops in.");
         browser.picture("follow-up-1-red-flag");
+        browser.tick("noneFlagged", "yes");
+        assertThat(browser.find(By.cssSelector("input[name='flag.button_battery'][value='yes']"))
+                        .isSelected())
+                .as("a yes that was given")
+                .isTrue();
+        browser.press(By.id("noneFlagged"));
         browser.tick("ears", "left");
         browser.tick("method", "irrigation");
         browser.press("Save");
