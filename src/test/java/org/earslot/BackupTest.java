@@ -20,6 +20,7 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -59,7 +60,7 @@ class BackupTest {
 
         @Test
         void a_copy_made_while_the_program_runs_is_restored_by_unpacking_it() throws Exception {
-            UUID clinic = clinics.open().id();
+            ClinicId clinic = clinics.open().id();
             Path copy = Path.of(mvc.perform(post("/setup/backup").with(csrf()).with(SignedIn.lead(clinic)))
                     .andReturn()
                     .getFlashMap()
@@ -73,7 +74,7 @@ class BackupTest {
                             DriverManager.getConnection("jdbc:h2:file:" + restored.resolve("clinic"), "sa", "");
                     ResultSet found = connection.createStatement().executeQuery("select id from clinic")) {
                 assertThat(found.next()).isTrue();
-                assertThat(found.getObject(1, UUID.class)).isEqualTo(clinic);
+                assertThat(found.getObject(1, UUID.class)).isEqualTo(clinic.value());
                 assertThat(found.next()).as("a clinic opened after the copy").isFalse();
             }
         }
@@ -144,7 +145,7 @@ class BackupTest {
 
         @Test
         void the_page_names_the_means_of_the_database_instead() throws Exception {
-            UUID clinic = clinics.open().id();
+            ClinicId clinic = clinics.open().id();
             String page = mvc.perform(get("/setup/backup").with(SignedIn.lead(clinic)))
                     .andReturn()
                     .getResponse()

@@ -307,7 +307,7 @@ class ImplausibleRecordsTest {
                         + " recorded_by, confirmed_on, confirmed_by, version)"
                         + " values (?, ?, ?, 'tinnitus', false, 'asked', date '2025-01-01', 'r', date '2025-01-01', 'r', 0)",
                 recorded,
-                clinic.id(),
+                clinic.id().value(),
                 patient.id());
         plant("patient_caution", what, recorded);
     }

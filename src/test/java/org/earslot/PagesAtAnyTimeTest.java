@@ -15,6 +15,7 @@ import java.util.UUID;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -85,7 +86,7 @@ class PagesAtAnyTimeTest {
     private Practitioners practitioners;
 
     private final Map<String, RequestPostProcessor> roles = new LinkedHashMap<>();
-    private UUID clinic;
+    private ClinicId clinic;
     private static boolean filled;
 
     @BeforeEach

@@ -206,7 +206,7 @@ class WhoSawWhomTest {
         assertThat(lines()).isGreaterThan(before);
         assertThat(jdbc.sql("select who || ': ' || detail from audit_entry"
                                 + " where clinic_id = ? and action = 'import-took-in'")
-                        .param(clinic.id())
+                        .param(clinic.id().value())
                         .query(String.class)
                         .single())
                 .isEqualTo("desk: 2 lines, 2 patients on record");
@@ -354,7 +354,7 @@ class WhoSawWhomTest {
 
     private long allLines() {
         return jdbc.sql("select count(*) from audit_entry where clinic_id = ?")
-                .param(clinic.id())
+                .param(clinic.id().value())
                 .query(Long.class)
                 .single();
     }

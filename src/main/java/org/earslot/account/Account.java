@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A person's way in: name, password, role. */
@@ -17,7 +18,7 @@ public class Account {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String signInName;
     private String displayName;
     private String passwordHash;
@@ -35,7 +36,7 @@ public class Account {
 
     Account(
             UUID id,
-            UUID clinicId,
+            ClinicId clinicId,
             String signInName,
             String displayName,
             String passwordHash,
@@ -107,7 +108,7 @@ public class Account {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

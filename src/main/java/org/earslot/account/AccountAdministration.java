@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Consumer;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -49,7 +50,7 @@ public class AccountAdministration {
     /** Makes an account; empty if the sign-in name is taken. */
     @Transactional
     public Optional<Handed> admit(
-            UUID clinicId, String signInName, String displayName, Role role, @Nullable UUID practitionerId) {
+            ClinicId clinicId, String signInName, String displayName, Role role, @Nullable UUID practitionerId) {
         String name = Account.plain(signInName);
         if (accounts.findBySignInName(name).isPresent()) {
             return Optional.empty();
@@ -66,7 +67,7 @@ public class AccountAdministration {
 
     /** Gives a person another role, and the practitioner that the account belongs to. */
     @Transactional
-    public Change assign(UUID clinicId, UUID accountId, Role role, @Nullable UUID practitionerId) {
+    public Change assign(ClinicId clinicId, UUID accountId, Role role, @Nullable UUID practitionerId) {
         return change(
                 clinicId,
                 accountId,
@@ -77,19 +78,19 @@ public class AccountAdministration {
 
     /** Lets a person in no more. */
     @Transactional
-    public Change deactivate(UUID clinicId, UUID accountId) {
+    public Change deactivate(ClinicId clinicId, UUID accountId) {
         return change(clinicId, accountId, true, "account-deactivated", Account::deactivate);
     }
 
     /** Lets a person in again. */
     @Transactional
-    public Change reactivate(UUID clinicId, UUID accountId) {
+    public Change reactivate(ClinicId clinicId, UUID accountId) {
         return change(clinicId, accountId, false, "account-reactivated", Account::reactivate);
     }
 
     /** Replaces a forgotten password; empty if the clinic has no such account. */
     @Transactional
-    public Optional<Handed> handNewPassword(UUID clinicId, UUID accountId) {
+    public Optional<Handed> handNewPassword(ClinicId clinicId, UUID accountId) {
         String password = Secret.code().shown();
         Change change = change(
                 clinicId,
@@ -102,7 +103,7 @@ public class AccountAdministration {
                 : Optional.empty();
     }
 
-    private Change change(UUID clinicId, UUID accountId, boolean endsLead, String action, Consumer<Account> verb) {
+    private Change change(ClinicId clinicId, UUID accountId, boolean endsLead, String action, Consumer<Account> verb) {
         // Held before the account is read: two leads who remove each other come one after the other.
         List<Account> leads = accounts.holdLeads(clinicId);
         Account account = accounts.findByClinicIdAndId(clinicId, accountId).orElse(null);

@@ -4,6 +4,7 @@ import jakarta.persistence.LockModeType;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.jpa.repository.JpaRepository;
 import org.springframework.data.jpa.repository.Lock;
 import org.springframework.data.jpa.repository.Query;
@@ -13,9 +14,9 @@ public interface Accounts extends JpaRepository<Account, UUID> {
 
     Optional<Account> findBySignInName(String signInName);
 
-    List<Account> findByClinicIdOrderBySignInName(UUID clinicId);
+    List<Account> findByClinicIdOrderBySignInName(ClinicId clinicId);
 
-    Optional<Account> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<Account> findByClinicIdAndId(ClinicId clinicId, UUID id);
 
     /** The account, held until the end of the transaction, so that attempts side by side are all counted. */
     @Lock(LockModeType.PESSIMISTIC_WRITE)
@@ -26,5 +27,5 @@ public interface Accounts extends JpaRepository<Account, UUID> {
     @Lock(LockModeType.PESSIMISTIC_WRITE)
     @Query("select account from Account account where account.clinicId = :clinicId"
             + " and account.role = org.earslot.account.Role.LEAD order by account.id")
-    List<Account> holdLeads(UUID clinicId);
+    List<Account> holdLeads(ClinicId clinicId);
 }

@@ -5,6 +5,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.domain.Pageable;
 import org.springframework.data.domain.Slice;
@@ -24,10 +25,10 @@ interface AuditEntries extends JpaRepository<AuditEntry, Long> {
 
     @Query(CHOSEN + " desc")
     Slice<AuditEntry> latest(
-            UUID clinicId, Instant from, Instant to, String who, String kind, String subject, Pageable page);
+            ClinicId clinicId, Instant from, Instant to, String who, String kind, String subject, Pageable page);
 
     @Query(CHOSEN)
-    Stream<AuditEntry> inOrder(UUID clinicId, Instant from, Instant to, String who, String kind, String subject);
+    Stream<AuditEntry> inOrder(ClinicId clinicId, Instant from, Instant to, String who, String kind, String subject);
 
     /** The lines that concern any of these patients, latest first. */
     @Query("""
@@ -35,7 +36,8 @@ interface AuditEntries extends JpaRepository<AuditEntry, Long> {
             where entry.clinicId = :clinicId and patient in :patients and entry.at >= :from and entry.at < :to
               and (:who = '' or entry.who = :who)
             order by entry.id desc""")
-    List<AuditEntry> about(UUID clinicId, Collection<UUID> patients, Instant from, Instant to, String who, Limit limit);
+    List<AuditEntry> about(
+            ClinicId clinicId, Collection<UUID> patients, Instant from, Instant to, String who, Limit limit);
 
     /** One of the patients that a line concerns. */
     record Concerned(Long entryId, UUID patientId) {}

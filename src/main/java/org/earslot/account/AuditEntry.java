@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** One line of the audit trail: who did what to which record, and when. Never changed, never a patient's details. */
@@ -25,7 +26,7 @@ public class AuditEntry {
     @GeneratedValue(strategy = GenerationType.IDENTITY)
     private @Nullable Long id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private Instant at;
     private String who;
     private String action;

@@ -15,6 +15,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.event.EventListener;
 import org.springframework.data.domain.Limit;
@@ -70,7 +71,7 @@ public class AuditTrail {
 
     /** The lines chosen, latest first, {@code page} counted from 0. */
     @Transactional(readOnly = true)
-    public Slice<AuditEntry> latest(UUID clinicId, Choice choice, int page) {
+    public Slice<AuditEntry> latest(ClinicId clinicId, Choice choice, int page) {
         return entries.latest(
                 clinicId,
                 from(clinicId, choice),
@@ -83,7 +84,7 @@ public class AuditTrail {
 
     /** Hands on all lines chosen, one by one, in the order in which they were kept. */
     @Transactional(readOnly = true)
-    public void each(UUID clinicId, Choice choice, Consumer<AuditEntry> reader) {
+    public void each(ClinicId clinicId, Choice choice, Consumer<AuditEntry> reader) {
         try (Stream<AuditEntry> chosen = entries.inOrder(
                 clinicId,
                 from(clinicId, choice),
@@ -101,7 +102,7 @@ public class AuditTrail {
      * @param patients the records of one person
      */
     @Transactional(readOnly = true)
-    public List<AuditEntry> about(UUID clinicId, Collection<UUID> patients, Choice choice, int most) {
+    public List<AuditEntry> about(ClinicId clinicId, Collection<UUID> patients, Choice choice, int most) {
         return entries.about(
                 clinicId, patients, from(clinicId, choice), to(clinicId, choice), choice.who(), Limit.of(most));
     }
@@ -117,11 +118,11 @@ public class AuditTrail {
                                 Collectors.mapping(AuditEntries.Concerned::patientId, Collectors.toSet())));
     }
 
-    private Instant from(UUID clinicId, Choice choice) {
+    private Instant from(ClinicId clinicId, Choice choice) {
         return choice.day() == null ? FIRST : clinicClock.at(clinicId, choice.day(), LocalTime.MIDNIGHT);
     }
 
-    private Instant to(UUID clinicId, Choice choice) {
+    private Instant to(ClinicId clinicId, Choice choice) {
         return choice.day() == null
                 ? LAST
                 : clinicClock.at(clinicId, choice.day().plusDays(1), LocalTime.MIDNIGHT);

@@ -2,6 +2,7 @@ package org.earslot.account;
 
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.springframework.security.authentication.AuthenticationCredentialsNotFoundException;
 import org.springframework.security.core.Authentication;
@@ -13,7 +14,7 @@ import org.springframework.stereotype.Component;
 class AuthenticatedClinic implements CurrentClinic {
 
     @Override
-    public UUID id() {
+    public ClinicId id() {
         return asker().clinicId();
     }
 

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.jspecify.annotations.Nullable;
@@ -53,7 +54,7 @@ public class DemoAccounts {
      * lower case, joined by dots), and the program's key. What exists already stays.
      */
     @Transactional
-    public void open(UUID clinicId) {
+    public void open(ClinicId clinicId) {
         open(clinicId, RECEPTION, "Reception", Role.RECEPTIONIST, null);
         open(clinicId, LEAD, "Clinic lead", Role.LEAD, null);
         for (Practitioner practitioner : practitioners.findByClinicIdOrderByName(clinicId)) {
@@ -65,7 +66,7 @@ public class DemoAccounts {
         }
     }
 
-    private void open(UUID clinicId, String name, String displayName, Role role, @Nullable UUID practitionerId) {
+    private void open(ClinicId clinicId, String name, String displayName, Role role, @Nullable UUID practitionerId) {
         if (accounts.findBySignInName(name).isEmpty()) {
             accounts.save(new Account(
                     UUID.randomUUID(),

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
@@ -91,7 +92,7 @@ public class FirstSignIn {
         if (!right || !awaited()) {
             return false;
         }
-        Clinic opened = new Clinic(UUID.randomUUID(), beginning.clinicName(), beginning.zone(), now);
+        Clinic opened = new Clinic(ClinicId.random(), beginning.clinicName(), beginning.zone(), now);
         opened.reachAt(beginning.contact());
         Clinic clinic = clinics.save(opened);
         policies.save(Policy.starting(clinic.id()));

@@ -67,7 +67,7 @@ public class IdempotentPosts {
             jdbc.update(
                     "insert into idempotent_post (clinic_id, program, idempotency_key, request_hash, received_at)"
                             + " values (?, ?, ?, ?, ?)",
-                    post.program().clinicId(),
+                    post.program().clinicId().value(),
                     post.program().name(),
                     post.key(),
                     post.hash(),
@@ -87,7 +87,7 @@ public class IdempotentPosts {
                 answer.location(),
                 answer.etag(),
                 answer.body(),
-                post.program().clinicId(),
+                post.program().clinicId().value(),
                 post.program().name(),
                 post.key());
     }
@@ -96,7 +96,7 @@ public class IdempotentPosts {
     public void forget(Post post) {
         jdbc.update(
                 "delete from idempotent_post" + ONE,
-                post.program().clinicId(),
+                post.program().clinicId().value(),
                 post.program().name(),
                 post.key());
     }
@@ -118,7 +118,7 @@ public class IdempotentPosts {
                                             row.getString(6));
                             return new Known(!row.getString(1).equals(post.hash()), running, answer);
                         },
-                        post.program().clinicId(),
+                        post.program().clinicId().value(),
                         post.program().name(),
                         post.key())
                 .stream()

@@ -8,6 +8,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A program's way in: its name and the SHA-256 of its key. */
@@ -19,7 +20,7 @@ public class IntegrationKey {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String name;
     private String keyHash;
     private Instant createdAt;
@@ -30,7 +31,7 @@ public class IntegrationKey {
 
     protected IntegrationKey() {}
 
-    IntegrationKey(UUID id, UUID clinicId, String name, String keyHash, Instant createdAt) {
+    IntegrationKey(UUID id, ClinicId clinicId, String name, String keyHash, Instant createdAt) {
         this.id = id;
         this.clinicId = clinicId;
         this.name = name;
@@ -94,7 +95,7 @@ public class IntegrationKey {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

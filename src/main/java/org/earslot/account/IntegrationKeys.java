@@ -3,6 +3,7 @@ package org.earslot.account;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.jpa.repository.JpaRepository;
 
 /** The keys of programs, of all clinics. */
@@ -10,7 +11,7 @@ public interface IntegrationKeys extends JpaRepository<IntegrationKey, UUID> {
 
     Optional<IntegrationKey> findByName(String name);
 
-    List<IntegrationKey> findByClinicIdOrderByName(UUID clinicId);
+    List<IntegrationKey> findByClinicIdOrderByName(ClinicId clinicId);
 
-    Optional<IntegrationKey> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<IntegrationKey> findByClinicIdAndId(ClinicId clinicId, UUID id);
 }

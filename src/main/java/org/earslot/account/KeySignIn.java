@@ -3,9 +3,9 @@ package org.earslot.account;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.authentication.AuthenticationProvider;
@@ -56,7 +56,7 @@ public class KeySignIn implements AuthenticationProvider {
         String name = "key " + asked.getName();
         if (pace.allows(name, address)) {
             pace.failed(name, address);
-            Stream<UUID> meant = key.map(IntegrationKey::clinicId)
+            Stream<ClinicId> meant = key.map(IntegrationKey::clinicId)
                     .map(Stream::of)
                     .orElseGet(() -> clinics.findAll().stream().map(Clinic::id));
             String subject = key.map(found -> found.id().toString()).orElse(null);

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -31,7 +32,7 @@ public class Programs {
 
     /** Makes a key that may read and write and has no end; empty if the name is taken. */
     @Transactional
-    public Optional<String> admit(UUID clinicId, String name) {
+    public Optional<String> admit(ClinicId clinicId, String name) {
         return admit(clinicId, name, true, null);
     }
 
@@ -41,7 +42,7 @@ public class Programs {
      * @param lastDay the last day on which it counts; null for no end
      */
     @Transactional
-    public Optional<String> admit(UUID clinicId, String name, boolean mayWrite, @Nullable LocalDate lastDay) {
+    public Optional<String> admit(ClinicId clinicId, String name, boolean mayWrite, @Nullable LocalDate lastDay) {
         if (keys.findByName(name).isPresent()) {
             return Optional.empty();
         }
@@ -56,7 +57,7 @@ public class Programs {
 
     /** Withdraws a key for good; answers whether the clinic has it. */
     @Transactional
-    public boolean withdraw(UUID clinicId, UUID id) {
+    public boolean withdraw(ClinicId clinicId, UUID id) {
         Optional<IntegrationKey> key = keys.findByClinicIdAndId(clinicId, id);
         key.ifPresent(kept -> {
             kept.withdraw(clock.instant());

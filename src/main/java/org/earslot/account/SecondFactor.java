@@ -13,6 +13,7 @@ import java.util.OptionalLong;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A person's second factor: codes of an authenticator app, and recovery codes for the day it is lost. */
@@ -24,7 +25,7 @@ class SecondFactor {
     @Id
     private UUID accountId;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String secret;
     private @Nullable Instant confirmedAt;
     private long lastStep;

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -112,7 +113,7 @@ public class SecondFactorCheck {
 
     /** Removes an account's second factor; answers whether the clinic has that account. */
     @Transactional
-    public boolean remove(UUID clinicId, UUID accountId) {
+    public boolean remove(ClinicId clinicId, UUID accountId) {
         Optional<Account> account = accounts.findByClinicIdAndId(clinicId, accountId);
         account.ifPresent(known -> {
             factors.deleteById(accountId);
@@ -123,13 +124,13 @@ public class SecondFactorCheck {
 
     /** Asks one of all leads from their next sign-in on, or of nobody. */
     @Transactional
-    public void askOfLeads(UUID clinicId, boolean must) {
+    public void askOfLeads(ClinicId clinicId, boolean must) {
         clinics.findById(clinicId).orElseThrow().askSecondFactorOfLeads(must);
         events.publishEvent(new Audited.Entry(
                 clinicId, "second-factor-policy", "set-up", clinicId.toString(), must ? "leads must" : "offered"));
     }
 
-    private void announce(UUID clinicId, UUID accountId, String action, String name) {
+    private void announce(ClinicId clinicId, UUID accountId, String action, String name) {
         events.publishEvent(new Audited.Entry(clinicId, action, "account", accountId.toString(), name));
     }
 }

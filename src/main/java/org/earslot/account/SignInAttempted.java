@@ -1,7 +1,7 @@
 package org.earslot.account;
 
-import java.util.UUID;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  * @param who the person, if known to be them; else {@link #VISITOR}
  */
 record SignInAttempted(
-        UUID clinicId,
+        ClinicId clinicId,
         String who,
         String action,
         String subjectKind,
@@ -37,7 +37,7 @@ record SignInAttempted(
     }
 
     /** An attempt under a name that nobody has; the name is not recorded, as people type passwords there. */
-    static SignInAttempted unknown(UUID clinicId, String address) {
+    static SignInAttempted unknown(ClinicId clinicId, String address) {
         return new SignInAttempted(
                 clinicId, VISITOR, "sign-in-refused", ACCOUNT, null, "unknown name, from " + address);
     }

@@ -3,6 +3,7 @@ package org.earslot.account;
 import java.io.Serializable;
 import java.util.List;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.core.AuthenticatedPrincipal;
 import org.springframework.security.core.GrantedAuthority;
@@ -11,7 +12,7 @@ import org.springframework.security.core.authority.SimpleGrantedAuthority;
 /** Who asks: a person who has signed in, or a program with a key. */
 public sealed interface SignedInUser extends AuthenticatedPrincipal, Serializable {
 
-    UUID clinicId();
+    ClinicId clinicId();
 
     /** The sign-in name of the person, or the program's name. */
     String name();
@@ -32,7 +33,7 @@ public sealed interface SignedInUser extends AuthenticatedPrincipal, Serializabl
      */
     record Person(
             UUID accountId,
-            UUID clinicId,
+            ClinicId clinicId,
             String name,
             Role role,
             @Nullable UUID practitionerId,
@@ -50,7 +51,7 @@ public sealed interface SignedInUser extends AuthenticatedPrincipal, Serializabl
      *
      * @param mayWrite whether it may change anything, besides reading
      */
-    record Program(UUID clinicId, String name, boolean mayWrite) implements SignedInUser {
+    record Program(ClinicId clinicId, String name, boolean mayWrite) implements SignedInUser {
 
         /** What every program may do: read what the interface for programs offers. */
         public static final String AUTHORITY = "ROLE_INTEGRATION";
@@ -59,7 +60,7 @@ public sealed interface SignedInUser extends AuthenticatedPrincipal, Serializabl
         public static final String WRITES = "ROLE_INTEGRATION_WRITES";
 
         /** A program that may read and write. */
-        public Program(UUID clinicId, String name) {
+        public Program(ClinicId clinicId, String name) {
             this(clinicId, name, true);
         }
 

@@ -5,7 +5,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.ear.NextStep;
@@ -76,7 +76,7 @@ public class Attempts {
 
     /** By ear and method, up to and with {@code last}; what was never tried is left out. */
     @Transactional(readOnly = true)
-    public Map<Ear, Map<Method, Count>> of(UUID clinicId, String patientRef, LocalDate last) {
+    public Map<Ear, Map<Method, Count>> of(ClinicId clinicId, String patientRef, LocalDate last) {
         List<Visit> seen = visits.findByClinicIdAndPatientRefOrderByDateDesc(clinicId, patientRef).stream()
                 .filter(visit -> visit.wasSeen() && !visit.date().isAfter(last))
                 .toList();

@@ -3,6 +3,7 @@ package org.earslot.aftercare;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** The referral that came out of a visit. */
 @Entity
@@ -11,13 +12,13 @@ class FollowUp {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID visitId;
     private UUID referralId;
 
     protected FollowUp() {}
 
-    FollowUp(UUID clinicId, UUID visitId, UUID referralId) {
+    FollowUp(ClinicId clinicId, UUID visitId, UUID referralId) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.visitId = visitId;

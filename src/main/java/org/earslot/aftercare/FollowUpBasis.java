@@ -1,10 +1,10 @@
 package org.earslot.aftercare;
 
 import java.util.Optional;
-import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.FoundCautions;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
 import org.earslot.referral.Referrals;
@@ -33,7 +33,7 @@ class FollowUpBasis {
     }
 
     FollowUpDetails details(Appointment appointment, Visit visit) {
-        UUID clinicId = appointment.clinicId();
+        ClinicId clinicId = appointment.clinicId();
         ReferralDetails before = appointment
                 .referralId()
                 .flatMap(id -> referrals.findByClinicIdAndId(clinicId, id))

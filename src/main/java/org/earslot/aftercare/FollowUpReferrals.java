@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.earslot.aftercare.FollowUps.Next;
 import org.earslot.booking.Appointment;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Method;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
@@ -64,7 +65,7 @@ public class FollowUpReferrals {
     @Transactional
     public Optional<Referral> make(
             Appointment appointment, Method method, int softenerDays, boolean nothingNew, String who) {
-        UUID clinicId = appointment.clinicId();
+        ClinicId clinicId = appointment.clinicId();
         Optional<Next> next = followUps.next(appointment).filter(one -> one.offers(method));
         if (next.isEmpty()) {
             return Optional.empty();

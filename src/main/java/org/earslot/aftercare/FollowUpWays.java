@@ -5,12 +5,12 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.stream.IntStream;
 import org.earslot.aftercare.FollowUps.Way;
 import org.earslot.booking.Appointment;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Ears;
@@ -51,7 +51,7 @@ class FollowUpWays {
 
     /** The methods that are not contraindicated and for which somebody here is trained, the most suitable first. */
     List<Way> of(Appointment appointment, FollowUpDetails details, Ears ears, boolean spent) {
-        UUID clinicId = appointment.clinicId();
+        ClinicId clinicId = appointment.clinicId();
         LocalDate today = clock.today(clinicId);
         Patient patient = patients.known(clinicId, details.visit().patientRef()).orElse(null);
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()
@@ -88,7 +88,7 @@ class FollowUpWays {
     }
 
     private Suitability judged(Appointment appointment, ReferralDetails said, LocalDate today) {
-        UUID clinicId = appointment.clinicId();
+        ClinicId clinicId = appointment.clinicId();
         Method method = said.request().methodPlanned();
         return appointment
                 .patientId()

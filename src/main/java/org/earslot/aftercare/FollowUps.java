@@ -10,6 +10,7 @@ import org.earslot.caution.AskedCaution;
 import org.earslot.caution.SoftenerAdvice;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -112,7 +113,7 @@ public class FollowUps {
     /** What can follow the visit of an appointment; empty if nothing has to. */
     @Transactional(readOnly = true)
     public Optional<Next> next(Appointment appointment) {
-        UUID clinicId = appointment.clinicId();
+        ClinicId clinicId = appointment.clinicId();
         return basis.visit(appointment)
                 .flatMap(visit -> FollowUpDetails.open(visit).map(ears -> {
                     Map<Ear, Map<Method, Count>> tried = attempts.of(clinicId, visit.patientRef(), visit.date());
@@ -144,7 +145,7 @@ public class FollowUps {
     }
 
     private SoftenerAdvice softener(Appointment appointment, ReferralDetails said) {
-        UUID clinicId = appointment.clinicId();
+        ClinicId clinicId = appointment.clinicId();
         return appointment
                 .patientId()
                 .map(patient ->

@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** A clinic's own words for a letter, in place of the default. */
 @Entity
@@ -13,7 +14,7 @@ class LetterText {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String kind;
     private String body;
     private String changedBy;
@@ -24,7 +25,7 @@ class LetterText {
 
     protected LetterText() {}
 
-    LetterText(UUID clinicId, LetterKind kind, String body, String who, Instant now) {
+    LetterText(ClinicId clinicId, LetterKind kind, String body, String who, Instant now) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.kind = kind.code();

@@ -8,13 +8,13 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -40,7 +40,7 @@ public class Letters {
 
     /** The words in force. */
     @Transactional(readOnly = true)
-    public String body(UUID clinicId, LetterKind kind) {
+    public String body(ClinicId clinicId, LetterKind kind) {
         return texts.findByClinicIdAndKind(clinicId, kind.code())
                 .map(LetterText::body)
                 .orElseGet(() -> standard(kind));
@@ -48,7 +48,7 @@ public class Letters {
 
     /** Says it so from now on. Returns the first field that there is none of, and then changes nothing. */
     @Transactional
-    public Optional<String> say(UUID clinicId, LetterKind kind, String body, String who) {
+    public Optional<String> say(ClinicId clinicId, LetterKind kind, String body, String who) {
         Optional<String> unknown = FIELD.matcher(body)
                 .results()
                 .map(found -> found.group(1))

@@ -4,6 +4,7 @@ import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.time.Instant;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** What a person decided about a referral after a visit that was missed. */
@@ -13,7 +14,7 @@ class MissedDecision {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID referralId;
     private UUID appointmentId;
     private String decision;
@@ -24,7 +25,7 @@ class MissedDecision {
     protected MissedDecision() {}
 
     MissedDecision(
-            UUID clinicId,
+            ClinicId clinicId,
             MissedVisits.Missed missed,
             MissedChoice choice,
             @Nullable String note,

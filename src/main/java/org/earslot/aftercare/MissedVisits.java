@@ -14,6 +14,7 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
@@ -92,7 +93,7 @@ public class MissedVisits {
 
     /** Those that wait for a decision, the longest ago first. */
     @Transactional(readOnly = true)
-    public List<Missed> open(UUID clinicId) {
+    public List<Missed> open(ClinicId clinicId) {
         LocalDate today = clock.today(clinicId);
         Map<UUID, List<Appointment>> byReferral = appointments.missedSince(clinicId, today.minus(LOOKS_BACK)).stream()
                 .collect(Collectors.groupingBy(one -> one.referralId().orElseThrow()));
@@ -119,7 +120,7 @@ public class MissedVisits {
                 .toList();
     }
 
-    private Optional<Missed> missed(UUID clinicId, UUID referralId, List<Appointment> missed, LocalDate today) {
+    private Optional<Missed> missed(ClinicId clinicId, UUID referralId, List<Appointment> missed, LocalDate today) {
         Appointment last = missed.stream()
                 .max(Comparator.comparing(one -> one.place().start()))
                 .orElseThrow();
@@ -148,7 +149,7 @@ public class MissedVisits {
      */
     @Transactional
     public Optional<NotDecided> decide(
-            UUID clinicId,
+            ClinicId clinicId,
             UUID appointmentId,
             MissedChoice choice,
             @Nullable String note,

@@ -6,6 +6,7 @@ import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.UUID;
 import org.earslot.aftercare.OnwardReferrals.Details;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.ear.HearingChange;
 import org.earslot.referral.Priority;
@@ -18,7 +19,7 @@ class OnwardReferral {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID visitId;
     private @Nullable String sentTo;
     private @Nullable String reason;
@@ -33,7 +34,7 @@ class OnwardReferral {
 
     protected OnwardReferral() {}
 
-    OnwardReferral(UUID clinicId, UUID visitId, Details said, String who, Instant now) {
+    OnwardReferral(ClinicId clinicId, UUID visitId, Details said, String who, Instant now) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.visitId = visitId;

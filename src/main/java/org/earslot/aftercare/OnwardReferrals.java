@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.ear.HearingChange;
 import org.earslot.ear.NextStep;
@@ -40,19 +41,19 @@ public class OnwardReferrals {
             @Nullable String to, @Nullable String reason, Priority priority, HearingChange hearing, Answer told) {}
 
     @Transactional(readOnly = true)
-    public Optional<Details> of(UUID clinicId, UUID visitId) {
+    public Optional<Details> of(ClinicId clinicId, UUID visitId) {
         return stored.findByClinicIdAndVisitId(clinicId, visitId).map(OnwardReferral::details);
     }
 
     /** Holds the visit until the transaction ends, so that two who record its onward referral come one after the other. */
     @Transactional
-    public void hold(UUID clinicId, UUID visitId) {
+    public void hold(ClinicId clinicId, UUID visitId) {
         visits.hold(clinicId, visitId);
     }
 
     /** Records it; false if the practitioner has not decided to refer on. */
     @Transactional
-    public boolean record(UUID clinicId, UUID visitId, Details details, String who) {
+    public boolean record(ClinicId clinicId, UUID visitId, Details details, String who) {
         Optional<Visit> visit = visits.findByClinicIdAndId(clinicId, visitId)
                 .filter(one -> one.nextStep().equals(Optional.of(NextStep.REFER_ON)));
         if (visit.isEmpty()) {

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.Appointments;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ears;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
@@ -48,14 +49,14 @@ public class OpenEnds {
 
     /** The longest ago first. */
     @Transactional(readOnly = true)
-    public List<OpenEnd> of(UUID clinicId) {
+    public List<OpenEnd> of(ClinicId clinicId) {
         return visits.withoutAnEnd(clinicId, clock.today(clinicId).minus(LOOKS_BACK)).stream()
                 .map(visit -> openEnd(clinicId, visit))
                 .flatMap(Optional::stream)
                 .toList();
     }
 
-    private Optional<OpenEnd> openEnd(UUID clinicId, Visit visit) {
+    private Optional<OpenEnd> openEnd(ClinicId clinicId, Visit visit) {
         Optional<Ears> ears = FollowUpDetails.open(visit)
                 .filter(open ->
                         followUps.findByClinicIdAndVisitId(clinicId, visit.id()).isEmpty());

@@ -10,6 +10,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
@@ -58,7 +59,7 @@ public class Recall {
      * nobody who was referred on at the last visit.
      */
     @Transactional(readOnly = true)
-    public List<Due> today(UUID clinicId) {
+    public List<Due> today(ClinicId clinicId) {
         int months = policies.of(clinicId).recallMonths();
         if (months == 0) {
             return List.of();
@@ -87,7 +88,7 @@ public class Recall {
     private record Wearer(String localNumber, @Nullable Patient patient) {}
 
     /** Those of whom the log says so, and whose own record, if there is one, does not say. */
-    private List<Wearer> byTheLog(UUID clinicId) {
+    private List<Wearer> byTheLog(ClinicId clinicId) {
         List<String> wearing = wearingByTheLog(clinicId).stream().sorted().toList();
         Map<String, Patient> recorded = new HashMap<>();
         for (int i = 0; i < wearing.size(); i += AT_ONCE) {
@@ -102,7 +103,7 @@ public class Recall {
                 .toList();
     }
 
-    private Set<String> wearingByTheLog(UUID clinicId) {
+    private Set<String> wearingByTheLog(ClinicId clinicId) {
         Map<String, Visits.SaidOfHearingAids> latest = new HashMap<>();
         visits.saidOfHearingAids(clinicId)
                 .forEach(said -> latest.merge(

@@ -17,6 +17,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.caution.Verdict;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
@@ -39,7 +40,7 @@ public class Appointment {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private @Nullable UUID referralId;
     private @Nullable UUID patientId;
     private @Nullable UUID visitId;
@@ -87,7 +88,7 @@ public class Appointment {
 
     protected Appointment() {}
 
-    private Appointment(UUID id, UUID clinicId, PlannedVisit planned, BookedPlace place, String by, Instant at) {
+    private Appointment(UUID id, ClinicId clinicId, PlannedVisit planned, BookedPlace place, String by, Instant at) {
         this.id = id;
         this.clinicId = clinicId;
         this.referralId = planned.referralId();
@@ -105,7 +106,7 @@ public class Appointment {
 
     /** Booked into a slot that nobody else can have. */
     public static Appointment booked(
-            UUID id, UUID clinicId, PlannedVisit planned, BookedPlace place, String by, Instant at) {
+            UUID id, ClinicId clinicId, PlannedVisit planned, BookedPlace place, String by, Instant at) {
         Appointment appointment = new Appointment(id, clinicId, planned, place, by, at);
         appointment.holdsPlace = true;
         return appointment;
@@ -113,7 +114,7 @@ public class Appointment {
 
     /** Fitted in between the others: without a slot, for a reason. The place says from when and about how long. */
     public static Appointment fitIn(
-            UUID id, UUID clinicId, PlannedVisit planned, BookedPlace place, String reason, String by, Instant at) {
+            UUID id, ClinicId clinicId, PlannedVisit planned, BookedPlace place, String reason, String by, Instant at) {
         Appointment appointment = new Appointment(id, clinicId, planned, place, by, at);
         appointment.fitIn = true;
         appointment.fitInReason = reason;
@@ -532,7 +533,7 @@ public class Appointment {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

@@ -11,6 +11,7 @@ import java.util.function.BinaryOperator;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.clinic.Practitioner;
@@ -50,25 +51,25 @@ class AppointmentsOfReferrals implements ReferralAppointments {
     }
 
     @Override
-    public List<Booked> of(UUID clinicId, UUID referralId) {
+    public List<Booked> of(ClinicId clinicId, UUID referralId) {
         return booked(
                 clinicId, appointments.findByClinicIdAndReferralIdInOrderByStartsAt(clinicId, List.of(referralId)));
     }
 
     @Override
-    public Map<UUID, Booked> latest(UUID clinicId, Collection<UUID> referralIds) {
+    public Map<UUID, Booked> latest(ClinicId clinicId, Collection<UUID> referralIds) {
         return booked(clinicId, appointments.findByClinicIdAndReferralIdInOrderByStartsAt(clinicId, referralIds))
                 .stream()
                 .collect(Collectors.toMap(Booked::referralId, Function.identity(), (earlier, later) -> later));
     }
 
     @Override
-    public List<Booked> ofPatient(UUID clinicId, UUID patientId) {
+    public List<Booked> ofPatient(ClinicId clinicId, UUID patientId) {
         return booked(clinicId, appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinicId, patientId));
     }
 
     @Override
-    public List<Logged> logged(UUID clinicId, String localNumber) {
+    public List<Logged> logged(ClinicId clinicId, String localNumber) {
         List<Visit> all = visits.findByClinicIdAndPatientRefOrderByDateDesc(clinicId, localNumber);
         Set<UUID> appointed =
                 appointments
@@ -90,7 +91,7 @@ class AppointmentsOfReferrals implements ReferralAppointments {
     }
 
     @Override
-    public Map<UUID, Booked> next(UUID clinicId, Collection<UUID> patientIds) {
+    public Map<UUID, Booked> next(ClinicId clinicId, Collection<UUID> patientIds) {
         List<Appointment> coming = appointments
                 .findByClinicIdAndPatientIdInAndClinicDateGreaterThanEqual(clinicId, patientIds, clock.today(clinicId))
                 .stream()
@@ -106,7 +107,7 @@ class AppointmentsOfReferrals implements ReferralAppointments {
                         BinaryOperator.minBy(Comparator.comparing(Booked::start))));
     }
 
-    private List<Booked> booked(UUID clinicId, List<Appointment> found) {
+    private List<Booked> booked(ClinicId clinicId, List<Appointment> found) {
         if (found.isEmpty()) {
             return List.of();
         }
@@ -135,7 +136,7 @@ class AppointmentsOfReferrals implements ReferralAppointments {
                 .toList();
     }
 
-    private Map<UUID, String> names(UUID clinicId) {
+    private Map<UUID, String> names(ClinicId clinicId) {
         return practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .collect(Collectors.toMap(Practitioner::id, Practitioner::name));
     }

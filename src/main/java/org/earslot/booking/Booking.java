@@ -17,6 +17,7 @@ import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.Planning.Planned;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.referral.ReferralStatus;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -64,7 +65,7 @@ public class Booking {
      *
      * @param who the sign-in name of whoever books
      */
-    public BookingResult book(UUID clinicId, BookingRequest request, String who) {
+    public BookingResult book(ClinicId clinicId, BookingRequest request, String who) {
         return change.whole(() -> {
             locks.holdReferral(clinicId, referralOf(request));
             Planned planned = planning.plan(clinicId, request);
@@ -87,7 +88,7 @@ public class Booking {
      *
      * @param version the version that whoever asks has seen
      */
-    public BookingResult move(UUID clinicId, UUID appointmentId, int version, AskedPlace asked) {
+    public BookingResult move(ClinicId clinicId, UUID appointmentId, int version, AskedPlace asked) {
         return onAppointment(clinicId, appointmentId, version, Set.of(asked.date()), appointment -> {
             List<BookingRefusal> refusals = new ArrayList<>();
             if (!appointment.status().toCome()) {
@@ -120,7 +121,7 @@ public class Booking {
     }
 
     /** Calls an appointment off, for a reason. */
-    public BookingResult cancel(UUID clinicId, UUID appointmentId, int version, CancelledBy by, String why) {
+    public BookingResult cancel(ClinicId clinicId, UUID appointmentId, int version, CancelledBy by, String why) {
         if (why.isBlank()) {
             return BookingResult.refused(NO_REASON);
         }
@@ -134,7 +135,7 @@ public class Booking {
     }
 
     /** The patient has said to come. */
-    public BookingResult confirm(UUID clinicId, UUID appointmentId, int version) {
+    public BookingResult confirm(ClinicId clinicId, UUID appointmentId, int version) {
         return onAppointment(
                 clinicId,
                 appointmentId,
@@ -144,7 +145,7 @@ public class Booking {
     }
 
     /** It should never have been there. */
-    public BookingResult enterInError(UUID clinicId, UUID appointmentId, int version) {
+    public BookingResult enterInError(ClinicId clinicId, UUID appointmentId, int version) {
         return onAppointment(clinicId, appointmentId, version, Set.of(), appointment -> {
             Optional<BookingRefusal> refusal = appointment.enterInError();
             if (refusal.isEmpty()) {
@@ -155,7 +156,7 @@ public class Booking {
     }
 
     /** Takes back what {@code who} booked just now. */
-    public BookingResult undo(UUID clinicId, UUID appointmentId, int version, String who) {
+    public BookingResult undo(ClinicId clinicId, UUID appointmentId, int version, String who) {
         boolean own = appointments
                 .findByClinicIdAndId(clinicId, appointmentId)
                 .map(appointment -> mayUndo(appointment, who))
@@ -174,7 +175,7 @@ public class Booking {
                 && !now.isAfter(appointment.bookedAt().plus(UNDO_WITHIN));
     }
 
-    private BookingResult place(UUID clinicId, BookingRequest request, Planned planned, String who) {
+    private BookingResult place(ClinicId clinicId, BookingRequest request, Planned planned, String who) {
         BookedPlace place = rules.onTheClock(clinicId, planned.place());
         if (!locks.holdDays(clinicId, Set.of(place.date())).isEmpty()) {
             return BookingResult.refused(BookingRefusal.dayClosed(place.date()));
@@ -200,7 +201,7 @@ public class Booking {
     }
 
     private BookingResult onAppointment(
-            UUID clinicId,
+            ClinicId clinicId,
             UUID appointmentId,
             int version,
             Set<LocalDate> moreDays,
@@ -215,7 +216,7 @@ public class Booking {
                         : BookingResult.refused(BookingRefusal.dayClosed(closed.get(0))));
     }
 
-    private String said(UUID clinicId, BookedPlace place) {
+    private String said(ClinicId clinicId, BookedPlace place) {
         return clock.local(clinicId, place.start()) + ", " + place.slotMinutes() + " min";
     }
 

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.IntStream;
 import org.earslot.clinic.AgeRange;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -73,7 +74,7 @@ public class Cover {
 
     /** The visits still booked with {@code absent} on that day in a room where {@code cover} has a session. */
     @Transactional(readOnly = true)
-    public List<Covered> visits(UUID clinicId, LocalDate date, UUID absent, UUID cover) {
+    public List<Covered> visits(ClinicId clinicId, LocalDate date, UUID absent, UUID cover) {
         Optional<Practitioner> taker = practitioners.findByClinicIdAndId(clinicId, cover);
         List<UUID> rooms = sessions.on(clinicId, date).stream()
                 .filter(session -> session.practitionerId().equals(cover))

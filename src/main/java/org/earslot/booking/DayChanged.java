@@ -1,7 +1,7 @@
 package org.earslot.booking;
 
 import java.time.LocalDate;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** Something of a day of the diary has changed; published inside the transaction that changes it. No patient's details. */
-public record DayChanged(UUID clinicId, LocalDate date) {}
+public record DayChanged(ClinicId clinicId, LocalDate date) {}

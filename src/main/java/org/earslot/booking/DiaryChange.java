@@ -14,6 +14,7 @@ import java.util.function.Supplier;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.dao.DataIntegrityViolationException;
@@ -74,7 +75,7 @@ public class DiaryChange {
      * @param moreDays days to hold besides the appointment's own
      */
     public BookingResult ofAppointment(
-            UUID clinicId,
+            ClinicId clinicId,
             UUID appointmentId,
             @Nullable Integer version,
             Set<LocalDate> moreDays,

@@ -1,6 +1,6 @@
 package org.earslot.booking;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** Something has changed that any day of the clinic may rest on; published inside the transaction that changes it. */
-public record DiaryChanged(UUID clinicId) {}
+public record DiaryChanged(ClinicId clinicId) {}

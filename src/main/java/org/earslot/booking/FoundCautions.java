@@ -12,6 +12,7 @@ import org.earslot.caution.PatientCaution;
 import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.caution.PatientCautions;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
@@ -125,7 +126,7 @@ public class FoundCautions {
 
     /** Accepts a complication that is proposed; false if it is not, or not any more. */
     @Transactional
-    public boolean accept(UUID clinicId, UUID appointmentId, Visit visit, Ear ear, Method method, String who) {
+    public boolean accept(ClinicId clinicId, UUID appointmentId, Visit visit, Ear ear, Method method, String who) {
         return appointments
                 .findByClinicIdAndId(clinicId, appointmentId)
                 .filter(appointment -> appointment.patientId().isPresent())

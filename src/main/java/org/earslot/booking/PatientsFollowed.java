@@ -2,6 +2,7 @@ package org.earslot.booking;
 
 import java.util.List;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.patient.MergedKind;
 import org.earslot.patient.PatientsMerged;
 import org.earslot.patient.PatientsParted;
@@ -26,7 +27,7 @@ class PatientsFollowed {
 
     @EventListener
     void merged(PatientsMerged merged) {
-        UUID clinic = merged.clinicId();
+        ClinicId clinic = merged.clinicId();
         List<UUID> booked = appointments.idsOfPatient(clinic, merged.goneId());
         List<UUID> seen = visits.idsOfPatient(clinic, merged.goneNumber());
         merging.wentAlong(clinic, merged.mergeId(), MergedKind.APPOINTMENT, booked);
@@ -36,7 +37,7 @@ class PatientsFollowed {
 
     @EventListener
     void parted(PatientsParted parted) {
-        UUID clinic = parted.clinicId();
+        ClinicId clinic = parted.clinicId();
         move(
                 clinic,
                 merging.thatWentAlong(clinic, parted.mergeId(), MergedKind.APPOINTMENT),
@@ -45,7 +46,7 @@ class PatientsFollowed {
                 parted.backToNumber());
     }
 
-    private void move(UUID clinic, List<UUID> booked, UUID toPatient, List<UUID> seen, String toNumber) {
+    private void move(ClinicId clinic, List<UUID> booked, UUID toPatient, List<UUID> seen, String toNumber) {
         if (!booked.isEmpty()) {
             appointments.belongTo(clinic, booked, toPatient);
         }

@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
@@ -66,21 +67,21 @@ public class PlaceRules {
     }
 
     /** The clinic's policy, or the one a clinic starts with. */
-    public PolicyTerms policy(UUID clinicId) {
+    public PolicyTerms policy(ClinicId clinicId) {
         return policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();
     }
 
     /** Whether offers weigh the whole list, or go to the end of what is booked. */
-    public boolean offersWeighList(UUID clinicId) {
+    public boolean offersWeighList(ClinicId clinicId) {
         return policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .offersWeighList();
     }
 
     /** What a minute weighs in this clinic. */
-    public Costs costs(UUID clinicId) {
+    public Costs costs(ClinicId clinicId) {
         ListCosts costs = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .costs();
@@ -94,7 +95,7 @@ public class PlaceRules {
      * @param patientId whose age the practitioner has to see; null where not known
      */
     public List<BookingRefusal> broken(
-            UUID clinicId, AskedPlace asked, @Nullable Method method, @Nullable UUID patientId) {
+            ClinicId clinicId, AskedPlace asked, @Nullable Method method, @Nullable UUID patientId) {
         List<BookingRefusal> broken = new ArrayList<>(brokenByPeople(clinicId, asked, method, patientId));
         PolicyTerms policy = policy(clinicId);
         LocalTime start = asked.start().toLocalTime();
@@ -117,7 +118,7 @@ public class PlaceRules {
     }
 
     /** Every rule that a fit-in breaks: it needs someone who holds the method, today, and no place of its own. */
-    public List<BookingRefusal> brokenByFitIn(UUID clinicId, AskedPlace asked, @Nullable PlannedVisit planned) {
+    public List<BookingRefusal> brokenByFitIn(ClinicId clinicId, AskedPlace asked, @Nullable PlannedVisit planned) {
         List<BookingRefusal> broken = new ArrayList<>(brokenByPeople(
                 clinicId,
                 asked,
@@ -137,7 +138,7 @@ public class PlaceRules {
     }
 
     /** Whether someone else has the practitioner or the room then; to be asked while the day is held. */
-    public Optional<BookingRefusal> taken(UUID clinicId, BookedPlace place, @Nullable UUID exceptAppointment) {
+    public Optional<BookingRefusal> taken(ClinicId clinicId, BookedPlace place, @Nullable UUID exceptAppointment) {
         return appointments
                         .findHolding(
                                 clinicId,
@@ -153,13 +154,13 @@ public class PlaceRules {
     }
 
     /** The place as instants. */
-    public BookedPlace onTheClock(UUID clinicId, AskedPlace asked) {
+    public BookedPlace onTheClock(ClinicId clinicId, AskedPlace asked) {
         Instant start = clock.at(clinicId, asked.date(), asked.start().toLocalTime());
         return new BookedPlace(asked.practitionerId(), asked.roomId(), asked.date(), start, asked.slotMinutes());
     }
 
     private List<BookingRefusal> brokenByPeople(
-            UUID clinicId, AskedPlace asked, @Nullable Method method, @Nullable UUID patientId) {
+            ClinicId clinicId, AskedPlace asked, @Nullable Method method, @Nullable UUID patientId) {
         List<BookingRefusal> broken = new ArrayList<>();
         Optional<Practitioner> practitioner = practitioners
                 .findByClinicIdAndId(clinicId, asked.practitionerId())
@@ -182,7 +183,7 @@ public class PlaceRules {
 
     /** Judged on the appointment's own date; a patient whose date of birth is not known is not refused. */
     private Optional<BookingRefusal> ageNotSeen(
-            UUID clinicId, AgeRange ages, @Nullable UUID patientId, LocalDate date) {
+            ClinicId clinicId, AgeRange ages, @Nullable UUID patientId, LocalDate date) {
         return Optional.ofNullable(patientId)
                 .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
                 .flatMap(patient -> patient.details().ageOn(date))
@@ -192,7 +193,7 @@ public class PlaceRules {
                         Objects.requireNonNullElse(ages.most(), AgeRange.OLDEST)));
     }
 
-    private Optional<BookingRefusal> brokenByTime(UUID clinicId, AskedPlace asked) {
+    private Optional<BookingRefusal> brokenByTime(ClinicId clinicId, AskedPlace asked) {
         LocalDateTime start = asked.start();
         LocalDateTime now = clock.local(clinicId, clock.now());
         LocalDate last = now.toLocalDate().plus(OPEN_AHEAD);
@@ -214,7 +215,7 @@ public class PlaceRules {
                         BookingRefusal.outsideSession(start.toLocalDate(), start.toLocalTime(), asked.slotMinutes()));
     }
 
-    private boolean insideSession(UUID clinicId, AskedPlace asked, LocalDateTime end) {
+    private boolean insideSession(ClinicId clinicId, AskedPlace asked, LocalDateTime end) {
         if (!end.toLocalDate().equals(asked.date())) {
             return false;
         }

@@ -14,6 +14,7 @@ import java.util.UUID;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfOtherVisit;
 import org.earslot.booking.BookingRequest.OfReferral;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.ear.Method;
@@ -70,7 +71,7 @@ public class Planning {
         }
     }
 
-    public Planned plan(UUID clinicId, BookingRequest request) {
+    public Planned plan(ClinicId clinicId, BookingRequest request) {
         if (request instanceof OfReferral asked) {
             return ofReferral(clinicId, asked);
         }
@@ -125,12 +126,12 @@ public class Planning {
     }
 
     /** Why nothing is booked or moved for the person, whatever the referral: recorded as deceased, or a red flag. */
-    public Optional<BookingRefusal> closedTo(UUID clinicId, @Nullable UUID patientId) {
+    public Optional<BookingRefusal> closedTo(ClinicId clinicId, @Nullable UUID patientId) {
         return deceased(clinicId, patientId).or(() -> redFlagUndecided(clinicId, patientId));
     }
 
     /** Whether a red flag of the person waits for a clinician's decision, whichever referral it was raised by. */
-    public Optional<BookingRefusal> redFlagUndecided(UUID clinicId, @Nullable UUID patientId) {
+    public Optional<BookingRefusal> redFlagUndecided(ClinicId clinicId, @Nullable UUID patientId) {
         return Optional.ofNullable(patientId)
                 .filter(id -> openRedFlags.hold(clinicId, id))
                 .map(id -> BookingRefusal.redFlagOpen(openRedFlags
@@ -144,7 +145,7 @@ public class Planning {
      * red flag about which a clinician has decided to see the patient here, so that a person moves that visit by itself.
      */
     public Optional<BookingRefusal> notMovedWithOthers(Appointment appointment) {
-        UUID clinicId = appointment.clinicId();
+        ClinicId clinicId = appointment.clinicId();
         UUID patientId = appointment.patientId().orElse(null);
         return closedTo(clinicId, patientId)
                 .or(() -> patientId == null
@@ -154,7 +155,7 @@ public class Planning {
     }
 
     /** Whether the person is recorded as deceased. */
-    public Optional<BookingRefusal> deceased(UUID clinicId, @Nullable UUID patientId) {
+    public Optional<BookingRefusal> deceased(ClinicId clinicId, @Nullable UUID patientId) {
         return Optional.ofNullable(patientId)
                 .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
                 .filter(Patient::deceased)
@@ -188,7 +189,7 @@ public class Planning {
                 .findFirst();
     }
 
-    private Planned ofReferral(UUID clinicId, OfReferral asked) {
+    private Planned ofReferral(ClinicId clinicId, OfReferral asked) {
         AskedPlace place = asked.place();
         Optional<Referral> found = referrals.findByClinicIdAndId(clinicId, asked.referralId());
         if (found.isEmpty()) {
@@ -200,7 +201,7 @@ public class Planning {
                 : new Planned(null, place, refusals);
     }
 
-    private Planned ofOtherVisit(UUID clinicId, OfOtherVisit asked) {
+    private Planned ofOtherVisit(ClinicId clinicId, OfOtherVisit asked) {
         List<BookingRefusal> refusals = new ArrayList<>();
         Optional<OtherVisitKind> kind =
                 kinds.findByClinicIdAndId(clinicId, asked.kindId()).filter(OtherVisitKind::active);
@@ -217,7 +218,7 @@ public class Planning {
                 new PlannedVisit(null, asked.patientId(), asked.kindId(), null, null, null, null), place, refusals);
     }
 
-    private Planned ofFitIn(UUID clinicId, OfFitIn asked) {
+    private Planned ofFitIn(ClinicId clinicId, OfFitIn asked) {
         List<BookingRefusal> refusals = new ArrayList<>();
         if (asked.reason().isBlank()) {
             refusals.add(BookingRefusal.of(NO_REASON));
@@ -235,7 +236,7 @@ public class Planning {
         return ofPatient(clinicId, asked, refusals);
     }
 
-    private Planned ofPatient(UUID clinicId, OfFitIn asked, List<BookingRefusal> refusals) {
+    private Planned ofPatient(ClinicId clinicId, OfFitIn asked, List<BookingRefusal> refusals) {
         Optional<Patient> patient =
                 Optional.ofNullable(asked.patientId()).flatMap(id -> patients.findByClinicIdAndId(clinicId, id));
         if (patient.isEmpty()) {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.kit.KitUnit;
 import org.earslot.clinic.kit.KitUnits;
 import org.earslot.ear.Method;
@@ -30,12 +31,12 @@ public class PortableEquipment {
         this.clock = clock;
     }
 
-    public EquipmentPool of(UUID clinicId) {
+    public EquipmentPool of(ClinicId clinicId) {
         return new EquipmentPool(units.findByClinicIdOrderByName(clinicId));
     }
 
     /** Whether every unit is out of use, or serves another room then; to be asked while the day is held. */
-    public Optional<BookingRefusal> taken(UUID clinicId, BookedPlace place, @Nullable Method method) {
+    public Optional<BookingRefusal> taken(ClinicId clinicId, BookedPlace place, @Nullable Method method) {
         return taken(clinicId, place, method, null);
     }
 
@@ -51,7 +52,7 @@ public class PortableEquipment {
     }
 
     private Optional<BookingRefusal> taken(
-            UUID clinicId, BookedPlace place, @Nullable Method method, @Nullable UUID except) {
+            ClinicId clinicId, BookedPlace place, @Nullable Method method, @Nullable UUID except) {
         if (method == null) {
             return Optional.empty();
         }

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.caution.Suitability;
 import org.earslot.caution.Verdict;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ear;
 import org.earslot.referral.MethodSuitability;
 import org.earslot.referral.Referral;
@@ -40,7 +41,7 @@ public class SuitabilityCheck {
 
     /** What has become worse since it was booked: it was moved, or what is known of the patient or the table changed. */
     @Transactional(readOnly = true)
-    public Optional<WorsenedCautions> sinceBooked(UUID clinicId, UUID appointmentId) {
+    public Optional<WorsenedCautions> sinceBooked(ClinicId clinicId, UUID appointmentId) {
         return appointments
                 .findByClinicIdAndId(clinicId, appointmentId)
                 .flatMap(one -> worse(one, one.suitedAsBooked(), one.place().date()));

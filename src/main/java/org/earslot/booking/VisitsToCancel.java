@@ -7,6 +7,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
 import org.earslot.patient.Patients;
@@ -36,7 +37,7 @@ public class VisitsToCancel {
 
     /** Those of today and later, the earliest first. */
     @Transactional(readOnly = true)
-    public List<ToCancel> of(UUID clinicId) {
+    public List<ToCancel> of(ClinicId clinicId) {
         List<Appointment> coming =
                 appointments.ofThoseWrittenTo(clinicId, clock.today(clinicId), Correspondence.DECEASED.code()).stream()
                         .filter(one -> one.status().toCome())

@@ -7,6 +7,7 @@ import java.time.Period;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
@@ -18,7 +19,7 @@ class CautionCell {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private @Nullable Caution caution;
     private @Nullable Method method;
     private int place;
@@ -34,7 +35,7 @@ class CautionCell {
 
     protected CautionCell() {}
 
-    CautionCell(UUID clinicId, int place, CautionRule rule) {
+    CautionCell(ClinicId clinicId, int place, CautionRule rule) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.caution = rule.caution();

@@ -5,7 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Table;
 import jakarta.persistence.Version;
 import java.time.Instant;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** How often a clinic has changed its table, and who was last. */
 @Entity
@@ -13,7 +13,7 @@ import java.util.UUID;
 class CautionChanges {
 
     @Id
-    private UUID clinicId;
+    private ClinicId clinicId;
 
     private int changes;
     private String changedBy;
@@ -24,7 +24,7 @@ class CautionChanges {
 
     protected CautionChanges() {}
 
-    CautionChanges(UUID clinicId) {
+    CautionChanges(ClinicId clinicId) {
         this.clinicId = clinicId;
     }
 

@@ -1,6 +1,6 @@
 package org.earslot.caution;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** A clinic has changed its table of cautions. */
-record CautionTableChanged(UUID clinicId) {}
+record CautionTableChanged(ClinicId clinicId) {}

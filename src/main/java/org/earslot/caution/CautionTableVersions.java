@@ -1,7 +1,7 @@
 package org.earslot.caution;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.jpa.repository.JpaRepository;
 
 /** How often each clinic's table was changed. */
-interface CautionTableVersions extends JpaRepository<CautionChanges, UUID> {}
+interface CautionTableVersions extends JpaRepository<CautionChanges, ClinicId> {}

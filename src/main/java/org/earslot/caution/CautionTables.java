@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Caution;
@@ -37,7 +38,7 @@ public class CautionTables {
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
     private final CautionTable defaults = CautionTable.defaults();
-    private final Cache<UUID, CautionTable> cache;
+    private final Cache<ClinicId, CautionTable> cache;
 
     @Autowired
     CautionTables(
@@ -70,7 +71,7 @@ public class CautionTables {
     }
 
     /** The table in force. It is read outside the cache, so that nobody waits there for another's connection. */
-    public CautionTable of(UUID clinicId) {
+    public CautionTable of(ClinicId clinicId) {
         CautionTable known = cache.getIfPresent(clinicId);
         if (known != null) {
             return known;
@@ -81,7 +82,7 @@ public class CautionTables {
     }
 
     /** The table as it is stored this moment, for whoever is about to change it. */
-    public CautionTable stored(UUID clinicId) {
+    public CautionTable stored(ClinicId clinicId) {
         return read(clinicId);
     }
 
@@ -102,7 +103,7 @@ public class CautionTables {
      */
     @Transactional
     public Optional<CautionRefusal> settle(
-            UUID clinicId,
+            ClinicId clinicId,
             Caution caution,
             Method method,
             List<CautionRule> rules,
@@ -129,7 +130,7 @@ public class CautionTables {
      * @param version the version of the table that was read; another one in force refuses it
      */
     @Transactional
-    public Optional<CautionRefusal> signAll(UUID clinicId, String version, Signing signing, String who) {
+    public Optional<CautionRefusal> signAll(ClinicId clinicId, String version, Signing signing, String who) {
         Optional<SignOff> signOff = signature(clinicId, signing);
         if (signOff.isEmpty()) {
             return Optional.of(CautionRefusal.NOT_TO_SIGN);
@@ -168,7 +169,7 @@ public class CautionTables {
         return Optional.empty();
     }
 
-    private Optional<SignOff> signature(UUID clinicId, Signing signing) {
+    private Optional<SignOff> signature(ClinicId clinicId, Signing signing) {
         return Optional.ofNullable(signing.practitionerId())
                 .flatMap(id -> practitioners.findByClinicIdAndId(clinicId, id))
                 .filter(Practitioner::active)
@@ -176,7 +177,7 @@ public class CautionTables {
     }
 
     private void replace(
-            UUID clinicId, Caution caution, Method method, List<CautionRule> rules, Optional<SignOff> signOff) {
+            ClinicId clinicId, Caution caution, Method method, List<CautionRule> rules, Optional<SignOff> signOff) {
         cells.deleteAll(cells.findByClinicIdAndCautionAndMethod(clinicId, caution, method));
         cells.flush();
         for (int place = 0; place < rules.size(); place++) {
@@ -184,7 +185,7 @@ public class CautionTables {
         }
     }
 
-    private void changed(UUID clinicId, String who, String action, String what, String detail) {
+    private void changed(ClinicId clinicId, String who, String action, String what, String detail) {
         CautionChanges counted = changes.findById(clinicId).orElseGet(() -> new CautionChanges(clinicId));
         counted.oneMore(who, clock.now());
         changes.save(counted);
@@ -197,7 +198,7 @@ public class CautionTables {
         cache.invalidate(changed.clinicId());
     }
 
-    private CautionTable read(UUID clinicId) {
+    private CautionTable read(ClinicId clinicId) {
         List<CautionRule> own = cells.findByClinicIdOrderByPlace(clinicId).stream()
                 .flatMap(cell -> cell.rule().stream())
                 .toList();

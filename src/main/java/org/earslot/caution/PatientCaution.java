@@ -7,6 +7,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
@@ -42,7 +43,7 @@ public class PatientCaution {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID patientId;
     private String caution;
     private @Nullable Ear ear;
@@ -64,7 +65,7 @@ public class PatientCaution {
 
     protected PatientCaution() {}
 
-    PatientCaution(UUID clinicId, UUID patientId, AskedCaution asked, Basis basis, LocalDate on, String by) {
+    PatientCaution(ClinicId clinicId, UUID patientId, AskedCaution asked, Basis basis, LocalDate on, String by) {
         this(clinicId, patientId, asked.caution().code(), basis, on, by);
         this.ear = asked.ear();
         this.method = asked.method();
@@ -73,7 +74,7 @@ public class PatientCaution {
     }
 
     /** @param code of the caution, known here or not */
-    PatientCaution(UUID clinicId, UUID patientId, String code, Basis basis, LocalDate on, String by) {
+    PatientCaution(ClinicId clinicId, UUID patientId, String code, Basis basis, LocalDate on, String by) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.patientId = patientId;

@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Caution;
@@ -52,7 +53,7 @@ public class PatientCautions {
      */
     @Transactional
     public PatientCaution record(
-            UUID clinicId, UUID patientId, AskedCaution asked, Basis basis, LocalDate on, String by) {
+            ClinicId clinicId, UUID patientId, AskedCaution asked, Basis basis, LocalDate on, String by) {
         Optional<PatientCaution> known = everRecorded(clinicId, patientId).stream()
                 .filter(one -> one.inForceOn(on) && one.covers(asked))
                 .findFirst();
@@ -71,7 +72,7 @@ public class PatientCautions {
 
     /** The cautions in force on {@code date}, oldest first; one that another says as well is left out. */
     @Transactional(readOnly = true)
-    public List<PatientCaution> inForce(UUID clinicId, UUID patientId, LocalDate date) {
+    public List<PatientCaution> inForce(ClinicId clinicId, UUID patientId, LocalDate date) {
         List<PatientCaution> inForce = new ArrayList<>();
         for (PatientCaution one : everRecorded(clinicId, patientId)) {
             if (one.inForceOn(date) && inForce.stream().noneMatch(earlier -> earlier.covers(one.asked()))) {
@@ -84,7 +85,7 @@ public class PatientCautions {
 
     /** All that was ever recorded in codes that are known, oldest first: also what has passed or was corrected. */
     @Transactional(readOnly = true)
-    public List<PatientCaution> everRecorded(UUID clinicId, UUID patientId) {
+    public List<PatientCaution> everRecorded(ClinicId clinicId, UUID patientId) {
         return stored(clinicId, patientId).stream()
                 .filter(PatientCaution::known)
                 .toList();
@@ -92,13 +93,13 @@ public class PatientCautions {
 
     /** What a practitioner has corrected or clarified, oldest first. */
     @Transactional(readOnly = true)
-    public List<PatientCaution> corrected(UUID clinicId, UUID patientId) {
+    public List<PatientCaution> corrected(ClinicId clinicId, UUID patientId) {
         return stored(clinicId, patientId).stream()
                 .filter(PatientCaution::corrected)
                 .toList();
     }
 
-    private List<PatientCaution> stored(UUID clinicId, UUID patientId) {
+    private List<PatientCaution> stored(ClinicId clinicId, UUID patientId) {
         return rows.findByClinicIdAndPatientIdInOrderByRecordedOnAscIdAsc(clinicId, records(clinicId, patientId));
     }
 
@@ -109,7 +110,7 @@ public class PatientCautions {
      * @param said by the referral; not asked if there is none, as with a fit-in
      */
     @Transactional(readOnly = true)
-    public CautionSummary summary(UUID clinicId, UUID patientId, CautionAnswers said, LocalDate date) {
+    public CautionSummary summary(ClinicId clinicId, UUID patientId, CautionAnswers said, LocalDate date) {
         List<PatientCaution> inForce = inForce(clinicId, patientId, date);
         List<AskedCaution> yes = said.yes().stream()
                 .filter(one -> said.asked() || inForce.stream().noneMatch(known -> known.covers(one)))
@@ -130,7 +131,7 @@ public class PatientCautions {
      * The codes of cautions that this release does not know and that nobody has clarified: on record of the patient, on
      * one of the referrals, or among {@code said}.
      */
-    private List<UnknownCode> unknown(UUID clinicId, UUID patientId, List<UnknownCode> said) {
+    private List<UnknownCode> unknown(ClinicId clinicId, UUID patientId, List<UnknownCode> said) {
         List<PatientCaution> stored =
                 stored(clinicId, patientId).stream().filter(one -> !one.known()).toList();
         Set<UnknownCode> open = stored.stream()
@@ -162,7 +163,7 @@ public class PatientCautions {
      */
     @Transactional
     public Optional<CautionRefusal> clarify(
-            UUID clinicId, UUID patientId, CautionAnswers said, UUID practitionerId, String reason, String who) {
+            ClinicId clinicId, UUID patientId, CautionAnswers said, UUID practitionerId, String reason, String who) {
         List<UnknownCode> open = unknown(clinicId, patientId, said.unknown());
         if (open.isEmpty()) {
             return Optional.of(CautionRefusal.NO_SUCH_CAUTION);
@@ -185,7 +186,7 @@ public class PatientCautions {
         return Optional.empty();
     }
 
-    private boolean practises(UUID clinicId, UUID practitionerId) {
+    private boolean practises(ClinicId clinicId, UUID practitionerId) {
         return practitioners
                 .findByClinicIdAndId(clinicId, practitionerId)
                 .filter(Practitioner::active)
@@ -203,7 +204,7 @@ public class PatientCautions {
      */
     @Transactional
     public Optional<CautionRefusal> correct(
-            UUID clinicId, UUID patientId, UUID cautionId, UUID practitionerId, String reason, String who) {
+            ClinicId clinicId, UUID patientId, UUID cautionId, UUID practitionerId, String reason, String who) {
         Set<UUID> records = records(clinicId, patientId);
         Optional<PatientCaution> found = rows.findByClinicIdAndId(clinicId, cautionId)
                 .filter(one -> records.contains(one.patientId()) && one.known() && !one.corrected());
@@ -222,7 +223,7 @@ public class PatientCautions {
     }
 
     /** The patient's own record and all second records of the same person. */
-    private Set<UUID> records(UUID clinicId, UUID patientId) {
+    private Set<UUID> records(ClinicId clinicId, UUID patientId) {
         Set<UUID> records = new LinkedHashSet<>(List.of(patientId));
         Collection<UUID> added = List.of(patientId);
         while (!added.isEmpty()) {
@@ -233,7 +234,7 @@ public class PatientCautions {
         return records;
     }
 
-    private void announce(PatientCaution about, UUID clinicId, String action, String detail) {
+    private void announce(PatientCaution about, ClinicId clinicId, String action, String detail) {
         String ear = about.ear() == null ? "" : " " + about.ear().code();
         events.publishEvent(new Audited.Entry(
                 clinicId,

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  */
 public interface Audited {
 
-    UUID clinicId();
+    ClinicId clinicId();
 
     /** What was done, with hyphens: {@code record-viewed}, {@code appointment-moved}. */
     String action();
@@ -42,7 +42,7 @@ public interface Audited {
      *
      * @param where which page or address, without a patient's details
      */
-    static Entry viewed(UUID clinicId, String where, Collection<UUID> patients) {
+    static Entry viewed(ClinicId clinicId, String where, Collection<UUID> patients) {
         Set<UUID> shown = Set.copyOf(patients);
         return shown.size() == 1
                 ? new Entry(
@@ -58,7 +58,7 @@ public interface Audited {
 
     /** The plainest of them. */
     record Entry(
-            UUID clinicId,
+            ClinicId clinicId,
             String action,
             String subjectKind,
             @Nullable String subjectId,
@@ -68,7 +68,11 @@ public interface Audited {
 
         /** Concerns the patient that is its record, or nobody. */
         public Entry(
-                UUID clinicId, String action, String subjectKind, @Nullable String subjectId, @Nullable String detail) {
+                ClinicId clinicId,
+                String action,
+                String subjectKind,
+                @Nullable String subjectId,
+                @Nullable String detail) {
             this(clinicId, action, subjectKind, subjectId, detail, ownPatient(subjectKind, subjectId));
         }
 

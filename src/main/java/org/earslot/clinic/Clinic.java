@@ -5,7 +5,6 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Instant;
 import java.time.ZoneId;
-import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /** A clinic: the owner of every other record. */
@@ -13,7 +12,7 @@ import org.jspecify.annotations.Nullable;
 public class Clinic {
 
     @Id
-    private UUID id;
+    private ClinicId id;
 
     private String name;
     private String timeZone;
@@ -29,7 +28,7 @@ public class Clinic {
 
     protected Clinic() {}
 
-    public Clinic(UUID id, String name, ZoneId zone, Instant createdAt) {
+    public Clinic(ClinicId id, String name, ZoneId zone, Instant createdAt) {
         this.id = id;
         this.name = name;
         this.timeZone = zone.getId();
@@ -37,7 +36,7 @@ public class Clinic {
     }
 
     /** The clinic of demo mode, whose passwords and key everyone may know. */
-    public static Clinic ofTheDemo(UUID id, String name, ZoneId zone, Instant createdAt) {
+    public static Clinic ofTheDemo(ClinicId id, String name, ZoneId zone, Instant createdAt) {
         Clinic clinic = new Clinic(id, name, zone, createdAt);
         clinic.demo = true;
         return clinic;
@@ -73,7 +72,7 @@ public class Clinic {
         return leadsNeedSecondFactor;
     }
 
-    public UUID id() {
+    public ClinicId id() {
         return id;
     }
 

@@ -10,7 +10,6 @@ import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
-import java.util.UUID;
 import org.springframework.stereotype.Component;
 
 /** The time as the clinic's wall clock shows it. */
@@ -24,7 +23,7 @@ public class ClinicClock {
 
     private final Clock clock;
     private final Clinics clinics;
-    private final Cache<UUID, ZoneId> zones = Caffeine.newBuilder()
+    private final Cache<ClinicId, ZoneId> zones = Caffeine.newBuilder()
             .maximumSize(MAXIMUM_CLINICS)
             .expireAfterWrite(READ_AGAIN)
             .executor(Runnable::run)
@@ -41,22 +40,22 @@ public class ClinicClock {
     }
 
     /** The clinic's date now. */
-    public LocalDate today(UUID clinicId) {
+    public LocalDate today(ClinicId clinicId) {
         return local(clinicId, now()).toLocalDate();
     }
 
     /** The wall clock at {@code instant}. */
-    public LocalDateTime local(UUID clinicId, Instant instant) {
+    public LocalDateTime local(ClinicId clinicId, Instant instant) {
         return LocalDateTime.ofInstant(instant, zone(clinicId));
     }
 
     /** The instant at which the wall clock shows it; a time skipped in spring moves on, one doubled in autumn is the first. */
-    public Instant at(UUID clinicId, LocalDate date, LocalTime time) {
+    public Instant at(ClinicId clinicId, LocalDate date, LocalTime time) {
         return date.atTime(time).atZone(zone(clinicId)).toInstant();
     }
 
     /** The clinic's time zone. */
-    public ZoneId zone(UUID clinicId) {
+    public ZoneId zone(ClinicId clinicId) {
         ZoneId known = zones.getIfPresent(clinicId);
         if (known != null) {
             return known;
@@ -67,7 +66,7 @@ public class ClinicClock {
     }
 
     /** Forgets a zone that was changed in set-up. */
-    public void zoneChanged(UUID clinicId) {
+    public void zoneChanged(ClinicId clinicId) {
         zones.invalidate(clinicId);
     }
 }

@@ -7,7 +7,7 @@ import java.util.UUID;
 public interface CurrentClinic {
 
     /** The clinic of the signed-in account or program. */
-    UUID id();
+    ClinicId id();
 
     /** The sign-in name of whoever asks. */
     String who();

@@ -12,7 +12,7 @@ public class OtherVisitKind {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String name;
     private int minutes;
     private boolean active;
@@ -22,7 +22,7 @@ public class OtherVisitKind {
 
     protected OtherVisitKind() {}
 
-    public OtherVisitKind(UUID id, UUID clinicId, String name, int minutes) {
+    public OtherVisitKind(UUID id, ClinicId clinicId, String name, int minutes) {
         this.id = id;
         this.clinicId = clinicId;
         this.name = name;
@@ -45,7 +45,7 @@ public class OtherVisitKind {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

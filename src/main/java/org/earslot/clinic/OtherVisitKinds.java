@@ -8,9 +8,9 @@ import org.springframework.data.jpa.repository.JpaRepository;
 /** The other kinds of visit, of fixed length. */
 public interface OtherVisitKinds extends JpaRepository<OtherVisitKind, UUID> {
 
-    List<OtherVisitKind> findByClinicIdOrderByName(UUID clinicId);
+    List<OtherVisitKind> findByClinicIdOrderByName(ClinicId clinicId);
 
-    Optional<OtherVisitKind> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<OtherVisitKind> findByClinicIdAndId(ClinicId clinicId, UUID id);
 
-    Optional<OtherVisitKind> findByClinicIdAndName(UUID clinicId, String name);
+    Optional<OtherVisitKind> findByClinicIdAndName(ClinicId clinicId, String name);
 }

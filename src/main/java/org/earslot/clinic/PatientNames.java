@@ -9,11 +9,11 @@ import java.util.UUID;
 public interface PatientNames {
 
     /** Name and local number by id; those that the clinic does not have are left out. */
-    Map<UUID, String> of(UUID clinicId, Collection<UUID> patients);
+    Map<UUID, String> of(ClinicId clinicId, Collection<UUID> patients);
 
     /** The patients of these local numbers that the clinic has. */
-    Set<UUID> numbered(UUID clinicId, Collection<String> localNumbers);
+    Set<UUID> numbered(ClinicId clinicId, Collection<String> localNumbers);
 
     /** The patient and all records merged into it; empty if the clinic has no such patient. */
-    Set<UUID> samePerson(UUID clinicId, UUID patient);
+    Set<UUID> samePerson(ClinicId clinicId, UUID patient);
 }

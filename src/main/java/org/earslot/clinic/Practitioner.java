@@ -18,7 +18,7 @@ public class Practitioner {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String name;
     private @Nullable Ear dominantHand;
 
@@ -34,7 +34,7 @@ public class Practitioner {
 
     protected Practitioner() {}
 
-    public Practitioner(UUID id, UUID clinicId, String name, @Nullable Ear dominantHand, Set<Method> methods) {
+    public Practitioner(UUID id, ClinicId clinicId, String name, @Nullable Ear dominantHand, Set<Method> methods) {
         this.id = id;
         this.clinicId = clinicId;
         this.name = name;
@@ -70,7 +70,7 @@ public class Practitioner {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

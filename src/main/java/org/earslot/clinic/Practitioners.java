@@ -8,9 +8,9 @@ import org.springframework.data.jpa.repository.JpaRepository;
 /** The practitioners of each clinic. */
 public interface Practitioners extends JpaRepository<Practitioner, UUID> {
 
-    List<Practitioner> findByClinicIdOrderByName(UUID clinicId);
+    List<Practitioner> findByClinicIdOrderByName(ClinicId clinicId);
 
-    Optional<Practitioner> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<Practitioner> findByClinicIdAndId(ClinicId clinicId, UUID id);
 
-    Optional<Practitioner> findByClinicIdAndName(UUID clinicId, String name);
+    Optional<Practitioner> findByClinicIdAndName(ClinicId clinicId, String name);
 }

@@ -42,7 +42,7 @@ public class RecentViews {
                 .build();
     }
 
-    private record View(UUID clinicId, String who, UUID patient, String where) {}
+    private record View(ClinicId clinicId, String who, UUID patient, String where) {}
 
     /**
      * All in one line: a screen shows dozens.
@@ -50,7 +50,7 @@ public class RecentViews {
      * @param again whether the screen only shows itself again
      * @param where which screen, without a patient's details
      */
-    public void seen(UUID clinicId, String who, boolean again, Collection<UUID> patients, String where) {
+    public void seen(ClinicId clinicId, String who, boolean again, Collection<UUID> patients, String where) {
         List<UUID> shown = patients.stream()
                 .distinct()
                 .filter(id -> isNew(new View(clinicId, who, id, where), again))

@@ -12,7 +12,7 @@ public class Room {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String name;
     private boolean active;
 
@@ -21,7 +21,7 @@ public class Room {
 
     protected Room() {}
 
-    public Room(UUID id, UUID clinicId, String name) {
+    public Room(UUID id, ClinicId clinicId, String name) {
         this.id = id;
         this.clinicId = clinicId;
         this.name = name;
@@ -42,7 +42,7 @@ public class Room {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

@@ -8,9 +8,9 @@ import org.springframework.data.jpa.repository.JpaRepository;
 /** The rooms of each clinic. */
 public interface Rooms extends JpaRepository<Room, UUID> {
 
-    List<Room> findByClinicIdOrderByName(UUID clinicId);
+    List<Room> findByClinicIdOrderByName(ClinicId clinicId);
 
-    Optional<Room> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<Room> findByClinicIdAndId(ClinicId clinicId, UUID id);
 
-    Optional<Room> findByClinicIdAndName(UUID clinicId, String name);
+    Optional<Room> findByClinicIdAndName(ClinicId clinicId, String name);
 }

@@ -16,7 +16,7 @@ public class SessionException {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
 
     @Column(name = "exception_date")
     private LocalDate date;
@@ -34,7 +34,7 @@ public class SessionException {
 
     /** No session of {@code practitionerId} (of anyone, if null) on {@code date}. */
     public static SessionException closed(
-            UUID id, UUID clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
+            UUID id, ClinicId clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
         SessionException exception = new SessionException();
         exception.id = id;
         exception.clinicId = clinicId;
@@ -48,7 +48,7 @@ public class SessionException {
     /** One more session on {@code date}. */
     public static SessionException extra(
             UUID id,
-            UUID clinicId,
+            ClinicId clinicId,
             LocalDate date,
             UUID practitionerId,
             UUID roomId,
@@ -85,7 +85,7 @@ public class SessionException {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

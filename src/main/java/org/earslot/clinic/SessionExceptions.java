@@ -9,7 +9,7 @@ import org.springframework.data.jpa.repository.JpaRepository;
 /** The days that depart from the weekly pattern. */
 public interface SessionExceptions extends JpaRepository<SessionException, UUID> {
 
-    List<SessionException> findByClinicIdAndDateBetween(UUID clinicId, LocalDate first, LocalDate last);
+    List<SessionException> findByClinicIdAndDateBetween(ClinicId clinicId, LocalDate first, LocalDate last);
 
-    Optional<SessionException> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<SessionException> findByClinicIdAndId(ClinicId clinicId, UUID id);
 }

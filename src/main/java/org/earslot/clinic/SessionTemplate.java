@@ -23,7 +23,7 @@ public class SessionTemplate {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID weeklySessionId;
     private String madeBy;
     private Instant madeAt;
@@ -36,7 +36,7 @@ public class SessionTemplate {
 
     protected SessionTemplate() {}
 
-    SessionTemplate(UUID clinicId, UUID weeklySessionId, List<Place> places, String who, Instant at) {
+    SessionTemplate(ClinicId clinicId, UUID weeklySessionId, List<Place> places, String who, Instant at) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.weeklySessionId = weeklySessionId;

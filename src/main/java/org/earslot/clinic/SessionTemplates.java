@@ -26,7 +26,7 @@ public class SessionTemplates {
 
     /** The template in force. */
     @Transactional(readOnly = true)
-    public Optional<SessionTemplate> of(UUID clinicId, UUID weeklySessionId) {
+    public Optional<SessionTemplate> of(ClinicId clinicId, UUID weeklySessionId) {
         return stored
                 .findByClinicIdAndWeeklySessionIdAndWithdrawnAtIsNullOrderByMadeAtDesc(clinicId, weeklySessionId)
                 .stream()
@@ -35,7 +35,7 @@ public class SessionTemplates {
 
     /** Puts a template in force; false if the clinic has no such session. */
     @Transactional
-    public boolean apply(UUID clinicId, UUID weeklySessionId, List<SessionTemplate.Place> places, String who) {
+    public boolean apply(ClinicId clinicId, UUID weeklySessionId, List<SessionTemplate.Place> places, String who) {
         if (weekly.findByClinicIdAndId(clinicId, weeklySessionId).isEmpty()) {
             return false;
         }
@@ -46,7 +46,7 @@ public class SessionTemplates {
 
     /** Withdraws a template, so that the one before is in force again, or none; false if there is none such. */
     @Transactional
-    public boolean withdraw(UUID clinicId, UUID templateId) {
+    public boolean withdraw(ClinicId clinicId, UUID templateId) {
         Optional<SessionTemplate> known = stored.findByClinicIdAndId(clinicId, templateId);
         known.ifPresent(template -> {
             template.withdraw(clock.now());
@@ -55,7 +55,7 @@ public class SessionTemplates {
         return known.isPresent();
     }
 
-    private void announce(SessionTemplate template, UUID clinicId, String action) {
+    private void announce(SessionTemplate template, ClinicId clinicId, String action) {
         events.publishEvent(new Audited.Entry(
                 clinicId, action, "set-up", template.weeklySessionId().toString(), null));
     }

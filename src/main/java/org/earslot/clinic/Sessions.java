@@ -2,7 +2,6 @@ package org.earslot.clinic;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.UUID;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -19,19 +18,19 @@ public class Sessions {
     }
 
     /** The sessions of one day, by their starts. */
-    public List<ClinicSession> on(UUID clinicId, LocalDate date) {
+    public List<ClinicSession> on(ClinicId clinicId, LocalDate date) {
         return between(clinicId, date, date);
     }
 
     /** The sessions from {@code first} to {@code last}, both included, by date and start. */
     @Transactional(readOnly = true)
-    public List<ClinicSession> between(UUID clinicId, LocalDate first, LocalDate last) {
+    public List<ClinicSession> between(ClinicId clinicId, LocalDate first, LocalDate last) {
         return pattern(clinicId, first, last).between(first, last);
     }
 
     /** What the sessions from {@code first} to {@code last}, both included, follow from. */
     @Transactional(readOnly = true)
-    public SessionPattern pattern(UUID clinicId, LocalDate first, LocalDate last) {
+    public SessionPattern pattern(ClinicId clinicId, LocalDate first, LocalDate last) {
         return new SessionPattern(
                 weekly.findByClinicId(clinicId), exceptions.findByClinicIdAndDateBetween(clinicId, first, last));
     }

@@ -9,7 +9,7 @@ import org.springframework.data.jpa.repository.JpaRepository;
 interface StoredTemplates extends JpaRepository<SessionTemplate, UUID> {
 
     List<SessionTemplate> findByClinicIdAndWeeklySessionIdAndWithdrawnAtIsNullOrderByMadeAtDesc(
-            UUID clinicId, UUID weeklySessionId);
+            ClinicId clinicId, UUID weeklySessionId);
 
-    Optional<SessionTemplate> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<SessionTemplate> findByClinicIdAndId(ClinicId clinicId, UUID id);
 }

@@ -17,7 +17,7 @@ public class WeeklySession {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID practitionerId;
     private UUID roomId;
     private int dayOfWeek;
@@ -35,7 +35,7 @@ public class WeeklySession {
 
     public WeeklySession(
             UUID id,
-            UUID clinicId,
+            ClinicId clinicId,
             UUID practitionerId,
             UUID roomId,
             DayOfWeek day,
@@ -74,7 +74,7 @@ public class WeeklySession {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

@@ -8,7 +8,7 @@ import org.springframework.data.jpa.repository.JpaRepository;
 /** The weekly pattern of each clinic. */
 public interface WeeklySessions extends JpaRepository<WeeklySession, UUID> {
 
-    List<WeeklySession> findByClinicId(UUID clinicId);
+    List<WeeklySession> findByClinicId(ClinicId clinicId);
 
-    Optional<WeeklySession> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<WeeklySession> findByClinicIdAndId(ClinicId clinicId, UUID id);
 }

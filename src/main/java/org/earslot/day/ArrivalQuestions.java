@@ -10,6 +10,7 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.DiaryChange;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Intake.Taker;
 import org.earslot.referral.RedFlag;
@@ -57,13 +58,13 @@ public class ArrivalQuestions {
     }
 
     /** Checks in with the one press "nothing new". It answers nothing if the list itself was never asked in full. */
-    public BookingResult checkInNothingNew(UUID clinicId, UUID appointmentId, String who) {
+    public BookingResult checkInNothingNew(ClinicId clinicId, UUID appointmentId, String who) {
         return change.whole(
                 () -> asked(running.record(clinicId, appointmentId, ClockEvent.ARRIVED), clinicId, appointmentId, who));
     }
 
     /** The same, for a press that brings its own key and age. */
-    public BookingResult checkInNothingNew(UUID clinicId, ClockCommand press, String who) {
+    public BookingResult checkInNothingNew(ClinicId clinicId, ClockCommand press, String who) {
         return change.whole(() -> asked(running.press(clinicId, press, who), clinicId, press.appointmentId(), who));
     }
 
@@ -74,7 +75,7 @@ public class ArrivalQuestions {
      * @param answers what was answered to each red flag
      * @param words what was said in own words; null for nothing
      */
-    public BookingResult answer(UUID clinicId, UUID appointmentId, RedFlagAnswers said, String who) {
+    public BookingResult answer(ClinicId clinicId, UUID appointmentId, RedFlagAnswers said, String who) {
         return change.whole(() -> {
             Optional<Appointment> known = appointments.findByClinicIdAndId(clinicId, appointmentId);
             if (known.isPresent() && known.get().times().arrived() == null) {
@@ -101,11 +102,11 @@ public class ArrivalQuestions {
      *
      * @param arrived what the fit-in answered
      */
-    BookingResult askedAlready(UUID clinicId, BookingResult arrived, String who) {
+    BookingResult askedAlready(ClinicId clinicId, BookingResult arrived, String who) {
         return arrived instanceof Done done ? asked(arrived, clinicId, done.appointmentId(), who) : arrived;
     }
 
-    private BookingResult asked(BookingResult arrived, UUID clinicId, UUID appointmentId, String who) {
+    private BookingResult asked(BookingResult arrived, ClinicId clinicId, UUID appointmentId, String who) {
         if (!(arrived instanceof Done)) {
             return arrived;
         }

@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.BookingRefusal;
+import org.earslot.clinic.ClinicId;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagTriage;
@@ -40,7 +41,7 @@ public class CallInGate {
      */
     @Transactional
     public Optional<BookingRefusal> refuses(
-            UUID clinicId, UUID appointmentId, @Nullable UUID practitionerId, String who) {
+            ClinicId clinicId, UUID appointmentId, @Nullable UUID practitionerId, String who) {
         Optional<UUID> patient =
                 appointments.findByClinicIdAndId(clinicId, appointmentId).flatMap(Appointment::patientId);
         if (patient.isEmpty() || !openRedFlags.hold(clinicId, patient.get())) {

@@ -9,7 +9,6 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.UUID;
 import java.util.function.Supplier;
 import net.javacrumbs.shedlock.spring.annotation.SchedulerLock;
 import org.earslot.booking.BookingRefusal;
@@ -18,6 +17,7 @@ import org.earslot.booking.RowLocks;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.jspecify.annotations.Nullable;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
@@ -74,7 +74,7 @@ public class DayClosing {
      *
      * @param openConfirmed how many visits without an end the person has confirmed; empty where nothing was confirmed
      */
-    public Optional<BookingRefusal> close(UUID clinicId, LocalDate date, Optional<Integer> openConfirmed) {
+    public Optional<BookingRefusal> close(ClinicId clinicId, LocalDate date, Optional<Integer> openConfirmed) {
         if (date.isAfter(clock.today(clinicId))) {
             return Optional.of(BookingRefusal.dayNotOver(date));
         }
@@ -99,7 +99,7 @@ public class DayClosing {
      *
      * @param reason in a few words, without a patient's details
      */
-    public Optional<BookingRefusal> reopen(UUID clinicId, LocalDate date, String reason) {
+    public Optional<BookingRefusal> reopen(ClinicId clinicId, LocalDate date, String reason) {
         String why = reason.strip();
         if (why.isEmpty() || why.length() > LONGEST_REASON) {
             return Optional.of(BookingRefusal.of(NO_REASON));
@@ -113,7 +113,7 @@ public class DayClosing {
                             + " where clinic_id = ? and day_date = ?",
                     clock.now().atOffset(ZoneOffset.UTC),
                     why,
-                    clinicId,
+                    clinicId.value(),
                     date);
             events.publishEvent(new Audited.Entry(clinicId, "day-reopened", "day", date.toString(), why));
             events.publishEvent(new DayChanged(clinicId, date));
@@ -138,7 +138,8 @@ public class DayClosing {
         }
     }
 
-    private Optional<BookingRefusal> closed(UUID clinicId, LocalDate date, Supplier<@Nullable BookingRefusal> rule) {
+    private Optional<BookingRefusal> closed(
+            ClinicId clinicId, LocalDate date, Supplier<@Nullable BookingRefusal> rule) {
         return Optional.ofNullable(transaction.execute(status -> {
             if (!locks.holdDays(clinicId, Set.of(date)).isEmpty()) {
                 return BookingRefusal.dayClosed(date);
@@ -150,7 +151,7 @@ public class DayClosing {
             jdbc.update(
                     "update clinic_day set closed_at = ? where clinic_id = ? and day_date = ?",
                     clock.now().atOffset(ZoneOffset.UTC),
-                    clinicId,
+                    clinicId.value(),
                     date);
             events.publishEvent(new Audited.Entry(clinicId, "day-closed", "day", date.toString(), null));
             events.publishEvent(new DayChanged(clinicId, date));
@@ -159,14 +160,14 @@ public class DayClosing {
     }
 
     /** The days up to {@code last} with appointments that are open, and were not opened again after it. */
-    private List<LocalDate> open(UUID clinicId, LocalDate last) {
+    private List<LocalDate> open(ClinicId clinicId, LocalDate last) {
         return jdbc.queryForList(
                 "select distinct a.clinic_date from appointment a"
                         + " left join clinic_day d on d.clinic_id = a.clinic_id and d.day_date = a.clinic_date"
                         + " where a.clinic_id = ? and a.clinic_date <= ? and d.closed_at is null"
                         + " and (d.reopened_at is null or d.reopened_at < ?)",
                 LocalDate.class,
-                clinicId,
+                clinicId.value(),
                 last,
                 clock.at(clinicId, last.plusDays(1), LocalTime.MIDNIGHT).atOffset(ZoneOffset.UTC));
     }

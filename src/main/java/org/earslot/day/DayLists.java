@@ -9,6 +9,7 @@ import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.PlaceRules;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.policy.PolicyTerms;
@@ -61,7 +62,7 @@ public class DayLists {
         }
     }
 
-    public Day of(UUID clinicId, LocalDate date, UUID practitionerId) {
+    public Day of(ClinicId clinicId, LocalDate date, UUID practitionerId) {
         PolicyTerms policy = rules.policy(clinicId);
         List<Appointment> coming = appointments.findByClinicIdAndClinicDateOrderByStartsAt(clinicId, date).stream()
                 .filter(each -> each.place().practitionerId().equals(practitionerId))

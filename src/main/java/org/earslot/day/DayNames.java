@@ -13,6 +13,7 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.PlannedVisit;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.clinic.Practitioner;
@@ -55,7 +56,7 @@ class DayNames {
         this.clock = clock;
     }
 
-    OfDay of(UUID clinicId, List<Appointment> day) {
+    OfDay of(ClinicId clinicId, List<Appointment> day) {
         List<UUID> patientIds = day.stream()
                 .flatMap(appointment -> appointment.patientId().stream())
                 .toList();

@@ -8,6 +8,7 @@ import java.util.UUID;
 import java.util.function.Consumer;
 import org.earslot.booking.DayChanged;
 import org.earslot.booking.DiaryChanged;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -112,7 +113,7 @@ class DayNotices {
             return Optional.empty();
         }
         try {
-            UUID clinicId = UUID.fromString(parts.get(0));
+            ClinicId clinicId = new ClinicId(UUID.fromString(parts.get(0)));
             if (parts.get(1).equals(ANY_DAY)) {
                 return Optional.of(watcher -> watcher.diaryChanged(clinicId));
             }

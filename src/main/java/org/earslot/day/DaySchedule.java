@@ -12,6 +12,7 @@ import java.util.stream.Stream;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.CancelledBy;
 import org.earslot.booking.LocalClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.day.SessionProjection.Expected;
 import org.earslot.ear.Attendance;
@@ -26,7 +27,7 @@ import org.jspecify.annotations.Nullable;
  * @param closed whether its times can no longer be corrected
  * @param lanes one for each practitioner who has a session or an appointment, by name
  */
-public record DaySchedule(UUID clinicId, LocalDate date, boolean closed, List<Lane> lanes) {
+public record DaySchedule(ClinicId clinicId, LocalDate date, boolean closed, List<Lane> lanes) {
 
     public DaySchedule {
         lanes = List.copyOf(lanes);

@@ -18,6 +18,7 @@ import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.RowLocks;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.policy.PolicyTerms;
@@ -60,7 +61,7 @@ public class DaySchedules {
 
     /** The day as it stands now; appointments entered in error are left out. */
     @Transactional(readOnly = true)
-    public DaySchedule of(UUID clinicId, LocalDate date) {
+    public DaySchedule of(ClinicId clinicId, LocalDate date) {
         List<Appointment> day = appointments.findByClinicIdAndClinicDateOrderByStartsAt(clinicId, date).stream()
                 .filter(appointment -> appointment.status() != AppointmentStatus.ENTERED_IN_ERROR)
                 .toList();

@@ -12,6 +12,7 @@ import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCaution;
 import org.earslot.caution.PatientCautions;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.UnknownCode;
 import org.earslot.patient.Patient;
@@ -49,12 +50,12 @@ class FitInReferrals {
     }
 
     /** What is known of the patient's cautions today, with the day each was last said. */
-    List<PatientCaution> known(UUID clinicId, UUID patientId) {
+    List<PatientCaution> known(ClinicId clinicId, UUID patientId) {
         return cautions.inForce(clinicId, patientId, clock.today(clinicId));
     }
 
     /** The codes of cautions on record that are not known here: to be clarified with the patient. */
-    List<UnknownCode> unknown(UUID clinicId, UUID patientId) {
+    List<UnknownCode> unknown(ClinicId clinicId, UUID patientId) {
         return cautions.summary(clinicId, patientId, CautionAnswers.NOT_ASKED, clock.today(clinicId))
                 .unknown();
     }
@@ -81,7 +82,7 @@ class FitInReferrals {
         return intake.answerRedFlags(referral, said, new Taker(who, null));
     }
 
-    private List<AskedCaution> withKnown(UUID clinicId, UUID patientId, Collection<Caution> yes) {
+    private List<AskedCaution> withKnown(ClinicId clinicId, UUID patientId, Collection<Caution> yes) {
         List<AskedCaution> known =
                 known(clinicId, patientId).stream().map(PatientCaution::asked).toList();
         List<AskedCaution> said = new ArrayList<>(known);

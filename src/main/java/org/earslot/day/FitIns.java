@@ -11,6 +11,7 @@ import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingResult;
 import org.earslot.caution.PatientCaution;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.LateCard.Turn;
 import org.earslot.ear.Caution;
 import org.earslot.ear.UnknownCode;
@@ -53,12 +54,12 @@ public class FitIns {
     }
 
     /** What is known of the patient's cautions today, with the day each was last said. */
-    public List<PatientCaution> known(UUID clinicId, UUID patientId) {
+    public List<PatientCaution> known(ClinicId clinicId, UUID patientId) {
         return served.known(clinicId, patientId);
     }
 
     /** The codes of cautions on record that are not known here: to be clarified with the patient. */
-    public List<UnknownCode> unknown(UUID clinicId, UUID patientId) {
+    public List<UnknownCode> unknown(ClinicId clinicId, UUID patientId) {
         return served.unknown(clinicId, patientId);
     }
 
@@ -70,7 +71,7 @@ public class FitIns {
      * @param turn whose turn it is, for one who is here; null to book without checking in
      */
     public BookingResult fitIn(
-            UUID clinicId,
+            ClinicId clinicId,
             OfFitIn wish,
             RedFlagAnswers redFlags,
             Collection<Caution> yes,
@@ -103,7 +104,7 @@ public class FitIns {
      * empty where there is no such patient.
      */
     public Optional<UUID> rebook(
-            UUID clinicId, OfFitIn wish, RedFlagAnswers redFlags, Collection<Caution> yes, String who) {
+            ClinicId clinicId, OfFitIn wish, RedFlagAnswers redFlags, Collection<Caution> yes, String who) {
         return Optional.ofNullable(wish.patientId())
                 .flatMap(id -> patients.findByClinicIdAndId(clinicId, id))
                 .filter(patient -> !patient.deceased())

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -29,23 +30,23 @@ class IdempotencyKeys {
     }
 
     /** The press of that key, if it has come already. */
-    Optional<Pressed> find(UUID clinicId, UUID key) {
+    Optional<Pressed> find(ClinicId clinicId, UUID key) {
         return jdbc
                 .query(
                         "select appointment_id, event from press where clinic_id = ? and press_key = ?",
                         (row, number) -> new Pressed(row.getObject(1, UUID.class), row.getString(2)),
-                        clinicId,
+                        clinicId.value(),
                         key)
                 .stream()
                 .findFirst();
     }
 
     @Transactional(propagation = Propagation.MANDATORY)
-    void store(UUID clinicId, ClockCommand press, Instant made, Instant received, String who) {
+    void store(ClinicId clinicId, ClockCommand press, Instant made, Instant received, String who) {
         jdbc.update(
                 "insert into press (clinic_id, press_key, appointment_id, event, made_at, received_at, who)"
                         + " values (?, ?, ?, ?, ?, ?, ?)",
-                clinicId,
+                clinicId.value(),
                 press.key(),
                 press.appointmentId(),
                 press.event().code(),

@@ -20,6 +20,7 @@ import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.policy.ListCosts;
 import org.earslot.clinic.policy.Policies;
@@ -78,7 +79,7 @@ public class LateCards {
 
     /** For a patient of the list who is here, or has said to come late; empty where nobody like that is, or the day is not running. */
     @Transactional(readOnly = true)
-    public Optional<LateCard> ofLate(UUID clinicId, UUID appointmentId) {
+    public Optional<LateCard> ofLate(ClinicId clinicId, UUID appointmentId) {
         Optional<Appointment> found = appointments
                 .findByClinicIdAndId(clinicId, appointmentId)
                 .filter(each -> each.status().present()
@@ -119,7 +120,7 @@ public class LateCards {
 
     /** For one who walks in now and has no place. */
     @Transactional(readOnly = true)
-    public WalkIn ofWalkIn(UUID clinicId, OfFitIn wish, ClinicSession session) {
+    public WalkIn ofWalkIn(ClinicId clinicId, OfFitIn wish, ClinicSession session) {
         Planning.Planned planned = planning.plan(clinicId, wish);
         // The card itself asks the red flags.
         List<BookingRefusal> refusals = new ArrayList<>(planned.refusals().stream()
@@ -156,7 +157,7 @@ public class LateCards {
     }
 
     private LateCard card(
-            UUID clinicId,
+            ClinicId clinicId,
             DayLists.Day day,
             DayList list,
             Place patient,
@@ -202,7 +203,7 @@ public class LateCards {
 
     private record Named(String initials, LocalTime start) {}
 
-    private Map<String, Named> names(UUID clinicId, DayLists.Day day) {
+    private Map<String, Named> names(ClinicId clinicId, DayLists.Day day) {
         Map<UUID, Patient> known = patients
                 .findByClinicIdAndIdIn(
                         clinicId,
@@ -224,7 +225,7 @@ public class LateCards {
                                 starts.get(each.id()))));
     }
 
-    private String initials(UUID clinicId, @Nullable UUID patientId) {
+    private String initials(ClinicId clinicId, @Nullable UUID patientId) {
         return patientId == null
                 ? "–"
                 : patients.findByClinicIdAndId(clinicId, patientId)
@@ -232,7 +233,7 @@ public class LateCards {
                         .orElse("–");
     }
 
-    private Costs costs(UUID clinicId) {
+    private Costs costs(ClinicId clinicId) {
         ListCosts set = policies.findById(clinicId).map(Policy::costs).orElse(ListCosts.STARTING);
         return new Costs(set.waitMinute(), set.idleMinute(), set.overtimeMinute());
     }

@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.PlaceRules;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Answer;
 import org.earslot.estimate.habits.AttendanceModel;
@@ -35,7 +36,7 @@ public class ListedVisits {
         this.clock = clock;
     }
 
-    List<ListedVisit> of(UUID clinicId, Collection<Appointment> appointments) {
+    List<ListedVisit> of(ClinicId clinicId, Collection<Appointment> appointments) {
         PolicyTerms policy = rules.policy(clinicId);
         ZoneId zone = clock.zone(clinicId);
         AttendanceModel coming = habits.of(clinicId).coming();

@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.RedFlagNotice.State;
 import org.earslot.referral.OpenRedFlags;
 import org.earslot.referral.RedFlagCase;
@@ -38,7 +39,7 @@ public class RedFlagNotices {
 
     /** Those of these appointments that have something to say, by the appointment's id. */
     @Transactional(readOnly = true)
-    public Map<UUID, RedFlagNotice> of(UUID clinicId, Collection<UUID> appointmentIds) {
+    public Map<UUID, RedFlagNotice> of(ClinicId clinicId, Collection<UUID> appointmentIds) {
         List<Appointment> asked = appointments.findByClinicIdAndIdIn(clinicId, appointmentIds);
         Map<UUID, Referral> byId = referrals
                 .findByClinicIdAndIdIn(

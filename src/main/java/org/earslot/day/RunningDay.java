@@ -25,6 +25,7 @@ import org.earslot.booking.FoundCautions;
 import org.earslot.booking.Planning;
 import org.earslot.booking.VisitRecords;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.visit.Visit;
 import org.earslot.visit.VisitTimes;
@@ -64,7 +65,7 @@ public class RunningDay {
     }
 
     /** Records what happens now. */
-    public BookingResult record(UUID clinicId, UUID appointmentId, ClockEvent event) {
+    public BookingResult record(ClinicId clinicId, UUID appointmentId, ClockEvent event) {
         return record(clinicId, appointmentId, null, event, null);
     }
 
@@ -75,7 +76,7 @@ public class RunningDay {
      * @param at when; null for now
      */
     public BookingResult record(
-            UUID clinicId, UUID appointmentId, @Nullable Integer version, ClockEvent event, @Nullable Instant at) {
+            ClinicId clinicId, UUID appointmentId, @Nullable Integer version, ClockEvent event, @Nullable Instant at) {
         Instant when = at == null ? clock.now() : at;
         return onOpenDay(
                 clinicId,
@@ -92,7 +93,7 @@ public class RunningDay {
      *
      * @param who the sign-in name of whoever sends it
      */
-    public BookingResult press(UUID clinicId, ClockCommand press, String who) {
+    public BookingResult press(ClinicId clinicId, ClockCommand press, String who) {
         if (!press.isRecent()) {
             return BookingResult.refused(BookingRefusal.pressTooOld(ClockCommand.LONGEST_DELAY.toHours()));
         }
@@ -124,7 +125,7 @@ public class RunningDay {
     }
 
     /** Nobody came by the booked start. Not a time, so it can be said after the day is closed too. */
-    public BookingResult didNotAttend(UUID clinicId, UUID appointmentId, @Nullable Integer version) {
+    public BookingResult didNotAttend(ClinicId clinicId, UUID appointmentId, @Nullable Integer version) {
         return change.ofAppointment(clinicId, appointmentId, version, Set.of(), (appointment, closed) -> {
             Instant start = appointment.place().start();
             Optional<BookingRefusal> refusal = clock.now().isBefore(start)
@@ -136,7 +137,7 @@ public class RunningDay {
     }
 
     /** The patient came too late to be seen. */
-    public BookingResult lateNotSeen(UUID clinicId, UUID appointmentId, @Nullable Integer version) {
+    public BookingResult lateNotSeen(ClinicId clinicId, UUID appointmentId, @Nullable Integer version) {
         return onOpenDay(
                 clinicId,
                 appointmentId,
@@ -157,12 +158,12 @@ public class RunningDay {
     }
 
     /** A check-in that was wrong. */
-    public BookingResult undoCheckIn(UUID clinicId, UUID appointmentId) {
+    public BookingResult undoCheckIn(ClinicId clinicId, UUID appointmentId) {
         return onOpenDay(clinicId, appointmentId, null, Appointment::undoArrival, "check-in-undone");
     }
 
     /** The last press since the name was called that was wrong, within two minutes of it. */
-    public BookingResult undoPress(UUID clinicId, UUID appointmentId) {
+    public BookingResult undoPress(ClinicId clinicId, UUID appointmentId) {
         return onOpenDay(
                 clinicId,
                 appointmentId,
@@ -175,7 +176,7 @@ public class RunningDay {
      * The patient says to come late: so many minutes after the booked start, or after now where that is over. The turn
      * follows from it.
      */
-    public BookingResult willBeLate(UUID clinicId, UUID appointmentId, int minutes) {
+    public BookingResult willBeLate(ClinicId clinicId, UUID appointmentId, int minutes) {
         return onOpenDay(
                 clinicId,
                 appointmentId,
@@ -197,7 +198,7 @@ public class RunningDay {
      *
      * @param version the version that the person has seen
      */
-    public BookingResult correct(UUID clinicId, UUID appointmentId, int version, VisitTimes times) {
+    public BookingResult correct(ClinicId clinicId, UUID appointmentId, int version, VisitTimes times) {
         return onOpenDay(
                 clinicId,
                 appointmentId,
@@ -218,7 +219,7 @@ public class RunningDay {
     }
 
     /** Records findings and outcome whatever is recorded already. */
-    public BookingResult recordFindings(UUID clinicId, UUID appointmentId, Findings findings, String who) {
+    public BookingResult recordFindings(ClinicId clinicId, UUID appointmentId, Findings findings, String who) {
         return recordFindings(clinicId, appointmentId, null, findings, who);
     }
 
@@ -229,7 +230,7 @@ public class RunningDay {
      * @param who the sign-in name of whoever records them
      */
     public BookingResult recordFindings(
-            UUID clinicId, UUID appointmentId, @Nullable String seen, Findings findings, String who) {
+            ClinicId clinicId, UUID appointmentId, @Nullable String seen, Findings findings, String who) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit = appointment.times().calledIn() == null ? Optional.empty() : records.of(appointment);
             if (visit.isEmpty()) {
@@ -314,7 +315,7 @@ public class RunningDay {
     }
 
     private BookingResult onOpenDay(
-            UUID clinicId,
+            ClinicId clinicId,
             UUID appointmentId,
             @Nullable Integer version,
             Function<Appointment, Optional<BookingRefusal>> verb,

@@ -12,6 +12,7 @@ import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.stereotype.Service;
 
 /**
@@ -33,18 +34,21 @@ public class SecondTry {
     }
 
     /** The patient goes outside now. */
-    public BookingResult stepOut(UUID clinicId, UUID appointmentId) {
+    public BookingResult stepOut(ClinicId clinicId, UUID appointmentId) {
         return today(clinicId, appointmentId, appointment -> appointment.stepOut(clock.now()), "clock-stepped-out");
     }
 
     /** The patient is called in again now, whether or not the time is over: whoever stands by the chair decides. */
-    public BookingResult callInAgain(UUID clinicId, UUID appointmentId) {
+    public BookingResult callInAgain(ClinicId clinicId, UUID appointmentId) {
         return today(
                 clinicId, appointmentId, appointment -> appointment.callInAgain(clock.now()), "clock-called-in-again");
     }
 
     private BookingResult today(
-            UUID clinicId, UUID appointmentId, Function<Appointment, Optional<BookingRefusal>> verb, String action) {
+            ClinicId clinicId,
+            UUID appointmentId,
+            Function<Appointment, Optional<BookingRefusal>> verb,
+            String action) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             if (!closed.isEmpty()) {
                 return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));

@@ -16,6 +16,7 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.DiaryChange;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.LateCard.Turn;
 import org.springframework.stereotype.Service;
 
@@ -38,7 +39,7 @@ public class Turns {
     }
 
     /** Gives a patient who is here, or has said to come late, another turn than the booked start would. */
-    public BookingResult give(UUID clinicId, UUID appointmentId, Turn turn) {
+    public BookingResult give(ClinicId clinicId, UUID appointmentId, Turn turn) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             if (!closed.isEmpty()) {
                 return BookingResult.refused(BookingRefusal.dayClosed(closed.get(0)));
@@ -54,7 +55,7 @@ public class Turns {
     }
 
     /** Fits in a patient who is here, with that turn: booked, arrived and in order, or none of it. */
-    public BookingResult fitIn(UUID clinicId, OfFitIn request, Turn turn, String who) {
+    public BookingResult fitIn(ClinicId clinicId, OfFitIn request, Turn turn, String who) {
         return change.whole(() -> {
             BookingResult booked = booking.book(clinicId, request, who);
             if (!(booked instanceof Done done)) {

@@ -8,6 +8,7 @@ import java.util.UUID;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.VisitRecords;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.VisitCheck;
 import org.earslot.visit.Visit;
 import org.springframework.stereotype.Service;
@@ -25,7 +26,7 @@ public class VisitChecks {
     }
 
     /** Ticks one check of a visit that has begun, or removes the tick. */
-    public BookingResult tick(UUID clinicId, UUID appointmentId, VisitCheck check, boolean done) {
+    public BookingResult tick(ClinicId clinicId, UUID appointmentId, VisitCheck check, boolean done) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             Optional<Visit> visit = appointment.times().calledIn() == null ? Optional.empty() : records.of(appointment);
             if (visit.isEmpty()) {

@@ -18,6 +18,7 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.DiaryChange;
 import org.earslot.booking.PlaceRules;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.day.DaySchedule.Progress;
 import org.earslot.patient.ContactRoute;
@@ -133,7 +134,7 @@ public class WaitNotices {
     }
 
     /** Records that the patient was told of the wait that is expected now. */
-    public BookingResult told(UUID clinicId, UUID appointmentId) {
+    public BookingResult told(ClinicId clinicId, UUID appointmentId) {
         return change.ofAppointment(clinicId, appointmentId, null, Set.of(), (appointment, closed) -> {
             LocalDate date = appointment.place().date();
             Optional<Line> line = diaries.of(clinicId, date)

@@ -12,6 +12,7 @@ import org.earslot.caution.CautionSummary;
 import org.earslot.caution.PatientCautions;
 import org.earslot.caution.SoftenerAdvice;
 import org.earslot.caution.Suitability;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.day.DaySchedule.Line;
@@ -71,7 +72,7 @@ class Briefings {
      * @param referral what the visit is for; null for a fit-in without one, or another kind of visit
      * @param trays the clinic's tray rules
      */
-    Briefing of(UUID clinicId, LocalDate date, Line line, @Nullable Referral referral, List<TrayRule> trays) {
+    Briefing of(ClinicId clinicId, LocalDate date, Line line, @Nullable Referral referral, List<TrayRule> trays) {
         ReferralDetails said = referral == null ? null : referral.details();
         Method method = line.what().method();
         Ears ears = line.what().ears();
@@ -108,7 +109,7 @@ class Briefings {
                 history.lastTimes(clinicId, line.who().localNumber(), each, date));
     }
 
-    private PatientDetails person(UUID clinicId, Line line) {
+    private PatientDetails person(ClinicId clinicId, Line line) {
         UUID id = line.who().patientId();
         return id == null
                 ? PatientDetails.UNKNOWN
@@ -117,7 +118,7 @@ class Briefings {
                         .orElse(PatientDetails.UNKNOWN);
     }
 
-    private CautionSummary known(UUID clinicId, Line line, @Nullable ReferralDetails said, LocalDate date) {
+    private CautionSummary known(ClinicId clinicId, Line line, @Nullable ReferralDetails said, LocalDate date) {
         UUID id = line.who().patientId();
         return id == null
                 ? CautionSummary.OF_NOBODY_KNOWN
@@ -129,7 +130,7 @@ class Briefings {
         return born == null ? null : Period.between(born, date).getYears();
     }
 
-    private RedFlagState redFlags(UUID clinicId, Line line, @Nullable Referral referral) {
+    private RedFlagState redFlags(ClinicId clinicId, Line line, @Nullable Referral referral) {
         UUID patientId = line.who().patientId();
         if (patientId != null
                 && (!openRedFlags.of(clinicId, patientId).isEmpty() || openRedFlags.hold(clinicId, patientId))) {
@@ -145,7 +146,7 @@ class Briefings {
                 : RedFlagState.NOT_ASKED;
     }
 
-    private Optional<Overruled> overruled(UUID clinicId, @Nullable Referral referral, Suitability suits) {
+    private Optional<Overruled> overruled(ClinicId clinicId, @Nullable Referral referral, Suitability suits) {
         return referral == null
                 ? Optional.empty()
                 : suitability

@@ -5,6 +5,7 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.DaySchedule;
 import org.earslot.day.DaySchedule.Lane;
 import org.earslot.day.DaySchedule.Line;
@@ -50,7 +51,7 @@ public class DaySheets {
 
     /** The sheets of {@code date}, those of practitioners without any visit left out. */
     @Transactional(readOnly = true)
-    public DaySheet of(UUID clinicId, LocalDate date) {
+    public DaySheet of(ClinicId clinicId, LocalDate date) {
         Morning morning = mornings.of(clinicId, date);
         return new DaySheet(
                 date,
@@ -138,7 +139,7 @@ public class DaySheets {
         return from == null || from.isBefore(line.start()) ? line.slotEnd() : from.plusMinutes(line.slotMinutes());
     }
 
-    private @Nullable Referral referral(UUID clinicId, Line line) {
+    private @Nullable Referral referral(ClinicId clinicId, Line line) {
         UUID id = line.who().referralId();
         return id == null ? null : referrals.findByClinicIdAndId(clinicId, id).orElse(null);
     }

@@ -4,7 +4,7 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.daysheet.DaySheet.LastTime;
 import org.earslot.ear.Ear;
 import org.earslot.visit.EarRecord;
@@ -23,7 +23,7 @@ class EarHistory {
     }
 
     /** For each of {@code ears} the last visit before {@code date} that recorded anything of it. */
-    List<LastTime> lastTimes(UUID clinicId, String patientRef, List<Ear> ears, LocalDate date) {
+    List<LastTime> lastTimes(ClinicId clinicId, String patientRef, List<Ear> ears, LocalDate date) {
         if (ears.isEmpty()) {
             return List.of();
         }

@@ -3,9 +3,9 @@ package org.earslot.daysheet;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.kit.StockItem;
 import org.earslot.clinic.kit.StockItems;
 import org.earslot.daysheet.DaySheet.SheetLine;
@@ -71,7 +71,7 @@ class KitWarnings {
     }
 
     /** A day that is over has nothing to settle; stock is counted on the day. */
-    OfDay of(UUID clinicId, LocalDate date) {
+    OfDay of(ClinicId clinicId, LocalDate date) {
         LocalDate today = clock.today(clinicId);
         if (date.isBefore(today)) {
             return new OfDay(new KitForecast.Day(date, List.of(), List.of(), List.of()), List.of(), List.of());
@@ -90,7 +90,7 @@ class KitWarnings {
                         .toList());
     }
 
-    private Stream<LocalDate> counts(UUID clinicId, StockItem item) {
+    private Stream<LocalDate> counts(ClinicId clinicId, StockItem item) {
         return item.countedAt().stream().map(at -> clock.local(clinicId, at).toLocalDate());
     }
 }

@@ -2,7 +2,7 @@ package org.earslot.daysheet;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
@@ -37,7 +37,7 @@ class Mornings {
             KitWarnings.OfDay kit,
             CoverAssignments holders) {}
 
-    Morning of(UUID clinicId, LocalDate date) {
+    Morning of(ClinicId clinicId, LocalDate date) {
         DaySchedule day = diaries.of(clinicId, date);
         return new Morning(
                 day,

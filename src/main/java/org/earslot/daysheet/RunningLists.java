@@ -9,6 +9,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.DaySchedule;
 import org.earslot.day.DaySchedule.Lane;
 import org.earslot.day.DaySchedule.Line;
@@ -75,7 +76,7 @@ public class RunningLists {
 
     /** The day with the list of {@code practitionerId}, or of the first by name where that is empty. */
     @Transactional(readOnly = true)
-    public Shown of(UUID clinicId, LocalDate date, Optional<UUID> practitionerId) {
+    public Shown of(ClinicId clinicId, LocalDate date, Optional<UUID> practitionerId) {
         DaySchedule day = diaries.of(clinicId, date);
         List<Choice> choices = day.lanes().stream()
                 .filter(lane -> !lane.lines().isEmpty())
@@ -94,7 +95,7 @@ public class RunningLists {
                 running.flatMap(shown -> shown.lastPress(now)));
     }
 
-    private RunningList list(UUID clinicId, LocalDate date, Lane lane) {
+    private RunningList list(ClinicId clinicId, LocalDate date, Lane lane) {
         boolean today = date.equals(clock.today(clinicId));
         Optional<LateCard> late = today
                 ? RunningList.withoutTurn(lane).flatMap(line -> lateCards.ofLate(clinicId, line.id()))
@@ -104,19 +105,19 @@ public class RunningLists {
     }
 
     /** Of those in the room and of the next: whom the practitioner is about to touch. */
-    private Map<UUID, Briefing> briefs(UUID clinicId, LocalDate date, Lane lane, LocalTime now) {
+    private Map<UUID, Briefing> briefs(ClinicId clinicId, LocalDate date, Lane lane, LocalTime now) {
         List<TrayRule> rules = trays.of(clinicId);
         return RunningList.atHand(lane, now)
                 .collect(Collectors.toMap(
                         Line::id, line -> briefings.of(clinicId, date, line, referral(clinicId, line), rules)));
     }
 
-    private @Nullable Referral referral(UUID clinicId, Line line) {
+    private @Nullable Referral referral(ClinicId clinicId, Line line) {
         UUID id = line.who().referralId();
         return id == null ? null : referrals.findByClinicIdAndId(clinicId, id).orElse(null);
     }
 
-    private Map<UUID, Visit> recorded(UUID clinicId, Lane lane) {
+    private Map<UUID, Visit> recorded(ClinicId clinicId, Lane lane) {
         Map<UUID, UUID> byVisit = lane.lines().stream()
                 .filter(line -> line.visitId() != null && line.times().calledIn() != null)
                 .collect(Collectors.toMap(Line::visitId, Line::id));

@@ -3,7 +3,7 @@ package org.earslot.daysheet;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.ear.Answer;
 import org.earslot.estimate.VisitPlan;
@@ -23,7 +23,7 @@ class SheetPlans {
     }
 
     /** @param line of a removal of wax, so that method and ears are known */
-    VisitPlan of(UUID clinicId, Line line, @Nullable ReferralDetails details) {
+    VisitPlan of(ClinicId clinicId, Line line, @Nullable ReferralDetails details) {
         Answer hearingAid = line.who().patientId() == null
                 ? Answer.NOT_KNOWN
                 : patients.findByClinicIdAndId(

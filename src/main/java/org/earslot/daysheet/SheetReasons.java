@@ -2,7 +2,7 @@ package org.earslot.daysheet;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.ear.Method;
 import org.earslot.estimate.Estimates;
@@ -30,7 +30,7 @@ class SheetReasons {
         this.estimates = estimates;
     }
 
-    List<WhyLine> of(UUID clinicId, Line line, @Nullable Referral referral) {
+    List<WhyLine> of(ClinicId clinicId, Line line, @Nullable Referral referral) {
         ReferralDetails details = referral == null ? null : referral.details();
         return estimates.estimate(clinicId, plans.of(clinicId, line, details)).why().stream()
                 .filter(why -> why.minutes() >= LEAST_SHOWN && !why.level().isEmpty())

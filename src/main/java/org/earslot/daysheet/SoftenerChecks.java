@@ -5,6 +5,7 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.earslot.patient.Patients;
 import org.earslot.referral.Intake;
 import org.earslot.referral.Referral;
@@ -39,7 +40,7 @@ public class SoftenerChecks {
 
     /** Records so many days of softener in the appointment's referral, as {@code who} was told; whether there is one. */
     @Transactional
-    public boolean confirm(UUID clinicId, UUID appointmentId, int days, String who) {
+    public boolean confirm(ClinicId clinicId, UUID appointmentId, int days, String who) {
         Optional<Referral> amended = appointments
                 .findByClinicIdAndId(clinicId, appointmentId)
                 .flatMap(Appointment::referralId)

@@ -3,25 +3,25 @@ package org.earslot.daysheet;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.time.Instant;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** Says that a clinic has tray rules of its own, even if it has none left. */
 @Entity
 class TrayPolicy {
 
     @Id
-    private UUID clinicId;
+    private ClinicId clinicId;
 
     private Instant settledAt;
 
     protected TrayPolicy() {}
 
-    TrayPolicy(UUID clinicId, Instant settledAt) {
+    TrayPolicy(ClinicId clinicId, Instant settledAt) {
         this.clinicId = clinicId;
         this.settledAt = settledAt;
     }
 
-    UUID clinicId() {
+    ClinicId clinicId() {
         return clinicId;
     }
 }

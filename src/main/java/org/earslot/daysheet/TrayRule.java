@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.util.Collection;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
 import org.earslot.ear.EarFindings;
@@ -19,7 +20,7 @@ public class TrayRule {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private int place;
     private @Nullable Method method;
     private @Nullable Wax wax;
@@ -33,7 +34,7 @@ public class TrayRule {
 
     protected TrayRule() {}
 
-    TrayRule(UUID clinicId, int place, When when, String tray, boolean commonPractice) {
+    TrayRule(ClinicId clinicId, int place, When when, String tray, boolean commonPractice) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.place = place;

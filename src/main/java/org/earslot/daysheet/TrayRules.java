@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.daysheet.TrayRule.When;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
@@ -45,7 +45,7 @@ public class TrayRules {
 
     /** The clinic's rules, in their order. */
     @Transactional(readOnly = true)
-    public List<TrayRule> of(UUID clinicId) {
+    public List<TrayRule> of(ClinicId clinicId) {
         return policies.existsById(clinicId) ? stored.findByClinicIdOrderByPlace(clinicId) : common(clinicId);
     }
 
@@ -60,7 +60,7 @@ public class TrayRules {
 
     /** Adds a rule of the clinic's own, as the last. */
     @Transactional
-    public void add(UUID clinicId, When when, String tray) {
+    public void add(ClinicId clinicId, When when, String tray) {
         List<TrayRule> rules = settled(clinicId);
         int last = rules.stream().mapToInt(TrayRule::place).max().orElse(0);
         TrayRule added = stored.save(new TrayRule(clinicId, last + 1, when, tray, false));
@@ -69,7 +69,7 @@ public class TrayRules {
 
     /** Changes the rule at that place of the list, as the clinic's rules stand; whether there is one. */
     @Transactional
-    public boolean amend(UUID clinicId, int place, When when, String tray) {
+    public boolean amend(ClinicId clinicId, int place, When when, String tray) {
         Optional<TrayRule> rule = at(clinicId, place);
         rule.ifPresent(known -> {
             known.amend(when, tray);
@@ -80,7 +80,7 @@ public class TrayRules {
 
     /** Takes the rule at that place of the list away; whether there is one. */
     @Transactional
-    public boolean remove(UUID clinicId, int place) {
+    public boolean remove(ClinicId clinicId, int place) {
         Optional<TrayRule> rule = at(clinicId, place);
         rule.ifPresent(known -> {
             stored.delete(known);
@@ -91,18 +91,18 @@ public class TrayRules {
 
     /** Goes by common practice again. */
     @Transactional
-    public void backToCommonPractice(UUID clinicId) {
+    public void backToCommonPractice(ClinicId clinicId) {
         stored.deleteByClinicId(clinicId);
         policies.deleteById(clinicId);
         announce(clinicId, "tray-rules-reset", clinicId);
     }
 
-    private Optional<TrayRule> at(UUID clinicId, int place) {
+    private Optional<TrayRule> at(ClinicId clinicId, int place) {
         return settled(clinicId).stream().filter(rule -> rule.place() == place).findFirst();
     }
 
     /** The clinic's own rules; at the first change those of common practice become them. */
-    private List<TrayRule> settled(UUID clinicId) {
+    private List<TrayRule> settled(ClinicId clinicId) {
         if (!policies.existsById(clinicId)) {
             policies.save(new TrayPolicy(clinicId, clock.now()));
             stored.saveAllAndFlush(common(clinicId));
@@ -110,7 +110,7 @@ public class TrayRules {
         return stored.findByClinicIdOrderByPlace(clinicId);
     }
 
-    private static List<TrayRule> common(UUID clinicId) {
+    private static List<TrayRule> common(ClinicId clinicId) {
         List<TrayRule> rules = new ArrayList<>();
         common(rules, clinicId, wax(Wax.LOOSE), CURETTE);
         common(rules, clinicId, wax(Wax.STICKY), CURETTE);
@@ -130,11 +130,11 @@ public class TrayRules {
         return new When(Method.MANUAL_REMOVAL, wax, null, null);
     }
 
-    private static void common(List<TrayRule> rules, UUID clinicId, When when, String tray) {
+    private static void common(List<TrayRule> rules, ClinicId clinicId, When when, String tray) {
         rules.add(new TrayRule(clinicId, rules.size() + 1, when, tray, true));
     }
 
-    private void announce(UUID clinicId, String action, UUID subject) {
+    private void announce(ClinicId clinicId, String action, Object subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
     }
 }

@@ -3,9 +3,9 @@ package org.earslot.demo;
 import java.io.IOException;
 import java.time.LocalDateTime;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.function.Predicate;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.estimate.Fits;
 import org.earslot.exchange.imports.ApiImport;
 import org.earslot.exchange.imports.ImportKind;
@@ -42,11 +42,11 @@ class DemoClinic implements ApplicationRunner {
     @Override
     public void run(ApplicationArguments arguments) throws IOException {
         SeedClinic seed = SeedClinic.read();
-        Optional<UUID> opened = setUp.open(seed);
+        Optional<ClinicId> opened = setUp.open(seed);
         if (opened.isEmpty()) {
             return;
         }
-        UUID clinicId = opened.get();
+        ClinicId clinicId = opened.get();
         LocalDateTime now = clock.local(clinicId, clock.now());
         long weeks = SeedFile.weeksFrom(seed.anchorDate(), now.toLocalDate());
         take(clinicId, ImportKind.VISIT_LOG, new SeedFile("visit-log.csv", weeks), line -> true);
@@ -58,7 +58,7 @@ class DemoClinic implements ApplicationRunner {
         LOG.info("The demo clinic is ready: sign in as shown on the sign-in page");
     }
 
-    private void take(UUID clinicId, ImportKind kind, SeedFile file, Predicate<SeedFile.Line> wanted)
+    private void take(ClinicId clinicId, ImportKind kind, SeedFile file, Predicate<SeedFile.Line> wanted)
             throws IOException {
         ImportRun run = imports.take(new ImportTerms(clinicId, "demo", kind, false, false, false), file.moved(wanted));
         LOG.info("{}: {} lines in, {} rejected", file.name(), run.accepted(), run.rejected());

@@ -3,6 +3,7 @@ package org.earslot.demo;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.kit.InstrumentKind;
 import org.earslot.clinic.kit.InstrumentKinds;
 import org.earslot.clinic.kit.Kit;
@@ -27,7 +28,7 @@ class DemoKit {
     }
 
     /** @param rooms ids by name */
-    void setUp(UUID clinicId, SeedClinic seed, Map<String, UUID> rooms) {
+    void setUp(ClinicId clinicId, SeedClinic seed, Map<String, UUID> rooms) {
         seed.units()
                 .forEach(unit -> kit.unit(
                         clinicId,

@@ -5,10 +5,10 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Answer;
 import org.earslot.referral.Intake;
@@ -58,7 +58,7 @@ class DemoQuestions {
      * Answers for those booked from today on: red flags all "no", and no caution beyond those that came with the booking.
      * One in twelve is still to be asked; the last one booked said yes to a sudden loss.
      */
-    void answer(UUID clinicId) {
+    void answer(ClinicId clinicId) {
         practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .findFirst()
                 .ifPresent(first -> triage.sendRedFlagsTo(clinicId, first.id()));

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
@@ -37,7 +38,7 @@ class DemoRoster {
     }
 
     /** The ids of practitioners and rooms by their names. */
-    Map<String, UUID> setUp(UUID clinicId, SeedClinic seed, LocalDate today) {
+    Map<String, UUID> setUp(ClinicId clinicId, SeedClinic seed, LocalDate today) {
         Map<String, UUID> ids = new HashMap<>();
         seed.practitioners().forEach(person -> ids.put(person.name(), practitioner(clinicId, person)));
         seed.rooms()
@@ -58,7 +59,7 @@ class DemoRoster {
         return ids;
     }
 
-    private UUID practitioner(UUID clinicId, SeedClinic.SeedPractitioner person) {
+    private UUID practitioner(ClinicId clinicId, SeedClinic.SeedPractitioner person) {
         Set<Method> methods = EnumSet.noneOf(Method.class);
         person.methods().forEach(code -> methods.add(Method.of(code).orElseThrow()));
         Ear hand = Optional.ofNullable(person.dominantHand()).flatMap(Ear::of).orElse(null);

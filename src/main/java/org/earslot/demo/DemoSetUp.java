@@ -8,6 +8,7 @@ import org.earslot.account.DemoAccounts;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
@@ -53,11 +54,11 @@ class DemoSetUp {
 
     /** Makes the clinic, unless there is one already. */
     @Transactional
-    Optional<UUID> open(SeedClinic seed) {
+    Optional<ClinicId> open(SeedClinic seed) {
         if (clinics.count() > 0) {
             return Optional.empty();
         }
-        UUID clinicId = UUID.randomUUID();
+        ClinicId clinicId = ClinicId.random();
         Clinic clinic = Clinic.ofTheDemo(clinicId, seed.name(), ZoneId.of(seed.timeZone()), clock.now());
         clinic.reachAt(CONTACT);
         clinics.save(clinic);

@@ -2,7 +2,7 @@ package org.earslot.estimate;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.duration.FittedModel;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -34,7 +34,7 @@ public class ActiveModelProvider {
     }
 
     /** The model that estimates of this clinic rest on now; what is assumed of any clinic where there was no fit. */
-    public ActiveModel of(UUID clinicId) {
+    public ActiveModel of(ClinicId clinicId) {
         return snapshots
                 .versionInForce(clinicId)
                 .map(version -> cache.get(clinicId, version, () -> loaded(clinicId, version)))
@@ -42,11 +42,11 @@ public class ActiveModelProvider {
     }
 
     /** Takes a model that was fitted here, to spare reading it. */
-    void hold(UUID clinicId, ActiveModel learnt) {
+    void hold(ClinicId clinicId, ActiveModel learnt) {
         cache.put(clinicId, learnt.version(), learnt);
     }
 
-    private ActiveModel loaded(UUID clinicId, String version) {
+    private ActiveModel loaded(ClinicId clinicId, String version) {
         Snapshot snapshot =
                 snapshots.findByClinicIdAndVersion(clinicId, version).orElseThrow();
         Optional<FittedModel> model = kept.model(snapshot);

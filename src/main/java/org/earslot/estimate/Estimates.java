@@ -6,6 +6,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.policy.Policies;
@@ -36,12 +37,12 @@ public class Estimates {
     }
 
     /** How long this visit will take. */
-    public Estimate estimate(UUID clinicId, VisitPlan plan) {
+    public Estimate estimate(ClinicId clinicId, VisitPlan plan) {
         return estimateAll(clinicId, List.of(plan)).get(0);
     }
 
     /** The same for many, in order. */
-    public List<Estimate> estimateAll(UUID clinicId, List<VisitPlan> plans) {
+    public List<Estimate> estimateAll(ClinicId clinicId, List<VisitPlan> plans) {
         ActiveModel learnt = inForce.of(clinicId);
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
@@ -59,12 +60,12 @@ public class Estimates {
     }
 
     /** The version of the fit that estimates rest on now. */
-    public String version(UUID clinicId) {
+    public String version(ClinicId clinicId) {
         return inForce.of(clinicId).version();
     }
 
     /** The times in room alone, in order, without why and what to ask: much less work. */
-    public List<MinutesDistribution> timesInRoom(UUID clinicId, List<VisitPlan> plans) {
+    public List<MinutesDistribution> timesInRoom(ClinicId clinicId, List<VisitPlan> plans) {
         ActiveModel learnt = inForce.of(clinicId);
         long today = clock.today(clinicId).toEpochDay();
         return plans.stream()

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.policy.Policies;
@@ -53,7 +53,7 @@ class FitJob {
      * Reads, fits, judges and stores. The same visits under the same choices make no second snapshot: the first is put in
      * force again.
      */
-    Snapshot run(UUID clinicId, Consumer<FitProgress> progress) {
+    Snapshot run(ClinicId clinicId, Consumer<FitProgress> progress) {
         FitChoices choices = choices(clinicId);
         EstimatorTerms terms = new EstimatorTerms(choices.occlusion());
         List<VisitRow> rows = read(clinicId, terms, progress);
@@ -83,13 +83,13 @@ class FitJob {
         return snapshot;
     }
 
-    private FitChoices choices(UUID clinicId) {
+    private FitChoices choices(ClinicId clinicId) {
         Policy policy = policies.findById(clinicId).orElseGet(() -> Policy.starting(clinicId));
         return FitChoices.now(
                 visits.occlusionRecorded(clinicId), 1 - policy.terms().acceptedOverrunShare());
     }
 
-    private List<VisitRow> read(UUID clinicId, EstimatorTerms terms, Consumer<FitProgress> progress) {
+    private List<VisitRow> read(ClinicId clinicId, EstimatorTerms terms, Consumer<FitProgress> progress) {
         long total = visits.count(clinicId);
         List<VisitRow> rows = new ArrayList<>((int) Math.min(total, 1 << 24));
         progress.accept(new FitProgress(Stage.READING, 0, total));
@@ -104,12 +104,12 @@ class FitJob {
     }
 
     /** What practitioners are called, by the id that stands in the rows. */
-    private Map<String, String> names(UUID clinicId) {
+    private Map<String, String> names(ClinicId clinicId) {
         return practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .collect(Collectors.toMap(one -> one.id().toString(), Practitioner::name));
     }
 
-    private Optional<Snapshot> sameAs(UUID clinicId, String version, String hash) {
+    private Optional<Snapshot> sameAs(ClinicId clinicId, String version, String hash) {
         Optional<Snapshot> current = snapshots
                 .findByClinicIdAndInForceTrue(clinicId)
                 .filter(snapshot -> snapshot.contentHash().equals(hash));

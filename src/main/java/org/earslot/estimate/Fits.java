@@ -14,6 +14,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import java.util.concurrent.locks.ReentrantLock;
 import net.javacrumbs.shedlock.core.SimpleLock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.page.LoggedFailure;
 import org.earslot.visit.VisitsImported;
 import org.slf4j.Logger;
@@ -35,8 +36,8 @@ public class Fits implements DisposableBean {
     private final Snapshots snapshots;
     private final SnapshotStore kept;
     private final FitSettings settings;
-    private final Map<UUID, ReentrantLock> here = new ConcurrentHashMap<>();
-    private final Map<UUID, ScheduledFuture<?>> waiting = new ConcurrentHashMap<>();
+    private final Map<ClinicId, ReentrantLock> here = new ConcurrentHashMap<>();
+    private final Map<ClinicId, ScheduledFuture<?>> waiting = new ConcurrentHashMap<>();
     private final ScheduledExecutorService background = Executors.newSingleThreadScheduledExecutor(task -> {
         Thread thread = new Thread(task, "fits");
         thread.setDaemon(true);
@@ -52,7 +53,7 @@ public class Fits implements DisposableBean {
     }
 
     /** Fits now and returns what came out; waits for its turn where another fit is under way. */
-    public Snapshot fit(UUID clinicId) {
+    public Snapshot fit(ClinicId clinicId) {
         ReentrantLock lock = here.computeIfAbsent(clinicId, any -> new ReentrantLock());
         lock.lock();
         try {
@@ -68,7 +69,7 @@ public class Fits implements DisposableBean {
         }
     }
 
-    private Snapshot fitted(UUID clinicId, SimpleLock run) {
+    private Snapshot fitted(ClinicId clinicId, SimpleLock run) {
         Optional<String> failure = Optional.of("stopped");
         try {
             Snapshot snapshot = fitJob.run(clinicId, progress -> runs.report(clinicId, progress));
@@ -85,7 +86,7 @@ public class Fits implements DisposableBean {
     }
 
     /** Starts a fit and returns at once; {@link #underWay} says how far it is. */
-    public void fitInBackground(UUID clinicId) {
+    public void fitInBackground(ClinicId clinicId) {
         soon(clinicId, Duration.ZERO);
     }
 
@@ -100,7 +101,7 @@ public class Fits implements DisposableBean {
         soon(outdated.clinicId(), Duration.ZERO);
     }
 
-    private void soon(UUID clinicId, Duration after) {
+    private void soon(ClinicId clinicId, Duration after) {
         waiting.compute(clinicId, (clinic, before) -> {
             if (before != null) {
                 before.cancel(false);
@@ -109,7 +110,7 @@ public class Fits implements DisposableBean {
         });
     }
 
-    private void quietly(UUID clinicId) {
+    private void quietly(ClinicId clinicId) {
         try {
             fit(clinicId);
         } catch (RuntimeException e) {
@@ -118,7 +119,7 @@ public class Fits implements DisposableBean {
     }
 
     /** How far the fit under way is, on whichever server it runs; a fit about to start counts as reading. */
-    public Optional<FitProgress> underWay(UUID clinicId) {
+    public Optional<FitProgress> underWay(ClinicId clinicId) {
         ScheduledFuture<?> next = waiting.get(clinicId);
         boolean due = next != null && !next.isDone() && next.getDelay(TimeUnit.MILLISECONDS) <= 0;
         return runs.underWay(clinicId)
@@ -126,32 +127,32 @@ public class Fits implements DisposableBean {
     }
 
     /** The reference in the log of the last fit's failure, if it failed. */
-    public Optional<String> lastFailure(UUID clinicId) {
+    public Optional<String> lastFailure(ClinicId clinicId) {
         return runs.lastFailure(clinicId);
     }
 
     /** The fit that estimates rest on now. */
-    public Optional<Snapshot> inForce(UUID clinicId) {
+    public Optional<Snapshot> inForce(ClinicId clinicId) {
         return snapshots.findByClinicIdAndInForceTrue(clinicId);
     }
 
     /** Its version alone, without reading what it learnt; empty before the first fit. */
-    public Optional<String> versionInForce(UUID clinicId) {
+    public Optional<String> versionInForce(ClinicId clinicId) {
         return snapshots.versionInForce(clinicId);
     }
 
     /** All kept fits, the latest first. */
-    public List<Snapshot> all(UUID clinicId) {
+    public List<Snapshot> all(ClinicId clinicId) {
         return snapshots.findByClinicIdOrderByFittedAtDesc(clinicId);
     }
 
     /** The versions that can be put in force again. */
-    public List<String> canBePutInForce(UUID clinicId) {
+    public List<String> canBePutInForce(ClinicId clinicId) {
         return new ArrayList<>(kept.wholeVersions(clinicId));
     }
 
     /** Puts an earlier fit in force; empty where there is none of that version, or only its numbers are kept. */
-    public Optional<Snapshot> putInForce(UUID clinicId, String version) {
+    public Optional<Snapshot> putInForce(ClinicId clinicId, String version) {
         return kept.putInForce(clinicId, version);
     }
 

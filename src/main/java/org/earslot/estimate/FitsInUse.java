@@ -6,8 +6,8 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
 
@@ -25,25 +25,25 @@ public class FitsInUse {
     public record Fit(Instant since, String version, Map<String, Double> fourInFive) {}
 
     /** Estimates rest on this fit from now on. */
-    void note(UUID clinicId, Instant since, Snapshot snapshot) {
+    void note(ClinicId clinicId, Instant since, Snapshot snapshot) {
         String kinds = snapshot.learnt().kinds().stream()
                 .map(kind -> kind.method() + "." + kind.ears() + "=" + kind.most())
                 .collect(Collectors.joining(";"));
         database.update(
                 "insert into fit_in_use (clinic_id, since, version, kinds) values (?, ?, ?, ?)",
-                clinicId,
+                clinicId.value(),
                 since.atOffset(ZoneOffset.UTC),
                 snapshot.version(),
                 kinds);
     }
 
     /** All fits put in use before {@code end}, the earliest first. */
-    public List<Fit> before(UUID clinicId, Instant end) {
+    public List<Fit> before(ClinicId clinicId, Instant end) {
         return database.query(
                 "select since, version, kinds from fit_in_use where clinic_id = ? and since < ? order by since, id",
                 (row, number) -> new Fit(
                         row.getObject(1, OffsetDateTime.class).toInstant(), row.getString(2), kinds(row.getString(3))),
-                clinicId,
+                clinicId.value(),
                 end.atOffset(ZoneOffset.UTC));
     }
 

@@ -2,8 +2,8 @@ package org.earslot.estimate;
 
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
-import java.util.UUID;
 import java.util.function.Supplier;
+import org.earslot.clinic.ClinicId;
 
 /**
  * What is derived from a clinic's fit in force, one value a clinic. It is made again when another version is in force;
@@ -13,7 +13,7 @@ import java.util.function.Supplier;
  */
 public final class InForceCache<V extends Object> {
 
-    private final Cache<UUID, Versioned<V>> cache;
+    private final Cache<ClinicId, Versioned<V>> cache;
 
     private record Versioned<V extends Object>(String version, V value) {}
 
@@ -33,7 +33,7 @@ public final class InForceCache<V extends Object> {
      *
      * @param make must not ask this cache; what it throws is thrown here, and nothing stored
      */
-    public V get(UUID clinicId, String version, Supplier<V> make) {
+    public V get(ClinicId clinicId, String version, Supplier<V> make) {
         Versioned<V> known = cache.getIfPresent(clinicId);
         if (known != null && known.version().equals(version)) {
             return known.value();
@@ -48,7 +48,7 @@ public final class InForceCache<V extends Object> {
     }
 
     /** Takes a value that was made elsewhere. */
-    void put(UUID clinicId, String version, V value) {
+    void put(ClinicId clinicId, String version, V value) {
         cache.put(clinicId, new Versioned<>(version, value));
     }
 }

@@ -1,6 +1,6 @@
 package org.earslot.estimate;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** The fit in force was made by another release, which computes otherwise: a new one is due. */
-record OutdatedFit(UUID clinicId) {}
+record OutdatedFit(ClinicId clinicId) {}

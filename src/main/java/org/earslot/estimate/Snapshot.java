@@ -10,6 +10,7 @@ import java.time.Instant;
 import java.util.HexFormat;
 import java.util.UUID;
 import org.apache.commons.codec.digest.DigestUtils;
+import org.earslot.clinic.ClinicId;
 
 /** A stored fit: what it rests on, how good it was, and whether estimates use it now. */
 @Entity
@@ -19,7 +20,7 @@ public class Snapshot {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String version;
     private Instant fittedAt;
     private String settings;
@@ -36,7 +37,7 @@ public class Snapshot {
 
     protected Snapshot() {}
 
-    Snapshot(UUID clinicId, String version, Instant fittedAt, FitChoices choices, Fitted fitted) {
+    Snapshot(ClinicId clinicId, String version, Instant fittedAt, FitChoices choices, Fitted fitted) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.version = version;

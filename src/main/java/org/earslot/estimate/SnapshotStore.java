@@ -5,8 +5,8 @@ import java.security.MessageDigest;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.predict.ModelCodec;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -40,7 +40,7 @@ class SnapshotStore {
 
     /** Stores a new fit with its model, and puts it in force. */
     @Transactional
-    public Snapshot keep(UUID clinicId, Snapshot snapshot, FittedModel model) {
+    public Snapshot keep(ClinicId clinicId, Snapshot snapshot, FittedModel model) {
         standDown(clinicId);
         snapshot.putInForce();
         Snapshot kept = snapshots.saveAndFlush(snapshot);
@@ -74,7 +74,7 @@ class SnapshotStore {
 
     /** Puts the fit in force that the same visits have just given again. */
     @Transactional
-    public Snapshot again(UUID clinicId, Snapshot snapshot) {
+    public Snapshot again(ClinicId clinicId, Snapshot snapshot) {
         standDown(clinicId);
         Snapshot found = snapshots.findById(snapshot.id()).orElseThrow();
         found.putInForce();
@@ -117,7 +117,7 @@ class SnapshotStore {
      * @throws DamagedFit if what is stored is not that model any more
      */
     @Transactional
-    public Optional<Snapshot> putInForce(UUID clinicId, String version) {
+    public Optional<Snapshot> putInForce(ClinicId clinicId, String version) {
         Optional<Snapshot> wanted = snapshots
                 .findByClinicIdAndVersion(clinicId, version)
                 .filter(snapshot -> wholeVersions(clinicId).contains(version))
@@ -144,19 +144,19 @@ class SnapshotStore {
     }
 
     /** The versions one can go back to. */
-    List<String> wholeVersions(UUID clinicId) {
+    List<String> wholeVersions(ClinicId clinicId) {
         return jdbc.queryForList("""
                 select s.version from estimator_snapshot s
                 where s.clinic_id = ? and exists (select 1 from estimator_snapshot_part p where p.snapshot_id = s.id)
-                """, String.class, clinicId);
+                """, String.class, clinicId.value());
     }
 
-    private void standDown(UUID clinicId) {
+    private void standDown(ClinicId clinicId) {
         snapshots.findByClinicIdAndInForceTrue(clinicId).ifPresent(Snapshot::standDown);
         snapshots.flush();
     }
 
-    private void dropOldBytes(UUID clinicId) {
+    private void dropOldBytes(ClinicId clinicId) {
         snapshots.findByClinicIdOrderByFittedAtDesc(clinicId).stream()
                 .skip(KEPT_WHOLE)
                 .filter(old -> !old.inForce())

@@ -6,8 +6,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
-import java.util.UUID;
 import java.util.function.Consumer;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ear;
 import org.earslot.visit.VisitRecord;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -35,35 +35,35 @@ public class StoredVisits {
     }
 
     /** How many there are. */
-    long count(UUID clinicId) {
-        Long count = jdbc.queryForObject("select count(*) " + LEARNT_FROM, Long.class, clinicId);
+    long count(ClinicId clinicId) {
+        Long count = jdbc.queryForObject("select count(*) " + LEARNT_FROM, Long.class, clinicId.value());
         return count == null ? 0 : count;
     }
 
     /** Whether anybody in this clinic writes down how much of the canal is blocked. */
-    boolean occlusionRecorded(UUID clinicId) {
+    boolean occlusionRecorded(ClinicId clinicId) {
         Long count = jdbc.queryForObject(
                 "select count(coalesce(v.right_occlusion_found, v.left_occlusion_found)) " + LEARNT_FROM,
                 Long.class,
-                clinicId);
+                clinicId.value());
         return count != null && count > 0;
     }
 
     /** Hands over each of them. Within a transaction, so that the database sends them in portions. */
     @Transactional(readOnly = true)
-    public void each(UUID clinicId, Consumer<PastVisit> visits) {
+    public void each(ClinicId clinicId, Consumer<PastVisit> visits) {
         PastVisitReader reader = new PastVisitReader();
         jdbc.query(
                 "select v.*, p.dominant_hand " + LEARNT_FROM + " order by v.visit_date, v.called_in, v.visit_ref",
                 row -> {
                     visits.accept(read(row, reader));
                 },
-                clinicId);
+                clinicId.value());
     }
 
     /** The latest of them, the last first. Those of one moment are put in order here: databases sort texts differently. */
     @Transactional(readOnly = true)
-    public List<PastVisit> latest(UUID clinicId, int count) {
+    public List<PastVisit> latest(ClinicId clinicId, int count) {
         record Ordered(LocalDate date, Instant calledIn, String visitRef, PastVisit visit) {}
         PastVisitReader reader = new PastVisitReader();
         List<Ordered> latest = jdbc.query(
@@ -73,7 +73,7 @@ public class StoredVisits {
                     VisitRecord visit = new VisitRecord(row);
                     return new Ordered(visit.date(), visit.calledIn(), visit.visitRef(), read(row, reader));
                 },
-                clinicId);
+                clinicId.value());
         return latest.stream()
                 .sorted(Comparator.comparing(Ordered::date)
                         .thenComparing(Ordered::calledIn)

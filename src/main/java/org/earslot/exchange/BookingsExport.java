@@ -17,6 +17,7 @@ import org.earslot.booking.PlaceRules;
 import org.earslot.booking.PlannedVisit;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
 import org.earslot.page.CsvWriter;
@@ -64,7 +65,7 @@ public class BookingsExport {
     }
 
     /** Writes the bookings from {@code first} (today, where empty) as far ahead as the diary is open. */
-    public void write(UUID clinicId, Optional<LocalDate> first, Appendable out) throws IOException {
+    public void write(ClinicId clinicId, Optional<LocalDate> first, Appendable out) throws IOException {
         LocalDate today = clock.today(clinicId);
         LocalDate last = today.plus(PlaceRules.OPEN_AHEAD);
         events.publishEvent(new Audited.Entry(
@@ -82,7 +83,7 @@ public class BookingsExport {
         }
     }
 
-    private List<BookingLine> lines(UUID clinicId, LocalDate from, LocalDate to, Map<UUID, String> names) {
+    private List<BookingLine> lines(ClinicId clinicId, LocalDate from, LocalDate to, Map<UUID, String> names) {
         List<Appointment> booked =
                 appointments.findByClinicIdAndClinicDateBetweenOrderByStartsAt(clinicId, from, to).stream()
                         .filter(appointment -> !appointment.fitIn()

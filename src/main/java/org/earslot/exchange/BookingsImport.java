@@ -12,6 +12,7 @@ import org.earslot.booking.BookedPlace;
 import org.earslot.booking.DiaryChanged;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.RowLocks;
+import org.earslot.clinic.ClinicId;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.imports.CsvImport;
 import org.earslot.exchange.imports.ImportKind;
@@ -86,7 +87,7 @@ class BookingsImport implements CsvImport {
     private final class Run implements Taking {
 
         private final ImportTerms terms;
-        private final UUID clinicId;
+        private final ClinicId clinicId;
         private final ImportResult importResult;
         private final SetUpNames names;
 

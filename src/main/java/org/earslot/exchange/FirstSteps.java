@@ -1,7 +1,7 @@
 package org.earslot.exchange;
 
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
@@ -47,7 +47,7 @@ public class FirstSteps {
      * In the order in which they are done. Past visits may be left out: a clinic that has a referral has begun with its own
      * knowledge and the general assumptions.
      */
-    public List<Step> of(UUID clinicId) {
+    public List<Step> of(ClinicId clinicId) {
         boolean referred = !referrals.counts(clinicId).isEmpty();
         String phone = clinics.findById(clinicId).orElseThrow().contact().phone();
         return List.of(

@@ -9,6 +9,7 @@ import org.earslot.booking.PlannedVisit;
 import org.earslot.booking.SuitabilityCheck;
 import org.earslot.booking.VisitPlans;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.patient.Patient;
@@ -33,7 +34,7 @@ class ImportedAppointments {
     }
 
     /** The appointment of that reference. One made here has no reference of its own and goes out under its id. */
-    Optional<Appointment> known(UUID clinicId, String bookingRef) {
+    Optional<Appointment> known(ClinicId clinicId, String bookingRef) {
         return appointments
                 .findByClinicIdAndBookingRef(clinicId, bookingRef)
                 .or(() -> BookingLine.ownId(bookingRef)

@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientAmendments;
 import org.earslot.patient.PatientDetails;
@@ -40,14 +41,14 @@ class ImportedPatients {
     }
 
     /** Whether the number of a line belongs to a patient with another name or date of birth. */
-    boolean isSomebodyElse(UUID clinicId, BookingLine line) {
+    boolean isSomebodyElse(ClinicId clinicId, BookingLine line) {
         return patients.known(clinicId, line.patientRef())
                 .map(known -> !known.details().contradictedBy(line.person()).isEmpty())
                 .orElse(false);
     }
 
     /** The patient of a line, with what the line says where nothing was known; new if the number is. */
-    Patient completed(UUID clinicId, BookingLine line, String who) {
+    Patient completed(ClinicId clinicId, BookingLine line, String who) {
         return patients.known(clinicId, line.patientRef())
                 .map(known -> amended(known, line.person().completedBy(known.details()), who))
                 .orElseGet(() -> patients.save(

@@ -12,6 +12,7 @@ import org.earslot.caution.CautionAnswers;
 import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.caution.PatientCautions;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ear;
 import org.earslot.patient.Patient;
 import org.earslot.referral.Origin;
@@ -58,7 +59,7 @@ class ImportedReferrals {
 
     /** The referral that a line stands for. */
     Referral add(Patient patient, BookingLine line, String who) {
-        UUID clinicId = patient.clinicId();
+        ClinicId clinicId = patient.clinicId();
         Referral referral =
                 new Referral(UUID.randomUUID(), clinicId, patient.id(), said(line, clock.today(clinicId)), clock.now());
         return stored(referral, line, who);

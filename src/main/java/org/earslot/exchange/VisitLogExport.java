@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.PatientNames;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
@@ -48,7 +49,7 @@ public class VisitLogExport {
     }
 
     /** Writes the visits from {@code first} to {@code last}, both included, page by page; empty is without end. */
-    public void write(UUID clinicId, Optional<LocalDate> first, Optional<LocalDate> last, Appendable out)
+    public void write(ClinicId clinicId, Optional<LocalDate> first, Optional<LocalDate> last, Appendable out)
             throws IOException {
         events.publishEvent(new Audited.Entry(
                 clinicId,

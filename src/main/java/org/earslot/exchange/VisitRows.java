@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.earslot.clinic.ClinicId;
 import org.earslot.visit.VisitRecord;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -77,9 +78,9 @@ class VisitRows {
     }
 
     /** Of these ids, at most 1000, those that are known, with the hash of their content; empty if none is stored. */
-    Map<String, String> known(UUID clinicId, Collection<String> visitRefs) {
+    Map<String, String> known(ClinicId clinicId, Collection<String> visitRefs) {
         List<Object> asked = new ArrayList<>(ASKED_AT_ONCE + 1);
-        asked.add(clinicId);
+        asked.add(clinicId.value());
         asked.addAll(visitRefs);
         while (asked.size() <= ASKED_AT_ONCE) {
             asked.add("");
@@ -98,11 +99,11 @@ class VisitRows {
     }
 
     /** The hashes that these visits have as lines; of one that is still open and so is no line yet, no hash. */
-    Map<String, String> hashes(UUID clinicId, Collection<String> visitRefs, ZoneId zone) {
+    Map<String, String> hashes(ClinicId clinicId, Collection<String> visitRefs, ZoneId zone) {
         Map<String, String> hashes = new HashMap<>();
         JdbcClient.create(jdbc)
                 .sql("select * from visit where clinic_id = :clinic and visit_ref in (:refs)")
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("refs", visitRefs)
                 .query(row -> {
                     VisitRecord.Columns visit = VisitRecord.columns(row);
@@ -120,10 +121,10 @@ class VisitRows {
      * @param names of practitioners and rooms
      */
     List<List<String>> over(
-            UUID clinicId, LocalDate date, String visitRef, LocalDate last, ZoneId zone, Map<UUID, String> names) {
+            ClinicId clinicId, LocalDate date, String visitRef, LocalDate last, ZoneId zone, Map<UUID, String> names) {
         return JdbcClient.create(jdbc)
                 .sql(OVER)
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("date", date)
                 .param("ref", visitRef)
                 .param("last", last)
@@ -132,19 +133,19 @@ class VisitRows {
                 .list();
     }
 
-    void insert(UUID clinicId, ZoneId zone, Iterator<UUID> ids, List<Row> rows) {
+    void insert(ClinicId clinicId, ZoneId zone, Iterator<UUID> ids, List<Row> rows) {
         jdbc.batchUpdate(INSERT, rows, rows.size() + 1, (statement, row) -> {
             int next = new Filling(statement).content(row, zone);
             statement.setObject(next, ids.next());
-            statement.setObject(next + 1, clinicId);
+            statement.setObject(next + 1, clinicId.value());
             statement.setString(next + 2, row.line().visitRef());
         });
     }
 
-    void update(UUID clinicId, ZoneId zone, List<Row> rows) {
+    void update(ClinicId clinicId, ZoneId zone, List<Row> rows) {
         jdbc.batchUpdate(UPDATE, rows, rows.size() + 1, (statement, row) -> {
             int next = new Filling(statement).content(row, zone);
-            statement.setObject(next, clinicId);
+            statement.setObject(next, clinicId.value());
             statement.setString(next + 1, row.line().visitRef());
         });
     }

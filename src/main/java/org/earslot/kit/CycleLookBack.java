@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.kit.InstrumentKind;
 import org.earslot.clinic.kit.InstrumentKinds;
 import org.earslot.clinic.kit.InstrumentSet;
@@ -78,7 +79,7 @@ public class CycleLookBack {
 
     /** The numbers of the latest cycles, the latest first, each once. */
     @Transactional(readOnly = true)
-    public List<String> latest(UUID clinicId) {
+    public List<String> latest(ClinicId clinicId) {
         return cycles.findByClinicIdOrderByStartedAtDesc(clinicId, LATEST).stream()
                 .map(SetCycle::cycleNumber)
                 .distinct()
@@ -87,7 +88,7 @@ public class CycleLookBack {
 
     /** The sets of the cycle with that number, and who was treated with them after it. */
     @Transactional(readOnly = true)
-    public Found of(UUID clinicId, String cycleNumber) {
+    public Found of(ClinicId clinicId, String cycleNumber) {
         Map<UUID, InstrumentSet> known = sets.findByClinicIdOrderByNumber(clinicId).stream()
                 .collect(Collectors.toMap(InstrumentSet::id, Function.identity()));
         Map<UUID, String> names = kinds.findByClinicIdOrderByName(clinicId).stream()
@@ -108,7 +109,7 @@ public class CycleLookBack {
         return new Found(inCycle, treated);
     }
 
-    private Stream<Treated> treated(UUID clinicId, SetUse use, InstrumentSet set, Map<UUID, String> names) {
+    private Stream<Treated> treated(ClinicId clinicId, SetUse use, InstrumentSet set, Map<UUID, String> names) {
         Optional<Appointment> appointment = appointments.findByClinicIdAndId(clinicId, use.appointmentId());
         return appointment.stream()
                 .map(one -> new Treated(

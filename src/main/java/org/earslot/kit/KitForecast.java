@@ -15,6 +15,7 @@ import org.earslot.booking.EquipmentPool;
 import org.earslot.booking.HeldPlace;
 import org.earslot.booking.PortableEquipment;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.kit.InstrumentKind;
@@ -80,7 +81,7 @@ public class KitForecast {
 
     /** The days on which kit will not reach, from today on. */
     @Transactional(readOnly = true)
-    public List<Day> ahead(UUID clinicId) {
+    public List<Day> ahead(ClinicId clinicId) {
         LocalDate first = clock.today(clinicId);
         Map<LocalDate, List<HeldPlace>> booked =
                 appointments.findHeldPlaces(clinicId, first, first.plusWeeks(WEEKS)).stream()
@@ -95,7 +96,7 @@ public class KitForecast {
 
     /** What will not reach on one day. */
     @Transactional(readOnly = true)
-    public Day on(UUID clinicId, LocalDate date) {
+    public Day on(ClinicId clinicId, LocalDate date) {
         return day(date, booked(clinicId, date), kit(clinicId, date, listed(clinicId)));
     }
 
@@ -104,7 +105,7 @@ public class KitForecast {
      *
      * @param except an appointment that would be moved there; null if none is
      */
-    public List<KitLack> lacks(UUID clinicId, AskedPlace place, Method method, @Nullable UUID except) {
+    public List<KitLack> lacks(ClinicId clinicId, AskedPlace place, Method method, @Nullable UUID except) {
         HeldPlace more = new HeldPlace(
                 new UUID(0, 0),
                 place.practitionerId(),
@@ -126,7 +127,7 @@ public class KitForecast {
         return new Day(date, kit.shortSets(booked), kit.clashes(booked), kit.withoutUnit(booked));
     }
 
-    private List<HeldPlace> booked(UUID clinicId, LocalDate date) {
+    private List<HeldPlace> booked(ClinicId clinicId, LocalDate date) {
         return appointments.findHeldPlaces(clinicId, date, date).stream()
                 .filter(held -> held.method() != null)
                 .toList();
@@ -140,7 +141,7 @@ public class KitForecast {
         }
     }
 
-    private Listed listed(UUID clinicId) {
+    private Listed listed(ClinicId clinicId) {
         return new Listed(
                 kinds.findByClinicIdOrderByName(clinicId).stream()
                         .filter(InstrumentKind::active)
@@ -149,7 +150,7 @@ public class KitForecast {
                 units.of(clinicId));
     }
 
-    private KitOfDay kit(UUID clinicId, LocalDate date, Listed listed) {
+    private KitOfDay kit(ClinicId clinicId, LocalDate date, Listed listed) {
         boolean isToday = date.equals(clock.today(clinicId));
         int opens = sessions.on(clinicId, date).stream()
                 .map(ClinicSession::span)

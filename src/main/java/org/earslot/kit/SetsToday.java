@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.kit.InstrumentKind;
 import org.earslot.clinic.kit.InstrumentSet;
 import org.earslot.clinic.kit.InstrumentSet.State;
@@ -38,7 +39,7 @@ class SetsToday {
     }
 
     /** Where the sets of a kind are; all clean since the morning where nobody keeps that up. */
-    Sets of(UUID clinicId, InstrumentKind kind, List<InstrumentSet> sets) {
+    Sets of(ClinicId clinicId, InstrumentKind kind, List<InstrumentSet> sets) {
         Instant now = clock.now();
         boolean keptUp = sets.stream().anyMatch(set -> set.since().isAfter(now.minus(KEPT_UP)));
         if (!keptUp) {
@@ -63,7 +64,7 @@ class SetsToday {
     }
 
     /** Visits of today that are over, under way or off, or for which a set is laid out. */
-    Set<UUID> needNone(UUID clinicId) {
+    Set<UUID> needNone(ClinicId clinicId) {
         List<Appointment> day =
                 appointments.findByClinicIdAndClinicDateOrderByStartsAt(clinicId, clock.today(clinicId));
         Set<UUID> laidOut = uses(clinicId, day.stream().map(Appointment::id).toList());
@@ -74,7 +75,7 @@ class SetsToday {
                 .collect(Collectors.toSet());
     }
 
-    private Set<UUID> uses(UUID clinicId, Collection<UUID> ids) {
+    private Set<UUID> uses(ClinicId clinicId, Collection<UUID> ids) {
         return ids.isEmpty()
                 ? Set.of()
                 : uses.findByClinicIdAndAppointmentIdIn(clinicId, ids).stream()
@@ -83,7 +84,7 @@ class SetsToday {
     }
 
     /** To the end of the slot it was laid out for; at once if that is over or not known. */
-    private int inUseUntil(UUID clinicId, InstrumentSet set) {
+    private int inUseUntil(ClinicId clinicId, InstrumentSet set) {
         return uses.findFirstByClinicIdAndSetIdOrderByAtDesc(clinicId, set.id())
                 .flatMap(use -> appointments.findByClinicIdAndId(clinicId, use.appointmentId()))
                 .filter(visit -> visit.place().date().equals(clock.today(clinicId)))
@@ -91,7 +92,7 @@ class SetsToday {
                 .orElse(0);
     }
 
-    private int minute(UUID clinicId, Instant instant) {
+    private int minute(ClinicId clinicId, Instant instant) {
         LocalTime time = clock.local(clinicId, instant).toLocalTime();
         return KitOfDay.minute(time);
     }

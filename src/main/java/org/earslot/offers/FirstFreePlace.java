@@ -16,6 +16,7 @@ import org.earslot.booking.HeldPlace;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.RowLocks;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -57,7 +58,7 @@ public class FirstFreePlace {
 
     /** The start of the first free slot of that length from now on; empty where none is free for {@link Slots#WEEKS} weeks. */
     @Transactional(readOnly = true)
-    public Optional<LocalDateTime> of(UUID clinicId, int slotMinutes) {
+    public Optional<LocalDateTime> of(ClinicId clinicId, int slotMinutes) {
         LocalDate today = clock.today(clinicId);
         Set<UUID> able = practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
@@ -88,7 +89,8 @@ public class FirstFreePlace {
         return Optional.empty();
     }
 
-    private List<LocalDateTime> starts(UUID clinicId, ClinicSession session, List<HeldPlace> booked, int slotMinutes) {
+    private List<LocalDateTime> starts(
+            ClinicId clinicId, ClinicSession session, List<HeldPlace> booked, int slotMinutes) {
         ZoneId zone = clock.zone(clinicId);
         List<TimeSpan> taken =
                 new ArrayList<>(ClockChange.in(session, zone).stream().toList());

@@ -14,6 +14,7 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.RowLocks;
+import org.earslot.clinic.ClinicId;
 import org.springframework.stereotype.Component;
 
 /** Several appointments held at once, in the order everybody keeps to, so that no two changes wait for each other. */
@@ -30,7 +31,10 @@ class HeldAppointments {
 
     /** Holds every row that the change touches, in the order everyone keeps to, then makes it. */
     BookingResult with(
-            UUID clinicId, Set<UUID> ids, Set<LocalDate> moreDays, Function<List<Appointment>, BookingResult> verb) {
+            ClinicId clinicId,
+            Set<UUID> ids,
+            Set<LocalDate> moreDays,
+            Function<List<Appointment>, BookingResult> verb) {
         Set<LocalDate> days = new HashSet<>(moreDays);
         Set<UUID> referrals = new HashSet<>();
         List<UUID> sorted = ids.stream().sorted().toList();

@@ -3,11 +3,11 @@ package org.earslot.offers;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.earslot.booking.VisitPlans;
 import org.earslot.caution.Suitability;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Method;
@@ -68,7 +68,7 @@ public class MethodChoices {
     /** Every method; one that is contraindicated on that date is shown and not offered. */
     @Transactional(readOnly = true)
     public List<Choice> of(Referral referral, LocalDate date) {
-        UUID clinicId = referral.clinicId();
+        ClinicId clinicId = referral.clinicId();
         Patient patient =
                 patients.findByClinicIdAndId(clinicId, referral.patientId()).orElse(null);
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId).stream()

@@ -22,6 +22,7 @@ import org.earslot.booking.PlaceRules;
 import org.earslot.booking.PlannedVisit;
 import org.earslot.booking.Planning;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -78,7 +79,7 @@ public class MoveEffects {
 
     /** What {@code shifts} would do; appointments that are not there are left out. */
     @Transactional(readOnly = true)
-    public MoveEffect of(UUID clinicId, List<Move> shifts) {
+    public MoveEffect of(ClinicId clinicId, List<Move> shifts) {
         Map<UUID, Move> byId = shifts.stream().collect(Collectors.toMap(Move::appointmentId, Function.identity()));
         List<Appointment> moved = byId.keySet().stream()
                 .flatMap(id -> appointments.findByClinicIdAndId(clinicId, id).stream())
@@ -103,12 +104,12 @@ public class MoveEffects {
     /** The days as they are. */
     private final class Before {
 
-        private final UUID clinicId;
+        private final ClinicId clinicId;
         private final PolicyTerms policy;
         private final List<Dated> lines;
         private final Map<UUID, String> names;
 
-        Before(UUID clinicId, Collection<LocalDate> days) {
+        Before(ClinicId clinicId, Collection<LocalDate> days) {
             this.clinicId = clinicId;
             this.policy = rules.policy(clinicId);
             this.lines = new TreeSet<>(days)

@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.HeldPlace;
 import org.earslot.booking.PortableEquipment;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.day.DayLists;
@@ -41,7 +42,7 @@ class OfferRanking {
      * @param own the visit as each practitioner takes it
      */
     List<Offer> best(
-            UUID clinicId,
+            ClinicId clinicId,
             OfferedSessions.Found open,
             WishedVisit visit,
             Map<UUID, OwnVisit> own,
@@ -67,7 +68,7 @@ class OfferRanking {
 
     /** Today's lists of the sessions that have begun, as they are now. */
     private Map<String, List<ListedVisit>> underWay(
-            UUID clinicId, List<ClinicSession> held, @Nullable UUID except, OfferTerms terms) {
+            ClinicId clinicId, List<ClinicSession> held, @Nullable UUID except, OfferTerms terms) {
         Map<String, List<ListedVisit>> begun = new HashMap<>();
         LocalDate today = terms.now().toLocalDate();
         for (ClinicSession session : held) {

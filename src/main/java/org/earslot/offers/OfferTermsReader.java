@@ -1,9 +1,9 @@
 package org.earslot.offers;
 
 import java.time.LocalDate;
-import java.util.UUID;
 import org.earslot.booking.PlaceRules;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.estimate.habits.LearntPatterns;
 import org.earslot.referral.Priority;
 import org.earslot.referral.ReferralDetails;
@@ -25,7 +25,7 @@ class OfferTermsReader {
     }
 
     /** @param said the referral; null for another kind of visit */
-    OfferTerms of(UUID clinicId, SlotWish wish, @Nullable ReferralDetails said) {
+    OfferTerms of(ClinicId clinicId, SlotWish wish, @Nullable ReferralDetails said) {
         return new OfferTerms(
                 rules.policy(clinicId),
                 rules.costs(clinicId),
@@ -38,7 +38,7 @@ class OfferTermsReader {
     }
 
     /** The clinic's date. */
-    LocalDate today(UUID clinicId) {
+    LocalDate today(ClinicId clinicId) {
         return clock.today(clinicId);
     }
 }

@@ -11,6 +11,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.booking.Planning;
 import org.earslot.booking.RowLocks;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -58,7 +59,13 @@ class OfferedSessions {
      *
      * @param method of the visit; null if it is not for wax
      */
-    Found find(UUID clinicId, SlotWish wish, WishedVisit visit, @Nullable Method method, LocalDate from, LocalDate to) {
+    Found find(
+            ClinicId clinicId,
+            SlotWish wish,
+            WishedVisit visit,
+            @Nullable Method method,
+            LocalDate from,
+            LocalDate to) {
         Map<UUID, Practitioner> able = able(clinicId, wish, method);
         Map<UUID, Room> usable = rooms.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Room::active)
@@ -84,13 +91,13 @@ class OfferedSessions {
     }
 
     /** The session of that name in the interface for programs: its origin and its date. */
-    Optional<ClinicSession> named(UUID clinicId, String key, LocalDate date) {
+    Optional<ClinicSession> named(ClinicId clinicId, String key, LocalDate date) {
         return sessions.on(clinicId, date).stream()
                 .filter(session -> session.key().equals(key))
                 .findFirst();
     }
 
-    private Map<UUID, Practitioner> able(UUID clinicId, SlotWish wish, @Nullable Method method) {
+    private Map<UUID, Practitioner> able(ClinicId clinicId, SlotWish wish, @Nullable Method method) {
         return practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
                 .filter(practitioner -> method == null || practitioner.methods().contains(method))

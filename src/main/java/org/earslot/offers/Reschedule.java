@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A change of a day that was made as a whole and can be undone as a whole. */
@@ -18,7 +19,7 @@ public class Reschedule {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private LocalDate clinicDate;
     private String fix;
     private String madeBy;
@@ -31,7 +32,7 @@ public class Reschedule {
 
     protected Reschedule() {}
 
-    Reschedule(UUID id, UUID clinicId, LocalDate date, DayFix fix, String who, Instant at) {
+    Reschedule(UUID id, ClinicId clinicId, LocalDate date, DayFix fix, String who, Instant at) {
         this.id = id;
         this.clinicId = clinicId;
         this.clinicDate = date;
@@ -49,7 +50,7 @@ public class Reschedule {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

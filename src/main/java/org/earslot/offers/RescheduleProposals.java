@@ -19,6 +19,7 @@ import org.earslot.booking.BookedPlace;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
 import org.earslot.booking.PortableEquipment;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.day.DayLists;
@@ -62,7 +63,7 @@ public class RescheduleProposals {
 
     /** One session's list, ready to be tried with other starts. */
     private record Tried(
-            UUID clinicId,
+            ClinicId clinicId,
             ClinicSession session,
             DayLists.Day day,
             List<Appointment> listed,
@@ -133,7 +134,7 @@ public class RescheduleProposals {
 
     /** Other starts, set together, for those who have not confirmed theirs; empty if that improves nothing. */
     @Transactional(readOnly = true)
-    public List<Move> retime(UUID clinicId, LocalDate date, String sessionKey) {
+    public List<Move> retime(ClinicId clinicId, LocalDate date, String sessionKey) {
         return tried(clinicId, date, sessionKey)
                 .filter(tried ->
                         tried.listed().stream().allMatch(each -> each.status().toCome()))
@@ -198,7 +199,7 @@ public class RescheduleProposals {
      * that improves nothing.
      */
     @Transactional(readOnly = true)
-    public List<Move> swap(UUID clinicId, LocalDate date, String sessionKey) {
+    public List<Move> swap(ClinicId clinicId, LocalDate date, String sessionKey) {
         Optional<Tried> found = tried(clinicId, date, sessionKey);
         if (found.isEmpty()) {
             return List.of();
@@ -256,7 +257,7 @@ public class RescheduleProposals {
 
     /** Who may be moved out of the session, the one first without whom it runs best; the confirmed last. */
     @Transactional(readOnly = true)
-    public List<UUID> toMove(UUID clinicId, LocalDate date, String sessionKey) {
+    public List<UUID> toMove(ClinicId clinicId, LocalDate date, String sessionKey) {
         Costs costs = rules.costs(clinicId);
         return tried(clinicId, date, sessionKey).stream()
                 .flatMap(tried -> IntStream.range(0, tried.listed().size())
@@ -280,7 +281,7 @@ public class RescheduleProposals {
      * deceased: a person looks at each and decides.
      */
     @Transactional(readOnly = true)
-    public List<UUID> leftOut(UUID clinicId, LocalDate date, String sessionKey) {
+    public List<UUID> leftOut(ClinicId clinicId, LocalDate date, String sessionKey) {
         return tried(clinicId, date, sessionKey).stream()
                 .flatMap(tried -> IntStream.range(0, tried.listed().size())
                         .filter(tried::couldMove)
@@ -298,7 +299,7 @@ public class RescheduleProposals {
 
     /** The best free places the appointment could be moved to, best first; its own session's come last. */
     @Transactional(readOnly = true)
-    public List<Move> offers(UUID clinicId, Appointment appointment, int atMost) {
+    public List<Move> offers(ClinicId clinicId, Appointment appointment, int atMost) {
         if (leftOut(appointment)) {
             return List.of();
         }
@@ -315,7 +316,7 @@ public class RescheduleProposals {
                 .toList();
     }
 
-    private Optional<Tried> tried(UUID clinicId, LocalDate date, String sessionKey) {
+    private Optional<Tried> tried(ClinicId clinicId, LocalDate date, String sessionKey) {
         return slots.session(clinicId, sessionKey, date).map(session -> {
             DayLists.Day day = lists.of(clinicId, date, session.practitionerId());
             List<ListedVisit> visits = day.held().stream()
@@ -350,7 +351,7 @@ public class RescheduleProposals {
     }
 
     private boolean keepsTheRules(Appointment each, AskedPlace place) {
-        UUID clinicId = each.clinicId();
+        ClinicId clinicId = each.clinicId();
         return rules.broken(
                                 clinicId,
                                 place,

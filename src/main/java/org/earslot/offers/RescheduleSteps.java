@@ -17,6 +17,7 @@ import org.earslot.booking.PlannedVisit;
 import org.earslot.booking.Planning;
 import org.earslot.booking.PortableEquipment;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.stereotype.Component;
 
 /** Moves several appointments at once. */
@@ -81,7 +82,7 @@ class RescheduleSteps {
     }
 
     /** Moves all of them, or none: the places are let go first and taken again then. */
-    BookingResult carryOut(UUID clinicId, List<Step> steps, UUID rearrangementId, String why) {
+    BookingResult carryOut(ClinicId clinicId, List<Step> steps, UUID rearrangementId, String why) {
         steps.forEach(step -> step.appointment().freePlace());
         appointments.saveAllAndFlush(steps.stream().map(Step::appointment).toList());
         List<Step> byStart = steps.stream()
@@ -108,7 +109,7 @@ class RescheduleSteps {
         return new Rearranged(rearrangementId);
     }
 
-    private String said(UUID clinicId, BookedPlace place) {
+    private String said(ClinicId clinicId, BookedPlace place) {
         return clock.local(clinicId, place.start()) + ", " + place.slotMinutes() + " min";
     }
 }

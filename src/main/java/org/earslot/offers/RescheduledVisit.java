@@ -8,6 +8,7 @@ import java.time.LocalDate;
 import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookedPlace;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** Where an appointment stood before a {@link Reschedule}. */
@@ -18,7 +19,7 @@ class RescheduledVisit {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID rearrangementId;
     private UUID appointmentId;
     private UUID fromPractitionerId;

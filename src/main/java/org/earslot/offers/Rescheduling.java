@@ -19,6 +19,7 @@ import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.DiaryChange;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -65,7 +66,7 @@ public class Rescheduling {
      * @param shifts at least one, each of another appointment
      * @param who the sign-in name of whoever presses
      */
-    public BookingResult apply(UUID clinicId, LocalDate date, DayFix fix, List<Move> shifts, String who) {
+    public BookingResult apply(ClinicId clinicId, LocalDate date, DayFix fix, List<Move> shifts, String who) {
         Map<UUID, Move> byId = shifts.stream()
                 .collect(Collectors.toMap(Move::appointmentId, Function.identity(), (a, b) -> b, TreeMap::new));
         Set<LocalDate> days = shifts.stream().map(shift -> shift.place().date()).collect(Collectors.toSet());
@@ -91,7 +92,7 @@ public class Rescheduling {
      *
      * @param asked whether the patients were asked whose new start is confirmed
      */
-    public BookingResult undo(UUID clinicId, UUID rearrangementId, boolean asked, String who) {
+    public BookingResult undo(ClinicId clinicId, UUID rearrangementId, boolean asked, String who) {
         return change.whole(() -> {
             Optional<Reschedule> made = reschedules.findByClinicIdAndId(clinicId, rearrangementId);
             if (made.isEmpty()) {
@@ -131,7 +132,7 @@ public class Rescheduling {
 
     /** The changes of a day that can still be undone, the latest first. */
     @Transactional(readOnly = true)
-    public List<Undoable> undoable(UUID clinicId, LocalDate date) {
+    public List<Undoable> undoable(ClinicId clinicId, LocalDate date) {
         return reschedules.findByClinicIdAndClinicDateAndUndoneAtIsNullOrderByMadeAtDesc(clinicId, date).stream()
                 .flatMap(made -> undoable(made).stream())
                 .toList();

@@ -14,6 +14,7 @@ import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.day.ListedVisit;
 import org.earslot.day.ListedVisit.Promised;
@@ -64,7 +65,7 @@ public class Slots {
 
     /** The free places that fit the wish; each can be booked at this moment. */
     @Transactional(readOnly = true)
-    public SlotsFound search(UUID clinicId, SlotWish wish) {
+    public SlotsFound search(ClinicId clinicId, SlotWish wish) {
         WishedVisit visit = visits.find(clinicId, wish);
         List<BookingRefusal> refusals = refusals(wish, visit);
         return refusals.isEmpty() ? search(clinicId, wish, visit) : new NotLooked(refusals);
@@ -72,7 +73,7 @@ public class Slots {
 
     /** The fewest minutes that a referral is offered for that place; empty if it cannot be booked there at all. */
     @Transactional(readOnly = true)
-    public Optional<Integer> shortest(UUID clinicId, UUID referralId, AskedPlace place) {
+    public Optional<Integer> shortest(ClinicId clinicId, UUID referralId, AskedPlace place) {
         return referrals
                 .findByClinicIdAndId(clinicId, referralId)
                 .filter(referral -> planning.bookable(referral, place.date()).isEmpty())
@@ -88,7 +89,7 @@ public class Slots {
 
     /** The session of that name in the interface for programs: its origin and its date. */
     @Transactional(readOnly = true)
-    public Optional<ClinicSession> session(UUID clinicId, String key, LocalDate date) {
+    public Optional<ClinicSession> session(ClinicId clinicId, String key, LocalDate date) {
         return sessions.named(clinicId, key, date);
     }
 
@@ -109,7 +110,7 @@ public class Slots {
         return refusal.map(List::of).orElse(List.of());
     }
 
-    private SlotsFound search(UUID clinicId, SlotWish wish, WishedVisit visit) {
+    private SlotsFound search(ClinicId clinicId, SlotWish wish, WishedVisit visit) {
         ReferralDetails said = visit.said();
         LocalDate today = terms.today(clinicId);
         LocalDate from =

@@ -17,6 +17,7 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.BookedPlace;
 import org.earslot.booking.Planning;
 import org.earslot.clinic.AgeRange;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Answer;
@@ -109,7 +110,7 @@ public class WaitlistEntries {
         return patient == null ? null : new WaitlistEntry(patient, referral, booked);
     }
 
-    private Map<UUID, Patient> patients(UUID clinicId, Collection<Referral> of) {
+    private Map<UUID, Patient> patients(ClinicId clinicId, Collection<Referral> of) {
         return patients
                 .findByClinicIdAndIdIn(
                         clinicId,

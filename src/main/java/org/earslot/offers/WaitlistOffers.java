@@ -15,6 +15,7 @@ import org.earslot.booking.BookedPlace;
 import org.earslot.booking.HeldPlace;
 import org.earslot.booking.VisitPlans;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.ear.Answer;
 import org.earslot.estimate.Estimate;
@@ -104,7 +105,7 @@ public class WaitlistOffers {
      * is left out on the day itself. Nobody if the place is taken or over.
      */
     @Transactional(readOnly = true)
-    public List<Fit> fits(UUID clinicId, UUID appointmentId) {
+    public List<Fit> fits(ClinicId clinicId, UUID appointmentId) {
         Optional<Appointment> gone =
                 appointments.findByClinicIdAndId(clinicId, appointmentId).filter(this::open);
         return gone.map(this::fits).orElse(List.of());
@@ -211,7 +212,7 @@ public class WaitlistOffers {
 
     /** Whether nothing is booked, and no break lies, between the offer and the gap: both are one free stretch then. */
     private boolean sameStretch(
-            UUID clinicId, Offer offer, LocalDateTime from, LocalDateTime to, List<HeldPlace> held) {
+            ClinicId clinicId, Offer offer, LocalDateTime from, LocalDateTime to, List<HeldPlace> held) {
         LocalDateTime start = offer.place().start();
         LocalDateTime end = start.plusMinutes(offer.slotMinutes());
         LocalDateTime first = start.isBefore(from) ? start : from;

@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.booking.Planning;
 import org.earslot.booking.RowLocks;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -56,7 +57,7 @@ public class WhyNoOffer {
      * @param found what the search for {@code wish} answered
      */
     @Transactional(readOnly = true)
-    public NoOffer of(UUID clinicId, SlotWish wish, Offers found) {
+    public NoOffer of(ClinicId clinicId, SlotWish wish, Offers found) {
         if (found.sessions() > 0) {
             return NoOffer.FULL;
         }
@@ -94,7 +95,7 @@ public class WhyNoOffer {
         return forbidden ? NoOffer.CONTRAINDICATED : NoOffer.NO_SESSION;
     }
 
-    private Map<UUID, Practitioner> trained(UUID clinicId, SlotWish wish, Method method) {
+    private Map<UUID, Practitioner> trained(ClinicId clinicId, SlotWish wish, Method method) {
         return practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .filter(Practitioner::active)
                 .filter(one -> one.methods().contains(method))

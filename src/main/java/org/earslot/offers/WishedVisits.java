@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.VisitPlans;
+import org.earslot.clinic.ClinicId;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Estimates;
 import org.earslot.patient.Patient;
@@ -37,7 +38,7 @@ class WishedVisits {
     }
 
     /** The visit that {@code wish} names, as far as the clinic has it. */
-    WishedVisit find(UUID clinicId, SlotWish wish) {
+    WishedVisit find(ClinicId clinicId, SlotWish wish) {
         Optional<Appointment> moved =
                 Optional.ofNullable(wish.appointmentId()).flatMap(id -> appointments.findByClinicIdAndId(clinicId, id));
         UUID referralId = moved.flatMap(Appointment::referralId).orElse(wish.referralId());

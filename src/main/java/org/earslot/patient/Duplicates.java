@@ -12,6 +12,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.earslot.clinic.ClinicId;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -40,7 +41,7 @@ public class Duplicates {
 
     /** Those that may be the same person, most alike first; at most five. */
     @Transactional(readOnly = true)
-    public List<Known> of(UUID clinicId, PatientDetails person) {
+    public List<Known> of(ClinicId clinicId, PatientDetails person) {
         if (person.familyName() == null && person.contact() == null) {
             return List.of();
         }
@@ -74,7 +75,7 @@ public class Duplicates {
     }
 
     /** Everyone who can be alike enough: two traits of three, or the name where nothing else can tell. */
-    private Stream<Compared> candidates(UUID clinicId, PatientDetails person) {
+    private Stream<Compared> candidates(ClinicId clinicId, PatientDetails person) {
         LocalDate birth = person.dateOfBirth();
         Optional<String> phone = Likeness.phoneKey(person.contact());
         Stream<Compared> born =
@@ -85,7 +86,7 @@ public class Duplicates {
     }
 
     /** By the family name, and by the given name in its place. */
-    private Stream<Compared> named(UUID clinicId, PatientDetails person, boolean anyBirth, boolean anyPhone) {
+    private Stream<Compared> named(ClinicId clinicId, PatientDetails person, boolean anyBirth, boolean anyPhone) {
         List<NameKeys> keys = Stream.of(person.familyName(), person.givenName())
                 .flatMap(name -> NameKeys.of(name).stream())
                 .toList();

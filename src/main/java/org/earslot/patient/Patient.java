@@ -7,6 +7,7 @@ import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A patient of one clinic, known there by a local number. */
@@ -16,7 +17,7 @@ public class Patient {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String localNumber;
 
     @Embedded
@@ -38,7 +39,7 @@ public class Patient {
 
     protected Patient() {}
 
-    public Patient(UUID id, UUID clinicId, String localNumber, PatientDetails details, Instant createdAt) {
+    public Patient(UUID id, ClinicId clinicId, String localNumber, PatientDetails details, Instant createdAt) {
         this.id = id;
         this.clinicId = clinicId;
         this.localNumber = localNumber;
@@ -124,7 +125,7 @@ public class Patient {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

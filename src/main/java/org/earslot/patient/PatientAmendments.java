@@ -1,10 +1,10 @@
 package org.earslot.patient;
 
 import java.util.List;
-import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ChangedFields;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -36,7 +36,7 @@ public class PatientAmendments {
             return;
         }
         String fields = String.join(",", changed);
-        UUID clinicId = patient.clinicId();
+        ClinicId clinicId = patient.clinicId();
         changes.save(
                 new PatientChange(clinicId, patient.id(), clock.now(), who, fields, JSON.writeValueAsString(before)));
         patient.amend(details);

@@ -4,6 +4,7 @@ import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.time.Instant;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** What was known of a patient before one change, so that a wrong change can be seen and corrected. */
 @Entity
@@ -12,7 +13,7 @@ public class PatientChange {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID patientId;
     private Instant changedAt;
     private String changedBy;
@@ -21,7 +22,8 @@ public class PatientChange {
 
     protected PatientChange() {}
 
-    PatientChange(UUID clinicId, UUID patientId, Instant changedAt, String changedBy, String fields, String before) {
+    PatientChange(
+            ClinicId clinicId, UUID patientId, Instant changedAt, String changedBy, String fields, String before) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.patientId = patientId;

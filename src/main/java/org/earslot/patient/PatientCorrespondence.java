@@ -2,6 +2,7 @@ package org.earslot.patient;
 
 import java.util.UUID;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -25,7 +26,7 @@ public class PatientCorrespondence {
      * @param address lines, blank if none is known; null to leave it as it is
      */
     @Transactional
-    public boolean record(UUID clinicId, UUID patientId, Correspondence correspondence, @Nullable String address) {
+    public boolean record(ClinicId clinicId, UUID patientId, Correspondence correspondence, @Nullable String address) {
         return patients.findByClinicIdAndId(clinicId, patientId)
                 .map(patient -> {
                     patient.correspondBy(correspondence);

@@ -4,6 +4,7 @@ import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.time.Instant;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** Two records made one, with what is needed to part them again. */
@@ -13,7 +14,7 @@ public class PatientMerge {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID keptId;
     private UUID goneId;
     private String keptBefore;
@@ -24,7 +25,7 @@ public class PatientMerge {
 
     protected PatientMerge() {}
 
-    public PatientMerge(UUID clinicId, UUID keptId, UUID goneId, String keptBefore, String who, Instant at) {
+    public PatientMerge(ClinicId clinicId, UUID keptId, UUID goneId, String keptBefore, String who, Instant at) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.keptId = keptId;

@@ -1,6 +1,6 @@
 package org.earslot.patient;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -23,18 +23,19 @@ public class PatientNumbers {
      * lock which rows that refer to the clinic do not wait for.
      */
     @Transactional(propagation = Propagation.MANDATORY)
-    public void hold(UUID clinicId) {
-        jdbc.update("update clinic set last_patient_number = last_patient_number where id = ?", clinicId);
+    public void hold(ClinicId clinicId) {
+        jdbc.update("update clinic set last_patient_number = last_patient_number where id = ?", clinicId.value());
     }
 
     /** The next number that no patient of the clinic has. */
     @Transactional(propagation = Propagation.MANDATORY)
-    public String next(UUID clinicId) {
+    public String next(ClinicId clinicId) {
         String number;
         do {
-            jdbc.update("update clinic set last_patient_number = last_patient_number + 1 where id = ?", clinicId);
-            Integer last =
-                    jdbc.queryForObject("select last_patient_number from clinic where id = ?", Integer.class, clinicId);
+            jdbc.update(
+                    "update clinic set last_patient_number = last_patient_number + 1 where id = ?", clinicId.value());
+            Integer last = jdbc.queryForObject(
+                    "select last_patient_number from clinic where id = ?", Integer.class, clinicId.value());
             number = String.format("N%05d", last);
         } while (patients.findByClinicIdAndLocalNumber(clinicId, number).isPresent());
         return number;

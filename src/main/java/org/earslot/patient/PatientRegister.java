@@ -3,6 +3,7 @@ package org.earslot.patient;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -26,16 +27,16 @@ public class PatientRegister {
 
     /** Lets one transaction at a time take patients in. */
     @Transactional(propagation = Propagation.MANDATORY)
-    public void hold(UUID clinicId) {
+    public void hold(ClinicId clinicId) {
         numbers.hold(clinicId);
     }
 
     /** The patient of that number; empty for none, or without a number. */
-    public Optional<Patient> known(UUID clinicId, @Nullable String localNumber) {
+    public Optional<Patient> known(ClinicId clinicId, @Nullable String localNumber) {
         return Optional.ofNullable(localNumber).flatMap(number -> patients.known(clinicId, number));
     }
 
-    public Optional<Patient> find(UUID clinicId, UUID id) {
+    public Optional<Patient> find(ClinicId clinicId, UUID id) {
         return patients.findByClinicIdAndId(clinicId, id);
     }
 
@@ -45,7 +46,7 @@ public class PatientRegister {
      * @param localNumber null for the next number
      */
     @Transactional(propagation = Propagation.MANDATORY)
-    public Patient add(UUID clinicId, @Nullable String localNumber, PatientDetails details) {
+    public Patient add(ClinicId clinicId, @Nullable String localNumber, PatientDetails details) {
         String number = localNumber == null ? numbers.next(clinicId) : localNumber;
         return patients.save(new Patient(UUID.randomUUID(), clinicId, number, details, clock.now()));
     }

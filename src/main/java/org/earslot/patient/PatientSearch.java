@@ -13,6 +13,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.earslot.patient.Sought.Part;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -63,7 +64,7 @@ public class PatientSearch {
      * @param today the clinic's date, by which a year of two digits is read
      */
     @Transactional(readOnly = true)
-    public Found find(UUID clinicId, String typed, LocalDate today) {
+    public Found find(ClinicId clinicId, String typed, LocalDate today) {
         Sought sought = Sought.of(typed, today);
         if (sought.isEmpty()) {
             return new Found(List.of(), false, false);
@@ -97,13 +98,13 @@ public class PatientSearch {
     }
 
     /** The lines that have one of the forms of each part; those come first of which each part begins a word. */
-    private List<Line> lines(UUID clinicId, Sought sought, Function<Part, Set<String>> forms, int most) {
+    private List<Line> lines(ClinicId clinicId, Sought sought, Function<Part, Set<String>> forms, int most) {
         List<Set<String>> wanted = sought.parts().stream().map(forms).toList();
         String sql = """
                 select coalesce(merged_into, id) as id, search_text as text from patient
                 where clinic_id = ? and %s order by case when %s then 0 else 1 end, search_text, id
                 fetch first %d rows only""".formatted(allLike(wanted), allLike(wanted), most);
-        List<Object> values = new ArrayList<>(List.of(clinicId));
+        List<Object> values = new ArrayList<>(List.of(clinicId.value()));
         for (String before : List.of("%", "% ")) {
             wanted.forEach(
                     one -> one.forEach(form -> values.add(before + form.replaceAll("[\\\\%_]", "\\\\$0") + "%")));
@@ -119,7 +120,7 @@ public class PatientSearch {
                 .collect(Collectors.joining(" and "));
     }
 
-    private List<Patient> read(UUID clinicId, Set<UUID> ids) {
+    private List<Patient> read(ClinicId clinicId, Set<UUID> ids) {
         List<UUID> first = ids.stream().limit(MOST).toList();
         Map<UUID, Patient> byId = patients.findByClinicIdAndIdIn(clinicId, first).stream()
                 .collect(Collectors.toMap(Patient::id, Function.identity()));

@@ -5,6 +5,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
@@ -13,12 +14,12 @@ import org.springframework.data.jpa.repository.Query;
 /** The patients of each clinic. */
 public interface Patients extends JpaRepository<Patient, UUID> {
 
-    Optional<Patient> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<Patient> findByClinicIdAndId(ClinicId clinicId, UUID id);
 
-    Optional<Patient> findByClinicIdAndLocalNumber(UUID clinicId, String localNumber);
+    Optional<Patient> findByClinicIdAndLocalNumber(ClinicId clinicId, String localNumber);
 
     /** The patient of that number; of a second record, the patient whose it is. */
-    default Optional<Patient> known(UUID clinicId, String localNumber) {
+    default Optional<Patient> known(ClinicId clinicId, String localNumber) {
         return findByClinicIdAndLocalNumber(clinicId, localNumber)
                 .flatMap(found -> found.mergedInto().isEmpty()
                         ? Optional.of(found)
@@ -26,14 +27,14 @@ public interface Patients extends JpaRepository<Patient, UUID> {
     }
 
     /** The patient of a number as somebody typed it: capitals do not count where that leaves one patient alone. */
-    default Optional<Patient> typed(UUID clinicId, String localNumber) {
+    default Optional<Patient> typed(ClinicId clinicId, String localNumber) {
         return known(clinicId, localNumber).or(() -> {
             List<Patient> found = findByClinicIdAndLocalNumberIgnoreCase(clinicId, localNumber);
             return found.size() == 1 ? known(clinicId, found.get(0).localNumber()) : Optional.empty();
         });
     }
 
-    List<Patient> findByClinicIdAndLocalNumberIgnoreCase(UUID clinicId, String localNumber);
+    List<Patient> findByClinicIdAndLocalNumberIgnoreCase(ClinicId clinicId, String localNumber);
 
     /** Those with one of these dates of birth, second records left out. */
     @Query("""
@@ -41,7 +42,7 @@ public interface Patients extends JpaRepository<Patient, UUID> {
                 p.details.contact)
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.details.dateOfBirth in :births""")
-    List<Compared> bornOn(UUID clinicId, Collection<LocalDate> births);
+    List<Compared> bornOn(ClinicId clinicId, Collection<LocalDate> births);
 
     /** Those of that telephone number, second records left out. */
     @Query("""
@@ -49,7 +50,7 @@ public interface Patients extends JpaRepository<Patient, UUID> {
                 p.details.contact)
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.phoneKey = :phone""")
-    List<Compared> withPhone(UUID clinicId, String phone);
+    List<Compared> withPhone(ClinicId clinicId, String phone);
 
     /**
      * Those whose family name begins so, second records left out.
@@ -63,7 +64,7 @@ public interface Patients extends JpaRepository<Patient, UUID> {
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.familyStart in :starts
               and (:anyBirth = true or p.details.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
-    List<Compared> beginning(UUID clinicId, Collection<String> starts, boolean anyBirth, boolean anyPhone);
+    List<Compared> beginning(ClinicId clinicId, Collection<String> starts, boolean anyBirth, boolean anyPhone);
 
     /** Likewise those whose family name ends so. */
     @Query("""
@@ -72,7 +73,7 @@ public interface Patients extends JpaRepository<Patient, UUID> {
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.familyEnd in :ends
               and (:anyBirth = true or p.details.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
-    List<Compared> ending(UUID clinicId, Collection<String> ends, boolean anyBirth, boolean anyPhone);
+    List<Compared> ending(ClinicId clinicId, Collection<String> ends, boolean anyBirth, boolean anyPhone);
 
     /** Likewise those whose family name sounds so. */
     @Query("""
@@ -81,7 +82,7 @@ public interface Patients extends JpaRepository<Patient, UUID> {
             from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.familySound in :sounds
               and (:anyBirth = true or p.details.dateOfBirth is null) and (:anyPhone = true or p.phoneKey is null)""")
-    List<Compared> sounding(UUID clinicId, Collection<String> sounds, boolean anyBirth, boolean anyPhone);
+    List<Compared> sounding(ClinicId clinicId, Collection<String> sounds, boolean anyBirth, boolean anyPhone);
 
     /** Of every clinic, those whose keys are of an earlier version. */
     @Query("select p.id from Patient p where p.keysVersion < :version")
@@ -90,11 +91,11 @@ public interface Patients extends JpaRepository<Patient, UUID> {
     @Query("""
             select p from Patient p
             where p.clinicId = :clinicId and p.mergedInto is null and p.details.hearingAid = :answer""")
-    List<Patient> withHearingAid(UUID clinicId, Answer answer);
+    List<Patient> withHearingAid(ClinicId clinicId, Answer answer);
 
-    long countByClinicId(UUID clinicId);
+    long countByClinicId(ClinicId clinicId);
 
-    List<Patient> findByClinicIdAndLocalNumberIn(UUID clinicId, Collection<String> localNumbers);
+    List<Patient> findByClinicIdAndLocalNumberIn(ClinicId clinicId, Collection<String> localNumbers);
 
-    List<Patient> findByClinicIdAndIdIn(UUID clinicId, Collection<UUID> ids);
+    List<Patient> findByClinicIdAndIdIn(ClinicId clinicId, Collection<UUID> ids);
 }

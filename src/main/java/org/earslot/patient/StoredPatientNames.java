@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.PatientNames;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
@@ -27,7 +28,7 @@ class StoredPatientNames implements PatientNames {
 
     @Override
     @Transactional(readOnly = true)
-    public Map<UUID, String> of(UUID clinicId, Collection<UUID> ids) {
+    public Map<UUID, String> of(ClinicId clinicId, Collection<UUID> ids) {
         return patients.findByClinicIdAndIdIn(clinicId, List.copyOf(ids)).stream()
                 .collect(Collectors.toMap(
                         Patient::id, patient -> patient.displayName() + " (" + patient.localNumber() + ")"));
@@ -35,7 +36,7 @@ class StoredPatientNames implements PatientNames {
 
     @Override
     @Transactional(readOnly = true)
-    public Set<UUID> numbered(UUID clinicId, Collection<String> localNumbers) {
+    public Set<UUID> numbered(ClinicId clinicId, Collection<String> localNumbers) {
         List<String> all = List.copyOf(localNumbers);
         Set<UUID> found = new HashSet<>();
         for (int i = 0; i < all.size(); i += AT_ONCE) {
@@ -47,7 +48,7 @@ class StoredPatientNames implements PatientNames {
 
     @Override
     @Transactional(readOnly = true)
-    public Set<UUID> samePerson(UUID clinicId, UUID patient) {
+    public Set<UUID> samePerson(ClinicId clinicId, UUID patient) {
         Set<UUID> same = new HashSet<>();
         if (patients.findByClinicIdAndId(clinicId, patient).isPresent()) {
             collect(clinicId, patient, same);
@@ -55,7 +56,7 @@ class StoredPatientNames implements PatientNames {
         return same;
     }
 
-    private void collect(UUID clinicId, UUID patient, Set<UUID> same) {
+    private void collect(ClinicId clinicId, UUID patient, Set<UUID> same) {
         if (same.add(patient)) {
             merges.standing(clinicId, patient).stream()
                     .filter(merge -> merge.keptId().equals(patient))

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -47,7 +48,7 @@ class ClinicMix {
     record Member(Mix.Kind kind, int slotMinutes, double sharedSdLog, String version) {}
 
     /** Taken evenly over the year to {@code until}, done by {@code practitionerId}; empty if there are no visits. */
-    List<Member> sample(UUID clinicId, UUID practitionerId, LocalDate until, PolicyTerms policy) {
+    List<Member> sample(ClinicId clinicId, UUID practitionerId, LocalDate until, PolicyTerms policy) {
         Map<UUID, Visit> sampled = new LinkedHashMap<>();
         for (int i = SAMPLES; i > 0; i--) {
             visits.overAfter(clinicId, until.minusDays((long) i * DAYS_BETWEEN), "", until, Limit.of(AT_EACH)).stream()

@@ -8,6 +8,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.WeeklySession;
@@ -30,7 +31,7 @@ public class PlannableSessions {
     }
 
     /** All of them, by day and start. */
-    public List<WeeklySession> of(UUID clinicId) {
+    public List<WeeklySession> of(ClinicId clinicId) {
         return weekly.findByClinicId(clinicId).stream()
                 .filter(session -> session.validTo()
                         .map(last -> !last.isBefore(clock.today(clinicId)))
@@ -41,14 +42,14 @@ public class PlannableSessions {
     }
 
     /** The one with that id; the first of all if {@code id} is null. */
-    public Optional<WeeklySession> find(UUID clinicId, @Nullable UUID id) {
+    public Optional<WeeklySession> find(ClinicId clinicId, @Nullable UUID id) {
         return of(clinicId).stream()
                 .filter(session -> id == null || session.id().equals(id))
                 .findFirst();
     }
 
     /** Who holds sessions, by id. */
-    public Map<UUID, Practitioner> practitioners(UUID clinicId) {
+    public Map<UUID, Practitioner> practitioners(ClinicId clinicId) {
         return practitioners.findByClinicIdOrderByName(clinicId).stream()
                 .collect(Collectors.toMap(Practitioner::id, Function.identity()));
     }

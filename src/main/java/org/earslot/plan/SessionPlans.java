@@ -6,7 +6,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.SessionTemplate;
 import org.earslot.clinic.WeeklySession;
 import org.earslot.clinic.policy.ListTerms;
@@ -94,7 +94,7 @@ public class SessionPlans {
     public record Shown(@Nullable Found found, boolean running, boolean failed) {}
 
     /** What fits of {@code mix} at these terms; begun if it is not known yet. */
-    public Shown of(UUID clinicId, WeeklySession weekly, List<Part> mix, ListTerms terms) {
+    public Shown of(ClinicId clinicId, WeeklySession weekly, List<Part> mix, ListTerms terms) {
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();

@@ -3,8 +3,8 @@ package org.earslot.plan;
 import java.sql.Timestamp;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.plan.TradeOffs.Worked;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
@@ -27,11 +27,11 @@ class StoredTradeOffs {
     }
 
     /** What is stored; empty if an older version stored it in a form that cannot be read. */
-    Optional<Worked> find(UUID clinicId, String key) {
+    Optional<Worked> find(ClinicId clinicId, String key) {
         List<String> found = jdbc.queryForList(
                 "select points from trade_off_kept where clinic_id = ? and content_key = ?",
                 String.class,
-                clinicId,
+                clinicId.value(),
                 key);
         try {
             return found.stream().findFirst().map(text -> JSON.readValue(text, Worked.class));
@@ -41,11 +41,11 @@ class StoredTradeOffs {
     }
 
     @Transactional
-    void store(UUID clinicId, String key, Worked worked) {
-        jdbc.update("delete from trade_off_kept where clinic_id = ? and content_key = ?", clinicId, key);
+    void store(ClinicId clinicId, String key, Worked worked) {
+        jdbc.update("delete from trade_off_kept where clinic_id = ? and content_key = ?", clinicId.value(), key);
         jdbc.update(
                 "insert into trade_off_kept (clinic_id, content_key, points, made_at) values (?, ?, ?, ?)",
-                clinicId,
+                clinicId.value(),
                 key,
                 JSON.writeValueAsString(worked),
                 Timestamp.from(clock.now()));

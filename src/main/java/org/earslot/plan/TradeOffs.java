@@ -5,9 +5,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.UUID;
 import java.util.stream.IntStream;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.WeeklySession;
 import org.earslot.clinic.policy.ListCosts;
 import org.earslot.clinic.policy.Policies;
@@ -98,7 +98,7 @@ public class TradeOffs {
     public record Shown(Worked worked, int done, int total, boolean running, boolean failed) {}
 
     /** The trade-off of a weekly session at these costs, as far as it is worked out; begun if it is not yet. */
-    public Shown of(UUID clinicId, WeeklySession weekly, ListCosts costs) {
+    public Shown of(ClinicId clinicId, WeeklySession weekly, ListCosts costs) {
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();
@@ -117,7 +117,7 @@ public class TradeOffs {
     }
 
     private void work(
-            UUID clinicId, WeeklySession weekly, ListCosts costs, PolicyTerms policy, String key, Job<Worked> job) {
+            ClinicId clinicId, WeeklySession weekly, ListCosts costs, PolicyTerms policy, String key, Job<Worked> job) {
         List<Member> members = mixes.sample(clinicId, weekly.practitionerId(), clock.today(clinicId), policy);
         if (members.size() < LEAST_VISITS) {
             job.reached(1, 1, new Worked(List.of(), null, members.size()));

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -33,7 +34,7 @@ public class Drafting {
      * @param id of the form that is filled in; the draft has the same
      */
     @Transactional
-    public Optional<ReferralDraft> keep(UUID clinicId, UUID id, Map<String, List<String>> typed, String who) {
+    public Optional<ReferralDraft> keep(ClinicId clinicId, UUID id, Map<String, List<String>> typed, String who) {
         int length = typed.values().stream()
                 .flatMap(List::stream)
                 .mapToInt(String::length)
@@ -52,19 +53,19 @@ public class Drafting {
     }
 
     @Transactional(readOnly = true)
-    public Optional<ReferralDraft> find(UUID clinicId, UUID id) {
+    public Optional<ReferralDraft> find(ClinicId clinicId, UUID id) {
         return drafts.findByClinicIdAndId(clinicId, id);
     }
 
     /** Every draft of the clinic, the one saved last first. */
     @Transactional(readOnly = true)
-    public List<ReferralDraft> all(UUID clinicId) {
+    public List<ReferralDraft> all(ClinicId clinicId) {
         return drafts.findByClinicIdOrderBySavedAtDesc(clinicId);
     }
 
     /** The draft has become a referral, or is thrown away; false where there is none. */
     @Transactional
-    public boolean drop(UUID clinicId, UUID id) {
+    public boolean drop(ClinicId clinicId, UUID id) {
         Optional<ReferralDraft> known = drafts.findByClinicIdAndId(clinicId, id);
         known.ifPresent(draft -> {
             drafts.delete(draft);
@@ -73,7 +74,7 @@ public class Drafting {
         return known.isPresent();
     }
 
-    private void announce(UUID clinicId, String action, UUID id) {
+    private void announce(ClinicId clinicId, String action, UUID id) {
         events.publishEvent(new Audited.Entry(clinicId, action, "referral-draft", id.toString(), null));
     }
 }

@@ -12,6 +12,7 @@ import org.earslot.caution.PatientCaution.Basis;
 import org.earslot.caution.PatientCautions;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Method;
 import org.earslot.page.FormVersion;
 import org.earslot.patient.Patient;
@@ -63,7 +64,7 @@ public class Intake {
      * somebody confirms it. A red flag goes to {@code taker}'s named clinician.
      */
     @Transactional
-    public TakenIn takeIn(UUID clinicId, NewReferral given, Taker taker) {
+    public TakenIn takeIn(ClinicId clinicId, NewReferral given, Taker taker) {
         patients.hold(clinicId);
         Optional<Referral> before =
                 Optional.ofNullable(given.formKey()).flatMap(key -> referrals.findByClinicIdAndFormKey(clinicId, key));
@@ -87,7 +88,7 @@ public class Intake {
 
     /** Takes in another referral of the patient with that number; nothing new is said of the person. */
     @Transactional
-    public Referral takeIn(UUID clinicId, String localNumber, ReferralDetails said, Taker taker) {
+    public Referral takeIn(ClinicId clinicId, String localNumber, ReferralDetails said, Taker taker) {
         patients.hold(clinicId);
         Patient patient = patients.known(clinicId, localNumber)
                 .orElseGet(() -> patients.add(clinicId, localNumber, PatientDetails.UNKNOWN));

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.patient.MergedKind;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
@@ -54,7 +55,7 @@ public class Merging {
      * visits. Empty where both are one, one is merged already, or there is none.
      */
     @Transactional
-    public Optional<PatientMerge> merge(UUID clinicId, UUID keptId, UUID goneId, String who) {
+    public Optional<PatientMerge> merge(ClinicId clinicId, UUID keptId, UUID goneId, String who) {
         Optional<Patient> kept = patients.findByClinicIdAndId(clinicId, keptId).filter(one -> !one.merged());
         Optional<Patient> gone = patients.findByClinicIdAndId(clinicId, goneId).filter(one -> !one.merged());
         if (kept.isEmpty() || gone.isEmpty() || keptId.equals(goneId)) {
@@ -86,7 +87,7 @@ public class Merging {
 
     /** Parts them again; what came to the kept record since stays there. False where that cannot be. */
     @Transactional
-    public boolean undo(UUID clinicId, UUID mergeId, String who) {
+    public boolean undo(ClinicId clinicId, UUID mergeId, String who) {
         Optional<PatientMerge> found =
                 merges.findByClinicIdAndId(clinicId, mergeId).filter(PatientMerge::stands);
         if (found.isEmpty()) {
@@ -112,19 +113,19 @@ public class Merging {
 
     /** Notes what went along with a merge. */
     @Transactional
-    public void wentAlong(UUID clinicId, UUID mergeId, MergedKind kind, Collection<UUID> ids) {
+    public void wentAlong(ClinicId clinicId, UUID mergeId, MergedKind kind, Collection<UUID> ids) {
         ids.forEach(id -> items.save(new PatientMergeItem(clinicId, mergeId, kind, id)));
     }
 
     /** What went along with a merge. */
     @Transactional(readOnly = true)
-    public List<UUID> thatWentAlong(UUID clinicId, UUID mergeId, MergedKind kind) {
+    public List<UUID> thatWentAlong(ClinicId clinicId, UUID mergeId, MergedKind kind) {
         return items.findByClinicIdAndMergeIdAndKind(clinicId, mergeId, kind.code()).stream()
                 .map(PatientMergeItem::itemId)
                 .toList();
     }
 
-    private void announce(UUID clinicId, String action, UUID patientId, UUID otherId, String detail) {
+    private void announce(ClinicId clinicId, String action, UUID patientId, UUID otherId, String detail) {
         events.publishEvent(new Audited.Entry(
                 clinicId, action, "patient", patientId.toString(), detail, List.of(patientId, otherId)));
     }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
 import org.earslot.caution.Suitability;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
@@ -18,7 +19,7 @@ public class MethodOverride {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID referralId;
     private Method method;
     private String cautions;

@@ -13,6 +13,7 @@ import org.earslot.caution.CautionTables;
 import org.earslot.caution.PatientCaution;
 import org.earslot.caution.PatientCautions;
 import org.earslot.caution.Suitability;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Method;
 import org.earslot.ear.UnknownCode;
 import org.springframework.stereotype.Service;
@@ -44,12 +45,12 @@ public class MethodSuitability {
     }
 
     /** One method with its verdict for a referral that is still to be made of that patient. */
-    public Suitability judge(UUID clinicId, UUID patientId, ReferralDetails said, Method method, LocalDate date) {
+    public Suitability judge(ClinicId clinicId, UUID patientId, ReferralDetails said, Method method, LocalDate date) {
         return judge(clinicId, said.with(withEarlier(clinicId, patientId, said.cautions(), date)), method, date);
     }
 
     /** One method with its verdict by what is said alone; what was recorded earlier of the patient does not count. */
-    public Suitability judge(UUID clinicId, ReferralDetails said, Method method, LocalDate date) {
+    public Suitability judge(ClinicId clinicId, ReferralDetails said, Method method, LocalDate date) {
         VisitRequest request = said.request();
         return tables.of(clinicId).judge(said.cautions(), request.ears(), request.hearingTestFollows(), method, date);
     }
@@ -71,7 +72,7 @@ public class MethodSuitability {
     }
 
     /** What was recorded earlier counts, whatever is answered now, until a practitioner has corrected it. */
-    private CautionAnswers withEarlier(UUID clinicId, UUID patientId, CautionAnswers said, LocalDate date) {
+    private CautionAnswers withEarlier(ClinicId clinicId, UUID patientId, CautionAnswers said, LocalDate date) {
         CautionSummary known = cautions.summary(clinicId, patientId, said, date);
         List<AskedCaution> yes = Stream.of(
                         known.yes().stream(),

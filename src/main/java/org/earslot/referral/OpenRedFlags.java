@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.patient.Patient;
@@ -44,13 +45,13 @@ public class OpenRedFlags {
 
     /** The cases of a person that no clinician has settled; oldest first. */
     @Transactional(readOnly = true)
-    public List<RedFlagCase> of(UUID clinicId, UUID patientId) {
+    public List<RedFlagCase> of(ClinicId clinicId, UUID patientId) {
         return cases.openOf(clinicId, patientId);
     }
 
     /** The oldest case of a person about which no clinician has said anything yet. */
     @Transactional(readOnly = true)
-    public Optional<RedFlagCase> undecided(UUID clinicId, UUID patientId) {
+    public Optional<RedFlagCase> undecided(ClinicId clinicId, UUID patientId) {
         return of(clinicId, patientId).stream().filter(RedFlagCase::undecided).findFirst();
     }
 
@@ -59,7 +60,7 @@ public class OpenRedFlags {
      * for which no case is open; the oldest first.
      */
     @Transactional(readOnly = true)
-    public List<Referral> notUnderstood(UUID clinicId, Collection<UUID> patientIds) {
+    public List<Referral> notUnderstood(ClinicId clinicId, Collection<UUID> patientIds) {
         return referrals.withRedFlags(clinicId, patientIds, ReferralStatus.CLOSED.code()).stream()
                 .filter(referral -> !triage.notUnderstood(referral).isEmpty()
                         && triage.open(referral).isEmpty())
@@ -68,14 +69,14 @@ public class OpenRedFlags {
 
     /** Whether nothing is booked or moved for a person, and nobody called in, until a clinician has decided. */
     @Transactional(readOnly = true)
-    public boolean hold(UUID clinicId, UUID patientId) {
+    public boolean hold(ClinicId clinicId, UUID patientId) {
         return undecided(clinicId, patientId).isPresent()
                 || !notUnderstood(clinicId, List.of(patientId)).isEmpty();
     }
 
     /** Every case of the clinic that no clinician has settled, with its person; oldest first. */
     @Transactional(readOnly = true)
-    public Map<RedFlagCase, Patient> all(UUID clinicId) {
+    public Map<RedFlagCase, Patient> all(ClinicId clinicId) {
         List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(clinicId);
         if (open.isEmpty()) {
             return Map.of();
@@ -90,7 +91,7 @@ public class OpenRedFlags {
 
     /** By person, one case each: one that is undecided before one that a clinician will look at here. */
     @Transactional(readOnly = true)
-    public Map<UUID, RedFlagCase> byPatient(UUID clinicId) {
+    public Map<UUID, RedFlagCase> byPatient(ClinicId clinicId) {
         List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(clinicId);
         Map<UUID, UUID> patientIds = patientIds(clinicId, open);
         Map<UUID, RedFlagCase> byPatient = new HashMap<>();
@@ -107,7 +108,7 @@ public class OpenRedFlags {
                 .map(Practitioner::name);
     }
 
-    private Map<UUID, UUID> patientIds(UUID clinicId, List<RedFlagCase> open) {
+    private Map<UUID, UUID> patientIds(ClinicId clinicId, List<RedFlagCase> open) {
         return referrals
                 .findByClinicIdAndIdIn(
                         clinicId, open.stream().map(RedFlagCase::referralId).toList())

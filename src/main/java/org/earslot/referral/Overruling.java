@@ -6,6 +6,7 @@ import org.earslot.caution.CautionTables;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.Method;
@@ -43,7 +44,7 @@ public class Overruling {
     @Transactional
     public Optional<ReferralRefusal> overrule(
             Referral referral, Method method, UUID practitionerId, String reason, String who) {
-        UUID clinicId = referral.clinicId();
+        ClinicId clinicId = referral.clinicId();
         Suitability suits = suitability.judge(referral, method, clock.today(clinicId));
         if (!suits.contraindicated()) {
             return Optional.of(ReferralRefusal.NOTHING_TO_OVERRULE);

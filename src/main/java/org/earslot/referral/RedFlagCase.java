@@ -11,6 +11,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.UnknownCode;
 import org.jspecify.annotations.Nullable;
 
@@ -21,7 +22,7 @@ public class RedFlagCase {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID referralId;
     private String flags;
     private @Nullable String flagsNotKnown;
@@ -89,7 +90,7 @@ public class RedFlagCase {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

@@ -6,6 +6,7 @@ import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.UUID;
 import org.earslot.caution.Mark;
+import org.earslot.clinic.ClinicId;
 
 /** A clinic's own words for one red flag, in place of the default. */
 @Entity
@@ -14,7 +15,7 @@ class RedFlagGuidance {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String flag;
     private String ask;
     private String sendsTo;
@@ -28,7 +29,7 @@ class RedFlagGuidance {
 
     protected RedFlagGuidance() {}
 
-    RedFlagGuidance(UUID clinicId, RedFlagText text, String who, Instant now) {
+    RedFlagGuidance(ClinicId clinicId, RedFlagText text, String who, Instant now) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.flag = text.flag().code();

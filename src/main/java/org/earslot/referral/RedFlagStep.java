@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
 
@@ -15,7 +16,7 @@ public class RedFlagStep {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID caseId;
     private Instant at;
     private String who;
@@ -24,7 +25,7 @@ public class RedFlagStep {
 
     protected RedFlagStep() {}
 
-    RedFlagStep(UUID clinicId, UUID caseId, What what, @Nullable String words, String who, Instant at) {
+    RedFlagStep(ClinicId clinicId, UUID caseId, What what, @Nullable String words, String who, Instant at) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.caseId = caseId;

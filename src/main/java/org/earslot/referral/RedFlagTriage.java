@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.ear.UnknownCode;
@@ -162,7 +163,7 @@ public class RedFlagTriage {
 
     /** Red flags go to this clinician from now on; null for nobody. */
     @Transactional
-    public boolean sendRedFlagsTo(UUID clinicId, @Nullable UUID clinicianId) {
+    public boolean sendRedFlagsTo(ClinicId clinicId, @Nullable UUID clinicianId) {
         if (clinicianId != null && known(clinicId, clinicianId).isEmpty()) {
             return false;
         }
@@ -176,7 +177,7 @@ public class RedFlagTriage {
 
     /** All that was done about these, oldest first. */
     @Transactional(readOnly = true)
-    public List<RedFlagStep> steps(UUID clinicId, List<RedFlagCase> raised) {
+    public List<RedFlagStep> steps(ClinicId clinicId, List<RedFlagCase> raised) {
         return steps.findByClinicIdAndCaseIdInOrderByAt(
                 clinicId, raised.stream().map(RedFlagCase::id).toList());
     }
@@ -207,13 +208,13 @@ public class RedFlagTriage {
                 cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(referral.clinicId(), referral.id()));
     }
 
-    private @Nullable UUID goesTo(UUID clinicId, @Nullable UUID clinicianId) {
+    private @Nullable UUID goesTo(ClinicId clinicId, @Nullable UUID clinicianId) {
         return known(clinicId, clinicianId)
                 .or(() -> policies.of(clinicId).redFlagClinicianId().flatMap(id -> known(clinicId, id)))
                 .orElse(null);
     }
 
-    private Optional<UUID> known(UUID clinicId, @Nullable UUID clinicianId) {
+    private Optional<UUID> known(ClinicId clinicId, @Nullable UUID clinicianId) {
         return Optional.ofNullable(clinicianId)
                 .flatMap(id -> practitioners.findByClinicIdAndId(clinicId, id))
                 .filter(Practitioner::active)

@@ -9,11 +9,11 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
 import org.apache.commons.csv.CSVFormat;
 import org.earslot.caution.Mark;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -42,7 +42,7 @@ public class RedFlags {
 
     /** Every red flag in the order in which it is asked. */
     @Transactional(readOnly = true)
-    public List<RedFlagText> texts(UUID clinicId) {
+    public List<RedFlagText> texts(ClinicId clinicId) {
         Map<RedFlag, RedFlagText> texts = new EnumMap<>(RedFlag.class);
         defaults.forEach(text -> texts.put(text.flag(), text));
         guidances.findByClinicId(clinicId).forEach(own -> texts.put(own.text().flag(), own.text()));
@@ -51,7 +51,7 @@ public class RedFlags {
 
     /** Says it in the clinic's own words from now on. */
     @Transactional
-    public void say(UUID clinicId, RedFlagText text, String who) {
+    public void say(ClinicId clinicId, RedFlagText text, String who) {
         guidances
                 .findByClinicIdAndFlag(clinicId, text.flag().code())
                 .ifPresentOrElse(

@@ -17,6 +17,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.caution.CautionAnswers;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Method;
 import org.earslot.ear.UnknownCode;
@@ -29,7 +30,7 @@ public class Referral {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID patientId;
 
     @Embedded
@@ -61,14 +62,14 @@ public class Referral {
 
     protected Referral() {}
 
-    public Referral(UUID id, UUID clinicId, UUID patientId, ReferralDetails details, Instant createdAt) {
+    public Referral(UUID id, ClinicId clinicId, UUID patientId, ReferralDetails details, Instant createdAt) {
         this(id, clinicId, patientId, details, createdAt, null);
     }
 
     /** @param formKey of the form that it was typed into */
     Referral(
             UUID id,
-            UUID clinicId,
+            ClinicId clinicId,
             UUID patientId,
             ReferralDetails details,
             Instant createdAt,
@@ -176,7 +177,7 @@ public class Referral {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

@@ -6,6 +6,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
@@ -65,17 +66,17 @@ public interface ReferralAppointments {
             @Nullable String attendance) {}
 
     /** All appointments of a patient, of whatever kind, the latest start first. */
-    List<Booked> ofPatient(UUID clinicId, UUID patientId);
+    List<Booked> ofPatient(ClinicId clinicId, UUID patientId);
 
     /** The visits in the log under that local number that never had an appointment here, the latest first. */
-    List<Logged> logged(UUID clinicId, String localNumber);
+    List<Logged> logged(ClinicId clinicId, String localNumber);
 
     /** The next appointment of each of these patients, today's or later; without those who have none. */
-    Map<UUID, Booked> next(UUID clinicId, Collection<UUID> patientIds);
+    Map<UUID, Booked> next(ClinicId clinicId, Collection<UUID> patientIds);
 
     /** The latest appointment of each of these referrals; without those that never had one. */
-    Map<UUID, Booked> latest(UUID clinicId, Collection<UUID> referralIds);
+    Map<UUID, Booked> latest(ClinicId clinicId, Collection<UUID> referralIds);
 
     /** All appointments that a referral ever had, the earliest start first. */
-    List<Booked> of(UUID clinicId, UUID referralId);
+    List<Booked> of(ClinicId clinicId, UUID referralId);
 }

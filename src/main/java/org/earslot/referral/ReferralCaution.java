@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.caution.AskedCaution;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
@@ -19,7 +20,7 @@ class ReferralCaution {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String caution;
     private @Nullable Ear ear;
     private @Nullable LocalDate since;
@@ -28,7 +29,7 @@ class ReferralCaution {
 
     protected ReferralCaution() {}
 
-    ReferralCaution(UUID clinicId, AskedCaution asked) {
+    ReferralCaution(ClinicId clinicId, AskedCaution asked) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.caution = asked.caution().code();
@@ -39,7 +40,7 @@ class ReferralCaution {
     }
 
     /** One whose code is not known here, from another release. */
-    ReferralCaution(UUID clinicId, UnknownCode unknown) {
+    ReferralCaution(ClinicId clinicId, UnknownCode unknown) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.caution = unknown.code();

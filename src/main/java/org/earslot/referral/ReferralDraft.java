@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 
 /** A referral form begun and not finished: its fields as they were typed, right or wrong. */
 @Entity
@@ -21,7 +22,7 @@ public class ReferralDraft {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String fields;
     private String begunBy;
     private Instant savedAt;
@@ -31,7 +32,7 @@ public class ReferralDraft {
 
     protected ReferralDraft() {}
 
-    ReferralDraft(UUID id, UUID clinicId, Map<String, List<String>> typed, String who, Instant now) {
+    ReferralDraft(UUID id, ClinicId clinicId, Map<String, List<String>> typed, String who, Instant now) {
         this.id = id;
         this.clinicId = clinicId;
         this.begunBy = who;

@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** What the lead has settled about referrals. */
@@ -15,7 +16,7 @@ public class ReferralPolicy {
     private static final int RECALL_MONTHS = 6;
 
     @Id
-    private UUID clinicId;
+    private ClinicId clinicId;
 
     private @Nullable UUID redFlagClinicianId;
 
@@ -29,7 +30,7 @@ public class ReferralPolicy {
     protected ReferralPolicy() {}
 
     /** The policy a clinic starts with. */
-    public static ReferralPolicy starting(UUID clinicId) {
+    public static ReferralPolicy starting(ClinicId clinicId) {
         ReferralPolicy policy = new ReferralPolicy();
         policy.clinicId = clinicId;
         policy.recallMonths = RECALL_MONTHS;

@@ -1,8 +1,8 @@
 package org.earslot.referral;
 
-import java.util.UUID;
 import java.util.function.Consumer;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -21,13 +21,13 @@ public class ReferralRules {
 
     /** Recalls hearing-aid wearers after 3 or 6 months, or never (0). */
     @Transactional
-    public void recallAfter(UUID clinicId, int months) {
+    public void recallAfter(ClinicId clinicId, int months) {
         settle(clinicId, policy -> policy.recallAfter(months), "recall-settled", months + " months");
     }
 
     /** Settles the waiting list: see {@link ReferralPolicy#settleWaiting}. */
     @Transactional
-    public void settleWaiting(UUID clinicId, int closeAfterMissed, int daysOfNotice) {
+    public void settleWaiting(ClinicId clinicId, int closeAfterMissed, int daysOfNotice) {
         settle(
                 clinicId,
                 policy -> policy.settleWaiting(closeAfterMissed, daysOfNotice),
@@ -35,7 +35,7 @@ public class ReferralRules {
                 closeAfterMissed + " missed, " + daysOfNotice + " days");
     }
 
-    private void settle(UUID clinicId, Consumer<ReferralPolicy> change, String action, String detail) {
+    private void settle(ClinicId clinicId, Consumer<ReferralPolicy> change, String action, String detail) {
         ReferralPolicy policy = policies.of(clinicId);
         change.accept(policy);
         policies.save(policy);

@@ -5,6 +5,7 @@ import java.util.UUID;
 import org.earslot.caution.CautionSummary;
 import org.earslot.caution.PatientCautions;
 import org.earslot.caution.SoftenerAdvice;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ears;
 import org.springframework.stereotype.Service;
 
@@ -23,7 +24,7 @@ public class SoftenerRule {
      *
      * @param ears those to be treated
      */
-    public SoftenerAdvice advice(UUID clinicId, UUID patientId, ReferralDetails said, Ears ears, LocalDate date) {
+    public SoftenerAdvice advice(ClinicId clinicId, UUID patientId, ReferralDetails said, Ears ears, LocalDate date) {
         return advice(cautions.summary(clinicId, patientId, said.cautions(), date), ears, date);
     }
 

@@ -5,7 +5,7 @@ import java.time.OffsetDateTime;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
 import java.util.Optional;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.review.figures.MonthReview;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -29,10 +29,10 @@ class ClosedMonths {
         this.jdbc = jdbc;
     }
 
-    Optional<ClosedMonth> find(UUID clinicId, YearMonth month) {
+    Optional<ClosedMonth> find(ClinicId clinicId, YearMonth month) {
         return jdbc.sql(
                         "select closed_at, closed_by, figures from closed_month where clinic_id = ? and review_month = ?")
-                .params(clinicId, month.toString())
+                .params(clinicId.value(), month.toString())
                 .query((row, index) -> new ClosedMonth(
                         row.getObject("closed_at", OffsetDateTime.class).toInstant(),
                         row.getString("closed_by"),
@@ -41,12 +41,12 @@ class ClosedMonths {
     }
 
     /** Stores the figures for good; false if the month was closed before, by whoever was first. */
-    boolean store(UUID clinicId, Instant at, String by, MonthReview figures) {
+    boolean store(ClinicId clinicId, Instant at, String by, MonthReview figures) {
         try {
             return jdbc.sql("insert into closed_month (clinic_id, review_month, closed_at, closed_by, figures)"
                                     + " values (?, ?, ?, ?, ?)")
                             .params(
-                                    clinicId,
+                                    clinicId.value(),
                                     figures.month().toString(),
                                     at.atOffset(ZoneOffset.UTC),
                                     by,

@@ -7,10 +7,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.estimate.Fits;
 import org.earslot.estimate.ModelReport;
 import org.earslot.review.figures.Comparison;
@@ -63,23 +63,23 @@ public class Reviews {
     }
 
     /** The last month that is over and had visits; this month if only this one has; empty if none ever had. */
-    public Optional<YearMonth> latest(UUID clinicId, Scope whose) {
+    public Optional<YearMonth> latest(ClinicId clinicId, Scope whose) {
         return months.latest(clinicId, whose);
     }
 
     /** The month that the clinic's calendar shows now. */
-    public YearMonth now(UUID clinicId) {
+    public YearMonth now(ClinicId clinicId) {
         return months.now(clinicId);
     }
 
     /** The month as it was closed, if it was. */
     @Transactional(readOnly = true)
-    public Optional<ClosedMonth> closed(UUID clinicId, YearMonth month) {
+    public Optional<ClosedMonth> closed(ClinicId clinicId, YearMonth month) {
         return closedMonths.find(clinicId, month);
     }
 
     /** Closes a month that is over: from now on the whole clinic's figures stay as they are now. */
-    public Closing close(UUID clinicId, YearMonth month, String by) {
+    public Closing close(ClinicId clinicId, YearMonth month, String by) {
         if (!month.isBefore(now(clinicId))) {
             return Closing.STILL_RUNNING;
         }
@@ -91,21 +91,21 @@ public class Reviews {
     }
 
     /** What has changed in the head line of a closed month since. */
-    public List<Correction> corrections(UUID clinicId, ClosedMonth closed) {
+    public List<Correction> corrections(ClinicId clinicId, ClosedMonth closed) {
         HeadLine now =
                 recorded(clinicId, closed.figures().month(), Scope.EVERYONE).head();
         return Correction.between(closed.figures().head(), now);
     }
 
     /** The review of {@code month}: of the whole clinic as it was closed, if it was; a practitioner's own as it is now. */
-    public MonthReview of(UUID clinicId, YearMonth month, Scope whose) {
+    public MonthReview of(ClinicId clinicId, YearMonth month, Scope whose) {
         return whose.equals(Scope.EVERYONE)
                 ? closed(clinicId, month).map(ClosedMonth::figures).orElseGet(() -> recorded(clinicId, month, whose))
                 : recorded(clinicId, month, whose);
     }
 
     /** The review of {@code month} from the visits as they are recorded now. */
-    private MonthReview recorded(UUID clinicId, YearMonth month, Scope whose) {
+    private MonthReview recorded(ClinicId clinicId, YearMonth month, Scope whose) {
         YearMonth first = month.minusMonths(RunCharts.MONTHS - 1L);
         SortedMap<YearMonth, MonthSums> sums = new TreeMap<>();
         months.between(clinicId, first, month.minusMonths(1), whose)
@@ -152,13 +152,13 @@ public class Reviews {
     }
 
     /** Of {@code month} and each of the twelve before it. */
-    private Map<YearMonth, WeeksToAppointment> weeks(UUID clinicId, YearMonth month, Scope whose) {
+    private Map<YearMonth, WeeksToAppointment> weeks(ClinicId clinicId, YearMonth month, Scope whose) {
         ZoneId zone = months.zone(clinicId);
         return Stream.iterate(month.minusYears(1), each -> !each.isAfter(month), each -> each.plusMonths(1))
                 .collect(Collectors.toMap(each -> each, each -> referrals.in(clinicId, each, zone, whose)));
     }
 
-    private List<ModelReport.Table> reported(UUID clinicId) {
+    private List<ModelReport.Table> reported(ClinicId clinicId) {
         return fits.inForce(clinicId)
                 .map(snapshot -> snapshot.learnt().tables())
                 .orElse(List.of());

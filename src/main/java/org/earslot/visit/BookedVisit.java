@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
@@ -23,7 +24,7 @@ import org.jspecify.annotations.Nullable;
  * @param promisedQuantiles the estimate the slot was sized by, as compact JSON
  */
 public record BookedVisit(
-        UUID clinicId,
+        ClinicId clinicId,
         String visitRef,
         String patientRef,
         LocalDate date,

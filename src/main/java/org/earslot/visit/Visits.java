@@ -6,6 +6,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
@@ -16,32 +17,32 @@ import org.springframework.data.jpa.repository.Query;
 /** The visits of each clinic. */
 public interface Visits extends JpaRepository<Visit, UUID> {
 
-    Optional<Visit> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<Visit> findByClinicIdAndId(ClinicId clinicId, UUID id);
 
     /** Holds a visit until the transaction ends; the others who want to hold it wait. */
     @Lock(LockModeType.PESSIMISTIC_WRITE)
     @Query("select v from Visit v where v.clinicId = :clinicId and v.id = :id")
-    Optional<Visit> hold(UUID clinicId, UUID id);
+    Optional<Visit> hold(ClinicId clinicId, UUID id);
 
-    Optional<Visit> findByClinicIdAndVisitRef(UUID clinicId, String visitRef);
+    Optional<Visit> findByClinicIdAndVisitRef(ClinicId clinicId, String visitRef);
 
-    List<Visit> findByClinicIdAndVisitRefIn(UUID clinicId, Collection<String> visitRefs);
+    List<Visit> findByClinicIdAndVisitRefIn(ClinicId clinicId, Collection<String> visitRefs);
 
     /** The visits of those days that are as an import wrote them last. */
     @Query("select v from Visit v where v.clinicId = :clinicId and v.date between :first and :last"
             + " and v.contentHash is not null")
-    List<Visit> asImported(UUID clinicId, LocalDate first, LocalDate last);
+    List<Visit> asImported(ClinicId clinicId, LocalDate first, LocalDate last);
 
     /** A patient's visits, the latest first. */
-    List<Visit> findByClinicIdAndPatientRefOrderByDateDesc(UUID clinicId, String patientRef);
+    List<Visit> findByClinicIdAndPatientRefOrderByDateDesc(ClinicId clinicId, String patientRef);
 
-    long countByClinicId(UUID clinicId);
+    long countByClinicId(ClinicId clinicId);
 
     /** When each patient was last seen. */
     @Query("""
             select v.patientRef as patientRef, max(v.date) as lastDate from Visit v
             where v.clinicId = :clinicId and v.calledIn is not null group by v.patientRef""")
-    List<LastSeen> lastSeen(UUID clinicId);
+    List<LastSeen> lastSeen(ClinicId clinicId);
 
     /** Visits of the clinic's own days that are over and after which nothing is decided, or the patient is to come again. */
     @Query("""
@@ -49,7 +50,7 @@ public interface Visits extends JpaRepository<Visit, UUID> {
             where v.clinicId = :clinicId and v.date >= :first and v.source = 'clinic' and v.finished is not null
               and (v.nextStep is null or v.nextStep = org.earslot.ear.NextStep.COME_AGAIN)
             order by v.date, v.visitRef""")
-    List<Visit> withoutAnEnd(UUID clinicId, LocalDate first);
+    List<Visit> withoutAnEnd(ClinicId clinicId, LocalDate first);
 
     /** The patients who were referred on when they were last seen. */
     @Query("""
@@ -57,14 +58,14 @@ public interface Visits extends JpaRepository<Visit, UUID> {
             where v.clinicId = :clinicId and v.nextStep = org.earslot.ear.NextStep.REFER_ON
               and not exists (select w.id from Visit w where w.clinicId = v.clinicId and w.patientRef = v.patientRef
                 and w.calledIn is not null and w.date > v.date)""")
-    List<String> lastReferredOn(UUID clinicId);
+    List<String> lastReferredOn(ClinicId clinicId);
 
     /** What the log says of hearing aids, each answer with the last visit that gave it. */
     @Query("""
             select v.patientRef as patientRef, v.hearingAid as answer, max(v.date) as lastDate from Visit v
             where v.clinicId = :clinicId and v.hearingAid <> org.earslot.ear.Answer.NOT_KNOWN
             group by v.patientRef, v.hearingAid""")
-    List<SaidOfHearingAids> saidOfHearingAids(UUID clinicId);
+    List<SaidOfHearingAids> saidOfHearingAids(ClinicId clinicId);
 
     /** One answer about a patient's hearing aids. */
     interface SaidOfHearingAids {
@@ -89,13 +90,13 @@ public interface Visits extends JpaRepository<Visit, UUID> {
               and (v.date > :date or (v.date = :date and v.visitRef > :visitRef))
             order by v.date, v.visitRef
             """)
-    List<Visit> overAfter(UUID clinicId, LocalDate date, String visitRef, LocalDate last, Limit most);
+    List<Visit> overAfter(ClinicId clinicId, LocalDate date, String visitRef, LocalDate last, Limit most);
 
     @Query("select v.id from Visit v where v.clinicId = :clinicId and v.patientRef = :patientRef")
-    List<UUID> idsOfPatient(UUID clinicId, String patientRef);
+    List<UUID> idsOfPatient(ClinicId clinicId, String patientRef);
 
     /** They are of another record of the same person. */
     @Modifying(flushAutomatically = true)
     @Query("update Visit v set v.patientRef = :patientRef where v.clinicId = :clinicId and v.id in :ids")
-    void belongTo(UUID clinicId, Collection<UUID> ids, String patientRef);
+    void belongTo(ClinicId clinicId, Collection<UUID> ids, String patientRef);
 }

@@ -1,6 +1,6 @@
 package org.earslot.visit;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 
 /** Visits of the past went in: {@code count} lines new or changed. */
-public record VisitsImported(UUID clinicId, long count) {}
+public record VisitsImported(ClinicId clinicId, long count) {}

@@ -1,5 +1,5 @@
 /** The visit log: what was booked and what happened. */
-@ApplicationModule(allowedDependencies = {"ear"})
+@ApplicationModule(allowedDependencies = {"clinic", "ear"})
 @NullMarked
 package org.earslot.visit;
 

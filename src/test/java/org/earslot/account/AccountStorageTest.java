@@ -19,6 +19,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -96,7 +97,7 @@ class AccountStorageTest {
 
     @Test
     void keeps_one_lead_when_two_remove_each_other_at_the_same_time() throws Exception {
-        UUID clinic = clinics.open().id();
+        ClinicId clinic = clinics.open().id();
         List<UUID> leads = new ArrayList<>();
         for (int i = 0; i < 2; i++) {
             String name = "n" + UUID.randomUUID();
@@ -114,7 +115,7 @@ class AccountStorageTest {
 
     @Test
     void keeps_a_view_that_is_announced_while_reading() {
-        UUID clinic = clinics.open().id();
+        ClinicId clinic = clinics.open().id();
         TransactionTemplate reading = new TransactionTemplate(transactions);
         reading.setReadOnly(true);
         reading.executeWithoutResult(

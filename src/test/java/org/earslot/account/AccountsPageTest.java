@@ -12,6 +12,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 
 import jakarta.servlet.http.Cookie;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.page.FormVersion;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -170,7 +171,7 @@ class AccountsPageTest {
     @Test
     void does_not_reach_the_accounts_of_another_clinic() throws Exception {
         UUID id = admit(Role.RECEPTIONIST);
-        UUID elsewhere = clinics.open().id();
+        ClinicId elsewhere = clinics.open().id();
         for (String path : new String[] {"", "/deactivate", "/reactivate", "/new-password"}) {
             mvc.perform(post("/accounts/" + id + path)
                             .with(SignedIn.lead(elsewhere))

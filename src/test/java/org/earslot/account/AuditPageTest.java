@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.UUID;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.Scene;
 import org.earslot.testing.Scenes;
@@ -57,7 +58,7 @@ class AuditPageTest {
     private AccountAdministration administration;
 
     private Scene scene;
-    private UUID clinic;
+    private ClinicId clinic;
 
     @BeforeEach
     void a_clinic() {

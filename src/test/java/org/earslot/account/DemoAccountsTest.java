@@ -9,7 +9,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.redirectedUrl;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.testing.PageTest;
 import org.hamcrest.Matchers;
@@ -45,7 +45,7 @@ class DemoAccountsTest {
 
     @Test
     void are_shown_on_the_sign_in_page_and_let_people_and_one_program_in() throws Exception {
-        UUID clinic = accounts.findBySignInName("lead").orElseThrow().clinicId();
+        ClinicId clinic = accounts.findBySignInName("lead").orElseThrow().clinicId();
         int made = accounts.findAll().size();
         demo.open(clinic);
         assertThat(accounts.findAll()).as("no second set").hasSize(made);

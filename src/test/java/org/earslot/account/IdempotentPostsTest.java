@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.UUID;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -13,6 +12,7 @@ import java.util.stream.IntStream;
 import org.earslot.account.IdempotentPosts.Answer;
 import org.earslot.account.IdempotentPosts.Known;
 import org.earslot.account.IdempotentPosts.Post;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.TestClinics;
@@ -32,7 +32,7 @@ class IdempotentPostsTest {
         @Autowired
         private IdempotentPosts posts;
 
-        private UUID clinic;
+        private ClinicId clinic;
 
         @BeforeEach
         void a_clinic() {

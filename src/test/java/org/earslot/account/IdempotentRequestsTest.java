@@ -6,7 +6,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.Duration;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.patient.Patients;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
@@ -40,7 +40,7 @@ class IdempotentRequestsTest {
     @Autowired
     private SettableClock clock;
 
-    private UUID clinic;
+    private ClinicId clinic;
 
     @BeforeEach
     void a_clinic() {
@@ -83,7 +83,7 @@ class IdempotentRequestsTest {
     @Test
     void a_key_is_of_its_own_clinic_and_of_one_day() throws Exception {
         send("key-1", REFERRAL).andExpect(status().isCreated());
-        UUID mine = clinic;
+        ClinicId mine = clinic;
         clinic = clinics.open().id();
         send("key-1", REFERRAL).andExpect(status().isCreated());
         assertThat(patients.countByClinicId(clinic)).isEqualTo(1);

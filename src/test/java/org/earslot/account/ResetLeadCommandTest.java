@@ -20,6 +20,7 @@ import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.sql.DataSource;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.Schema;
 import org.earslot.testing.SettableClock;
@@ -63,7 +64,7 @@ class ResetLeadCommandTest {
 
     @Test
     void lets_a_lead_in_again_and_ends_what_was_open() throws Exception {
-        UUID clinic = clinics.open().id();
+        ClinicId clinic = clinics.open().id();
         AccountAdministration.Handed old = accountAdministration
                 .admit(clinic, "l" + UUID.randomUUID(), "A lead", Role.LEAD, null)
                 .orElseThrow();
@@ -93,10 +94,10 @@ class ResetLeadCommandTest {
     void needs_no_name_where_there_is_one_lead_and_one_where_there_are_several() {
         String url = "jdbc:h2:mem:" + UUID.randomUUID() + ";DB_CLOSE_DELAY=-1";
         JdbcClient own = migrated(url);
-        UUID clinic = UUID.randomUUID();
+        ClinicId clinic = ClinicId.random();
         own.sql("insert into clinic (id, name, time_zone, created_at)"
                         + " values (?, 'Fernside', 'Europe/London', current_timestamp)")
-                .param(clinic)
+                .param(clinic.value())
                 .update();
         assertThat(run(url)).isEqualTo(2);
         lead(own, clinic, "first");
@@ -136,11 +137,11 @@ class ResetLeadCommandTest {
         return JdbcClient.create(own);
     }
 
-    private static void lead(JdbcClient own, UUID clinic, String name) {
+    private static void lead(JdbcClient own, ClinicId clinic, String name) {
         own.sql("insert into account (id, clinic_id, sign_in_name, display_name, password_hash, role, active,"
                         + " must_change_password, created_at, version)"
                         + " values (random_uuid(), ?, ?, 'A lead', '-', 'lead', true, false, current_timestamp, 0)")
-                .param(clinic)
+                .param(clinic.value())
                 .param(name)
                 .update();
     }

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -48,7 +49,7 @@ class SecondFactorTest {
     @Autowired
     private SettableClock clock;
 
-    private UUID clinic;
+    private ClinicId clinic;
     private Account lead;
 
     @BeforeEach

@@ -11,6 +11,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import jakarta.servlet.http.Cookie;
 import java.time.Duration;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -46,7 +47,7 @@ class SessionsTest {
     @Autowired
     private JdbcClient jdbc;
 
-    private UUID clinic;
+    private ClinicId clinic;
 
     @BeforeEach
     void a_clinic() {

@@ -13,6 +13,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
@@ -51,7 +52,7 @@ class SignInCrowdTest {
     @BeforeEach
     void a_lead() {
         clock.advance(Duration.ofHours(1));
-        UUID clinic = clinics.open().id();
+        ClinicId clinic = clinics.open().id();
         name = "lead-" + UUID.randomUUID();
         accounts.save(new Account(
                 UUID.randomUUID(), clinic, name, "A lead", passwords.hash(PASSWORD), Role.LEAD, null, clock.instant()));

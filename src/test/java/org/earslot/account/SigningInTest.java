@@ -14,6 +14,7 @@ import jakarta.servlet.http.Cookie;
 import java.time.Duration;
 import java.util.Locale;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -55,7 +56,7 @@ class SigningInTest {
     @Autowired
     private SettableClock clock;
 
-    private UUID clinic;
+    private ClinicId clinic;
     private String name;
 
     @BeforeEach

@@ -22,6 +22,7 @@ import java.util.UUID;
 import javax.sql.DataSource;
 import org.earslot.Earslot;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.exchange.VisitColumn;
 import org.earslot.exchange.csv.CsvReader;
@@ -70,9 +71,9 @@ public final class VisitLogBench {
                 "--spring.datasource.url=" + url,
                 "--spring.datasource.username=" + user,
                 "--spring.datasource.password=" + password)) {
-            UUID clinic = app.getBean(Clinics.class)
+            ClinicId clinic = app.getBean(Clinics.class)
                     .save(new Clinic(
-                            UUID.randomUUID(),
+                            ClinicId.random(),
                             "Bench",
                             ZoneOffset.UTC,
                             Clock.systemUTC().instant()))
@@ -116,7 +117,7 @@ public final class VisitLogBench {
         }
     }
 
-    private static Took imported(ConfigurableApplicationContext app, UUID clinic, Path log, boolean dryRun)
+    private static Took imported(ConfigurableApplicationContext app, ClinicId clinic, Path log, boolean dryRun)
             throws Exception {
         Upload upload;
         try (InputStream in = Files.newInputStream(log)) {

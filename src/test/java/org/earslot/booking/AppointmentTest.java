@@ -9,6 +9,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -32,7 +33,7 @@ class AppointmentTest {
     @Test
     void fit_in_holds_no_place() {
         Appointment fitIn = Appointment.fitIn(
-                UUID.randomUUID(), UUID.randomUUID(), planned(), place(START), "walked in", "r", START);
+                UUID.randomUUID(), ClinicId.random(), planned(), place(START), "walked in", "r", START);
         assertThat(fitIn.holdsPlace()).isFalse();
         assertThat(fitIn.fitInReason()).contains("walked in");
     }
@@ -158,7 +159,7 @@ class AppointmentTest {
     private static Appointment booked() {
         return Appointment.booked(
                 UUID.randomUUID(),
-                UUID.randomUUID(),
+                ClinicId.random(),
                 planned(),
                 place(START),
                 "receptionist",

@@ -10,13 +10,14 @@ import static org.mockito.Mockito.verify;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicLong;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioners;
 import org.junit.jupiter.api.Test;
 
 /** A clinic's table is read once until it is changed, here or on another server. */
 class CautionTablesTest {
 
-    private static final UUID CLINIC = new UUID(0, 1);
+    private static final ClinicId CLINIC = new ClinicId(new UUID(0, 1));
 
     private final CautionCells cells = mock(CautionCells.class);
     private final AtomicLong nanos = new AtomicLong();
@@ -53,11 +54,11 @@ class CautionTablesTest {
     void holds_no_more_tables_than_its_size() {
         int asked = CautionTables.MAXIMUM_CLINICS + 100;
         for (int i = 0; i < asked; i++) {
-            tables.of(new UUID(1, i));
+            tables.of(new ClinicId(new UUID(1, i)));
         }
         clearInvocations(cells);
         for (int i = 0; i < asked; i++) {
-            tables.of(new UUID(1, i));
+            tables.of(new ClinicId(new UUID(1, i)));
         }
         verify(cells, atLeast(100)).findByClinicIdOrderByPlace(any());
     }

@@ -15,6 +15,7 @@ import java.util.stream.Stream;
 import org.earslot.caution.SoftenerAdvice.Part;
 import org.earslot.caution.SoftenerAdvice.Reason;
 import org.earslot.caution.SoftenerAdvice.Use;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
@@ -96,7 +97,7 @@ class SoftenerAdviceTest {
     @Test
     void counts_what_was_known_earlier_even_if_todays_answers_leave_it_out() {
         PatientCaution earlier = new PatientCaution(
-                UUID.randomUUID(),
+                ClinicId.random(),
                 UUID.randomUUID(),
                 yes(Caution.PERFORATION, Ear.LEFT),
                 PatientCaution.Basis.FOUND,

@@ -186,7 +186,10 @@ class UnknownCodesTest {
                 VisitLines.log(VisitLines.line("V1", "cautions", "tinnitus")).getBytes(StandardCharsets.UTF_8);
         mvc.perform(
                 post("/api/v1/visit-log").contentType("text/csv").content(log).with(SignedIn.program(clinic.id())));
-        jdbc.update("update visit set cautions = ? where clinic_id = ?", "tinnitus;" + CODE, clinic.id());
+        jdbc.update(
+                "update visit set cautions = ? where clinic_id = ?",
+                "tinnitus;" + CODE,
+                clinic.id().value());
         assertThat(answer("/api/v1/visit-log", SignedIn.program(clinic.id()))).contains("tinnitus;" + CODE);
     }
 
@@ -228,7 +231,7 @@ class UnknownCodesTest {
                 "insert into caution_cell (id, clinic_id, caution, method, place, verdict, all_clear, source, source_mark)"
                         + " values (?, ?, 'later_release', 'irrigation', 0, 'contraindicated', false, 's', 'later_mark')",
                 UUID.randomUUID(),
-                clinic.id());
+                clinic.id().value());
         assertThat(verdicts(referral)).containsOnly(Verdict.SUITABLE);
         assertThat(answer("/setup/cautions", SignedIn.lead(clinic.id()))).contains("perforation");
     }
@@ -300,7 +303,7 @@ class UnknownCodesTest {
         jdbc.update(
                 "insert into referral_caution (id, clinic_id, referral_id, caution, all_clear) values (?, ?, ?, ?, false)",
                 UUID.randomUUID(),
-                clinic.id(),
+                clinic.id().value(),
                 referral.id(),
                 CODE);
     }
@@ -311,7 +314,7 @@ class UnknownCodesTest {
                         + " recorded_by, confirmed_on, confirmed_by, version)"
                         + " values (?, ?, ?, ?, false, 'asked', ?, 'r', ?, 'r', 0)",
                 UUID.randomUUID(),
-                clinic.id(),
+                clinic.id().value(),
                 of.id(),
                 CODE,
                 DAY,

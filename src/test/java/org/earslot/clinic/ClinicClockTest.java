@@ -19,7 +19,7 @@ import org.junit.jupiter.api.Test;
 
 class ClinicClockTest {
 
-    private static final UUID CLINIC = new UUID(0, 1);
+    private static final ClinicId CLINIC = new ClinicId(new UUID(0, 1));
 
     private final Clinics clinics = mock(Clinics.class);
     private final ClinicClock clock = new ClinicClock(Clock.systemUTC(), clinics);
@@ -50,11 +50,11 @@ class ClinicClockTest {
     void holds_no_more_zones_than_its_size() {
         int asked = ClinicClock.MAXIMUM_CLINICS + 100;
         for (int i = 0; i < asked; i++) {
-            clock.zone(new UUID(1, i));
+            clock.zone(new ClinicId(new UUID(1, i)));
         }
         clearInvocations(clinics);
         for (int i = 0; i < asked; i++) {
-            clock.zone(new UUID(1, i));
+            clock.zone(new ClinicId(new UUID(1, i)));
         }
         verify(clinics, atLeast(100)).findById(any());
     }

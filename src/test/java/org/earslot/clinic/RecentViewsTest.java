@@ -15,7 +15,7 @@ import org.springframework.transaction.PlatformTransactionManager;
 
 class RecentViewsTest {
 
-    private static final UUID CLINIC = new UUID(0, 1);
+    private static final ClinicId CLINIC = new ClinicId(new UUID(0, 1));
 
     private final SettableClock clock = new SettableClock(Instant.parse("2026-03-03T09:00:00Z"));
     private final List<Audited> entries = new ArrayList<>();

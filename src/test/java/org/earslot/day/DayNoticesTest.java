@@ -18,6 +18,7 @@ import org.earslot.booking.Booking;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.DayChanged;
 import org.earslot.booking.DiaryFixture;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.setup.SetUp;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.PageTestOnPostgres;
@@ -45,14 +46,14 @@ class DayNoticesTest {
         final List<DayChanged> days = new CopyOnWriteArrayList<>();
 
         @Override
-        public void dayChanged(UUID clinicId, LocalDate date) {
+        public void dayChanged(ClinicId clinicId, LocalDate date) {
             days.add(new DayChanged(clinicId, date));
         }
 
-        final List<UUID> clinics = new CopyOnWriteArrayList<>();
+        final List<ClinicId> clinics = new CopyOnWriteArrayList<>();
 
         @Override
-        public void diaryChanged(UUID clinicId) {
+        public void diaryChanged(ClinicId clinicId) {
             clinics.add(clinicId);
         }
 

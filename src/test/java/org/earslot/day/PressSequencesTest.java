@@ -356,7 +356,7 @@ class PressSequencesTest {
                 long rows = jdbc.queryForObject(
                         "select count(*) from visit where clinic_id = ? and visit_ref = ?",
                         Long.class,
-                        clinic.id(),
+                        clinic.id().value(),
                         "A" + appointment.id());
                 assertThat(rows).as(after).isEqualTo(row.isPresent() ? 1 : 0);
                 boolean happened = appointment.attendance().isPresent()
@@ -404,9 +404,11 @@ class PressSequencesTest {
             /** Every row that a step may change, with its version. */
             private List<?> stored() {
                 return Stream.of("appointment", "visit", "referral", "press")
-                        .map(table ->
-                                jdbc
-                                        .queryForList("select * from " + table + " where clinic_id = ?", clinic.id())
+                        .map(
+                                table -> jdbc
+                                        .queryForList(
+                                                "select * from " + table + " where clinic_id = ?",
+                                                clinic.id().value())
                                         .stream()
                                         .map(Object::toString)
                                         .sorted()

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.IntStream;
 import org.earslot.booking.LocalClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.policy.Policy;
@@ -21,7 +22,8 @@ import org.junit.jupiter.api.Test;
 /** A list is run once for all who look, again with each press and each minute. */
 class SessionProjectionsTest {
 
-    private static final PolicyTerms POLICY = Policy.starting(new UUID(0, 9)).terms();
+    private static final PolicyTerms POLICY =
+            Policy.starting(new ClinicId(new UUID(0, 9))).terms();
     private static final ClinicSession MORNING = new ClinicSession(
             new UUID(0, 1),
             new UUID(0, 2),

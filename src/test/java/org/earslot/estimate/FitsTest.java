@@ -347,8 +347,8 @@ class FitsTest {
             Snapshot first = fits.fit(clinic.id());
             jdbc.update(
                     "delete from visit where clinic_id = ? and visit_ref in (select min(visit_ref) from visit where clinic_id = ?)",
-                    clinic.id(),
-                    clinic.id());
+                    clinic.id().value(),
+                    clinic.id().value());
             clock.advance(Duration.ofMinutes(1));
             Snapshot second = fits.fit(clinic.id());
             assertThat(second.visits()).isEqualTo(first.visits() - 1);
@@ -369,12 +369,12 @@ class FitsTest {
             int all = log.keep(clinic, 3, 60).size();
             jdbc.update(
                     "update visit set attendance = 'did_not_attend' where clinic_id = ? and visit_ref in (select min(visit_ref) from visit where clinic_id = ?)",
-                    clinic.id(),
-                    clinic.id());
+                    clinic.id().value(),
+                    clinic.id().value());
             jdbc.update(
                     "update visit set times_entered_later = true where clinic_id = ? and visit_ref in (select max(visit_ref) from visit where clinic_id = ?)",
-                    clinic.id(),
-                    clinic.id());
+                    clinic.id().value(),
+                    clinic.id().value());
             assertThat(fits.fit(clinic.id()).visits()).isEqualTo(all - 2);
         }
 

@@ -9,11 +9,12 @@ import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicInteger;
+import org.earslot.clinic.ClinicId;
 import org.junit.jupiter.api.Test;
 
 class InForceCacheTest {
 
-    private static final UUID CLINIC = new UUID(0, 1);
+    private static final ClinicId CLINIC = new ClinicId(new UUID(0, 1));
 
     private final InForceCache<String> cache = new InForceCache<>(10);
     private final AtomicInteger made = new AtomicInteger();
@@ -23,7 +24,7 @@ class InForceCacheTest {
         assertThat(get(CLINIC, "one")).isEqualTo("one 1");
         assertThat(get(CLINIC, "one")).isEqualTo("one 1");
         assertThat(get(CLINIC, "two")).isEqualTo("two 2");
-        assertThat(get(new UUID(0, 2), "two")).isEqualTo("two 3");
+        assertThat(get(new ClinicId(new UUID(0, 2)), "two")).isEqualTo("two 3");
         assertThat(get(CLINIC, "one")).isEqualTo("one 4");
     }
 
@@ -60,16 +61,16 @@ class InForceCacheTest {
     @Test
     void holds_no_more_clinics_than_its_size() {
         for (int i = 0; i < 30; i++) {
-            get(new UUID(1, i), "one");
+            get(new ClinicId(new UUID(1, i)), "one");
         }
         made.set(0);
         for (int i = 0; i < 30; i++) {
-            get(new UUID(1, i), "one");
+            get(new ClinicId(new UUID(1, i)), "one");
         }
         assertThat(made.get()).isBetween(20, 30);
     }
 
-    private String get(UUID clinic, String version) {
+    private String get(ClinicId clinic, String version) {
         return cache.get(clinic, version, () -> version + " " + made.incrementAndGet());
     }
 }

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -43,7 +44,7 @@ class StoredVisitsTest {
         /** Databases sort texts by their own rules, in which small letters may come before or after capitals. */
         @Test
         void of_one_moment_are_the_same_on_every_database() {
-            UUID clinicId = clinics.save(new Clinic(UUID.randomUUID(), "Fernside", ZoneOffset.UTC, NINE))
+            ClinicId clinicId = clinics.save(new Clinic(ClinicId.random(), "Fernside", ZoneOffset.UTC, NINE))
                     .id();
             UUID practitioner = practitioners
                     .save(new Practitioner(UUID.randomUUID(), clinicId, "P1", null, Set.of(Method.MANUAL_REMOVAL)))

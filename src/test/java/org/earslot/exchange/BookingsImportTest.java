@@ -12,6 +12,7 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.BookedPlace;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Attendance;
 import org.earslot.exchange.imports.ApiImport;
 import org.earslot.exchange.imports.ImportKind;
@@ -56,7 +57,7 @@ class BookingsImportTest {
         @Autowired
         private BookingsExport export;
 
-        private UUID clinic;
+        private ClinicId clinic;
 
         @BeforeEach
         void opensAClinic() {

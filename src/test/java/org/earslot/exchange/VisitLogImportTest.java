@@ -18,6 +18,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -87,7 +88,7 @@ class VisitLogImportTest {
         @Autowired
         private ApplicationEvents events;
 
-        private UUID clinicId;
+        private ClinicId clinicId;
 
         @BeforeEach
         void openClinic() {
@@ -283,7 +284,7 @@ class VisitLogImportTest {
         void clinics_do_not_see_each_other() throws Exception {
             String log = VisitLines.log(VisitLines.line("V1"));
             ImportRun here = send(log, false, true, false);
-            UUID there = newClinic();
+            ClinicId there = newClinic();
             assertThat(runs.find(there, here.id())).isEmpty();
             assertThat(runs.latest(there)).isEmpty();
             clinicId = there;
@@ -343,9 +344,9 @@ class VisitLogImportTest {
                     .orElseThrow();
         }
 
-        private UUID newClinic() {
+        private ClinicId newClinic() {
             return clinics.save(
-                            new Clinic(UUID.randomUUID(), "Fernside", LONDON, Instant.parse("2026-03-03T09:00:00Z")))
+                            new Clinic(ClinicId.random(), "Fernside", LONDON, Instant.parse("2026-03-03T09:00:00Z")))
                     .id();
         }
     }

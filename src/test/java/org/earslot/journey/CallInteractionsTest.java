@@ -13,6 +13,7 @@ import org.earslot.account.Role;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
 import org.earslot.testing.ServerTest;
@@ -59,7 +60,7 @@ class CallInteractionsTest {
     @Autowired
     private SettableClock clock;
 
-    private UUID clinic;
+    private ClinicId clinic;
 
     @Test
     void a_call_takes_few_presses() throws IOException {

@@ -11,6 +11,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.EnumSet;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -99,7 +100,7 @@ class FollowUpJourneyTest {
 
     private void opensTheClinic(WebBrowser browser, CapturedOutput log) {
         NewClinic.opensAndSignsIn(browser, log, "Follow-up Clinic");
-        UUID clinic = clinics.findAll().get(0).id();
+        ClinicId clinic = clinics.findAll().get(0).id();
         UUID who = practitioners
                 .save(new Practitioner(UUID.randomUUID(), clinic, "P1", Ear.RIGHT, EnumSet.allOf(Method.class)))
                 .id();

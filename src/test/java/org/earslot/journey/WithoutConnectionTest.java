@@ -227,7 +227,7 @@ class WithoutConnectionTest {
         jdbc.update(
                 "update clinic_day set closed_at = ? where clinic_id = ? and day_date = ?",
                 clock.instant().atOffset(ZoneOffset.UTC),
-                clinic.id(),
+                clinic.id().value(),
                 TODAY);
         browser.press(finish);
         By refusal = By.cssSelector("[data-visit='" + second + "'] .press-refused");

@@ -252,7 +252,7 @@ class OffersAtTheDeskTest {
         void a_closed_day_and_a_day_off_are_not_offered() {
             jdbc.update(
                     "insert into clinic_day (clinic_id, day_date, closed_at) values (?, ?, current_timestamp)",
-                    clinic.id(),
+                    clinic.id().value(),
                     WEDNESDAY);
             exceptions.save(SessionException.closed(
                     UUID.randomUUID(), clinic.id(), WEDNESDAY.plusDays(1), clinic.p1(), "training"));

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.policy.Policy;
@@ -72,7 +73,7 @@ class SessionPlanCacheTest {
                 session,
                 List.of(),
                 List.of(),
-                Policy.starting(new UUID(0, 9)).terms(),
+                Policy.starting(new ClinicId(new UUID(0, 9))).terms(),
                 COSTS,
                 habits,
                 Set.of(),

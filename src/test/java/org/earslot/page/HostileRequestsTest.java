@@ -17,6 +17,7 @@ import java.util.stream.Stream;
 import org.earslot.account.AccountAdministration;
 import org.earslot.account.Programs;
 import org.earslot.account.Role;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.ServerTest;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.Visitor;
@@ -164,7 +165,7 @@ class HostileRequestsTest {
 
     @Test
     void a_file_is_written_to_disk_only_for_a_lead_on_the_page_of_imports() throws Exception {
-        UUID clinic = clinics.open().id();
+        ClinicId clinic = clinics.open().id();
         Visitor reception = Visitor.signIn(port, accountAdministration, clinic, Role.RECEPTIONIST, null);
         Visitor lead = Visitor.signIn(port, accountAdministration, clinic, Role.LEAD, null);
         String length = "Content-Length: " + 60 * MEGABYTE;

@@ -14,6 +14,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -38,7 +39,7 @@ class NothingIgnoredTest {
     @Autowired
     private TestClinics clinics;
 
-    private UUID clinic;
+    private ClinicId clinic;
 
     @BeforeEach
     void a_clinic() {

@@ -12,6 +12,7 @@ import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.earslot.booking.DiaryFixture;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Sessions;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -120,7 +121,7 @@ class WhatBrowsersKeepTest {
 
     @Test
     void signing_out_clears_what_the_browser_has_stored() throws Exception {
-        UUID clinic = clinics.open().id();
+        ClinicId clinic = clinics.open().id();
         mvc.perform(post("/sign-out").secure(true).with(csrf()).with(SignedIn.receptionist(clinic)))
                 .andExpect(header().string("Clear-Site-Data", "\"cache\", \"storage\""));
     }

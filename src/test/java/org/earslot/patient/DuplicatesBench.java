@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.UUID;
 import java.util.function.Function;
 import org.earslot.Earslot;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PostgresServer;
 import org.earslot.testing.TestClinics;
 import org.springframework.boot.SpringApplication;
@@ -44,7 +45,7 @@ public final class DuplicatesBench {
 
     /** What is measured with the patients in the database. */
     interface Measured {
-        void run(ConfigurableApplicationContext app, UUID clinic, List<PatientDetails> people);
+        void run(ConfigurableApplicationContext app, ClinicId clinic, List<PatientDetails> people);
     }
 
     public static void main(String[] args) {
@@ -66,13 +67,13 @@ public final class DuplicatesBench {
         try (ConfigurableApplicationContext app =
                 SpringApplication.run(Earslot.class, options.toArray(new String[0]))) {
             System.out.println(postgres ? "PostgreSQL" : "H2");
-            UUID clinic = app.getBean(TestClinics.class).open().id();
+            ClinicId clinic = app.getBean(TestClinics.class).open().id();
             measured.run(app, clinic, new DuplicatesBench().fill(app, clinic));
         }
         System.exit(0);
     }
 
-    private List<PatientDetails> fill(ConfigurableApplicationContext app, UUID clinic) {
+    private List<PatientDetails> fill(ConfigurableApplicationContext app, ClinicId clinic) {
         List<PatientDetails> people = new ArrayList<>();
         for (int i = 0; i < PATIENTS; i++) {
             people.add(person());
@@ -88,7 +89,7 @@ public final class DuplicatesBench {
         return people;
     }
 
-    private void run(ConfigurableApplicationContext app, UUID clinic, List<PatientDetails> people) {
+    private void run(ConfigurableApplicationContext app, ClinicId clinic, List<PatientDetails> people) {
         Duplicates duplicates = app.getBean(Duplicates.class);
         time("everything known, misspelt", duplicates, clinic, people, one -> changed(one, true, true));
         time("name and date of birth", duplicates, clinic, people, one -> changed(one, true, false));
@@ -99,7 +100,7 @@ public final class DuplicatesBench {
     private void time(
             String what,
             Duplicates duplicates,
-            UUID clinic,
+            ClinicId clinic,
             List<PatientDetails> people,
             Function<PatientDetails, PatientDetails> asked) {
         double[] took = new double[SEARCHES];
@@ -149,7 +150,7 @@ public final class DuplicatesBench {
         return from[random.nextInt(from.length)];
     }
 
-    private static void insert(JdbcTemplate jdbc, UUID clinic, List<PatientDetails> people) {
+    private static void insert(JdbcTemplate jdbc, ClinicId clinic, List<PatientDetails> people) {
         OffsetDateTime now = OffsetDateTime.parse("2026-03-03T09:00:00Z");
         List<Object[]> rows = new ArrayList<>();
         for (int i = 0; i < people.size(); i++) {
@@ -157,7 +158,7 @@ public final class DuplicatesBench {
             LocalDate born = one.dateOfBirth();
             rows.add(new Object[] {
                 UUID.randomUUID(),
-                clinic,
+                clinic.value(),
                 "B" + i,
                 one.familyName(),
                 one.givenName(),

@@ -14,6 +14,7 @@ import java.util.UUID;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -53,7 +54,7 @@ class DuplicatesTest {
     @Autowired
     private ClinicClock clock;
 
-    private UUID clinic;
+    private ClinicId clinic;
 
     @BeforeEach
     void opensAClinic() {

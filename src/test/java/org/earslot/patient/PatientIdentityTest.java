@@ -13,6 +13,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.referral.RedFlag;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
@@ -51,7 +52,7 @@ class PatientIdentityTest {
     @Autowired
     private Referrals referrals;
 
-    private UUID clinic;
+    private ClinicId clinic;
     private RequestPostProcessor receptionist;
 
     @BeforeEach

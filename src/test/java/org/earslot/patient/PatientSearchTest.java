@@ -15,6 +15,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
@@ -57,7 +58,7 @@ class PatientSearchTest {
         @Autowired
         private JdbcTemplate jdbc;
 
-        private UUID clinic;
+        private ClinicId clinic;
 
         @BeforeEach
         void a_clinic_with_patients() {
@@ -158,7 +159,7 @@ class PatientSearchTest {
 
         @Test
         void records_without_a_line_get_one_at_the_start() {
-            jdbc.update("update patient set search_text = null, keys_version = 1 where clinic_id = ?", clinic);
+            jdbc.update("update patient set search_text = null, keys_version = 1 where clinic_id = ?", clinic.value());
             assertThat(found("brack")).isEmpty();
             keys.make();
             assertThat(found("brack")).containsExactly("K3", "K1");

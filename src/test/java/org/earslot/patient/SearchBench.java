@@ -6,8 +6,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
-import java.util.UUID;
 import java.util.function.Function;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ConfigurableApplicationContext;
 import org.springframework.jdbc.core.JdbcTemplate;
 
@@ -28,7 +28,7 @@ public final class SearchBench {
         DuplicatesBench.withPatients(args, (app, clinic, people) -> new SearchBench().run(app, clinic, people));
     }
 
-    private void run(ConfigurableApplicationContext app, UUID clinic, List<PatientDetails> people) {
+    private void run(ConfigurableApplicationContext app, ClinicId clinic, List<PatientDetails> people) {
         PatientSearch search = app.getBean(PatientSearch.class);
         Patients patients = app.getBean(Patients.class);
         System.out.printf(

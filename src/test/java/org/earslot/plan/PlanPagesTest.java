@@ -108,7 +108,9 @@ class PlanPagesTest {
                     .contains("From 40 of the clinic")
                     .doesNotContain("??");
             Integer kept = jdbc.queryForObject(
-                    "select count(*) from trade_off_kept where clinic_id = ?", Integer.class, clinic.id());
+                    "select count(*) from trade_off_kept where clinic_id = ?",
+                    Integer.class,
+                    clinic.id().value());
             assertThat(kept).isEqualTo(1);
         }
 

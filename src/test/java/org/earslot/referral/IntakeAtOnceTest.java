@@ -13,6 +13,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.IntStream;
 import org.earslot.booking.DiaryFixture;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.page.Edits;
@@ -50,7 +51,7 @@ class IntakeAtOnceTest {
         @Autowired
         private Referrals referrals;
 
-        private UUID clinic;
+        private ClinicId clinic;
 
         @BeforeEach
         void a_clinic() {

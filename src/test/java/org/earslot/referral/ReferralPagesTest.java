@@ -13,6 +13,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
@@ -37,7 +38,7 @@ class ReferralPagesTest {
     @Autowired
     private Referrals referrals;
 
-    private UUID clinic;
+    private ClinicId clinic;
     private UUID practitioner;
 
     @BeforeEach
@@ -132,7 +133,7 @@ class ReferralPagesTest {
 
     @Test
     void shows_nothing_of_another_clinic() throws Exception {
-        UUID other = clinics.open().id();
+        ClinicId other = clinics.open().id();
         String page = mvc.perform(post("/referrals")
                         .with(SignedIn.receptionist(other))
                         .with(csrf())

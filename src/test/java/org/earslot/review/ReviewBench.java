@@ -13,6 +13,7 @@ import java.util.stream.IntStream;
 import org.earslot.Earslot;
 import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
 import org.earslot.estimate.Fits;
@@ -154,8 +155,8 @@ public final class ReviewBench {
         System.exit(0);
     }
 
-    private static UUID clinic(int number) {
-        return new UUID(0, number + 1L);
+    private static ClinicId clinic(int number) {
+        return new ClinicId(new UUID(0, number + 1L));
     }
 
     private record Page(Visitor reader, String path) {}
@@ -214,9 +215,9 @@ public final class ReviewBench {
     private static void fill(JdbcClient database, Policies policies, TransactionTemplate inTransaction) {
         database.sql(PICK).update();
         for (int number = 0; number < CLINICS; number++) {
-            UUID clinic = clinic(number);
+            ClinicId clinic = clinic(number);
             database.sql("insert into clinic (id, name, time_zone, created_at) values (:id, 'Bench', 'UTC', now())")
-                    .param("id", clinic)
+                    .param("id", clinic.value())
                     .update();
             policies.save(Policy.starting(clinic));
             int so = number;
@@ -225,7 +226,7 @@ public final class ReviewBench {
                 database.sql("set local session_replication_role = replica").update();
                 for (String rows : new String[] {PEOPLE, ROOMS, SESSIONS, VISITS, PATIENTS, REFERRALS, APPOINTMENTS}) {
                     database.sql(rows)
-                            .param("clinic", clinic)
+                            .param("clinic", clinic.value())
                             .param("number", so)
                             .update();
                 }

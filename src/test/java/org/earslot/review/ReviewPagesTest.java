@@ -235,7 +235,7 @@ class ReviewPagesTest {
         database.sql(
                         "update visit set attendance = 'did_not_attend', called_in = null, finished = null, room_ready = null"
                                 + " where id = (select min(id) from visit where clinic_id = ? and practitioner_id = ?)")
-                .params(clinic.id(), clinic.p2())
+                .params(clinic.id().value(), clinic.p2())
                 .update();
 
         lead("/review/2026-02")

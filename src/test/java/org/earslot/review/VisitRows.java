@@ -6,6 +6,7 @@ import java.time.LocalTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Attendance;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -14,13 +15,13 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 public final class VisitRows {
 
     private final JdbcClient database;
-    private final UUID clinic;
+    private final ClinicId clinic;
     private String method = "microsuction";
     private @Nullable String promised;
     private @Nullable String wax;
     private @Nullable String ref;
 
-    public VisitRows(JdbcClient database, UUID clinic) {
+    public VisitRows(JdbcClient database, ClinicId clinic) {
         this.database = database;
         this.clinic = clinic;
     }
@@ -87,7 +88,7 @@ public final class VisitRows {
                         values (:id, :clinic, :ref, 'K1', :date, :practitioner, :attendance, :method, 'right', 'no', 'no',
                           '', :wax, :booked, :slot, :fitIn, :calledIn, :out, :ready, false, :promised, 'import', 0)""")
                 .param("id", UUID.randomUUID())
-                .param("clinic", clinic)
+                .param("clinic", clinic.value())
                 .param("ref", ref == null ? UUID.randomUUID().toString() : ref)
                 .param("date", date)
                 .param("practitioner", practitioner)

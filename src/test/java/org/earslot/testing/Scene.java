@@ -1,6 +1,6 @@
 package org.earslot.testing;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors;
 import org.springframework.test.web.servlet.MockMvc;
@@ -13,7 +13,7 @@ import org.springframework.test.web.servlet.result.MockMvcResultMatchers;
 /** A new clinic and those who ask something of it: {@code scene.lead().reads("/setup")}. */
 public record Scene(TestClinic clinic, MockMvc mvc) {
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinic.id();
     }
 

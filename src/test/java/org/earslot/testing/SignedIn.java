@@ -3,6 +3,7 @@ package org.earslot.testing;
 import java.util.UUID;
 import org.earslot.account.Role;
 import org.earslot.account.SignedInUser;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.Authentication;
@@ -17,21 +18,21 @@ public final class SignedIn {
 
     private SignedIn() {}
 
-    public static RequestPostProcessor receptionist(UUID clinicId) {
+    public static RequestPostProcessor receptionist(ClinicId clinicId) {
         return as(person(clinicId, Role.RECEPTIONIST, null));
     }
 
     /** A practitioner whose account belongs to {@code practitionerId}. */
-    public static RequestPostProcessor practitioner(UUID clinicId, UUID practitionerId) {
+    public static RequestPostProcessor practitioner(ClinicId clinicId, UUID practitionerId) {
         return as(person(clinicId, Role.PRACTITIONER, practitionerId));
     }
 
-    public static RequestPostProcessor lead(UUID clinicId) {
+    public static RequestPostProcessor lead(ClinicId clinicId) {
         return as(person(clinicId, Role.LEAD, null));
     }
 
     /** A program, for paths below /api/v1. */
-    public static RequestPostProcessor program(UUID clinicId) {
+    public static RequestPostProcessor program(ClinicId clinicId) {
         return as(new SignedInUser.Program(clinicId, "program"));
     }
 
@@ -46,7 +47,7 @@ public final class SignedIn {
     }
 
     /** A person named like the role. */
-    public static SignedInUser.Person person(UUID clinicId, Role role, @Nullable UUID practitionerId) {
+    public static SignedInUser.Person person(ClinicId clinicId, Role role, @Nullable UUID practitionerId) {
         return new SignedInUser.Person(UUID.randomUUID(), clinicId, role.code(), role, practitionerId, false);
     }
 }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -57,7 +58,7 @@ public class TestClinics {
      */
     @Transactional
     public TestClinic open() {
-        UUID clinic = UUID.randomUUID();
+        ClinicId clinic = ClinicId.random();
         clinics.save(new Clinic(clinic, "Test clinic", ZoneId.of("Europe/London"), clock.instant()));
         policies.save(Policy.starting(clinic));
         UUID p1 = practitioner(clinic, "P1", Ear.RIGHT, EnumSet.allOf(Method.class));
@@ -72,13 +73,13 @@ public class TestClinics {
         return new TestClinic(clinic, p1, p2, r1, r2);
     }
 
-    private UUID practitioner(UUID clinic, String name, Ear hand, Set<Method> methods) {
+    private UUID practitioner(ClinicId clinic, String name, Ear hand, Set<Method> methods) {
         return practitioners
                 .save(new Practitioner(UUID.randomUUID(), clinic, name, hand, methods))
                 .id();
     }
 
-    private void session(UUID clinic, UUID practitioner, UUID room, DayOfWeek day) {
+    private void session(ClinicId clinic, UUID practitioner, UUID room, DayOfWeek day) {
         sessions.save(new WeeklySession(
                 UUID.randomUUID(),
                 clinic,
@@ -91,5 +92,5 @@ public class TestClinics {
     }
 
     /** The ids of a clinic that a test has opened. */
-    public record TestClinic(UUID id, UUID p1, UUID p2, UUID r1, UUID r2) {}
+    public record TestClinic(ClinicId id, UUID p1, UUID p2, UUID r1, UUID r2) {}
 }

@@ -23,6 +23,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.earslot.account.AccountAdministration;
 import org.earslot.account.Role;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A person who has signed in at a real server, by plain HTTP and without scripts. */
@@ -47,7 +48,7 @@ public final class Visitor {
 
     /** Makes an account of that role and signs in with it. */
     public static Visitor signIn(
-            int port, AccountAdministration admission, UUID clinic, Role role, @Nullable UUID practitioner)
+            int port, AccountAdministration admission, ClinicId clinic, Role role, @Nullable UUID practitioner)
             throws IOException, InterruptedException {
         AccountAdministration.Handed handed = admission
                 .admit(clinic, role.code().charAt(0) + UUID.randomUUID().toString(), "Someone", role, practitioner)

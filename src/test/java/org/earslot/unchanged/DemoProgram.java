@@ -11,6 +11,7 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.testing.OnH2;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
@@ -99,13 +100,13 @@ class DemoProgram {
         clock.set(moment);
     }
 
-    UUID clinic() {
-        return database.queryForObject("select id from clinic", UUID.class);
+    ClinicId clinic() {
+        return new ClinicId(database.queryForObject("select id from clinic", UUID.class));
     }
 
     Map<String, RequestPostProcessor> people() {
         UUID practitioner = database.queryForObject(
-                "select id from practitioner where clinic_id = ? order by name limit 1", UUID.class, clinic());
+                "select id from practitioner where clinic_id = ? order by name limit 1", UUID.class, clinic().value());
         Map<String, RequestPostProcessor> people = new LinkedHashMap<>();
         people.put("receptionist", SignedIn.receptionist(clinic()));
         people.put("practitioner", SignedIn.practitioner(clinic(), practitioner));

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
@@ -19,7 +20,7 @@ public final class BookedVisits {
 
     private BookedVisits() {}
 
-    public static BookedVisit bothEarsByHand(UUID clinicId, UUID practitionerId, String visitRef) {
+    public static BookedVisit bothEarsByHand(ClinicId clinicId, UUID practitionerId, String visitRef) {
         return new BookedVisit(
                 clinicId,
                 visitRef,

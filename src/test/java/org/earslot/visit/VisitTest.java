@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Canal;
@@ -22,7 +23,7 @@ class VisitTest {
 
     private static final Instant NINE = Instant.parse("2026-03-03T09:00:00Z");
 
-    private final Visit visit = Visit.booked(BookedVisits.bothEarsByHand(UUID.randomUUID(), UUID.randomUUID(), "V1"));
+    private final Visit visit = Visit.booked(BookedVisits.bothEarsByHand(ClinicId.random(), UUID.randomUUID(), "V1"));
 
     @Test
     void says_what_was_written_of_its_day() {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.Clinic;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -42,7 +43,7 @@ class VisitsTest {
 
         @Test
         void come_back_as_they_were_kept() {
-            UUID clinicId = newClinic();
+            ClinicId clinicId = newClinic();
             Visit visit = Visit.booked(BookedVisits.bothEarsByHand(clinicId, newPractitioner(clinicId), "V1"));
             visit.write(ClockRecords.seen(NINE, NINE.plusSeconds(1500)));
             EarRecord left = new EarRecord(
@@ -62,7 +63,7 @@ class VisitsTest {
 
         @Test
         void for_the_fit_are_those_seen_with_times_recorded_as_they_happened() {
-            UUID clinicId = newClinic();
+            ClinicId clinicId = newClinic();
             UUID practitioner = newPractitioner(clinicId);
             visits.save(timed(clinicId, practitioner, "timed"));
             Visit corrected = timed(clinicId, practitioner, "corrected");
@@ -72,11 +73,11 @@ class VisitsTest {
 
             List<String> learntFrom = database.sql(
                             "select visit_ref from visit where clinic_id = ? and " + VisitRecord.MAY_BE_LEARNT_FROM)
-                    .param(clinicId)
+                    .param(clinicId.value())
                     .query((row, number) -> new VisitRecord(row).visitRef())
                     .list();
             List<String> byTheRecord = database.sql("select * from visit where clinic_id = ?")
-                    .param(clinicId)
+                    .param(clinicId.value())
                     .query((row, number) ->
                             new VisitRecord(row).mayBeLearntFrom() ? new VisitRecord(row).visitRef() : "")
                     .list();
@@ -84,18 +85,18 @@ class VisitsTest {
             assertThat(byTheRecord).containsExactlyInAnyOrder("timed", "", "");
         }
 
-        private static Visit timed(UUID clinicId, UUID practitioner, String ref) {
+        private static Visit timed(ClinicId clinicId, UUID practitioner, String ref) {
             Visit visit = Visit.booked(BookedVisits.bothEarsByHand(clinicId, practitioner, ref));
             visit.write(ClockRecords.seen(NINE, NINE.plusSeconds(1500)));
             return visit;
         }
 
-        private UUID newClinic() {
-            return clinics.save(new Clinic(UUID.randomUUID(), "Fernside", ZoneOffset.UTC, NINE))
+        private ClinicId newClinic() {
+            return clinics.save(new Clinic(ClinicId.random(), "Fernside", ZoneOffset.UTC, NINE))
                     .id();
         }
 
-        private UUID newPractitioner(UUID clinicId) {
+        private UUID newPractitioner(ClinicId clinicId) {
             return practitioners
                     .save(new Practitioner(UUID.randomUUID(), clinicId, "P1", null, Set.of(Method.MANUAL_REMOVAL)))
                     .id();

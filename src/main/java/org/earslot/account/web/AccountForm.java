@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.account.Account;
 import org.earslot.account.Role;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioners;
 import org.earslot.page.FormVersion;
 import org.jspecify.annotations.Nullable;
@@ -43,7 +44,7 @@ record AccountForm(
     /** A role with the practitioner it belongs to: a practitioner has one, a lead may, a receptionist has none. */
     record Assignment(Role role, @Nullable UUID practitionerId) {}
 
-    Assignment assignment(Checks checks, UUID clinicId, Practitioners practitioners) {
+    Assignment assignment(Checks checks, ClinicId clinicId, Practitioners practitioners) {
         Optional<Role> chosen = Role.of(role);
         if (chosen.isEmpty()) {
             checks.refuse("role", role, "role");

@@ -5,10 +5,10 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
-import java.util.UUID;
 import org.earslot.account.AuditEntry;
 import org.earslot.account.AuditTrail;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.CsvWriter;
 import org.earslot.page.Messages;
@@ -63,7 +63,7 @@ class AuditPage {
     @GetMapping(AUDIT + "/export")
     void export(@ModelAttribute AuditForm form, HttpServletResponse response) throws IOException {
         AuditTrail.Choice choice = form.choice(messages);
-        UUID clinicId = clinic.id();
+        ClinicId clinicId = clinic.id();
         events.publishEvent(new Audited.Entry(clinicId, "audit-exported", "audit", null, null));
         response.setContentType("text/csv");
         response.setCharacterEncoding(StandardCharsets.UTF_8);

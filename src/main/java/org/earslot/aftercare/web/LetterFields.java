@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.aftercare.LetterKind;
 import org.earslot.aftercare.Letters;
@@ -20,6 +19,7 @@ import org.earslot.booking.PlannedVisit;
 import org.earslot.caution.SoftenerAdvice;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -92,7 +92,7 @@ public class LetterFields {
     }
 
     public Map<String, String> of(Appointment appointment, LetterKind kind) {
-        UUID clinic = appointment.clinicId();
+        ClinicId clinic = appointment.clinicId();
         Map<String, String> fields = ofClinic(clinic);
         Optional<Referral> about = appointment.referralId().flatMap(id -> referrals.findByClinicIdAndId(clinic, id));
         about.ifPresent(referral -> {
@@ -131,7 +131,7 @@ public class LetterFields {
     }
 
     public Map<String, String> of(Referral referral, LetterKind kind) {
-        UUID clinic = referral.clinicId();
+        ClinicId clinic = referral.clinicId();
         Map<String, String> fields = ofClinic(clinic);
         put(fields, referral);
         fields.put("method", words.method(referral.details().request().methodPlanned(), kind.toPatient()));
@@ -154,7 +154,7 @@ public class LetterFields {
         return fields;
     }
 
-    private Map<String, String> ofClinic(UUID clinicId) {
+    private Map<String, String> ofClinic(ClinicId clinicId) {
         Clinic clinic = clinics.findById(clinicId).orElseThrow();
         Map<String, String> fields = new HashMap<>();
         fields.put("clinic", clinic.name());

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
@@ -44,7 +45,7 @@ class AppointmentNames {
     }
 
     void show(Model model, Appointment appointment) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         model.addAttribute(
                 "practitionerName",
                 practitioners

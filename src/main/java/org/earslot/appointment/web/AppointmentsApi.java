@@ -23,6 +23,7 @@ import org.earslot.booking.web.AppointmentChange;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.CallInGate;
@@ -215,7 +216,7 @@ class AppointmentsApi {
         if (!reading.clean() || status.isEmpty()) {
             throw Refused.invalid(reading.problems());
         }
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         return switch (status.get()) {
             case BOOKED -> booking.confirm(clinic, id, version);
             case CANCELLED -> booking.cancel(clinic, id, version, by.orElseThrow(), why.orElseThrow());

@@ -17,6 +17,7 @@ import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.ArrivalQuestions;
 import org.earslot.day.CallInGate;
@@ -274,7 +275,7 @@ class ClockPages {
         if (time.isEmpty()) {
             return null;
         }
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         boolean same = before != null
                 && clock.local(clinic, before)
                         .toLocalTime()

@@ -1,11 +1,11 @@
 package org.earslot.appointment.web;
 
 import java.time.LocalDateTime;
-import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Booking;
 import org.earslot.booking.LocalClock;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.RedFlagNotices;
 import org.earslot.day.SecondTry;
@@ -30,7 +30,7 @@ class ClockSection {
 
     /** Puts it into the model; returns the four times. */
     LocalClock show(Model model, Appointment appointment) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         LocalDateTime start = clock.local(clinic, appointment.place().start());
         LocalClock times = LocalClock.of(appointment.times(), clock.zone(clinic));
         model.addAttribute("start", start);

@@ -1,9 +1,9 @@
 package org.earslot.appointment.web;
 
-import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.SuitabilityCheck;
 import org.earslot.caution.Suitability;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Method;
 import org.earslot.page.Messages;
 import org.earslot.referral.MethodSuitability;
@@ -36,7 +36,7 @@ class SuitabilitySection {
     }
 
     void show(Model model, Appointment appointment) {
-        UUID clinic = appointment.clinicId();
+        ClinicId clinic = appointment.clinicId();
         Method method = appointment.planned().method();
         if (method != null) {
             appointment

@@ -7,6 +7,7 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookedPlace;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
@@ -54,7 +55,7 @@ public record AppointmentBody(
         }
 
         public AppointmentBody of(Appointment appointment) {
-            UUID clinic = appointment.clinicId();
+            ClinicId clinic = appointment.clinicId();
             BookedPlace place = appointment.place();
             VisitTimes times = appointment.times();
             return new AppointmentBody(
@@ -85,7 +86,7 @@ public record AppointmentBody(
                     local(clinic, appointment.redFlagsAskedAt().orElse(null)));
         }
 
-        private @Nullable LocalDateTime local(UUID clinic, @Nullable Instant instant) {
+        private @Nullable LocalDateTime local(ClinicId clinic, @Nullable Instant instant) {
             return instant == null ? null : clock.local(clinic, instant).truncatedTo(ChronoUnit.MINUTES);
         }
 

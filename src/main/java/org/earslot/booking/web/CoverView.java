@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import org.earslot.booking.Cover;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -54,7 +55,7 @@ class CoverView {
 
     /** The page with what was asked, and the problems of what was typed. */
     String show(Map<String, String> asked, Model model, Reading reading) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         LocalDate date = date(asked, reading);
         Reading ids = new Reading();
         Optional<UUID> absent = ids.id("absent", asked.get("absent"));

@@ -7,6 +7,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.kit.InstrumentKind;
 import org.earslot.clinic.kit.InstrumentKinds;
 import org.earslot.clinic.kit.InstrumentSet;
@@ -33,7 +34,7 @@ public class VisitKit {
     }
 
     public void show(Model model, Appointment appointment) {
-        UUID clinic = appointment.clinicId();
+        ClinicId clinic = appointment.clinicId();
         Map<UUID, InstrumentKind> known = kinds.findByClinicIdOrderByName(clinic).stream()
                 .collect(Collectors.toMap(InstrumentKind::id, Function.identity()));
         Map<UUID, InstrumentSet> all = sets.findByClinicIdOrderByNumber(clinic).stream()

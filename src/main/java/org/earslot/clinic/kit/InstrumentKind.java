@@ -3,6 +3,7 @@ package org.earslot.clinic.kit;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Method;
 
 /** A kind of reusable instrument set, how long its cycle takes, and the test cycle first thing. */
@@ -12,7 +13,7 @@ public class InstrumentKind {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String name;
     private Method method;
     private int cycleMinutes;
@@ -21,7 +22,7 @@ public class InstrumentKind {
 
     protected InstrumentKind() {}
 
-    InstrumentKind(UUID clinicId, String name, Method method, int cycleMinutes, int testMinutes) {
+    InstrumentKind(ClinicId clinicId, String name, Method method, int cycleMinutes, int testMinutes) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.name = name;

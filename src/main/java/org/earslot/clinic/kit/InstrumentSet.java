@@ -6,6 +6,7 @@ import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
 
@@ -16,7 +17,7 @@ public class InstrumentSet {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID kindId;
     private int number;
     private String state;
@@ -29,7 +30,7 @@ public class InstrumentSet {
 
     protected InstrumentSet() {}
 
-    InstrumentSet(UUID clinicId, UUID kindId, int number, Instant now) {
+    InstrumentSet(ClinicId clinicId, UUID kindId, int number, Instant now) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.kindId = kindId;
@@ -93,7 +94,7 @@ public class InstrumentSet {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

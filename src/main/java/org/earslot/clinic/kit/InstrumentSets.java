@@ -3,12 +3,13 @@ package org.earslot.clinic.kit;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.jpa.repository.JpaRepository;
 
 /** The instrument sets of each clinic. */
 public interface InstrumentSets extends JpaRepository<InstrumentSet, UUID> {
 
-    List<InstrumentSet> findByClinicIdOrderByNumber(UUID clinicId);
+    List<InstrumentSet> findByClinicIdOrderByNumber(ClinicId clinicId);
 
-    Optional<InstrumentSet> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<InstrumentSet> findByClinicIdAndId(ClinicId clinicId, UUID id);
 }

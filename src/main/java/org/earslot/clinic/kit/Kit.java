@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.SetUpRefusal;
 import org.earslot.ear.Method;
@@ -44,7 +45,7 @@ public class Kit {
     /** Adds a unit ({@code id} empty), or changes one. */
     @Transactional
     public Optional<SetUpRefusal> unit(
-            UUID clinicId,
+            ClinicId clinicId,
             Optional<UUID> id,
             String name,
             @Nullable Method method,
@@ -73,7 +74,7 @@ public class Kit {
     /** Adds a kind of set with {@code count} sets, all dirty until their first cycle. */
     @Transactional
     public Optional<SetUpRefusal> kind(
-            UUID clinicId, String name, Method method, int count, int cycleMinutes, int testMinutes) {
+            ClinicId clinicId, String name, Method method, int count, int cycleMinutes, int testMinutes) {
         if (kinds.findByClinicIdAndName(clinicId, name).isPresent()) {
             return Optional.of(SetUpRefusal.nameTaken(name));
         }
@@ -86,7 +87,7 @@ public class Kit {
 
     /** Adds an item of stock. */
     @Transactional
-    public Optional<SetUpRefusal> item(UUID clinicId, String name, int least) {
+    public Optional<SetUpRefusal> item(ClinicId clinicId, String name, int least) {
         if (stock.findByClinicIdAndName(clinicId, name).isPresent()) {
             return Optional.of(SetUpRefusal.nameTaken(name));
         }
@@ -98,7 +99,7 @@ public class Kit {
 
     /** Keeps the morning's count; false if there is no such item. */
     @Transactional
-    public boolean count(UUID clinicId, UUID itemId, int found, String who) {
+    public boolean count(ClinicId clinicId, UUID itemId, int found, String who) {
         Optional<StockItem> item = stock.findByClinicIdAndId(clinicId, itemId);
         item.ifPresent(one -> {
             one.count(found, who, clock.now());
@@ -107,7 +108,7 @@ public class Kit {
         return item.isPresent();
     }
 
-    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(ClinicId clinicId, String action, Object subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "kit", subject.toString(), null));
         return Optional.empty();
     }

@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
 
@@ -15,7 +16,7 @@ public class KitUnit {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String name;
     private @Nullable Method method;
     private @Nullable UUID roomId;
@@ -26,7 +27,7 @@ public class KitUnit {
 
     protected KitUnit() {}
 
-    KitUnit(UUID clinicId, String name, @Nullable Method method, @Nullable UUID roomId) {
+    KitUnit(ClinicId clinicId, String name, @Nullable Method method, @Nullable UUID roomId) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.active = true;

@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** One sterilisation cycle that one set went through. It keeps its number whether it passed or failed. */
@@ -14,7 +15,7 @@ public class SetCycle {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID setId;
     private String cycleNumber;
     private Instant startedAt;

@@ -3,6 +3,7 @@ package org.earslot.clinic.kit;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.JpaRepository;
 
@@ -10,10 +11,10 @@ import org.springframework.data.jpa.repository.JpaRepository;
 public interface SetCycles extends JpaRepository<SetCycle, UUID> {
 
     /** The cycle that the set is in. */
-    Optional<SetCycle> findFirstByClinicIdAndSetIdAndEndedAtIsNullOrderByStartedAtDesc(UUID clinicId, UUID setId);
+    Optional<SetCycle> findFirstByClinicIdAndSetIdAndEndedAtIsNullOrderByStartedAtDesc(ClinicId clinicId, UUID setId);
 
-    List<SetCycle> findByClinicIdAndCycleNumberOrderByStartedAt(UUID clinicId, String cycleNumber);
+    List<SetCycle> findByClinicIdAndCycleNumberOrderByStartedAt(ClinicId clinicId, String cycleNumber);
 
     /** The latest first. */
-    List<SetCycle> findByClinicIdOrderByStartedAtDesc(UUID clinicId, Limit limit);
+    List<SetCycle> findByClinicIdOrderByStartedAtDesc(ClinicId clinicId, Limit limit);
 }

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -38,7 +39,7 @@ public class SetRounds {
 
     /** Puts every dirty set of a kind into one cycle; how many went in. */
     @Transactional
-    public int startCycle(UUID clinicId, UUID kindId, String cycleNumber) {
+    public int startCycle(ClinicId clinicId, UUID kindId, String cycleNumber) {
         List<InstrumentSet> started = ofKind(clinicId, kindId).stream()
                 .filter(set -> set.startCycle(cycleNumber, clock.now()))
                 .toList();
@@ -50,7 +51,7 @@ public class SetRounds {
     }
 
     /** The kinds of which a cycle has not yet run for its time. */
-    public List<UUID> runningKinds(UUID clinicId) {
+    public List<UUID> runningKinds(ClinicId clinicId) {
         return kinds.findByClinicIdOrderByName(clinicId).stream()
                 .map(InstrumentKind::id)
                 .filter(id -> cycleRuns(clinicId, id))
@@ -59,7 +60,7 @@ public class SetRounds {
 
     /** Whether a set of that kind is in a cycle whose time is not up. */
     @Transactional(readOnly = true)
-    public boolean cycleRuns(UUID clinicId, UUID kindId) {
+    public boolean cycleRuns(ClinicId clinicId, UUID kindId) {
         long minutes = kinds.findByClinicIdOrderByName(clinicId).stream()
                 .filter(kind -> kind.id().equals(kindId))
                 .mapToLong(InstrumentKind::cycleMinutes)
@@ -75,7 +76,7 @@ public class SetRounds {
      * @param saidBy who says that it passed before its time; null for nobody
      */
     @Transactional
-    public int endCycle(UUID clinicId, UUID kindId, boolean passed, @Nullable String saidBy) {
+    public int endCycle(ClinicId clinicId, UUID kindId, boolean passed, @Nullable String saidBy) {
         boolean early = passed && cycleRuns(clinicId, kindId);
         if (early && saidBy == null) {
             return 0;
@@ -96,7 +97,7 @@ public class SetRounds {
 
     /** Lays a clean set out for an appointment and keeps set and cycle with it; false if it is not clean. */
     @Transactional
-    public boolean use(UUID clinicId, UUID setId, UUID appointmentId, String who) {
+    public boolean use(ClinicId clinicId, UUID setId, UUID appointmentId, String who) {
         Optional<InstrumentSet> set = sets.findByClinicIdAndId(clinicId, setId).filter(one -> one.use(clock.now()));
         set.ifPresent(one -> {
             uses.save(new SetUse(clinicId, one, appointmentId, who, clock.now()));
@@ -107,7 +108,7 @@ public class SetRounds {
 
     /** A set has been used; false if it was not in use. */
     @Transactional
-    public boolean soil(UUID clinicId, UUID setId) {
+    public boolean soil(ClinicId clinicId, UUID setId) {
         boolean soiled = sets.findByClinicIdAndId(clinicId, setId)
                 .filter(one -> one.soil(clock.now()))
                 .isPresent();
@@ -117,13 +118,13 @@ public class SetRounds {
         return soiled;
     }
 
-    private List<InstrumentSet> ofKind(UUID clinicId, UUID kindId) {
+    private List<InstrumentSet> ofKind(ClinicId clinicId, UUID kindId) {
         return sets.findByClinicIdOrderByNumber(clinicId).stream()
                 .filter(set -> set.kindId().equals(kindId))
                 .toList();
     }
 
-    private void audit(UUID clinicId, String action, UUID set) {
+    private void audit(ClinicId clinicId, String action, UUID set) {
         events.publishEvent(new Audited.Entry(clinicId, action, "kit", set.toString(), null));
     }
 }

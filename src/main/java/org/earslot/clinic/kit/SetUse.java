@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** Which set, out of which cycle, was used at an appointment. */
@@ -14,7 +15,7 @@ public class SetUse {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private UUID setId;
     private UUID appointmentId;
     private @Nullable String cycleNumber;
@@ -23,7 +24,7 @@ public class SetUse {
 
     protected SetUse() {}
 
-    SetUse(UUID clinicId, InstrumentSet set, UUID appointmentId, String who, Instant at) {
+    SetUse(ClinicId clinicId, InstrumentSet set, UUID appointmentId, String who, Instant at) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.setId = set.id();

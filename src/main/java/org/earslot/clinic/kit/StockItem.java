@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** Single-use stock, counted in the morning. */
@@ -14,7 +15,7 @@ public class StockItem {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String name;
     private int least;
     private @Nullable Integer counted;
@@ -23,7 +24,7 @@ public class StockItem {
 
     protected StockItem() {}
 
-    StockItem(UUID clinicId, String name, int least) {
+    StockItem(ClinicId clinicId, String name, int least) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.name = name;

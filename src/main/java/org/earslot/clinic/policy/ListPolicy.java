@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -34,13 +35,13 @@ public class ListPolicy {
 
     /** The terms in force. */
     @Transactional(readOnly = true)
-    public ListTerms of(UUID clinicId) {
+    public ListTerms of(ClinicId clinicId) {
         return ListTerms.of(policies.findById(clinicId).orElseGet(() -> Policy.starting(clinicId)));
     }
 
     /** Puts these terms in force. */
     @Transactional
-    public void apply(UUID clinicId, ListTerms terms, String who) {
+    public void apply(ClinicId clinicId, ListTerms terms, String who) {
         Policy policy = policies.findById(clinicId).orElseThrow();
         changes.save(new PolicyChange(clinicId, ListTerms.of(policy), terms, who, clock.now()));
         settle(policy, terms);
@@ -49,14 +50,14 @@ public class ListPolicy {
 
     /** The last change, while what it put in force still holds. */
     @Transactional(readOnly = true)
-    public Optional<PolicyChange> undoable(UUID clinicId) {
+    public Optional<PolicyChange> undoable(ClinicId clinicId) {
         return changes.findFirstByClinicIdAndUndoneAtIsNullOrderByMadeAtDesc(clinicId)
                 .filter(change -> change.after().equals(of(clinicId)));
     }
 
     /** Undoes a change; false if it was undone already or the policy was changed since. */
     @Transactional
-    public boolean undo(UUID clinicId, UUID changeId) {
+    public boolean undo(ClinicId clinicId, UUID changeId) {
         Policy policy = policies.findById(clinicId).orElseThrow();
         Optional<PolicyChange> change = changes.findByClinicIdAndId(clinicId, changeId)
                 .filter(made -> !made.isUndone() && made.after().equals(ListTerms.of(policy)));
@@ -75,7 +76,7 @@ public class ListPolicy {
         termChanges.note(policy.clinicId(), clock.now(), before, PolicyTermChanges.of(policy));
     }
 
-    private void announce(UUID clinicId, String action, ListTerms terms) {
+    private void announce(ClinicId clinicId, String action, ListTerms terms) {
         ListCosts costs = terms.costs();
         events.publishEvent(new Audited.Entry(
                 clinicId,

@@ -1,7 +1,7 @@
 package org.earslot.clinic.policy;
 
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.jpa.repository.JpaRepository;
 
 /** The policy of each clinic. */
-public interface Policies extends JpaRepository<Policy, UUID> {}
+public interface Policies extends JpaRepository<Policy, ClinicId> {}

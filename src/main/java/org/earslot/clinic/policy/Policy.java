@@ -3,7 +3,7 @@ package org.earslot.clinic.policy;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Version;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Method;
 
 /** What the lead has settled for the clinic: grid, accepted shares, limits of slots, turnaround. */
@@ -11,7 +11,7 @@ import org.earslot.ear.Method;
 public class Policy {
 
     @Id
-    private UUID clinicId;
+    private ClinicId clinicId;
 
     private int gridMinutes;
     private double acceptedOverrunShare;
@@ -35,7 +35,7 @@ public class Policy {
     protected Policy() {}
 
     /** The policy a clinic starts with; each number is the project's own assumption, to be set by the lead. */
-    public static Policy starting(UUID clinicId) {
+    public static Policy starting(ClinicId clinicId) {
         Policy policy = new Policy();
         policy.clinicId = clinicId;
         policy.settle(new PolicyTerms(5, 0.25, 0.20, 10, 90, 15, 5, 3, 4, 5));
@@ -97,7 +97,7 @@ public class Policy {
                 SlotAdjustments.read(slotAdjustments));
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A change of accepted overtime and costs that was seen before it was made, and can be undone. */
@@ -14,7 +15,7 @@ public class PolicyChange {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String madeBy;
     private Instant madeAt;
     private @Nullable Instant undoneAt;
@@ -32,7 +33,7 @@ public class PolicyChange {
 
     protected PolicyChange() {}
 
-    PolicyChange(UUID clinicId, ListTerms before, ListTerms after, String who, Instant at) {
+    PolicyChange(ClinicId clinicId, ListTerms before, ListTerms after, String who, Instant at) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.madeBy = who;

@@ -6,8 +6,8 @@ import java.time.ZoneOffset;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
 import java.util.function.Function;
+import org.earslot.clinic.ClinicId;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Repository;
 
@@ -28,14 +28,14 @@ public class PolicyTermChanges {
     public record Change(Instant at, String term, double before, double after) {}
 
     /** Keeps every term that differs. */
-    public void note(UUID clinicId, Instant at, Map<String, Double> before, Map<String, Double> after) {
+    public void note(ClinicId clinicId, Instant at, Map<String, Double> before, Map<String, Double> after) {
         after.forEach((term, value) -> {
             Double was = before.get(term);
             if (was != null && !was.equals(value)) {
                 database.update(
                         "insert into policy_term_change (clinic_id, changed_at, term, value_before, value_after)"
                                 + " values (?, ?, ?, ?, ?)",
-                        clinicId,
+                        clinicId.value(),
                         at.atOffset(ZoneOffset.UTC),
                         term,
                         was,
@@ -45,8 +45,8 @@ public class PolicyTermChanges {
     }
 
     /** All changes before {@code end}, the earliest first. */
-    public List<Change> before(UUID clinicId, Instant end) {
-        return read("clinic_id = ? and changed_at < ?", clinicId, end.atOffset(ZoneOffset.UTC));
+    public List<Change> before(ClinicId clinicId, Instant end) {
+        return read("clinic_id = ? and changed_at < ?", clinicId.value(), end.atOffset(ZoneOffset.UTC));
     }
 
     private List<Change> read(String which, Object... values) {
@@ -66,7 +66,8 @@ public class PolicyTermChanges {
      * a kind are given beyond their estimates are left as they are now, since a visit carries the slot it got.
      */
     public Function<Instant, PolicyTerms> past(Policy now, Instant first) {
-        List<Change> later = read("clinic_id = ? and changed_at >= ?", now.clinicId(), first.atOffset(ZoneOffset.UTC));
+        List<Change> later =
+                read("clinic_id = ? and changed_at >= ?", now.clinicId().value(), first.atOffset(ZoneOffset.UTC));
         return at -> {
             Map<String, Double> values = of(now);
             for (int i = later.size() - 1; i >= 0 && !later.get(i).at().isBefore(at); i--) {

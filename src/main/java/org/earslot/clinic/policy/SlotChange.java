@@ -5,6 +5,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Version;
 import java.time.Instant;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** A change of slots whose effect on a month was seen before it was made, and that can be undone. */
@@ -14,7 +15,7 @@ public class SlotChange {
     @Id
     private UUID id;
 
-    private UUID clinicId;
+    private ClinicId clinicId;
     private String madeBy;
     private Instant madeAt;
     private @Nullable String undoneBy;
@@ -29,7 +30,7 @@ public class SlotChange {
 
     protected SlotChange() {}
 
-    SlotChange(UUID clinicId, SlotTerms before, SlotTerms after, String who, Instant at) {
+    SlotChange(ClinicId clinicId, SlotTerms before, SlotTerms after, String who, Instant at) {
         this.id = UUID.randomUUID();
         this.clinicId = clinicId;
         this.madeBy = who;

@@ -2,12 +2,13 @@ package org.earslot.clinic.policy;
 
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.data.jpa.repository.JpaRepository;
 
 /** The changes of slots that were seen on a month before they were made. */
 interface SlotChanges extends JpaRepository<SlotChange, UUID> {
 
-    Optional<SlotChange> findByClinicIdAndId(UUID clinicId, UUID id);
+    Optional<SlotChange> findByClinicIdAndId(ClinicId clinicId, UUID id);
 
-    Optional<SlotChange> findFirstByClinicIdAndUndoneAtIsNullOrderByMadeAtDesc(UUID clinicId);
+    Optional<SlotChange> findFirstByClinicIdAndUndoneAtIsNullOrderByMadeAtDesc(ClinicId clinicId);
 }

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -34,7 +35,7 @@ public class SlotPolicy {
 
     /** The terms in force. */
     @Transactional(readOnly = true)
-    public SlotTerms of(UUID clinicId) {
+    public SlotTerms of(ClinicId clinicId) {
         return SlotTerms.of(policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms());
@@ -42,7 +43,7 @@ public class SlotPolicy {
 
     /** Puts {@code after} in force; false, and nothing done, if {@code before} no longer holds. */
     @Transactional
-    public boolean apply(UUID clinicId, SlotTerms before, SlotTerms after, String who) {
+    public boolean apply(ClinicId clinicId, SlotTerms before, SlotTerms after, String who) {
         Policy policy = policies.findById(clinicId).orElseThrow();
         if (!SlotTerms.of(policy.terms()).equals(before)) {
             return false;
@@ -55,14 +56,14 @@ public class SlotPolicy {
 
     /** The last change, while what it put in force still holds. */
     @Transactional(readOnly = true)
-    public Optional<SlotChange> undoable(UUID clinicId) {
+    public Optional<SlotChange> undoable(ClinicId clinicId) {
         return changes.findFirstByClinicIdAndUndoneAtIsNullOrderByMadeAtDesc(clinicId)
                 .filter(change -> change.after().equals(of(clinicId)));
     }
 
     /** Undoes a change; false if it was undone already or the policy was changed since. */
     @Transactional
-    public boolean undo(UUID clinicId, UUID changeId, String who) {
+    public boolean undo(ClinicId clinicId, UUID changeId, String who) {
         Policy policy = policies.findById(clinicId).orElseThrow();
         Optional<SlotChange> change = changes.findByClinicIdAndId(clinicId, changeId)
                 .filter(made -> !made.isUndone() && made.after().equals(SlotTerms.of(policy.terms())));
@@ -80,7 +81,7 @@ public class SlotPolicy {
         termChanges.note(policy.clinicId(), clock.now(), before, PolicyTermChanges.of(policy));
     }
 
-    private void announce(UUID clinicId, String action, SlotTerms terms) {
+    private void announce(ClinicId clinicId, String action, SlotTerms terms) {
         String adjusted = terms.adjustments().text();
         events.publishEvent(new Audited.Entry(
                 clinicId,

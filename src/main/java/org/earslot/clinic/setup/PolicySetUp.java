@@ -2,9 +2,9 @@ package org.earslot.clinic.setup;
 
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.SetUpRefusal;
 import org.earslot.clinic.policy.Policies;
 import org.earslot.clinic.policy.Policy;
@@ -33,7 +33,7 @@ public class PolicySetUp {
 
     /** Settles the policy; what some kinds of visit are given beyond their estimates stays, since it is set elsewhere. */
     @Transactional
-    public Optional<SetUpRefusal> settle(UUID clinicId, PolicyTerms terms) {
+    public Optional<SetUpRefusal> settle(ClinicId clinicId, PolicyTerms terms) {
         if (terms.leastSlotMinutes() > terms.mostSlotMinutes()) {
             return Optional.of(SetUpRefusal.slotsCrossed(terms.leastSlotMinutes(), terms.mostSlotMinutes()));
         }
@@ -47,12 +47,12 @@ public class PolicySetUp {
 
     /** Whether offers weigh the whole list, or go to the end of what is booked. */
     @Transactional
-    public Optional<SetUpRefusal> offerByWholeList(UUID clinicId, boolean whole) {
+    public Optional<SetUpRefusal> offerByWholeList(ClinicId clinicId, boolean whole) {
         policies.findById(clinicId).orElseThrow().offerByWholeList(whole);
         return done(clinicId, "policy-settled", clinicId);
     }
 
-    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(ClinicId clinicId, String action, Object subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
         return Optional.empty();
     }

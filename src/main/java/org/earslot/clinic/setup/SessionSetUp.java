@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -51,7 +52,7 @@ public class SessionSetUp {
     /** Adds a weekly session, unless its practitioner or room is already in a session then. */
     @Transactional
     public Optional<SetUpRefusal> addSession(
-            UUID clinicId,
+            ClinicId clinicId,
             UUID practitionerId,
             UUID roomId,
             DayOfWeek day,
@@ -84,7 +85,7 @@ public class SessionSetUp {
 
     /** Ends a weekly session; what is booked later stays where it is and is shown outside sessions. */
     @Transactional
-    public Optional<SetUpRefusal> endSession(UUID clinicId, UUID id, LocalDate lastDay) {
+    public Optional<SetUpRefusal> endSession(ClinicId clinicId, UUID id, LocalDate lastDay) {
         Optional<WeeklySession> known = weekly.findByClinicIdAndId(clinicId, id);
         known.ifPresent(session -> session.endOn(lastDay));
         return known.isEmpty() ? Optional.of(SetUpRefusal.notOfClinic("session")) : done(clinicId, "session-ended", id);
@@ -92,7 +93,8 @@ public class SessionSetUp {
 
     /** Closes a day for one practitioner, or for all if none is named. */
     @Transactional
-    public Optional<SetUpRefusal> close(UUID clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
+    public Optional<SetUpRefusal> close(
+            ClinicId clinicId, LocalDate date, @Nullable UUID practitionerId, String reason) {
         if (practitionerId != null
                 && practitioners.findByClinicIdAndId(clinicId, practitionerId).isEmpty()) {
             return Optional.of(SetUpRefusal.notOfClinic("practitioner"));
@@ -105,7 +107,7 @@ public class SessionSetUp {
     /** Adds one more session on a day. */
     @Transactional
     public Optional<SetUpRefusal> addExtra(
-            UUID clinicId, LocalDate date, UUID practitionerId, UUID roomId, TimeSpan span, String reason) {
+            ClinicId clinicId, LocalDate date, UUID practitionerId, UUID roomId, TimeSpan span, String reason) {
         if (practitioners.findByClinicIdAndId(clinicId, practitionerId).isEmpty()) {
             return Optional.of(SetUpRefusal.notOfClinic("practitioner"));
         }
@@ -122,7 +124,7 @@ public class SessionSetUp {
      * stays where it is until somebody hands it over.
      */
     @Transactional
-    public Optional<SetUpRefusal> cover(UUID clinicId, ClinicSession session, UUID cover, String reason) {
+    public Optional<SetUpRefusal> cover(ClinicId clinicId, ClinicSession session, UUID cover, String reason) {
         if (practitioners
                 .findByClinicIdAndId(clinicId, cover)
                 .filter(Practitioner::active)
@@ -155,7 +157,7 @@ public class SessionSetUp {
         return done(clinicId, "session-covered", covered.id());
     }
 
-    private static SessionException held(UUID clinicId, ClinicSession session, UUID by, String reason) {
+    private static SessionException held(ClinicId clinicId, ClinicSession session, UUID by, String reason) {
         return SessionException.extra(
                 UUID.randomUUID(),
                 clinicId,
@@ -169,7 +171,7 @@ public class SessionSetUp {
 
     /** Takes an exception back. */
     @Transactional
-    public Optional<SetUpRefusal> dropException(UUID clinicId, UUID id) {
+    public Optional<SetUpRefusal> dropException(ClinicId clinicId, UUID id) {
         Optional<SessionException> known = exceptions.findByClinicIdAndId(clinicId, id);
         known.ifPresent(exceptions::delete);
         return known.isEmpty()
@@ -177,7 +179,7 @@ public class SessionSetUp {
                 : done(clinicId, "exception-dropped", id);
     }
 
-    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(ClinicId clinicId, String action, Object subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
         return Optional.empty();
     }

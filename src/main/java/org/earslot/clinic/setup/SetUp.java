@@ -8,6 +8,7 @@ import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
@@ -51,14 +52,14 @@ public class SetUp {
 
     /** Changes how the clinic is reached, as its letters say it. */
     @Transactional
-    public Optional<SetUpRefusal> reachAt(UUID clinicId, ClinicContact contact) {
+    public Optional<SetUpRefusal> reachAt(ClinicId clinicId, ClinicContact contact) {
         clinics.findById(clinicId).orElseThrow().reachAt(contact);
         return done(clinicId, "clinic-contact-changed", clinicId);
     }
 
     /** Changes the clinic's name and time zone. */
     @Transactional
-    public Optional<SetUpRefusal> rename(UUID clinicId, String name, ZoneId zone) {
+    public Optional<SetUpRefusal> rename(ClinicId clinicId, String name, ZoneId zone) {
         clinics.findById(clinicId).orElseThrow().rename(name, zone);
         clock.zoneChanged(clinicId);
         return done(clinicId, "clinic-renamed", clinicId);
@@ -67,7 +68,7 @@ public class SetUp {
     /** Takes a practitioner in ({@code id} empty), or changes one. */
     @Transactional
     public Optional<SetUpRefusal> practitioner(
-            UUID clinicId,
+            ClinicId clinicId,
             Optional<UUID> id,
             String name,
             @Nullable Ear hand,
@@ -96,7 +97,7 @@ public class SetUp {
 
     /** Adds a room ({@code id} empty), or changes one. */
     @Transactional
-    public Optional<SetUpRefusal> room(UUID clinicId, Optional<UUID> id, String name, boolean active) {
+    public Optional<SetUpRefusal> room(ClinicId clinicId, Optional<UUID> id, String name, boolean active) {
         Optional<Room> namesake = rooms.findByClinicIdAndName(clinicId, name);
         if (namesake.filter(other -> !Optional.of(other.id()).equals(id)).isPresent()) {
             return Optional.of(SetUpRefusal.nameTaken(name));
@@ -117,7 +118,7 @@ public class SetUp {
     /** Adds another kind of visit ({@code id} empty), or changes one. */
     @Transactional
     public Optional<SetUpRefusal> otherVisit(
-            UUID clinicId, Optional<UUID> id, String name, int minutes, boolean active) {
+            ClinicId clinicId, Optional<UUID> id, String name, int minutes, boolean active) {
         Optional<OtherVisitKind> namesake = kinds.findByClinicIdAndName(clinicId, name);
         if (namesake.filter(other -> !Optional.of(other.id()).equals(id)).isPresent()) {
             return Optional.of(SetUpRefusal.nameTaken(name));
@@ -133,7 +134,7 @@ public class SetUp {
                 : done(clinicId, "other-visit-changed", id.get());
     }
 
-    private Optional<SetUpRefusal> done(UUID clinicId, String action, UUID subject) {
+    private Optional<SetUpRefusal> done(ClinicId clinicId, String action, Object subject) {
         events.publishEvent(new Audited.Entry(clinicId, action, "set-up", subject.toString(), null));
         return Optional.empty();
     }

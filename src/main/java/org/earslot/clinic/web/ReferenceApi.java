@@ -10,6 +10,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
@@ -129,7 +130,7 @@ class ReferenceApi {
     List<SessionBody> sessions(
             @RequestParam(required = false) @Nullable String from,
             @RequestParam(required = false) @Nullable String to) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         Reading reading = new Reading();
         var today = clock.today(clinic);
         var first = reading.date("from", from, today.minusYears(5), today.plusYears(2))

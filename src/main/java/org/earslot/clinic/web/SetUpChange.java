@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Supplier;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.setup.PolicySetUp;
 import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.clinic.setup.SetUp;
@@ -36,7 +37,7 @@ class SetUpChange {
     }
 
     /** What is wrong; empty if somebody else has changed the row since the page was opened. */
-    Optional<List<Problem>> carryOut(SubmittedForm typed, Optional<UUID> id, UUID clinicId, LocalDate today) {
+    Optional<List<Problem>> carryOut(SubmittedForm typed, Optional<UUID> id, ClinicId clinicId, LocalDate today) {
         SetUpReading reading = new SetUpReading(typed, clinicId, today, messages);
         Supplier<List<Problem>> change = () -> reading.carryOut(setUp, sessions, policies, id);
         if (rows.find(clinicId, typed.section(), id).isEmpty()) {

@@ -4,9 +4,9 @@ import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
-import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.OtherVisitKinds;
 import org.earslot.clinic.Practitioner;
@@ -52,7 +52,7 @@ class SetUpOverview {
         this.kinds = kinds;
     }
 
-    void add(Model model, UUID clinicId, LocalDate today) {
+    void add(Model model, ClinicId clinicId, LocalDate today) {
         List<Practitioner> staff = practitioners.findByClinicIdOrderByName(clinicId);
         List<Room> places = rooms.findByClinicIdOrderByName(clinicId);
         model.addAttribute("clinic", clinics.findById(clinicId).orElseThrow());

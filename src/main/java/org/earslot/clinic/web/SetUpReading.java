@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.earslot.clinic.AgeRange;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.SetUpRefusal;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.policy.PolicyTerms;
@@ -32,12 +33,12 @@ import org.jspecify.annotations.Nullable;
 final class SetUpReading {
 
     private final SubmittedForm submittedForm;
-    private final UUID clinicId;
+    private final ClinicId clinicId;
     private final LocalDate today;
     private final Messages messages;
     private final Reading reading = new Reading();
 
-    SetUpReading(SubmittedForm submittedForm, UUID clinicId, LocalDate today, Messages messages) {
+    SetUpReading(SubmittedForm submittedForm, ClinicId clinicId, LocalDate today, Messages messages) {
         this.submittedForm = submittedForm;
         this.clinicId = clinicId;
         this.today = today;

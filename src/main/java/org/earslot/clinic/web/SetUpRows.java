@@ -9,6 +9,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
@@ -68,7 +69,7 @@ class SetUpRows {
     }
 
     /** The row that a form changes; empty for one that adds a row, or whose row is gone. */
-    Optional<Row> find(UUID clinic, String section, Optional<UUID> id) {
+    Optional<Row> find(ClinicId clinic, String section, Optional<UUID> id) {
         return switch (section) {
             case "clinic" -> clinics.findById(clinic).map(SetUpRows::of);
             case "contact" -> clinics.findById(clinic).map(SetUpRows::contactOf);

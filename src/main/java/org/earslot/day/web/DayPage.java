@@ -11,6 +11,7 @@ import org.earslot.booking.VisitsToCancel;
 import org.earslot.booking.VisitsToCancel.ToCancel;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.OtherVisitKind;
 import org.earslot.clinic.OtherVisitKinds;
@@ -86,7 +87,7 @@ public class DayPage {
             String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;
             throw Refused.invalid(List.of(new Problem("date", date.toString(), allowed, "give " + allowed)));
         }
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         LocalDateTime now = clock.local(clinic, clock.now());
         DaySchedule day = diaries.of(clinic, date);
         boolean today = date.equals(now.toLocalDate());

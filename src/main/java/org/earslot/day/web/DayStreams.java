@@ -4,12 +4,12 @@ import java.io.IOException;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.Set;
-import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Predicate;
+import org.earslot.clinic.ClinicId;
 import org.earslot.day.DayWatcher;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.SmartLifecycle;
@@ -36,15 +36,15 @@ class DayStreams implements DayWatcher, SmartLifecycle {
         this.settings = settings;
     }
 
-    private record Stream(UUID clinicId, LocalDate date, String who, SseEmitter wire) {
+    private record Stream(ClinicId clinicId, LocalDate date, String who, SseEmitter wire) {
 
-        boolean isOf(UUID clinic, String name) {
+        boolean isOf(ClinicId clinic, String name) {
             return clinicId.equals(clinic) && who.equals(name);
         }
     }
 
     /** A stream that tells of changes of the day; empty where too many are open, or the server is going down. */
-    Optional<SseEmitter> open(UUID clinicId, LocalDate date, String who) {
+    Optional<SseEmitter> open(ClinicId clinicId, LocalDate date, String who) {
         SseEmitter wire = new SseEmitter(settings.longest().toMillis());
         Stream stream = new Stream(clinicId, date, who, wire);
         synchronized (open) {
@@ -70,12 +70,12 @@ class DayStreams implements DayWatcher, SmartLifecycle {
     }
 
     @Override
-    public void dayChanged(UUID clinicId, LocalDate date) {
+    public void dayChanged(ClinicId clinicId, LocalDate date) {
         tell(stream -> stream.clinicId().equals(clinicId) && stream.date().equals(date));
     }
 
     @Override
-    public void diaryChanged(UUID clinicId) {
+    public void diaryChanged(ClinicId clinicId) {
         tell(stream -> stream.clinicId().equals(clinicId));
     }
 

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
@@ -59,12 +59,12 @@ class ClinicPatternStore {
         }
     }
 
-    Optional<ClinicPatterns> read(UUID clinicId, String version) {
+    Optional<ClinicPatterns> read(ClinicId clinicId, String version) {
         return jdbc
                 .queryForList(
                         "select habits from clinic_habit where clinic_id = ? and version = ?",
                         String.class,
-                        clinicId,
+                        clinicId.value(),
                         version)
                 .stream()
                 .findFirst()
@@ -73,12 +73,12 @@ class ClinicPatternStore {
 
     /** Keeps them; where another server was first, what that one kept holds. A search only reads, so this stands alone. */
     @Transactional(propagation = Propagation.REQUIRES_NEW)
-    public ClinicPatterns keep(UUID clinicId, String version, AttendanceCounts coming, List<UsualVisit> usual) {
+    public ClinicPatterns keep(ClinicId clinicId, String version, AttendanceCounts coming, List<UsualVisit> usual) {
         Stored stored = new Stored(coming, usual.stream().map(StoredVisit::of).toList());
         jdbc.update("""
                 insert into clinic_habit (clinic_id, version, habits)
                 select ?, ?, ? where not exists (select 1 from clinic_habit where clinic_id = ? and version = ?)
-                """, clinicId, version, JSON.writeValueAsString(stored), clinicId, version);
+                """, clinicId.value(), version, JSON.writeValueAsString(stored), clinicId.value(), version);
         return habits(version, stored);
     }
 
@@ -90,7 +90,7 @@ class ClinicPatternStore {
     }
 
     /** Booked visits of the log that took place or should have. */
-    AttendanceCounts counted(UUID clinicId) {
+    AttendanceCounts counted(ClinicId clinicId) {
         Tally tally = new Tally();
         jdbc.query(
                 """
@@ -110,7 +110,7 @@ class ClinicPatternStore {
                         tally.arrival(Duration.between(booked, arrived).toMinutes());
                     }
                 },
-                clinicId);
+                clinicId.value());
         return tally.counts();
     }
 

@@ -3,8 +3,8 @@ package org.earslot.estimate.habits;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -64,7 +64,7 @@ public class LearntPatterns {
     }
 
     /** The habits beside the fit in force. */
-    public ClinicPatterns of(UUID clinicId) {
+    public ClinicPatterns of(ClinicId clinicId) {
         String version = snapshots.versionInForce(clinicId).orElse(Estimate.ASSUMED);
         // What is stored needs no model; a day is shown before one is loaded.
         return cache.get(
@@ -73,7 +73,7 @@ public class LearntPatterns {
                 () -> kept.read(clinicId, version).orElseGet(() -> made(clinicId, inForce.of(clinicId))));
     }
 
-    private ClinicPatterns made(UUID clinicId, ActiveModel learnt) {
+    private ClinicPatterns made(ClinicId clinicId, ActiveModel learnt) {
         if (learnt.version().equals(Estimate.ASSUMED)) {
             return new ClinicPatterns(
                     learnt.version(), AttendanceModel.ASSUMED, predicted(ASSUMED_VISITS, learnt, clinicId));
@@ -87,7 +87,7 @@ public class LearntPatterns {
         return kept.keep(clinicId, learnt.version(), kept.counted(clinicId), usual);
     }
 
-    private List<UsualVisit> predicted(List<VisitPlan> plans, ActiveModel learnt, UUID clinicId) {
+    private List<UsualVisit> predicted(List<VisitPlan> plans, ActiveModel learnt, ClinicId clinicId) {
         long today = clock.today(clinicId).toEpochDay();
         List<UsualVisit> usual = new ArrayList<>();
         for (VisitPlan plan : plans) {

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.jspecify.annotations.Nullable;
 
 /** One run of an import: on which terms, how far it has come, and what came of it. */
@@ -16,8 +17,8 @@ public class ImportRun {
     @Id
     private UUID id;
 
-    private UUID clinicId;
-    private @Nullable UUID runningFor;
+    private ClinicId clinicId;
+    private @Nullable ClinicId runningFor;
     private String kind;
     private @Nullable String fileName;
     private @Nullable UUID uploadId;
@@ -107,7 +108,7 @@ public class ImportRun {
         return id;
     }
 
-    public UUID clinicId() {
+    public ClinicId clinicId() {
         return clinicId;
     }
 

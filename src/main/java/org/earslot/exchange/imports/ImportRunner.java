@@ -10,6 +10,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.PatientNames;
 import org.earslot.exchange.csv.Cells;
 import org.earslot.exchange.csv.CsvReader;
@@ -131,7 +132,7 @@ class ImportRunner {
     private record Imported(ImportTerms terms, UUID runId, long lines, Set<UUID> patients) implements Audited {
 
         @Override
-        public UUID clinicId() {
+        public ClinicId clinicId() {
             return terms.clinicId();
         }
 

@@ -9,6 +9,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.exchange.csv.FileForm;
 import org.earslot.exchange.csv.UnreadableFile;
 import org.earslot.page.BrokenConstraint;
@@ -82,12 +83,12 @@ public class ImportRuns {
     }
 
     /** The run of that clinic. */
-    public Optional<ImportRun> find(UUID clinicId, UUID id) {
+    public Optional<ImportRun> find(ClinicId clinicId, UUID id) {
         return runs.findByClinicIdAndId(clinicId, id);
     }
 
     /** The latest runs of a clinic, the newest first. */
-    public List<ImportRun> latest(UUID clinicId) {
+    public List<ImportRun> latest(ClinicId clinicId) {
         return runs.findByClinicIdOrderByStartedAtDesc(clinicId, Limit.of(LISTED));
     }
 

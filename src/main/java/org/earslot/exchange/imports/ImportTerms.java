@@ -2,7 +2,7 @@ package org.earslot.exchange.imports;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 
@@ -15,7 +15,7 @@ import org.earslot.page.Refused;
  * @param update a known id with other content replaces what is there, else the line is rejected
  */
 public record ImportTerms(
-        UUID clinicId, String who, ImportKind kind, boolean dryRun, boolean createNames, boolean update) {
+        ClinicId clinicId, String who, ImportKind kind, boolean dryRun, boolean createNames, boolean update) {
 
     /**
      * As a program says them.
@@ -23,7 +23,7 @@ public record ImportTerms(
      * @throws Refused with every one that is neither {@code true} nor {@code false}
      */
     public static ImportTerms asked(
-            UUID clinicId, String who, ImportKind kind, String dryRun, String createNames, String update) {
+            ClinicId clinicId, String who, ImportKind kind, String dryRun, String createNames, String update) {
         List<Problem> problems = new ArrayList<>();
         ImportTerms terms = new ImportTerms(
                 clinicId,

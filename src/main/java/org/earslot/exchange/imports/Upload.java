@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.exchange.csv.FileForm;
 import org.jspecify.annotations.Nullable;
 
@@ -13,13 +14,13 @@ import org.jspecify.annotations.Nullable;
 public final class Upload {
 
     private final UUID id;
-    private final UUID clinicId;
+    private final ClinicId clinicId;
     private final String fileName;
     private final Path file;
     private final long bytes;
     private volatile @Nullable FileForm form;
 
-    Upload(UUID id, UUID clinicId, String fileName, Path file, long bytes) {
+    Upload(UUID id, ClinicId clinicId, String fileName, Path file, long bytes) {
         this.id = id;
         this.clinicId = clinicId;
         this.fileName = fileName;
@@ -53,7 +54,7 @@ public final class Upload {
         form = latest;
     }
 
-    UUID clinicId() {
+    ClinicId clinicId() {
         return clinicId;
     }
 

@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.stereotype.Component;
@@ -28,14 +29,14 @@ public class Uploads {
     private static final int KEPT_PER_CLINIC = 4;
 
     private final UploadFolder folder;
-    private final Map<UUID, Deque<Upload>> byClinic = new HashMap<>();
+    private final Map<ClinicId, Deque<Upload>> byClinic = new HashMap<>();
 
     Uploads() throws IOException {
         folder = UploadFolder.open();
     }
 
     /** Keeps what {@code in} gives, never holding it in memory. */
-    public Upload store(UUID clinicId, String fileName, InputStream in) throws IOException {
+    public Upload store(ClinicId clinicId, String fileName, InputStream in) throws IOException {
         UUID id = UUID.randomUUID();
         Path file = folder.file(id);
         long bytes;
@@ -57,7 +58,7 @@ public class Uploads {
     }
 
     /** A file of that clinic, if it still waits. */
-    public Optional<Upload> find(UUID clinicId, UUID id) {
+    public Optional<Upload> find(ClinicId clinicId, UUID id) {
         synchronized (byClinic) {
             return byClinic.getOrDefault(clinicId, new ArrayDeque<>()).stream()
                     .filter(upload -> upload.id().equals(id))

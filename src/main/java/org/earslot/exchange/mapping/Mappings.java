@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.exchange.csv.CsvReader;
 import org.earslot.exchange.csv.CsvRow;
 import org.earslot.exchange.csv.UnreadableFile;
@@ -32,12 +32,12 @@ public class Mappings {
     }
 
     /** The clinic's mapping, if one was kept and can still be read. */
-    public Optional<ClinicMapping> of(UUID clinicId) {
+    public Optional<ClinicMapping> of(ClinicId clinicId) {
         return jdbc
                 .queryForList(
                         "select mapping from import_mapping where clinic_id = ? and kind = ?",
                         String.class,
-                        clinicId,
+                        clinicId.value(),
                         ImportKind.VISIT_LOG.code())
                 .stream()
                 .findFirst()
@@ -54,18 +54,18 @@ public class Mappings {
 
     /** Keeps the mapping in the place of the one before. */
     @Transactional
-    public void store(UUID clinicId, ClinicMapping mapping) {
+    public void store(ClinicId clinicId, ClinicMapping mapping) {
         String kind = ImportKind.VISIT_LOG.code();
-        jdbc.update("delete from import_mapping where clinic_id = ? and kind = ?", clinicId, kind);
+        jdbc.update("delete from import_mapping where clinic_id = ? and kind = ?", clinicId.value(), kind);
         jdbc.update(
                 "insert into import_mapping (clinic_id, kind, mapping) values (?, ?, ?)",
-                clinicId,
+                clinicId.value(),
                 kind,
                 JSON.writeValueAsString(mapping));
     }
 
     /** What the headings mean: as kept where the file still has them, else guessed. */
-    public ClinicMapping headings(UUID clinicId, SampleRows sheet) {
+    public ClinicMapping headings(ClinicId clinicId, SampleRows sheet) {
         Optional<ClinicMapping> kept = of(clinicId);
         Map<String, String> headings = new LinkedHashMap<>();
         boolean known = kept.isPresent()

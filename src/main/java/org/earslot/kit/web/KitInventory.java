@@ -1,7 +1,7 @@
 package org.earslot.kit.web;
 
-import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.kit.InstrumentKinds;
@@ -40,7 +40,7 @@ public class KitInventory {
 
     /** Puts the lists into the model, each by name. */
     public void show(Model model) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         model.addAttribute("units", units.findByClinicIdOrderByName(clinic));
         model.addAttribute("kinds", kinds.findByClinicIdOrderByName(clinic));
         model.addAttribute(

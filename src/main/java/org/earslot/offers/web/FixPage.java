@@ -14,6 +14,7 @@ import org.earslot.booking.Appointments;
 import org.earslot.booking.SuitabilityCheck;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.Audited;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.day.DaySchedules;
@@ -132,7 +133,7 @@ class FixPage {
     }
 
     private List<List<Move>> ways(LocalDate date, Wanted wanted, Optional<UUID> moved) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         if (wanted.fix() == DayFix.MOVE) {
             return moved.map(id -> appointments
                             .findByClinicIdAndId(clinic, id)

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.offers.MethodChoices;
 import org.earslot.page.Reading;
@@ -46,7 +47,7 @@ class MethodChoicePages {
 
     @GetMapping("/slots/methods")
     String show(@RequestParam UUID referral, @RequestParam(defaultValue = "") String on, Model model) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         Referral asked =
                 referrals.findByClinicIdAndId(clinic, referral).orElseThrow(() -> Refused.notFound("referral"));
         LocalDate today = clock.today(clinic);

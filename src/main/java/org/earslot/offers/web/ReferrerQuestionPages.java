@@ -7,6 +7,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Clinics;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Canal;
@@ -69,7 +70,7 @@ class ReferrerQuestionPages {
 
     @GetMapping("/slots/questions/{id}")
     String show(@PathVariable UUID id, Model model) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         Referral referral = referrals.findByClinicIdAndId(clinic, id).orElseThrow(() -> Refused.notFound("referral"));
         ReferralDetails said = referral.details();
         model.addAttribute("referral", referral);

@@ -10,6 +10,7 @@ import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.PortableEquipment;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Method;
 import org.earslot.offers.SlotWish;
@@ -53,7 +54,7 @@ public class SlotPage {
 
     public String show(
             Model model, @Nullable UUID referralId, @Nullable UUID appointmentId, Map<String, String> typed) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         Optional<Appointment> moved = Optional.ofNullable(appointmentId)
                 .map(id -> appointments
                         .findByClinicIdAndId(clinic, id)

@@ -3,11 +3,11 @@ package org.earslot.offers.web;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -52,7 +52,7 @@ class WishedVisitSection {
     }
 
     void add(Model model, Optional<Appointment> moved, Optional<Referral> referral) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         model.addAttribute("referral", referral.orElse(null));
         model.addAttribute("said", referral.map(Referral::details).orElse(null));
         model.addAttribute(

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Refused;
@@ -44,7 +45,7 @@ class ClinicReferrals {
         this.events = events;
     }
 
-    UUID clinicId() {
+    ClinicId clinicId() {
         return current.id();
     }
 

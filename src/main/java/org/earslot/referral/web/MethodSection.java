@@ -3,12 +3,12 @@ package org.earslot.referral.web;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.caution.CautionTables;
 import org.earslot.caution.PatientCautions;
 import org.earslot.caution.Suitability;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.page.DateRange;
 import org.earslot.page.Form;
 import org.earslot.page.FormFields;
@@ -56,7 +56,7 @@ class MethodSection {
 
     /** Judged on the date asked for, else on the first day it could be booked. */
     void add(Model model, Referral referral, Map<String, String> typed) {
-        UUID clinic = referral.clinicId();
+        ClinicId clinic = referral.clinicId();
         LocalDate today = clock.today(clinic);
         LocalDate first = referral.details().request().notBefore() != null
                         && today.isBefore(referral.details().request().notBefore())

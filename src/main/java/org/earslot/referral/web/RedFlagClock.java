@@ -5,8 +5,8 @@ import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
-import java.util.UUID;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.page.Messages;
 import org.earslot.referral.RedFlag.Within;
 import org.earslot.referral.RedFlagCase;
@@ -28,12 +28,12 @@ class RedFlagClock {
     }
 
     /** Whether the time is up; what has to be decided now is never shown as waiting its time. */
-    boolean overdue(UUID clinicId, RedFlagCase open) {
+    boolean overdue(ClinicId clinicId, RedFlagCase open) {
         return open.within() != Within.NOW && !clock.now().isBefore(open.due(clock.zone(clinicId)));
     }
 
     /** "now", "by the end of today", "by 14:32 tomorrow", "by Wed 4 Mar". */
-    String by(UUID clinicId, RedFlagCase open) {
+    String by(ClinicId clinicId, RedFlagCase open) {
         ZoneId zone = clock.zone(clinicId);
         ZonedDateTime due = open.due(zone).atZone(zone);
         LocalDate today = clock.today(clinicId);

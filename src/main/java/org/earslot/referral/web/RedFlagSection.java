@@ -8,6 +8,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
@@ -78,7 +79,7 @@ class RedFlagSection {
 
     /** What was raised about a referral, what is still to be asked, and each step taken. */
     void add(Model model, Referral referral) {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         List<RedFlagCase> raised = cases.findByClinicIdAndReferralIdOrderByRaisedAtDesc(clinic, referral.id());
         Optional<RedFlagCase> open = raised.stream().filter(RedFlagCase::open).findFirst();
         addQuestions(model);

@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.patient.Patient;
 import org.earslot.referral.OpenRedFlags;
@@ -59,13 +60,13 @@ class RedFlagStrip implements WebMvcConfigurer, HandlerInterceptor {
     }
 
     private List<Line> lines() {
-        UUID clinic = current.id();
+        ClinicId clinic = current.id();
         return openRedFlags.all(clinic).entrySet().stream()
                 .map(one -> line(clinic, one.getKey(), one.getValue()))
                 .toList();
     }
 
-    private Line line(UUID clinic, RedFlagCase open, @Nullable Patient patient) {
+    private Line line(ClinicId clinic, RedFlagCase open, @Nullable Patient patient) {
         return new Line(
                 open.referralId(),
                 patient == null ? "" : patient.initials(),

@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.caution.PatientCaution;
 import org.earslot.caution.PatientCautions;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Caution;
@@ -101,7 +102,7 @@ class ReferralFormPage {
         referrals
                 .latestOf(patient.id())
                 .ifPresent(last -> form.put("method", last.details().request().methodPlanned()));
-        UUID clinic = referrals.clinicId();
+        ClinicId clinic = referrals.clinicId();
         boolean seen = Stream.concat(
                         appointments.ofPatient(clinic, patient.id()).stream().map(Booked::attendance),
                         appointments.logged(clinic, patient.localNumber()).stream()

@@ -7,7 +7,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.ear.StoppedEarly;
@@ -62,11 +62,11 @@ class KindVisits {
      * assumptions, before anything was learnt, says nothing of the slots given now.
      */
     SlotEvidence latest(
-            UUID clinicId, SlotKind kind, LocalDate first, LocalDate last, PastSlots slots, PolicyTerms terms) {
+            ClinicId clinicId, SlotKind kind, LocalDate first, LocalDate last, PastSlots slots, PolicyTerms terms) {
         List<Dated> found = new ArrayList<>();
         for (String ears : ears(kind)) {
             found.addAll(database.sql(LATEST)
-                    .param("clinic", clinicId)
+                    .param("clinic", clinicId.value())
                     .param("method", kind.method().code())
                     .param("ears", ears)
                     .param("first", first)
@@ -96,10 +96,10 @@ class KindVisits {
     }
 
     /** How such visits came out from {@code first} to before {@code half}, and from then to {@code last}. */
-    PastOutcomes outcomes(UUID clinicId, SlotKind kind, LocalDate first, LocalDate half, LocalDate last) {
+    PastOutcomes outcomes(ClinicId clinicId, SlotKind kind, LocalDate first, LocalDate half, LocalDate last) {
         PastOutcomes.Half[] halves = {NOTHING, NOTHING};
         database.sql(OUTCOMES)
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("method", kind.method().code())
                 .param("ears", ears(kind))
                 .param("first", first)

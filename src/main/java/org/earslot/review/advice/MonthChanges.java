@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotTerms;
@@ -43,7 +43,7 @@ public class MonthChanges {
 
     /** What to change after {@code month}. */
     @Transactional(readOnly = true)
-    public WhatToChange after(UUID clinicId, YearMonth month) {
+    public WhatToChange after(ClinicId clinicId, YearMonth month) {
         PolicyTerms terms = months.terms(clinicId);
         PastSlots slots = slots(clinicId);
         // On assumptions alone the slots change with the first fit; until then there is nothing to hold them against.
@@ -102,13 +102,13 @@ public class MonthChanges {
 
     /** What slots set by {@code then} would have done to {@code month}. */
     @Transactional(readOnly = true)
-    public ReplayEffect tried(UUID clinicId, YearMonth month, SlotTerms then) {
+    public ReplayEffect tried(ClinicId clinicId, YearMonth month, SlotTerms then) {
         return effect(replay(clinicId, month), slots(clinicId), months.terms(clinicId), then);
     }
 
     /** What slots as the policy in force gives them would have done to {@code month}, in place of those booked. */
     @Transactional(readOnly = true)
-    public ReplayEffect byPolicy(UUID clinicId, YearMonth month) {
+    public ReplayEffect byPolicy(ClinicId clinicId, YearMonth month) {
         PolicyTerms terms = months.terms(clinicId);
         PastSlots slots = slots(clinicId);
         return replay(clinicId, month).with(visit -> slots.given(visit, terms));
@@ -120,11 +120,11 @@ public class MonthChanges {
     }
 
     /** The real lists of the month. */
-    MonthReplay replay(UUID clinicId, YearMonth month) {
+    MonthReplay replay(ClinicId clinicId, YearMonth month) {
         return new MonthReplay(months.of(clinicId, month, Scope.EVERYONE).lists());
     }
 
-    private PastSlots slots(UUID clinicId) {
+    private PastSlots slots(ClinicId clinicId) {
         List<SlotKind> all = SlotKind.all();
         List<MinutesDistribution> times = estimates.timesInRoom(
                 clinicId,
@@ -138,7 +138,8 @@ public class MonthChanges {
         return new PastSlots(usual);
     }
 
-    private Map<SlotKind, SlotEvidence> evidence(UUID clinicId, YearMonth month, PastSlots slots, PolicyTerms terms) {
+    private Map<SlotKind, SlotEvidence> evidence(
+            ClinicId clinicId, YearMonth month, PastSlots slots, PolicyTerms terms) {
         Map<SlotKind, SlotEvidence> evidence = new TreeMap<>();
         for (SlotKind kind : SlotKind.all()) {
             SlotEvidence seen = kinds.latest(
@@ -150,7 +151,7 @@ public class MonthChanges {
         return evidence;
     }
 
-    private List<String> against(UUID clinicId, SlotKind kind, YearMonth month) {
+    private List<String> against(ClinicId clinicId, SlotKind kind, YearMonth month) {
         return kinds.outcomes(
                         clinicId,
                         kind,

@@ -13,8 +13,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.UUID;
 import java.util.stream.Collectors;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -61,42 +61,42 @@ class ReferralQuestions {
             .build();
 
     /** What to ask follows from the fit and from what is known, so no entry has to be invalidated. */
-    private record Asked(UUID clinicId, String version, VisitPlan plan) {}
+    private record Asked(ClinicId clinicId, String version, VisitPlan plan) {}
 
     ReferralQuestions(JdbcClient database, Estimates estimates) {
         this.database = database;
         this.estimates = estimates;
     }
 
-    QuestionsAsked upTo(UUID clinicId, YearMonth month) {
+    QuestionsAsked upTo(ClinicId clinicId, YearMonth month) {
         int visits = booked(clinicId, month);
         List<VisitPlan> plans = sampled(clinicId, month, visits);
         return plans.isEmpty() ? new QuestionsAsked(0, 0, List.of()) : added(visits, questions(clinicId, plans));
     }
 
     /** Visits booked in the months up to {@code month}. */
-    int booked(UUID clinicId, YearMonth month) {
+    int booked(ClinicId clinicId, YearMonth month) {
         return within("select count(*)" + BOOKED, clinicId, month)
                 .query(Integer.class)
                 .single();
     }
 
     /** Every so many-th of them, as it stood at referral. */
-    List<VisitPlan> sampled(UUID clinicId, YearMonth month, int visits) {
+    List<VisitPlan> sampled(ClinicId clinicId, YearMonth month, int visits) {
         return within(SAMPLE, clinicId, month)
                 .param("step", Math.max(1, (visits + SAMPLED - 1) / SAMPLED))
                 .query((row, number) -> plan(row))
                 .list();
     }
 
-    private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month) {
+    private JdbcClient.StatementSpec within(String sql, ClinicId clinicId, YearMonth month) {
         return database.sql(sql)
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("first", month.minusMonths(MONTHS - 1).atDay(1))
                 .param("last", month.atEndOfMonth());
     }
 
-    private List<List<Question>> questions(UUID clinicId, List<VisitPlan> plans) {
+    private List<List<Question>> questions(ClinicId clinicId, List<VisitPlan> plans) {
         String version = estimates.version(clinicId);
         Set<Asked> asked =
                 plans.stream().map(plan -> new Asked(clinicId, version, plan)).collect(Collectors.toSet());

@@ -2,7 +2,7 @@ package org.earslot.review.figures;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.visit.VisitRecord;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
@@ -32,9 +32,9 @@ public class EarsSeenAgain {
         this.database = database;
     }
 
-    public Repeats between(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
+    public Repeats between(ClinicId clinicId, LocalDate first, LocalDate last, Scope whose) {
         List<Repeats.Line> lines = database.sql(COUNTED)
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("first", first)
                 .param("last", last)
                 .param("practitioner", whose.practitionerId())

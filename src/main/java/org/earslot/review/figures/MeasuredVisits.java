@@ -8,8 +8,8 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.UUID;
 import java.util.stream.Stream;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Depth;
 import org.earslot.ear.Ear;
@@ -56,7 +56,7 @@ public class MeasuredVisits {
     }
 
     /** The visits booked from {@code first} to {@code last} that nobody cancelled, by practitioner and booked start. */
-    public List<MeasuredVisit> between(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
+    public List<MeasuredVisit> between(ClinicId clinicId, LocalDate first, LocalDate last, Scope whose) {
         String sql = "select listed.*, practitioner.name as practitioner from (" + ON_THE_LIST
                 + ") listed join practitioner on practitioner.id = listed.practitioner_id"
                 + " order by practitioner.name, visit_date, coalesce(booked_start, called_in), visit_ref";
@@ -69,26 +69,27 @@ public class MeasuredVisits {
     public record Cancelled(int byPatient, int byClinic) {}
 
     /** Of the days from {@code first} to {@code last}. */
-    public Cancelled cancelled(UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
+    public Cancelled cancelled(ClinicId clinicId, LocalDate first, LocalDate last, Scope whose) {
         return asked(CANCELLED, clinicId, first, last, whose)
                 .query((row, number) -> new Cancelled(row.getInt("by_patient"), row.getInt("by_clinic")))
                 .single();
     }
 
     /** The date of the last visit before {@code date}. */
-    public Optional<LocalDate> lastBefore(UUID clinicId, LocalDate date, Scope whose) {
+    public Optional<LocalDate> lastBefore(ClinicId clinicId, LocalDate date, Scope whose) {
         return database.sql("select max(visit_date) from visit where clinic_id = :clinic and visit_date < :date"
                         + " and (cast(:practitioner as uuid) is null or practitioner_id = :practitioner)")
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("date", date)
                 .param("practitioner", whose.practitionerId())
                 .query((row, number) -> Optional.ofNullable(row.getObject(1, LocalDate.class)))
                 .single();
     }
 
-    private JdbcClient.StatementSpec asked(String sql, UUID clinicId, LocalDate first, LocalDate last, Scope whose) {
+    private JdbcClient.StatementSpec asked(
+            String sql, ClinicId clinicId, LocalDate first, LocalDate last, Scope whose) {
         return database.sql(sql)
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("first", first)
                 .param("last", last)
                 .param("practitioner", whose.practitionerId());

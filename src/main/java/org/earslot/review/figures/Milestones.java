@@ -8,7 +8,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.PolicyTermChanges;
 import org.earslot.estimate.FitsInUse;
 import org.springframework.stereotype.Component;
@@ -32,7 +32,7 @@ public class Milestones {
     }
 
     /** Both ends included, the earliest first. */
-    public List<Milestone> between(UUID clinicId, LocalDate first, LocalDate last, ZoneId zone) {
+    public List<Milestone> between(ClinicId clinicId, LocalDate first, LocalDate last, ZoneId zone) {
         Instant before = last.plusDays(1).atStartOfDay(zone).toInstant();
         List<Milestone> all = new ArrayList<>();
         for (PolicyTermChanges.Change change : terms.before(clinicId, before)) {

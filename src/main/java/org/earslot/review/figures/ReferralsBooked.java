@@ -8,7 +8,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
 
@@ -38,7 +38,7 @@ public class ReferralsBooked {
         this.database = database;
     }
 
-    public WeeksToAppointment in(UUID clinicId, YearMonth month, ZoneId zone, Scope whose) {
+    public WeeksToAppointment in(ClinicId clinicId, YearMonth month, ZoneId zone, Scope whose) {
         List<Integer> days = new ArrayList<>();
         within(DAYS, clinicId, month, zone, whose).query(row -> {
             long waited = ChronoUnit.DAYS.between(
@@ -49,9 +49,9 @@ public class ReferralsBooked {
         return WeeksToAppointment.of(days);
     }
 
-    private JdbcClient.StatementSpec within(String sql, UUID clinicId, YearMonth month, ZoneId zone, Scope whose) {
+    private JdbcClient.StatementSpec within(String sql, ClinicId clinicId, YearMonth month, ZoneId zone, Scope whose) {
         return database.sql(sql)
-                .param("clinic", clinicId)
+                .param("clinic", clinicId.value())
                 .param("from", start(month, zone))
                 .param("before", start(month.plusMonths(1), zone))
                 .param("practitioner", whose.practitionerId());

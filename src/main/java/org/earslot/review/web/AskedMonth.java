@@ -3,7 +3,7 @@ package org.earslot.review.web;
 import java.time.DateTimeException;
 import java.time.YearMonth;
 import java.util.List;
-import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
@@ -25,7 +25,7 @@ class AskedMonth {
     }
 
     /** The month written as {@code given}, from January 2000 to the clinic's month now, or a refusal. */
-    YearMonth read(String given, UUID clinicId) {
+    YearMonth read(String given, ClinicId clinicId) {
         YearMonth now = reviews.now(clinicId);
         try {
             YearMonth month = YearMonth.parse(given);

@@ -168,7 +168,7 @@ class KitPagesTest {
                 .andExpect(content().string(containsString("Testley, Pat")))
                 .andExpect(content().string(containsString("<strong>Cycle passed</strong>")));
         assertThat(jdbc.sql("select subject_id from audit_entry where clinic_id = ? and detail = 'cycle look-back'")
-                        .param(clinic.id())
+                        .param(clinic.id().value())
                         .query(String.class)
                         .list())
                 .containsExactly(referral.patientId().toString());

@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.policy.Policies;
@@ -50,7 +51,7 @@ class SetUpPageTest {
     private Sessions sessions;
 
     private Scene scene;
-    private UUID clinic;
+    private ClinicId clinic;
 
     @BeforeEach
     void a_clinic() {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.Fits;
 import org.earslot.testing.PageTest;
@@ -51,7 +52,7 @@ class LearntPatternsTest {
                         'import', 0, 'microsuction')
                     """,
                     UUID.randomUUID(),
-                    clinic.id(),
+                    clinic.id().value(),
                     "V" + i,
                     "K" + i,
                     day,
@@ -87,7 +88,7 @@ class LearntPatternsTest {
 
     @Test
     void aFitBringsTheClinicsOwnHabitsAndKeepsThem() {
-        UUID clinic = clinicWithLog(200).id();
+        ClinicId clinic = clinicWithLog(200).id();
         String version = fits.fit(clinic).version();
         ClinicPatterns learnt = habits.of(clinic);
         assertThat(learnt.version()).isEqualTo(version);

@@ -204,7 +204,7 @@ class EstimatePagesTest {
     void an_earlier_fit_is_put_in_force_again() throws Exception {
         log.keep(clinic, 3, 40);
         Snapshot first = fits.fit(clinic.id());
-        jdbc.update("delete from visit where clinic_id = ?", clinic.id());
+        jdbc.update("delete from visit where clinic_id = ?", clinic.id().value());
         clock.advance(Duration.ofMinutes(1));
         fits.fit(clinic.id());
         mvc.perform(post("/estimator/in-force")

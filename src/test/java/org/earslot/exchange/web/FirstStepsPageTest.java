@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
-import java.util.UUID;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.clinic.ClinicContact;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.setup.SetUp;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -75,7 +75,7 @@ class FirstStepsPageTest {
                 .isEmpty();
     }
 
-    private Document page(String address, UUID clinic) throws Exception {
+    private Document page(String address, ClinicId clinic) throws Exception {
         return Jsoup.parse(mvc.perform(get(address).with(SignedIn.lead(clinic)))
                 .andExpect(status().isOk())
                 .andReturn()

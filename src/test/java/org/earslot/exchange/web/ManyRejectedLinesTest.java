@@ -73,10 +73,12 @@ class ManyRejectedLinesTest {
                             "select count(*) from import_rejection r join import_run u on u.id = r.import_run_id"
                                     + " where u.clinic_id = ?",
                             Integer.class,
-                            clinic.id()))
+                            clinic.id().value()))
                     .isEqualTo(1000);
             assertThat(jdbc.queryForObject(
-                            "select rejected from import_run where clinic_id = ?", Long.class, clinic.id()))
+                            "select rejected from import_run where clinic_id = ?",
+                            Long.class,
+                            clinic.id().value()))
                     .isEqualTo(10_001);
         }
 
@@ -98,7 +100,7 @@ class ManyRejectedLinesTest {
                             "select max(length(raw_line)) from import_rejection r join import_run u"
                                     + " on u.id = r.import_run_id where u.clinic_id = ?",
                             Integer.class,
-                            clinic.id()))
+                            clinic.id().value()))
                     .isEqualTo(2001);
         }
 
@@ -120,7 +122,9 @@ class ManyRejectedLinesTest {
 
         private String page() throws Exception {
             String id = jdbc.queryForObject(
-                    "select cast(id as varchar) from import_run where clinic_id = ?", String.class, clinic.id());
+                    "select cast(id as varchar) from import_run where clinic_id = ?",
+                    String.class,
+                    clinic.id().value());
             return mvc.perform(get("/import/runs/" + id + "/rejected").with(SignedIn.lead(clinic.id())))
                     .andReturn()
                     .getResponse()

@@ -208,7 +208,7 @@ class ChangePagesTest {
 
     private int audited(String action) {
         return database.sql("select count(*) from audit_entry where clinic_id = ? and action = ?")
-                .params(clinic.id(), action)
+                .params(clinic.id().value(), action)
                 .query(Integer.class)
                 .single();
     }
@@ -275,7 +275,7 @@ class ChangePagesTest {
     /** Where none is needed. */
     private void countsOnTwentyMinutesOfTurnaround(TestClinic of) {
         database.sql("update policy set microsuction_turnaround_minutes = 20 where clinic_id = ?")
-                .param(of.id())
+                .param(of.id().value())
                 .update();
     }
 
@@ -318,7 +318,7 @@ class ChangePagesTest {
 
     private void outcomes(TestClinic of, String outcome, LocalDate from) {
         database.sql("update visit set right_outcome = ? where clinic_id = ? and visit_date >= ?")
-                .params(outcome, of.id(), from)
+                .params(outcome, of.id().value(), from)
                 .update();
     }
 

@@ -97,7 +97,7 @@ class KindVisitsTest {
         void leaves_time_outside_out_and_marks_a_stop_for_time() {
             rows.add(clinic.p1(), LAST, "09:00", 20, "09:00", "09:42", "09:46");
             database.sql("update visit set outside_minutes = 15, stopped_early = 'time' where clinic_id = ?")
-                    .param(clinic.id())
+                    .param(clinic.id().value())
                     .update();
             assertThat(latest().taken()).singleElement().satisfies(one -> {
                 assertThat(one.minutes()).isEqualTo(31);
@@ -124,7 +124,7 @@ class KindVisitsTest {
 
         private void set(String what, LocalDate from) {
             database.sql("update visit set " + what + " where clinic_id = ? and visit_date >= ?")
-                    .params(clinic.id(), from)
+                    .params(clinic.id().value(), from)
                     .update();
         }
 

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.IntStream;
+import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
@@ -25,7 +26,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 /** Estimates are asked for once for each plan and version of the fit. */
 class ReferralQuestionsTest {
 
-    private static final UUID CLINIC = new UUID(0, 1);
+    private static final ClinicId CLINIC = new ClinicId(new UUID(0, 1));
 
     private final Estimates estimates = mock(Estimates.class);
     private String version = "first";
@@ -33,12 +34,12 @@ class ReferralQuestionsTest {
     private List<VisitPlan> sample = List.of();
     private final ReferralQuestions questions = new ReferralQuestions(mock(JdbcClient.class), estimates) {
         @Override
-        int booked(UUID clinicId, YearMonth month) {
+        int booked(ClinicId clinicId, YearMonth month) {
             return sample.size();
         }
 
         @Override
-        List<VisitPlan> sampled(UUID clinicId, YearMonth month, int visits) {
+        List<VisitPlan> sampled(ClinicId clinicId, YearMonth month, int visits) {
             return sample;
         }
     };

@@ -45,7 +45,7 @@ class EarsSeenAgainTest {
         private void seen(String patient, String ears, LocalDate day) {
             rows.add(clinic.p1(), day, "09:00", 20, "09:00", "09:12", "09:15");
             database.sql("update visit set patient_ref = ?, ears = ? where clinic_id = ? and patient_ref = 'K1'")
-                    .params(patient, ears, clinic.id())
+                    .params(patient, ears, clinic.id().value())
                     .update();
         }
 

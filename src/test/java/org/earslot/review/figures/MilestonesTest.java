@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.policy.ListCosts;
 import org.earslot.clinic.policy.ListPolicy;
 import org.earslot.clinic.policy.ListTerms;
@@ -43,7 +44,7 @@ class MilestonesTest {
 
     @Test
     void names_each_term_that_was_settled_otherwise_and_when_it_was_taken_back() {
-        UUID clinic = clinics.open().id();
+        ClinicId clinic = clinics.open().id();
         PolicyTerms terms = policies.findById(clinic).orElseThrow().terms();
         assertThat(policySetUp.settle(clinic, terms)).isEmpty();
         assertThat(on(clinic, DAY)).isEmpty();
@@ -88,7 +89,7 @@ class MilestonesTest {
                         new Milestone(LocalDate.of(2026, 1, 8), "estimator", "irrigation.2", 30.0, 26.0));
     }
 
-    private List<Milestone> on(UUID clinic, LocalDate day) {
+    private List<Milestone> on(ClinicId clinic, LocalDate day) {
         return milestones.between(clinic, day, day.plusDays(30), ListedVisit.LONDON);
     }
 
