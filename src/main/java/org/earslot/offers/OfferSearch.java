@@ -184,7 +184,8 @@ final class OfferSearch {
                         Math.max(least, visit.most()),
                         hours.get(i).from(),
                         hours.get(i).to().minusNanos(1),
-                        terms.daysCost(session.date())))
+                        terms.daysCost(session.date()),
+                        new Rollout.Limits(terms.policy().acceptedOvertimeShare(), 1)))
                 .toList();
     }
 

@@ -109,8 +109,16 @@ class OffersTest {
     void anOfferLeavesConfirmedStartsAndKeepsToItsHours() {
         Place booked = Place.booked("booked", LocalTime.of(10, 0), 25, LogNormalMinutes.ofMoments(20, 7));
         OpenList open = OpenList.of(EMPTY.withPlaces(List.of(booked)), mix(), 5, COSTS, 5);
-        Rollout.Open late =
-                new Rollout.Open("Tuesday", open, referral(20), 20, 30, LocalTime.of(10, 20), LocalTime.of(11, 0), 0);
+        Rollout.Open late = new Rollout.Open(
+                "Tuesday",
+                open,
+                referral(20),
+                20,
+                30,
+                LocalTime.of(10, 20),
+                LocalTime.of(11, 0),
+                0,
+                Rollout.Limits.NONE);
         List<Rollout.Offer> offers = Rollout.offers(List.of(late), 3);
         assertThat(offers).isNotEmpty().allSatisfy(offer -> {
             assertThat(offer.start()).isBetween(LocalTime.of(10, 25), LocalTime.of(11, 0));
@@ -131,8 +139,16 @@ class OffersTest {
         assertThat(open.places().free()).hasSize(1);
         LocalTime held = open.places().list().places().get(0).booked();
         assertThat(held).isBefore(LocalTime.of(9, 50));
-        Rollout.Open late =
-                new Rollout.Open("Friday", open, referral(10), 10, 15, LocalTime.of(11, 3), LocalTime.of(11, 30), 0);
+        Rollout.Open late = new Rollout.Open(
+                "Friday",
+                open,
+                referral(10),
+                10,
+                15,
+                LocalTime.of(11, 3),
+                LocalTime.of(11, 30),
+                0,
+                Rollout.Limits.NONE);
         assertThat(Rollout.offers(List.of(late), 3))
                 .isNotEmpty()
                 .allSatisfy(offer -> assertThat(offer.start()).isBetween(LocalTime.of(11, 5), LocalTime.of(11, 20)));
@@ -142,13 +158,13 @@ class OffersTest {
     void anOfferBeforeOthersAddsToTheirWait() {
         Place booked = Place.booked("booked", LocalTime.of(9, 30), 25, LogNormalMinutes.ofMoments(20, 7));
         OpenList open = OpenList.of(EMPTY.withPlaces(List.of(booked)), mix(), 5, COSTS, 5);
-        Rollout.Open first =
-                new Rollout.Open("Tuesday", open, referral(26), 25, 40, LocalTime.of(9, 0), LocalTime.of(9, 5), 0);
+        Rollout.Open first = new Rollout.Open(
+                "Tuesday", open, referral(26), 25, 40, LocalTime.of(9, 0), LocalTime.of(9, 5), 0, Rollout.Limits.NONE);
         assertThat(Rollout.offers(List.of(first), 1))
                 .hasSize(1)
                 .allSatisfy(offer -> assertThat(offer.addedWaitMinutes()).isPositive());
-        Rollout.Open tooLong =
-                new Rollout.Open("Tuesday", open, referral(26), 35, 40, LocalTime.of(9, 0), LocalTime.of(9, 5), 0);
+        Rollout.Open tooLong = new Rollout.Open(
+                "Tuesday", open, referral(26), 35, 40, LocalTime.of(9, 0), LocalTime.of(9, 5), 0, Rollout.Limits.NONE);
         assertThat(Rollout.offers(List.of(tooLong), 1)).isEmpty();
     }
 

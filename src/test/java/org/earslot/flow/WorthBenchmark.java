@@ -1,7 +1,6 @@
 package org.earslot.flow;
 
 import com.github.benmanes.caffeine.cache.Caffeine;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -13,31 +12,17 @@ import java.util.Random;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.IntStream;
-import org.earslot.duration.FittedModel;
-import org.earslot.duration.Prediction;
-import org.earslot.duration.fit.OncePlusParts;
-import org.earslot.duration.table.Priors;
-import org.earslot.estimate.BookedEstimate;
 import org.earslot.flow.chance.DistributionTable;
 import org.earslot.flow.chance.DistributionTables;
-import org.earslot.flow.list.Arrivals;
 import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
-import org.earslot.flow.list.Mix;
 import org.earslot.flow.list.Place;
-import org.earslot.flow.list.Session;
 import org.earslot.flow.plan.Costs;
 import org.earslot.flow.plan.Rollout;
 import org.earslot.flow.plan.StartTimes;
 import org.earslot.flow.run.Projection;
-import org.earslot.invented.AnotherDay;
 import org.earslot.invented.DayRun;
-import org.earslot.invented.InventedClinic;
 import org.earslot.invented.InventedSession;
-import org.earslot.invented.InventedTable;
-import org.earslot.invented.InventedVisit;
-import org.earslot.minutes.LogNormalMinutes;
-import org.earslot.minutes.MinutesDistribution;
 
 /**
  * What setting starts together and booking by offers is worth, in invented clinics: the same patients with the same true
@@ -60,7 +45,6 @@ public final class WorthBenchmark {
                 Caffeine.newBuilder().maximumSize(4_000).<DistributionTables.Key, DistributionTable>build()::get);
     }
 
-    private static final int PAST = 2500;
     private static final double STEP = 5;
     private static final double[] WEIGHTS = {2, 3, 4.5, 6.5, 9.5};
 
@@ -146,7 +130,7 @@ public final class WorthBenchmark {
         int[] practitioners = new int[1];
         IntStream.range(0, clinics).parallel().forEach(i -> {
             int people = 2 + i % 3;
-            Map<Policy, Sums[]> one = judged(Clinic.of(first + i, people, sessions), policies);
+            Map<Policy, Sums[]> one = judged(LearntClinic.of(first + i, people, sessions), policies);
             synchronized (all) {
                 one.forEach((policy, sums) -> {
                     Sums[] whole = all.computeIfAbsent(policy, any -> fresh());
@@ -167,33 +151,33 @@ public final class WorthBenchmark {
         return sums;
     }
 
-    private static Map<Policy, Sums[]> judged(Clinic clinic, String policies) {
+    private static Map<Policy, Sums[]> judged(LearntClinic clinic, String policies) {
         Map<Policy, Sums[]> found = new EnumMap<>(Policy.class);
         for (Policy policy : Policy.values()) {
             found.put(policy, fresh());
         }
         for (int w = 0; w < WEIGHTS.length; w++) {
             Costs costs = new Costs(1, 0, WEIGHTS[w]);
-            for (InventedSession session : clinic.judged) {
+            for (InventedSession session : clinic.judged()) {
                 DayList asBooked = clinic.list(session);
-                clinic.add(found.get(Policy.BY_EARS)[w], session, asBooked);
-                clinic.add(found.get(Policy.FIXED)[w], session, alike(asBooked));
+                add(clinic, found.get(Policy.BY_EARS)[w], asBooked);
+                add(clinic, found.get(Policy.FIXED)[w], alike(asBooked));
                 StartTimes.Rules rules = StartTimes.Rules.everyMinutes(STEP);
                 if (policies.contains("g")) {
                     DayList given = StartTimes.of(asBooked, costs, rules).list();
-                    clinic.add(found.get(Policy.GIVEN)[w], session, given);
+                    add(clinic, found.get(Policy.GIVEN)[w], given);
                 }
                 if (policies.contains("f")) {
                     DayList free = StartTimes.of(asBooked, costs, rules.withOrderFree())
                             .list();
-                    clinic.add(found.get(Policy.FREE)[w], session, free);
+                    add(clinic, found.get(Policy.FREE)[w], free);
                 }
             }
             if (policies.contains("o")) {
-                for (List<InventedSession> together : clinic.together()) {
-                    List<DayList> lists = clinic.oneByOne(together, costs);
+                for (List<InventedSession> together : together(clinic)) {
+                    List<DayList> lists = oneByOne(clinic, together, costs);
                     for (int i = 0; i < lists.size(); i++) {
-                        clinic.add(found.get(Policy.OFFERS)[w], together.get(i), lists.get(i));
+                        add(clinic, found.get(Policy.OFFERS)[w], lists.get(i));
                     }
                 }
             }
@@ -253,146 +237,39 @@ public final class WorthBenchmark {
         return Double.NaN;
     }
 
-    /** A clinic after its first 2,500 visits, and what it has learnt. */
-    private record Clinic(
-            FittedModel model,
-            List<InventedSession> judged,
-            Mix mix,
-            MinutesDistribution turnaround,
-            AnotherDay anotherDay) {
-
-        static Clinic of(long seed, int practitioners, int sessions) {
-            InventedClinic clinic = InventedClinic.of(seed, practitioners, PAST + 14 * sessions * practitioners);
-            List<InventedVisit> past = clinic.timedVisits().subList(0, PAST);
-            LocalDate last = past.get(PAST - 1).told().date();
-            List<InventedSession> judged = clinic.sessions().stream()
-                    .filter(each -> each.date().isAfter(last))
-                    .limit((long) sessions * practitioners)
-                    .toList();
-            FittedModel model = OncePlusParts.with(Priors.earCare()).fit(InventedTable.rows(past));
-            MinutesDistribution turnaround = moments(
-                    past,
-                    0,
-                    v -> v.kept().roomReady() == null
-                            ? Double.NaN
-                            : (double) v.kept().roomReady() - v.kept().finished());
-            List<Mix.Kind> kinds = new ArrayList<>();
-            for (InventedVisit visit : past.subList(PAST - 160, PAST)) {
-                Prediction prediction = model.predict(InventedTable.asked(visit));
-                kinds.add(new Mix.Kind(
-                        visit.told().method() + " " + visit.told().ears(), promised(prediction), turnaround, 1));
+    /** Each practitioner's sessions, a few at a time. */
+    private static List<List<InventedSession>> together(LearntClinic clinic) {
+        Map<Integer, List<InventedSession>> each = new TreeMap<>();
+        clinic.judged()
+                .forEach(session -> each.computeIfAbsent(session.practitioner(), any -> new ArrayList<>())
+                        .add(session));
+        List<List<InventedSession>> groups = new ArrayList<>();
+        for (List<InventedSession> sessions : each.values()) {
+            for (int i = 0; i < sessions.size(); i += TOGETHER) {
+                groups.add(sessions.subList(i, Math.min(sessions.size(), i + TOGETHER)));
             }
-            MinutesDistribution delay = moments(
-                    past,
-                    60,
-                    v -> v.kept().arrived() == null
-                            ? Double.NaN
-                            : (double) v.kept().arrived() - v.told().bookedStart());
-            List<InventedVisit> listed = clinic.visits().stream()
-                    .filter(each -> !each.told().date().isAfter(last))
-                    .toList();
-            double absent = (double) listed.stream()
-                            .filter(each -> !each.truth().attends())
-                            .count()
-                    / listed.size();
-            Mix mix = new Mix(kinds, absent, new Arrivals(60, delay));
-            return new Clinic(model, judged, mix, turnaround, AnotherDay.of(clinic, past));
         }
+        return groups;
+    }
 
-        /** As the diary keeps it. */
-        private static MinutesDistribution promised(Prediction prediction) {
-            MinutesDistribution time = prediction.inRoom();
-            return new BookedEstimate(
-                            "", 0, time.mean(), time.standardDeviation(), Map.of(), BookedEstimate.quantiles(time), 0)
-                    .inRoomMinutes();
+    private static List<DayList> oneByOne(LearntClinic clinic, List<InventedSession> sessions, Costs costs) {
+        List<DayList> lists = new ArrayList<>();
+        List<Integer> counts = new ArrayList<>();
+        List<Place> asked = new ArrayList<>();
+        for (InventedSession session : sessions) {
+            DayList full = clinic.list(session);
+            lists.add(full.withPlaces(List.of()));
+            counts.add(full.places().size());
+            asked.addAll(full.places());
         }
+        Collections.shuffle(asked, new Random(sessions.get(0).date().toEpochDay()));
+        return Rollout.booked(lists, counts, asked, clinic.mix(), costs, STEP);
+    }
 
-        private static MinutesDistribution moments(
-                List<InventedVisit> visits, double shift, Function<InventedVisit, Double> of) {
-            double[] all = visits.stream()
-                    .map(of)
-                    .mapToDouble(each -> each + shift)
-                    .filter(each -> each > 0)
-                    .toArray();
-            double mean = Arrays.stream(all).average().orElseThrow();
-            double variance = Arrays.stream(all)
-                    .map(each -> (each - mean) * (each - mean))
-                    .average()
-                    .orElseThrow();
-            return LogNormalMinutes.ofMoments(mean, Math.sqrt(variance));
-        }
-
-        private DayList list(InventedSession session) {
-            Session hours = Session.between(Clock24.time(session.start()), Clock24.time(session.end()));
-            List<Place> all = new ArrayList<>();
-            double shared = 0;
-            for (InventedVisit visit : session.visits()) {
-                Prediction prediction = model.predict(InventedTable.asked(visit));
-                shared = prediction.sharedSdLog();
-                all.add(Place.booked(
-                                "" + visit.told().number(),
-                                Clock24.time(visit.told().bookedStart()),
-                                visit.told().slot(),
-                                promised(prediction))
-                        .withTurnaround(turnaround)
-                        .withAttendance(mix.didNotAttend(), mix.arrivals()));
-            }
-            return new DayList(hours, all, 10, Math.min(0.3, shared), null);
-        }
-
-        /** Each practitioner's sessions, a few at a time. */
-        List<List<InventedSession>> together() {
-            Map<Integer, List<InventedSession>> each = new TreeMap<>();
-            judged.forEach(session -> each.computeIfAbsent(session.practitioner(), any -> new ArrayList<>())
-                    .add(session));
-            List<List<InventedSession>> groups = new ArrayList<>();
-            for (List<InventedSession> sessions : each.values()) {
-                for (int i = 0; i < sessions.size(); i += TOGETHER) {
-                    groups.add(sessions.subList(i, Math.min(sessions.size(), i + TOGETHER)));
-                }
-            }
-            return groups;
-        }
-
-        List<DayList> oneByOne(List<InventedSession> sessions, Costs costs) {
-            List<DayList> lists = new ArrayList<>();
-            List<Integer> counts = new ArrayList<>();
-            List<Place> asked = new ArrayList<>();
-            for (InventedSession session : sessions) {
-                DayList full = list(session);
-                lists.add(full.withPlaces(List.of()));
-                counts.add(full.places().size());
-                asked.addAll(full.places());
-            }
-            Collections.shuffle(asked, new Random(sessions.get(0).date().toEpochDay()));
-            return Rollout.booked(lists, counts, asked, mix, costs, STEP);
-        }
-
-        void add(Sums to, InventedSession session, DayList list) {
-            List<InventedVisit> order = new ArrayList<>();
-            int[] starts = new int[list.places().size()];
-            for (int i = 0; i < starts.length; i++) {
-                Place place = list.places().get(i);
-                starts[i] = (int) Math.round(Clock24.minutes(place.booked()));
-                order.add(visit(place.name()));
-            }
-            List<DayRun> drawn = new ArrayList<>();
-            for (int day = 0; day < DRAWN; day++) {
-                int number = day;
-                List<InventedVisit> again = order.stream()
-                        .map(each -> anotherDay.drawn(each, number))
-                        .toList();
-                drawn.add(DayRun.of(again, starts, session.start(), session.end()));
-            }
-            to.add(DayRun.of(order, starts, session.start(), session.end()), drawn, Projection.of(list));
-        }
-
-        private InventedVisit visit(String name) {
-            return judged.stream()
-                    .flatMap(session -> session.visits().stream())
-                    .filter(each -> ("" + each.told().number()).equals(name))
-                    .findFirst()
-                    .orElseThrow();
-        }
+    private static void add(LearntClinic clinic, Sums to, DayList list) {
+        List<DayRun> drawn = IntStream.range(0, DRAWN)
+                .mapToObj(day -> clinic.drawn(list, day))
+                .toList();
+        to.add(clinic.happened(list), drawn, Projection.of(list));
     }
 }

@@ -2,6 +2,7 @@ package org.earslot.flow.plan;
 
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.earslot.flow.list.Bounds;
 import org.earslot.flow.list.Clock24;
@@ -28,6 +29,7 @@ public final class OpenList {
     private final @Nullable Holes holes;
     private final List<double[]> stretches;
     private volatile @Nullable Price before;
+    private volatile @Nullable Price bookedAlone;
 
     /**
      * The list with one free place left open and the mix cut again for the others, whichever place it is.
@@ -124,6 +126,47 @@ public final class OpenList {
             before = known;
         }
         return known;
+    }
+
+    /** What those booked alone cost, on the 1 minute grid; worked out once. */
+    Price bookedAlone() {
+        Price known = bookedAlone;
+        if (known == null) {
+            known = alone(places.booked());
+            bookedAlone = known;
+        }
+        return known;
+    }
+
+    /** What visits that nobody follows cost: waits and overtime; that a place stays free makes nobody idle. */
+    Price alone(DayList visits) {
+        Costs counted = new Costs(costs.waitMinute(), 0, costs.overtimeMinute());
+        return visits.places().isEmpty() ? new Price(0, 0, 0, 0, 0) : Price.of(visits, counted);
+    }
+
+    /** What a visit at its start adds to the cost of those booked alone, on the coarse grid. */
+    double addedAlone(Place visit) {
+        DayList booked = places.booked();
+        List<Place> all = new ArrayList<>(booked.places());
+        all.add(visit);
+        all.sort(Comparator.comparing(Placeholders::start));
+        return coarselyAlone(booked.withPlaces(all)) - coarselyAlone(booked);
+    }
+
+    private double coarselyAlone(DayList visits) {
+        Costs counted = new Costs(costs.waitMinute(), 0, costs.overtimeMinute());
+        return visits.places().isEmpty() ? 0 : table(visits, counted).run();
+    }
+
+    /** Whether the work of those booked and of this visit, taken as normal, lasts too long with no more than that chance. */
+    boolean keepsTo(double acceptedPastEnd, Place visit) {
+        if (acceptedPastEnd >= 1) {
+            return true;
+        }
+        DayList booked = places.booked();
+        Workload work = Workload.of(booked).plus(Workload.of(booked.withPlaces(List.of(visit))));
+        return work.upTo(Workload.score(Math.max(1e-6, acceptedPastEnd)), booked.commonSd())
+                <= Workload.length(booked.session());
     }
 
     /** Each free place from {@code earliest} to {@code latest}, the visit put into it, the others cut again. */

@@ -45,6 +45,7 @@ public final class Rollout {
      * @param earliest it may start no earlier in this list ("only mornings", a room's hours)
      * @param latest nor later
      * @param extraCost of this list, whatever the place (the days until then)
+     * @param limits what the list may come to
      */
     public record Open(
             String name,
@@ -54,11 +55,17 @@ public final class Rollout {
             double mostMinutes,
             LocalTime earliest,
             LocalTime latest,
-            double extraCost) {
+            double extraCost,
+            Limits limits) {
 
         public Open {
             Bounds.within("least minutes of a slot", leastMinutes, list.stepMinutes(), 24 * 60);
             Bounds.within("most minutes of a slot", mostMinutes, leastMinutes, 24 * 60);
+        }
+
+        /** The same within these limits. */
+        public Open within(Limits given) {
+            return new Open(name, list, visit, leastMinutes, mostMinutes, earliest, latest, extraCost, given);
         }
 
         /** At any time of the session, in a slot from its {@link #meanSlot} to its {@link #longSlot}. */
@@ -68,7 +75,24 @@ public final class Rollout {
 
         private static Open allDay(String name, OpenList list, Place visit, double least) {
             double most = Math.max(least, longSlot(visit, list.stepMinutes()));
-            return new Open(name, list, visit, least, most, LocalTime.MIN, LocalTime.MAX, 0);
+            return new Open(name, list, visit, least, most, LocalTime.MIN, LocalTime.MAX, 0, Limits.NONE);
+        }
+    }
+
+    /**
+     * What a list may come to, and how full it will be.
+     *
+     * @param pastEnd P(the session ends late) with those booked and the visit, and nobody else; 0 to 1
+     * @param fills chance that the other free places of the list are taken too, 0 to 1: 1 prices the visit against a
+     *     usual patient in its place, 0 against nobody, which levels lists that have room to spare
+     */
+    public record Limits(double pastEnd, double fills) {
+
+        public static final Limits NONE = new Limits(1, 1);
+
+        public Limits {
+            Bounds.within("accepted chance of ending late", pastEnd, 0, 1);
+            Bounds.within("chance that a list fills", fills, 0, 1);
         }
     }
 
@@ -90,8 +114,10 @@ public final class Rollout {
      * @param ownWaitMinutes expected
      * @param addedWaitMinutes to those booked already, together, against this place staying empty
      * @param pastEnd P(the session ends late), the other places filled as usual
-     * @param addedCost price of the list against the same with a placeholder there, and its extra cost; offers are
-     *     sorted by it
+     * @param bookedPastEnd P(the session ends late), nobody else coming
+     * @param within whether that keeps to the list's limit; those that do come first
+     * @param addedCost price of the list against the same with a placeholder there, so far as the list fills, else
+     *     against the same without the visit; and its extra cost; offers are sorted by it
      * @param then the list as it would be, the referral in it
      */
     public record Offer(
@@ -101,44 +127,74 @@ public final class Rollout {
             double ownWaitMinutes,
             double addedWaitMinutes,
             double pastEnd,
+            double bookedPastEnd,
+            boolean within,
             double addedCost,
             Placeholders then) {}
 
-    private record Tried(Open open, LocalTime start, double cost) {}
+    private record Tried(Open open, LocalTime start, boolean within, double cost) {}
+
+    private static final Comparator<Offer> BEST_FIRST = Comparator.comparing((Offer each) -> !each.within())
+            .thenComparingDouble(Offer::addedCost)
+            .thenComparing(Offer::open);
 
     /**
-     * The cheapest offers, best first; no two at the same start of a list.
+     * The cheapest offers, best first, those within the limit of their list before the others; no two at the same start
+     * of a list.
      *
      * @param most how many at most, 1 to 100
      */
     public static List<Offer> offers(List<Open> lists, int most) {
         Bounds.within("number of offers", most, 1, 100);
         int ofEach = Math.max(MOST_OF_A_LIST, most / Math.max(1, lists.size()));
-        List<Tried> tried = new ArrayList<>();
-        for (Open open : lists) {
-            List<Tried> fits = open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
-                    .filter(each -> hours(open, each.start()).isPresent())
-                    .sorted(Comparator.comparingDouble(OpenList.Candidate::addedCost))
-                    .limit(ofEach)
-                    .map(each -> new Tried(open, each.start(), each.addedCost() + open.extraCost()))
-                    .toList();
-            tried.addAll(fits.isEmpty() ? elsewhere(open) : fits);
-        }
-        tried.sort(Comparator.comparingDouble(Tried::cost));
+        List<Tried> tried = lists.parallelStream()
+                .flatMap(open -> tried(open, ofEach).stream())
+                .sorted(Comparator.comparing((Tried each) -> !each.within())
+                        .thenComparingDouble(Tried::cost)
+                        .thenComparing(each -> each.open().name()))
+                .toList();
+        int batch = Math.max(LEAST_WORKED, most + 2);
         Map<String, Offer> offers = new HashMap<>();
-        tried.subList(0, Math.min(tried.size(), Math.max(LEAST_WORKED, most + 2))).parallelStream()
-                .map(Rollout::worked)
-                .flatMap(Optional::stream)
-                .toList()
-                .forEach(each -> offers.merge(each.open() + each.start(), each, Rollout::cheaper));
-        return offers.values().stream()
-                .sorted(Comparator.comparingDouble(Offer::addedCost).thenComparing(Offer::open))
+        for (int from = 0; from < tried.size() && within(offers) < most; from += batch) {
+            if (from > 0 && !tried.get(from).within()) {
+                break;
+            }
+            tried.subList(from, Math.min(tried.size(), from + batch)).parallelStream()
+                    .map(Rollout::worked)
+                    .flatMap(Optional::stream)
+                    .toList()
+                    .forEach(each -> offers.merge(each.open() + each.start(), each, Rollout::better));
+        }
+        return offers.values().stream().sorted(BEST_FIRST).limit(most).toList();
+    }
+
+    private static long within(Map<String, Offer> offers) {
+        return offers.values().stream().filter(Offer::within).count();
+    }
+
+    /** The cheapest places of a list on the coarse grid. */
+    private static List<Tried> tried(Open open, int most) {
+        boolean within = open.list().keepsTo(open.limits().pastEnd(), open.visit());
+        List<OpenList.Candidate> fits = open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
+                .filter(each -> hours(open, each.start()).isPresent())
+                .sorted(Comparator.comparingDouble(OpenList.Candidate::addedCost))
                 .limit(most)
+                .toList();
+        if (fits.isEmpty()) {
+            return elsewhere(open, within);
+        }
+        double fills = open.limits().fills();
+        double alone = fills == 1
+                ? 0
+                : open.list().addedAlone(open.visit().movedTo(fits.get(0).start(), open.leastMinutes()));
+        return fits.stream()
+                .map(each -> new Tried(
+                        open, each.start(), within, fills * each.addedCost() + (1 - fills) * alone + open.extraCost()))
                 .toList();
     }
 
     /** Where the visit fits in no place that a placeholder holds: the first free stretch that has room for it. */
-    private static List<Tried> elsewhere(Open open) {
+    private static List<Tried> elsewhere(Open open, boolean within) {
         if (open.list().places().free().isEmpty()) {
             return List.of();
         }
@@ -149,12 +205,12 @@ public final class Rollout {
                 .map(Clock24::time)
                 .filter(start -> hours(open, start).isPresent())
                 .limit(1)
-                .map(start -> new Tried(open, start, open.extraCost()))
+                .map(start -> new Tried(open, start, within, open.extraCost()))
                 .toList();
     }
 
-    private static Offer cheaper(Offer one, Offer other) {
-        return other.addedCost() < one.addedCost() ? other : one;
+    private static Offer better(Offer one, Offer other) {
+        return BEST_FIRST.compare(other, one) < 0 ? other : one;
     }
 
     /**
@@ -296,6 +352,9 @@ public final class Rollout {
         PlanCost.OfOne run = PlanCost.of(
                 with, name, each -> !each.equals(name) && !then.free().contains(each));
         Price price = run.all().price(open.list().costs());
+        Placeholders placed = new Placeholders(with, then.free());
+        Price alone = open.list().alone(placed.booked());
+        Limits limits = open.limits();
         return new Offer(
                 open.name(),
                 Objects.requireNonNull(own.booked()),
@@ -303,7 +362,12 @@ public final class Rollout {
                 run.ownWaitMinutes(),
                 run.addedWaitMinutes(),
                 price.pastEnd(),
-                price.total() - open.list().before().total() + open.extraCost(),
-                new Placeholders(with, then.free()));
+                alone.pastEnd(),
+                alone.pastEnd() <= limits.pastEnd(),
+                limits.fills() * (price.total() - open.list().before().total())
+                        + (1 - limits.fills())
+                                * (alone.total() - open.list().bookedAlone().total())
+                        + open.extraCost(),
+                placed);
     }
 }
