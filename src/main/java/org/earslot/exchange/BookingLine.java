@@ -157,6 +157,7 @@ record BookingLine(
                 DATE_OF_BIRTH.read(cells),
                 CONTACT.read(cells),
                 null,
+                null,
                 Answer.NOT_KNOWN,
                 ContactRoute.NOT_KNOWN,
                 null,

@@ -21,6 +21,7 @@ record Compared(
                 dateOfBirth,
                 contact,
                 null,
+                null,
                 Answer.NOT_KNOWN,
                 ContactRoute.NOT_KNOWN,
                 null,

@@ -24,7 +24,6 @@ public class Patient {
     private PatientDetails details;
 
     private String correspondence = Correspondence.USUAL.code();
-    private @Nullable String postalAddress;
     private Instant createdAt;
     private @Nullable UUID mergedInto;
     private @Nullable String familyStart;
@@ -56,21 +55,6 @@ public class Patient {
     /** Is written to so from now on. */
     public void correspondBy(Correspondence chosen) {
         correspondence = chosen.code();
-    }
-
-    /**
-     * Letters go there from now on.
-     *
-     *
-     * @param address lines; blank if none is known
-     */
-    public void livesAt(String address) {
-        postalAddress = address.isBlank() ? null : address.strip().replace("\r\n", "\n");
-    }
-
-    /** The lines of the address for letters, if it is known. */
-    public Optional<String> postalAddress() {
-        return Optional.ofNullable(postalAddress);
     }
 
     /** Whether letters and recalls go out. */

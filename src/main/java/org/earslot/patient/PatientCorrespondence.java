@@ -3,7 +3,6 @@ package org.earslot.patient;
 import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicId;
-import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -20,19 +19,12 @@ public class PatientCorrespondence {
         this.events = events;
     }
 
-    /**
-     * Writes to the patient so from now on; false if there is no such patient.
-     *
-     * @param address lines, blank if none is known; null to leave it as it is
-     */
+    /** Writes to the patient so from now on; false if there is no such patient. */
     @Transactional
-    public boolean record(ClinicId clinicId, UUID patientId, Correspondence correspondence, @Nullable String address) {
+    public boolean record(ClinicId clinicId, UUID patientId, Correspondence correspondence) {
         return patients.findByClinicIdAndId(clinicId, patientId)
                 .map(patient -> {
                     patient.correspondBy(correspondence);
-                    if (address != null) {
-                        patient.livesAt(address);
-                    }
                     events.publishEvent(new Audited.Entry(
                             clinicId,
                             "correspondence-changed",

@@ -13,7 +13,11 @@ import org.earslot.page.DateRange;
 import org.earslot.page.PlainText;
 import org.jspecify.annotations.Nullable;
 
-/** What is known of a patient, apart from the number; null is "not known". */
+/**
+ * What is known of a patient, apart from the number; null is "not known".
+ *
+ * @param postalAddress lines, for letters
+ */
 @Embeddable
 public record PatientDetails(
         @PlainText(max = 120) @Nullable String familyName,
@@ -23,6 +27,7 @@ public record PatientDetails(
         LocalDate dateOfBirth,
 
         @PlainText(max = 200) @Nullable String contact,
+        @PlainText(max = 300, lines = true) @Nullable String postalAddress,
         @PlainText(max = 200) @Nullable String contactPerson,
         Answer contactPermission,
         ContactRoute preferredRoute,
@@ -36,6 +41,7 @@ public record PatientDetails(
     private static final int CONSENTS_AT = 16;
 
     public PatientDetails {
+        postalAddress = postalAddress == null ? null : postalAddress.strip().replace("\r\n", "\n");
         contactPermission = contactPermission == null ? Answer.NOT_KNOWN : contactPermission;
         preferredRoute = preferredRoute == null ? ContactRoute.NOT_KNOWN : preferredRoute;
         hearingAid = hearingAid == null ? Answer.NOT_KNOWN : hearingAid;
@@ -43,6 +49,7 @@ public record PatientDetails(
 
     /** Nothing known but the number, as after the import of a visit log. */
     public static final PatientDetails UNKNOWN = new PatientDetails(
+            null,
             null,
             null,
             null,
@@ -68,6 +75,7 @@ public record PatientDetails(
                 known(given.givenName, givenName),
                 known(given.dateOfBirth, dateOfBirth),
                 known(given.contact, contact),
+                known(given.postalAddress, postalAddress),
                 known(given.contactPerson, contactPerson),
                 given.contactPermission == Answer.NOT_KNOWN ? contactPermission : given.contactPermission,
                 given.preferredRoute == ContactRoute.NOT_KNOWN ? preferredRoute : given.preferredRoute,

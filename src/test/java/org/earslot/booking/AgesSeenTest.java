@@ -298,6 +298,7 @@ class AgesSeenTest {
                 born,
                 "01632 960001",
                 null,
+                null,
                 Answer.NOT_KNOWN,
                 ContactRoute.CALL,
                 null,

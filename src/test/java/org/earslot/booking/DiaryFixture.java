@@ -94,6 +94,7 @@ public class DiaryFixture {
                 LocalDate.of(1951, 5, 17),
                 null,
                 null,
+                null,
                 Answer.NOT_KNOWN,
                 ContactRoute.CALL,
                 null,

@@ -111,6 +111,7 @@ class BeforeTheVisitTest {
                 born,
                 null,
                 null,
+                null,
                 Answer.NOT_KNOWN,
                 ContactRoute.CALL,
                 null,

@@ -94,6 +94,7 @@ class BookedDay {
                         LocalDate.of(1950, 1, 1),
                         wish.phone(),
                         null,
+                        null,
                         Answer.NOT_KNOWN,
                         ContactRoute.NOT_KNOWN,
                         null,

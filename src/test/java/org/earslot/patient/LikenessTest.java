@@ -86,6 +86,7 @@ public class LikenessTest {
                 born,
                 phone,
                 null,
+                null,
                 Answer.NOT_KNOWN,
                 ContactRoute.NOT_KNOWN,
                 null,

@@ -137,6 +137,20 @@ class PatientIdentityTest {
         assertThat(known().displayName()).isEqualTo("Acornbutton, Wyllory");
     }
 
+    @Test
+    void takes_the_postal_address_from_a_program_and_gives_it_back() throws Exception {
+        String lines = "7 Thistle Row\nUnderwhistle";
+        String address = program("{\"patientRef\":\"K0883\",\"postalAddress\":\"7 Thistle Row\\r\\nUnderwhistle\","
+                        + "\"method\":\"irrigation\",\"ears\":[\"left\"]}")
+                .andExpect(status().isCreated())
+                .andReturn()
+                .getResponse()
+                .getHeader("Location");
+        assertThat(known().details().postalAddress()).isEqualTo(lines);
+        mvc.perform(get(address).with(SignedIn.program(clinic)))
+                .andExpect(jsonPath("$.postalAddress").value(lines));
+    }
+
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
             ""                                                        | 400 | familyName

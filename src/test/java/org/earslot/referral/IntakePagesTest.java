@@ -11,15 +11,19 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.day.RunningDay;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.page.Records;
 import org.earslot.patient.LikenessTest;
 import org.earslot.patient.Patient;
+import org.earslot.patient.PatientDetails;
 import org.earslot.patient.PatientSearch;
 import org.earslot.patient.Patients;
 import org.earslot.testing.PageTest;
@@ -27,6 +31,7 @@ import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visits;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -209,6 +214,10 @@ class IntakePagesTest {
         kept.amend(LikenessTest.person("Wrenbottom", "Ann", null, null));
         patients.save(kept);
         Patient gone = diary.patient(clinic, "Wrenbotom", "Ann");
+        Map<String, @Nullable Object> person = new HashMap<>(Records.values(gone.details()));
+        person.put("postalAddress", "7 Thistle Row\nUnderwhistle");
+        gone.amend(Records.of(PatientDetails.class, person));
+        patients.save(gone);
         Referral referral =
                 diary.referral(clinic, gone, DiaryFixture.details(Method.MICROSUCTION, Ears.BOTH, null, null, null));
         UUID appointment = diary.appointment(
@@ -221,7 +230,8 @@ class IntakePagesTest {
                 .andExpect(content().string(containsString("Look at both side by side")));
         mvc.perform(get("/patients/" + kept.id() + "/merge?with=" + gone.id()).with(receptionist))
                 .andExpect(status().isOk())
-                .andExpect(content().string(containsString("Wrenbotom")));
+                .andExpect(content().string(containsString("Wrenbotom")))
+                .andExpect(content().string(containsString("7 Thistle Row")));
         press("/patients/" + kept.id() + "/merge", gone.id(), 302);
 
         assertThat(referrals
@@ -235,11 +245,11 @@ class IntakePagesTest {
                         .patientId())
                 .contains(kept.id());
         assertThat(visits.idsOfPatient(clinic.id(), kept.localNumber())).hasSize(1);
-        assertThat(patients.findByClinicIdAndId(clinic.id(), kept.id())
-                        .orElseThrow()
-                        .details()
-                        .dateOfBirth())
-                .isNotNull();
+        PatientDetails merged = patients.findByClinicIdAndId(clinic.id(), kept.id())
+                .orElseThrow()
+                .details();
+        assertThat(merged.dateOfBirth()).isNotNull();
+        assertThat(merged.postalAddress()).isEqualTo("7 Thistle Row\nUnderwhistle");
         assertThat(patients.known(clinic.id(), gone.localNumber()).orElseThrow().id())
                 .isEqualTo(kept.id());
         assertThat(search.find(clinic.id(), gone.localNumber(), LocalDate.of(2026, 3, 3))

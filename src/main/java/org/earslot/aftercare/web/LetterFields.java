@@ -180,7 +180,7 @@ public class LetterFields {
         fields.put("patient", name.isEmpty() ? nameless : name);
         fields.put("number", patient.localNumber());
         fields.put("carer", messages.say("aftercare.letter.carer", fields.get("patient")));
-        fields.put("home", patient.postalAddress().orElse(""));
+        fields.put("home", LetterWords.text(patient.details().postalAddress()));
         fields.put("born", LetterWords.day(patient.details().dateOfBirth()));
     }
 

@@ -7,7 +7,6 @@ import org.earslot.page.Edits;
 import org.earslot.page.Form;
 import org.earslot.page.FormVersion;
 import org.earslot.page.Messages;
-import org.earslot.page.PlainText;
 import org.earslot.page.Refused;
 import org.earslot.patient.Correspondence;
 import org.earslot.patient.Patient;
@@ -19,16 +18,14 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** On the page of a patient: no recall, moved, or deceased; and the address for letters. */
+/** On the page of a patient: no recall, moved, or deceased. */
 @Controller
 public class CorrespondencePages {
 
     /** What is chosen. */
     record Chosen(
             @NotNull(message = "{page.allowed.oneNeeded}") @Nullable
-            Correspondence correspondence,
-
-            @PlainText(max = 300, lines = true) @Nullable String postalAddress) {}
+            Correspondence correspondence) {}
 
     private final PatientCorrespondence correspondence;
     private final Patients patients;
@@ -51,8 +48,7 @@ public class CorrespondencePages {
 
     /** Of the form of a patient. */
     public static FormVersion version(Patient patient) {
-        return FormVersion.ofText(patient.correspondence().code()
-                + patient.postalAddress().map(lines -> "\n" + lines).orElse(""));
+        return FormVersion.ofText(patient.correspondence().code());
     }
 
     @PostMapping("/patients/{id}/correspondence")
@@ -62,7 +58,7 @@ public class CorrespondencePages {
         edits.save(
                         form.fields().get(FormVersion.FIELD),
                         () -> version(patient),
-                        () -> correspondence.record(current.id(), id, chosen.correspondence(), chosen.postalAddress()))
+                        () -> correspondence.record(current.id(), id, chosen.correspondence()))
                 .orElseThrow(Refused::changedMeanwhile);
         redirect.addFlashAttribute("notice", messages.say("referral.notice.saved"));
         return "redirect:/patients/" + id;

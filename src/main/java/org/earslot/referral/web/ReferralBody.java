@@ -50,6 +50,7 @@ record ReferralBody(
         @Nullable String givenName,
         @Nullable String dateOfBirth,
         @Nullable String contact,
+        @Nullable String postalAddress,
         @Nullable String contactPerson,
         @Nullable Boolean contactPermission,
         @Nullable String preferredRoute,

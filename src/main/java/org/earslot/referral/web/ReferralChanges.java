@@ -78,7 +78,7 @@ final class ReferralChanges {
     }
 
     private static String known(String value) {
-        return value.equals("not_known") ? "" : value.strip();
+        return value.equals("not_known") ? "" : value.strip().replace("\r\n", "\n");
     }
 
     private static boolean isYes(String field, String value) {

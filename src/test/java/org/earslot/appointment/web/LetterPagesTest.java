@@ -147,9 +147,11 @@ class LetterPagesTest {
     void are_addressed_to_where_the_patient_lives() throws Exception {
         Patient patient = diary.patient(clinic, "Quill", "Pat");
         press(
-                post("/patients/" + patient.id() + "/correspondence")
-                        .param("version", FormVersion.ofText("usual").text())
-                        .param("correspondence", "usual")
+                post("/patients/" + patient.id() + "/details")
+                        .param("version", FormVersion.of(patient.version()).text())
+                        .param("familyName", "Quill")
+                        .param("givenName", "Pat")
+                        .param("contact", "01632 960123")
                         .param("postalAddress", "7 Thistle Row\r\nUnderwhistle"),
                 lead,
                 302);
@@ -435,6 +437,7 @@ class LetterPagesTest {
                 known.givenName(),
                 known.dateOfBirth(),
                 known.contact(),
+                known.postalAddress(),
                 known.contactPerson(),
                 known.contactPermission(),
                 known.preferredRoute(),

@@ -153,7 +153,7 @@ class DeceasedDoorsTest {
         refused(booking.book(clinic.id(), new OfOtherVisit(patient.id(), kind, fixture.place(clinic, TEN, 20)), "r"));
         mvc.perform(get("/slots").param("referral", referral.id().toString()).with(receptionist))
                 .andExpect(content().string(containsString("This patient is recorded as deceased.")));
-        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL, null);
+        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL);
         assertThat(booking.book(clinic.id(), new OfReferral(referral.id(), fixture.place(clinic, TEN, 30)), "r"))
                 .isInstanceOf(BookingResult.Done.class);
     }
@@ -206,7 +206,7 @@ class DeceasedDoorsTest {
         mvc.perform(get("/referrals/" + referral.id()).with(receptionist))
                 .andExpect(
                         content().string(containsString("This patient is recorded as deceased: nothing is booked.")));
-        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL, null);
+        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL);
         mvc.perform(get("/referrals/" + referral.id()).with(receptionist))
                 .andExpect(content().string(not(containsString("recorded as deceased"))));
     }
@@ -223,7 +223,7 @@ class DeceasedDoorsTest {
                 .andExpect(status().isConflict())
                 .andExpect(jsonPath("$.code").value("patient-deceased"));
         assertThat(referrals()).isEqualTo(1);
-        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL, null);
+        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL);
         mvc.perform(post("/api/v1/referrals")
                         .contentType(MediaType.APPLICATION_JSON)
                         .content(body)
@@ -243,7 +243,7 @@ class DeceasedDoorsTest {
                 .andExpect(content().string(containsString("This patient is recorded as deceased.")));
         refused(running.record(clinic.id(), id, ClockEvent.CALLED_IN));
         assertThat(appointment(id).times().calledIn()).isNull();
-        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL, null);
+        correspondence.record(clinic.id(), patient.id(), Correspondence.USUAL);
         assertThat(running.record(clinic.id(), id, ClockEvent.CALLED_IN)).isInstanceOf(Done.class);
     }
 
@@ -303,7 +303,7 @@ class DeceasedDoorsTest {
         booking.cancel(clinic.id(), gone, 0, CancelledBy.PATIENT, "away");
         assertThat(offered(gone)).contains(referral.id());
         dies();
-        correspondence.record(clinic.id(), later.id(), Correspondence.DECEASED, null);
+        correspondence.record(clinic.id(), later.id(), Correspondence.DECEASED);
         assertThat(offered(gone)).doesNotContain(referral.id(), booked.id());
     }
 
@@ -394,7 +394,7 @@ class DeceasedDoorsTest {
     }
 
     private void dies() {
-        assertThat(correspondence.record(clinic.id(), patient.id(), Correspondence.DECEASED, null))
+        assertThat(correspondence.record(clinic.id(), patient.id(), Correspondence.DECEASED))
                 .isTrue();
     }
 
