@@ -43,6 +43,8 @@ public final class ProcedureBenchmark {
         System.out.printf("%-26s %-22s %10s %10s %12s%n", "table", "method", "pinball", "coverage", "after change");
         for (long seed = first; seed < first + tables; seed++) {
             print("shared set-up " + seed, ProcedureTables.sharedSetUp(seed, CASES));
+            print("slow drift " + seed, ProcedureTables.slowDrift(seed, CASES, 0.3));
+            print("slight drift " + seed, ProcedureTables.slowDrift(seed, CASES, 0.1));
             print("change of practice " + seed, ProcedureTables.changeOfPractice(seed, CASES, CHANGE));
         }
     }
@@ -66,6 +68,7 @@ public final class ProcedureBenchmark {
         contestants.put("quantile regression", rows -> QuantileRegression.learn(rows, SLOT));
         contestants.put("once plus parts", slots(OncePlusParts.with(Priors.weak())));
         contestants.put("log-linear", slots(LogLinear.with(Priors.weak())));
+        contestants.put("log-linear, ordinary", slots(LogLinear.flat()));
         return contestants;
     }
 

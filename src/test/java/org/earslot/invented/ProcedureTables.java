@@ -115,6 +115,77 @@ public final class ProcedureTables {
         return rows;
     }
 
+    /**
+     * One procedure in three variants whose level drifts slowly: in even seeds by a straight line over the whole table, in
+     * odd ones by a random walk from day to day. Nothing else changes.
+     *
+     * @param size about how far it drifts, on the log scale
+     */
+    public static List<VisitRow> slowDrift(long seed, int cases, double size) {
+        Luck luck = new Luck(seed * 7901 + 5);
+        double level = luck.between(40, 90);
+        double[] variant = {1, luck.between(1.1, 1.4), luck.between(1.3, 1.9)};
+        double whole = (luck.happens(0.5) ? 1 : -1) * size * luck.between(0.7, 1.1);
+        double daily = size * luck.between(0.5, 0.9) / Math.sqrt((double) cases / A_DAY);
+        double noise = luck.between(0.22, 0.35);
+        double[][] pace = paces(luck, 5, 0.15, 0);
+        double walked = 0;
+        List<VisitRow> rows = new ArrayList<>();
+        for (int i = 0; i < cases; i++) {
+            walked += i % A_DAY == 0 ? daily * luck.normal() : 0;
+            int which = luck.pick(0.5, 0.3, 0.2);
+            int person = luck.below(pace.length);
+            boolean trainee = luck.happens(0.3);
+            double drift = seed % 2 == 0 ? whole * i / cases : walked;
+            double minutes = (level * variant[which] + (trainee ? 10 : 0)) * Math.exp(pace[person][0] + drift);
+            double factor = luck.happens(0.04) ? 1 + luck.gamma(1.5, 0.6) : Math.exp(noise * luck.normal());
+            VisitTerms terms = new VisitTerms(
+                    List.of(Term.level("trainee", trainee ? "yes" : "no")),
+                    List.of(Part.planned("whole", "variant " + which)),
+                    "person " + person,
+                    null,
+                    null,
+                    i / A_DAY,
+                    0);
+            rows.add(terms.took(Math.max(1, Math.rint(minutes * factor)), Ending.COMPLETED));
+        }
+        return rows;
+    }
+
+    /**
+     * Eight procedures by twelve people with many factors of 3 to 12 levels each, a third of which matter; every second one
+     * belongs to the procedure, the others to the visit. A slow drift.
+     */
+    public static List<VisitRow> wide(long seed, int cases, int factors) {
+        Luck luck = new Luck(seed * 7907 + 11);
+        double[][] effect = new double[factors][];
+        for (int factor = 0; factor < factors; factor++) {
+            effect[factor] = new double[3 + luck.below(10)];
+            for (int level = 0; level < effect[factor].length; level++) {
+                effect[factor][level] = factor % 3 == 0 ? 0.12 * luck.normal() : 0;
+            }
+        }
+        double[][] pace = paces(luck, 12, 0.15, 0);
+        double[][] kind = paces(luck, 8, 0.3, 0);
+        List<VisitRow> rows = new ArrayList<>();
+        for (int i = 0; i < cases; i++) {
+            int person = luck.below(pace.length);
+            int which = luck.below(kind.length);
+            double log = Math.log(60) + pace[person][0] + kind[which][0] + 0.2 * i / cases + 0.3 * luck.normal();
+            List<Term> once = new ArrayList<>();
+            List<Term> own = new ArrayList<>();
+            for (int factor = 0; factor < factors; factor++) {
+                int level = luck.below(effect[factor].length);
+                log += effect[factor][level];
+                (factor % 2 == 0 ? once : own).add(Term.level("factor " + factor, "level " + level));
+            }
+            List<Part> parts = List.of(Part.planned("whole", "procedure " + which, own.toArray(Term[]::new)));
+            VisitTerms terms = new VisitTerms(once, parts, "person " + person, null, null, i / A_DAY, 0);
+            rows.add(terms.took(Math.max(1, Math.rint(Math.exp(log))), Ending.COMPLETED));
+        }
+        return rows;
+    }
+
     private static double[][] paces(Luck luck, int people, double spread, double byKind) {
         double[][] paces = new double[people][2];
         for (double[] pace : paces) {

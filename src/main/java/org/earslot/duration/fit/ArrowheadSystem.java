@@ -1,7 +1,9 @@
 package org.earslot.duration.fit;
 
+import java.util.Arrays;
 import java.util.stream.IntStream;
 import org.earslot.duration.predict.Cholesky;
+import org.earslot.duration.predict.RowSums;
 
 /**
  * A symmetric positive system shaped like an arrow: a dense square for the fixed columns and a small square for each
@@ -53,10 +55,22 @@ final class ArrowheadSystem {
         }
     }
 
+    /** A width x block square the other way round. */
+    private double[][] across(double[] square) {
+        double[][] rows = new double[block][width];
+        for (int i = 0; i < width; i++) {
+            for (int k = 0; k < block; k++) {
+                rows[k][i] = square[i * block + k];
+            }
+        }
+        return rows;
+    }
+
     /** The solution, and what the inverse needs. */
     Solved solve() {
         double[][] factors = new double[groups][];
         double[][] pulled = new double[groups][];
+        double[][][] across = new double[groups][][];
         double[] schur = fixed.clone();
         double[] rest = right.clone();
         for (int g = 0; g < groups; g++) {
@@ -71,6 +85,7 @@ final class ArrowheadSystem {
                 Cholesky.forward(factor, block, half, i * block);
             }
             pulled[g] = half;
+            across[g] = across(half);
             for (int i = 0; i < width; i++) {
                 double against = 0;
                 for (int k = 0; k < block; k++) {
@@ -83,14 +98,16 @@ final class ArrowheadSystem {
         // Spreading little work over threads costs more than it saves.
         boolean much = (long) groups * block * width * width > 20_000_000L;
         (much ? rows.parallel() : rows).forEach(i -> {
+            double[] times = new double[block];
+            double[] sum = new double[i + 1];
             for (int g = 0; g < groups; g++) {
-                double[] half = pulled[g];
+                for (int k = 0; k < block; k++) {
+                    times[k] = -pulled[g][i * block + k];
+                }
+                Arrays.fill(sum, 0);
+                RowSums.subtract(sum, 0, i + 1, times, across[g], 0, block);
                 for (int j = 0; j <= i; j++) {
-                    double sum = 0;
-                    for (int k = 0; k < block; k++) {
-                        sum += half[i * block + k] * half[j * block + k];
-                    }
-                    schur[i * width + j] -= sum;
+                    schur[i * width + j] -= sum[j];
                 }
             }
         });
@@ -138,11 +155,24 @@ final class ArrowheadSystem {
         }
 
         /**
-         * The inverse between the fixed columns and a group's: width x block; and the group's own: block x block.
+         * The inverse between the fixed columns and each group's: width x block; and the group's own: block x block.
          *
          * @param covariance as {@link #covariance} gives it
          */
-        double[][] ofGroup(double[] covariance, int group) {
+        double[][][] ofGroups(double[] covariance) {
+            int width = arrow.width;
+            double[][] rows = new double[width][];
+            for (int i = 0; i < width; i++) {
+                rows[i] = Arrays.copyOfRange(covariance, i * width, (i + 1) * width);
+            }
+            double[][][] pairs = new double[factors.length][][];
+            for (int group = 0; group < pairs.length; group++) {
+                pairs[group] = ofGroup(rows, group);
+            }
+            return pairs;
+        }
+
+        private double[][] ofGroup(double[][] covariance, int group) {
             int width = arrow.width;
             int block = arrow.block;
             double[] factor = factors[group];
@@ -151,16 +181,16 @@ final class ArrowheadSystem {
             for (int i = 0; i < width; i++) {
                 Cholesky.backward(factor, block, map, i * block);
             }
+            double[][] times = arrow.across(map);
             double[] cross = new double[width * block];
-            for (int i = 0; i < width; i++) {
-                for (int j = 0; j < width; j++) {
-                    double c = covariance[i * width + j];
-                    for (int k = 0; k < block; k++) {
-                        cross[i * block + k] -= c * map[j * block + k];
-                    }
+            double[] own = Cholesky.inverse(factor, block);
+            for (int k = 0; k < block; k++) {
+                double[] of = new double[width];
+                RowSums.subtract(of, 0, width, times[k], covariance, 0, width);
+                for (int i = 0; i < width; i++) {
+                    cross[i * block + k] = of[i];
                 }
             }
-            double[] own = Cholesky.inverse(factor, block);
             for (int i = 0; i < width; i++) {
                 for (int k = 0; k < block; k++) {
                     for (int l = 0; l < block; l++) {

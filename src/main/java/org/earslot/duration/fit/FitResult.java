@@ -43,13 +43,13 @@ final class FitResult {
     static Posterior posterior(Fit fit) {
         ArrowheadSystem.Solved solved = fit.solved();
         double[] covariance = solved.covariance();
+        double[][][] pairs = solved.ofGroups(covariance);
         double[][] cross = new double[fit.groups][];
         double[][] own = new double[fit.groups][];
         double[][] block = new double[fit.groups][];
         for (int g = 0; g < fit.groups; g++) {
-            double[][] pair = solved.ofGroup(covariance, g);
-            cross[g] = pair[0];
-            own[g] = pair[1];
+            cross[g] = pairs[g][0];
+            own[g] = pairs[g][1];
             block[g] = fit.block[g].clone();
         }
         return new Posterior(

@@ -76,13 +76,14 @@ final class VarianceUpdate {
                 }
             }
         }
+        double[][][] pairs = result.ofGroups(covariance);
         double[] square = new double[3];
         double[] kept = new double[3];
         double[] count = new double[3];
         for (int g = 0; g < fit.groups; g++) {
             double[] own = fit.criterion == Fit.Criterion.JOINT_MAXIMUM_LIKELIHOOD
                     ? Cholesky.inverse(result.factors()[g], layout.blockWidth)
-                    : result.ofGroup(covariance, g)[1];
+                    : pairs[g][1];
             for (int k = 0; k < layout.blockWidth; k++) {
                 double doubt = own[k * layout.blockWidth + k];
                 int which = k == 0 ? 0 : k <= layout.kinds ? 1 : 2;

@@ -6,6 +6,9 @@ package org.earslot.duration.predict;
  */
 public final class Cholesky {
 
+    /** So many rows are taken off the others at a time. */
+    private static final int PIVOTS = 8;
+
     private Cholesky() {}
 
     /** log det A. */
@@ -24,29 +27,45 @@ public final class Cholesky {
      * @return whether every pivot was positive
      */
     public static boolean factor(double[] a, int n) {
-        boolean sound = true;
+        // By rows of L', so that the long sums run along rows; what a pivot takes off is taken off in the order of
+        // pivots.
+        double[][] rows = new double[n][n];
         double[] scale = new double[n];
         for (int i = 0; i < n; i++) {
+            for (int j = 0; j <= i; j++) {
+                rows[j][i] = a[i * n + j];
+            }
             scale[i] = Math.abs(a[i * n + i]);
+        }
+        boolean sound = true;
+        double[] times = new double[n];
+        for (int done = 0; done < n; done += PIVOTS) {
+            int upTo = Math.min(n, done + PIVOTS);
+            for (int i = done; i < n; i++) {
+                int before = Math.min(i, upTo);
+                for (int k = done; k < before; k++) {
+                    times[k] = rows[k][i];
+                }
+                RowSums.subtract(rows[i], i, n, times, rows, done, before);
+                if (i < upTo) {
+                    sound &= pivot(rows[i], i, scale[i]);
+                }
+            }
         }
         for (int i = 0; i < n; i++) {
             for (int j = 0; j <= i; j++) {
-                double sum = a[i * n + j];
-                int ri = i * n;
-                int rj = j * n;
-                for (int k = 0; k < j; k++) {
-                    sum -= a[ri + k] * a[rj + k];
-                }
-                if (i == j) {
-                    if (!(sum > 1e-14 * scale[i]) || !(sum > 1e-280)) {
-                        sound = false;
-                        sum = 1e100;
-                    }
-                    a[ri + i] = Math.sqrt(sum);
-                } else {
-                    a[ri + j] = sum / a[rj + j];
-                }
+                a[i * n + j] = rows[j][i];
             }
+        }
+        return sound;
+    }
+
+    /** Divides a row of L' by the root of its pivot. */
+    private static boolean pivot(double[] row, int i, double scale) {
+        boolean sound = row[i] > 1e-14 * scale && row[i] > 1e-280;
+        row[i] = Math.sqrt(sound ? row[i] : 1e100);
+        for (int j = i + 1; j < row.length; j++) {
+            row[j] /= row[i];
         }
         return sound;
     }
@@ -83,26 +102,33 @@ public final class Cholesky {
 
     /** The full inverse from a Cholesky factor. */
     public static double[] inverse(double[] l, int n) {
-        double[] half = new double[n * n];
-        for (int j = 0; j < n; j++) {
-            half[j * n + j] = 1 / l[j * n + j];
-            for (int i = j + 1; i < n; i++) {
-                double sum = 0;
-                for (int k = j; k < i; k++) {
-                    sum -= l[i * n + k] * half[j * n + k];
+        // Rows of L^-1, then their products.
+        double[][] half = new double[n][n];
+        double[] times = new double[n];
+        for (int i = 0; i < n; i++) {
+            System.arraycopy(l, i * n, times, 0, i);
+            RowSums.subtract(half[i], 0, i, times, half, 0, i);
+            for (int j = 0; j < i; j++) {
+                half[i][j] /= l[i * n + i];
+            }
+            half[i][i] = 1 / l[i * n + i];
+        }
+        double[][] product = new double[n][n];
+        for (int done = 0; done < n; done += PIVOTS) {
+            int upTo = Math.min(n, done + PIVOTS);
+            for (int i = 0; i < upTo; i++) {
+                int from = Math.max(i, done);
+                for (int k = from; k < upTo; k++) {
+                    times[k] = -half[k][i];
                 }
-                half[j * n + i] = sum / l[i * n + i];
+                RowSums.subtract(product[i], 0, i + 1, times, half, from, upTo);
             }
         }
         double[] inverse = new double[n * n];
         for (int i = 0; i < n; i++) {
             for (int j = 0; j <= i; j++) {
-                double sum = 0;
-                for (int k = i; k < n; k++) {
-                    sum += half[i * n + k] * half[j * n + k];
-                }
-                inverse[i * n + j] = sum;
-                inverse[j * n + i] = sum;
+                inverse[i * n + j] = product[i][j];
+                inverse[j * n + i] = product[i][j];
             }
         }
         return inverse;
