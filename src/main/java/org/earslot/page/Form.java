@@ -9,8 +9,6 @@ import java.lang.reflect.RecordComponent;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.format.DateTimeParseException;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Objects;
@@ -26,11 +24,8 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.core.ResolvableType;
 import org.springframework.validation.DataBinder;
 
-/**
- * A form that is read as records, bound by Spring and validated by Jakarta Validation. Every problem is gathered, with its
- * texts from the messages. Blank is "not given". Not for several threads.
- */
-public final class Form {
+/** A form that is read as records, bound by Spring and validated by Jakarta Validation. Blank is "not given". */
+public final class Form extends Problems {
 
     private static final Map<Class<?>, Function<String, Object>> PARSERS = Map.of(
             LocalDate.class, LocalDate::parse,
@@ -40,33 +35,15 @@ public final class Form {
 
     private final FormFields fields;
     private final ValidatorFactory validation;
-    private final Messages messages;
-    private final List<Problem> problems = new ArrayList<>();
 
-    Form(FormFields fields, ValidatorFactory validation, Messages messages) {
+    Form(FormFields fields, ValidatorFactory validation) {
         this.fields = fields;
         this.validation = validation;
-        this.messages = messages;
     }
 
     /** The fields as they were typed. */
     public FormFields fields() {
         return fields;
-    }
-
-    /** Everything found wrong so far. */
-    public List<Problem> problems() {
-        return List.copyOf(problems);
-    }
-
-    /** The problems by field, the first of each, for showing beside the fields. */
-    public Map<String, Problem> byField() {
-        return problems.stream()
-                .collect(Collectors.toMap(Problem::field, Function.identity(), (first, second) -> first));
-    }
-
-    public boolean clean() {
-        return problems.isEmpty();
     }
 
     /**
@@ -80,22 +57,8 @@ public final class Form {
 
     /** Adds a problem with a field that must be filled in and is not, unless it has one already. */
     public void missing(String field, String key) {
-        if (problems.stream().noneMatch(problem -> problem.field().equals(field))) {
+        if (!wrong(field)) {
             problem(field, key);
-        }
-    }
-
-    /** Adds a problem with a field that holds none of these words. */
-    public void unknown(String field, String given, Word[] words) {
-        refuse(field, given, "page.allowed.oneOf", String.join(", ", Word.codes(words)));
-    }
-
-    /** Adds a problem and repeats what was given, which is no patient's detail. */
-    public void refuse(String field, String given, String key, Object... arguments) {
-        if (problems.size() < Reading.MOST_PROBLEMS) {
-            String remedy =
-                    messages.find(key + Messages.REMEDY, arguments).orElseGet(() -> messages.say("page.remedy.fillIn"));
-            problems.add(new Problem(field, given, messages.say(key, arguments), remedy));
         }
     }
 

@@ -8,15 +8,13 @@ import org.springframework.stereotype.Component;
 public class Forms {
 
     private final ValidatorFactory validation;
-    private final Messages messages;
 
-    public Forms(ValidatorFactory validation, Messages messages) {
+    public Forms(ValidatorFactory validation) {
         this.validation = validation;
-        this.messages = messages;
     }
 
     /** A form to be read. */
     public Form of(FormFields fields) {
-        return new Form(fields, validation, messages);
+        return new Form(fields, validation);
     }
 }

@@ -12,6 +12,7 @@ import org.springframework.context.MessageSource;
 import org.springframework.context.MessageSourceResolvable;
 import org.springframework.context.i18n.LocaleContext;
 import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.context.support.DefaultMessageSourceResolvable;
 import org.springframework.stereotype.Component;
 
 /** Everything that people read, from {@code messages/*.properties}, in the reader's language; outside a request in English. */
@@ -39,8 +40,8 @@ public class Messages {
 
     /** Why something was not done, and what to do if that has a text of its own. */
     public String say(Reason reason) {
-        String remedy = remedy(reason);
-        return fact(reason) + (remedy.isEmpty() ? "" : " " + remedy);
+        String remedy = say(reason.remedy());
+        return say(reason.fact()) + (remedy.isEmpty() ? "" : " " + remedy);
     }
 
     /** Each reason by itself. */
@@ -48,27 +49,25 @@ public class Messages {
         return reasons.stream().map(this::say).toList();
     }
 
-    String fact(Reason reason) {
-        return say(reason.messageKey(), arguments(reason));
+    /** A text to be said later, in the reader's language; a missing one reads as its key. */
+    public static MessageSourceResolvable text(String key, Object... arguments) {
+        return text(new String[] {key}, arguments);
     }
 
-    String remedy(Reason reason) {
-        return find(reason.messageKey() + REMEDY, arguments(reason)).orElse("");
+    /** Likewise the first of these keys that has one. */
+    static MessageSourceResolvable text(String[] keys, Object... arguments) {
+        return new DefaultMessageSourceResolvable(keys, arguments, keys[0]);
     }
 
-    private Object[] arguments(Reason reason) {
-        return reason.arguments().stream().map(this::plain).toArray();
-    }
-
-    /** A number stays one: a message may choose its words by it. */
-    private Object plain(Object value) {
-        if (value instanceof Number) {
-            return value;
-        }
+    /** A value as an argument: a word of the trade has a text of its own; a number stays one, for words chosen by it. */
+    static Object argument(Object value) {
         if (value instanceof LocalDate date) {
             return DAY.format(date);
         }
-        return value instanceof Word word ? word(word) : String.valueOf(value);
+        if (value instanceof Word word) {
+            return text(key(word));
+        }
+        return value instanceof Number ? value : String.valueOf(value);
     }
 
     /** The text of {@code key}, or empty if there is none. */

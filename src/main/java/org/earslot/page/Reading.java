@@ -3,72 +3,25 @@ package org.earslot.page;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.format.DateTimeParseException;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.IntPredicate;
-import java.util.stream.Collectors;
+import org.earslot.ear.Word;
 import org.jspecify.annotations.Nullable;
 
-/**
- * Reads the text fields of one form, gathering every problem so that all are reported at once. Blank is "not given".
- * Not for several threads.
- */
-public final class Reading {
-
-    /** More problems than these are not gathered: nobody reads them, and each costs memory. */
-    public static final int MOST_PROBLEMS = 200;
-
-    private final List<Problem> problems = new ArrayList<>();
-
-    /** Everything found wrong so far. */
-    public List<Problem> problems() {
-        return List.copyOf(problems);
-    }
-
-    /** The problems by field, the first of each, for showing beside the fields. */
-    public Map<String, Problem> byField() {
-        return problems.stream()
-                .collect(Collectors.toMap(Problem::field, problem -> problem, (first, second) -> first));
-    }
-
-    public boolean clean() {
-        return problems.isEmpty();
-    }
-
-    /** Whether no more problems are gathered. */
-    public boolean full() {
-        return problems.size() == MOST_PROBLEMS;
-    }
-
-    /** Adds a problem found elsewhere. */
-    public void problem(String field, @Nullable String given, String allowed, String remedy) {
-        if (problems.size() < MOST_PROBLEMS) {
-            problems.add(new Problem(field, given == null ? "" : given, allowed, remedy));
-        }
-    }
-
-    /** Adds what a room refused. */
-    public void problem(Reason reason, Messages messages) {
-        problem(reason.field(), reason.given(), messages.fact(reason), messages.remedy(reason));
-    }
-
-    /** Adds the problems of a part that was read elsewhere. */
-    public void add(List<Problem> found) {
-        found.forEach(problem -> problem(problem.field(), problem.given(), problem.allowed(), problem.remedy()));
-    }
+/** Reads the text fields of one form. Blank is "not given". */
+public final class Reading extends Problems {
 
     /** One line of text without control characters, of at most {@code longest} characters; never repeated in a problem. */
     public Optional<String> text(String field, @Nullable String given, int longest) {
-        return written(field, given, longest, Reading::unseen, "one line of text without control characters");
+        return written(field, given, longest, Reading::unseen, "page.allowed.line");
     }
 
     /** Likewise text that may run over several lines. */
     public Optional<String> lines(String field, @Nullable String given, int longest) {
-        return written(field, given, longest, Reading::unseenInLines, "text without control characters");
+        return written(field, given, longest, Reading::unseenInLines, "page.allowed.lines");
     }
 
     /** Whether a text is one line without control characters, as {@link #text} wants it. */
@@ -92,11 +45,11 @@ public final class Reading {
         }
         String text = given.strip();
         if (text.length() > longest) {
-            problem(field, "", "at most " + longest + " characters", "shorten it from " + text.length());
+            refuse(field, "", "page.allowed.longest", String.valueOf(longest), String.valueOf(text.length()));
             return Optional.empty();
         }
         if (text.codePoints().anyMatch(refused)) {
-            problem(field, "", allowed, "type it again");
+            refuse(field, "", allowed);
             return Optional.empty();
         }
         return Optional.of(text);
@@ -126,20 +79,22 @@ public final class Reading {
                 given,
                 LocalDate::parse,
                 date -> !date.isBefore(first) && !date.isAfter(last),
-                "a date from " + first + " to " + last + ", as in 2026-04-14");
+                "page.allowed.dates",
+                first.toString(),
+                last.toString());
     }
 
     /** Likewise a date of birth; never repeated in a problem. */
     public Optional<LocalDate> dateOfBirth(String field, @Nullable String given, LocalDate first, LocalDate last) {
         Reading own = new Reading();
         Optional<LocalDate> date = own.date(field, given, first, last);
-        own.problems().forEach(problem -> problem(field, "", problem.allowed(), problem.remedy()));
+        own.problems().forEach(problem -> add(new Problem(field, "", problem.allowed(), problem.remedy())));
         return date;
     }
 
     /** A time of day as in 09:30. */
     public Optional<LocalTime> time(String field, @Nullable String given) {
-        return read(field, given, LocalTime::parse, time -> true, "a time from 00:00 to 23:59, as in 09:30");
+        return read(field, given, LocalTime::parse, time -> true, "page.allowed.timeOfDay");
     }
 
     /** A whole number from {@code least} to {@code most}. */
@@ -149,7 +104,9 @@ public final class Reading {
                 given,
                 Integer::valueOf,
                 number -> number >= least && number <= most,
-                "a whole number from " + least + " to " + most);
+                "page.allowed.wholeBetween",
+                String.valueOf(least),
+                String.valueOf(most));
     }
 
     /** One of the words listed, found by {@code find}. */
@@ -160,23 +117,43 @@ public final class Reading {
         }
         Optional<T> found = find.apply(given.strip());
         if (found.isEmpty() && !full()) {
-            problem(field, given, "one of " + String.join(", ", allowed), "choose one of these");
+            refuse(field, given, "page.allowed.oneOf", String.join(", ", allowed));
         }
         return found;
     }
 
     /** An id. */
     public Optional<UUID> id(String field, @Nullable String given) {
-        return read(field, given, UUID::fromString, id -> true, "an id as the program gave it");
+        return read(field, given, UUID::fromString, id -> true, "page.allowed.storedId");
     }
 
-    /** Notes that a field that must be given was not (unless it already has a problem). */
-    public <T> Optional<T> required(String field, Optional<T> value, String allowed) {
-        if (value.isEmpty()
-                && problems.stream().noneMatch(problem -> problem.field().equals(field))) {
-            problem(field, "", allowed, "fill it in");
+    /**
+     * Notes that a field that must be given was not (unless it already has a problem).
+     *
+     * @param key of what is allowed
+     */
+    public <T> Optional<T> required(String field, Optional<T> value, String key, Object... arguments) {
+        if (value.isEmpty() && !wrong(field)) {
+            add(Problem.missing(field, key, arguments));
         }
         return value;
+    }
+
+    /** Likewise of a whole number from {@code least} to {@code most}. */
+    public Optional<Integer> requiredWhole(String field, @Nullable String given, int least, int most) {
+        return required(
+                field,
+                whole(field, given, least, most),
+                "page.allowed.wholeBetween",
+                String.valueOf(least),
+                String.valueOf(most));
+    }
+
+    /** Likewise of one of the words listed. */
+    public <T> Optional<T> requiredWord(
+            String field, @Nullable String given, Function<String, Optional<T>> find, Word[] words) {
+        List<String> codes = Word.codes(words);
+        return required(field, word(field, given, find, codes), "page.allowed.oneOf", String.join(", ", codes));
     }
 
     private <T extends Object> Optional<T> read(
@@ -184,7 +161,8 @@ public final class Reading {
             @Nullable String given,
             Function<String, T> parse,
             Function<T, Boolean> holds,
-            String allowed) {
+            String allowed,
+            Object... arguments) {
         if (given == null || given.isBlank()) {
             return Optional.empty();
         }
@@ -196,7 +174,7 @@ public final class Reading {
         } catch (DateTimeParseException | IllegalArgumentException e) {
             // Falls through to the same refusal as a value out of range.
         }
-        problem(field, given, allowed, "correct it");
+        refuse(field, given, allowed, arguments);
         return Optional.empty();
     }
 }

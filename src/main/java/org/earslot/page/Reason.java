@@ -3,6 +3,8 @@ package org.earslot.page;
 import java.util.List;
 import java.util.Map;
 import org.earslot.ear.Word;
+import org.springframework.context.MessageSourceResolvable;
+import org.springframework.context.support.DefaultMessageSourceResolvable;
 
 /**
  * Why something was not done: a fact, handed back as a value. Its text stands in the messages, what to do about it under
@@ -40,6 +42,18 @@ public interface Reason {
 
     /** The key of its text. */
     String messageKey();
+
+    /** The text of it. */
+    default MessageSourceResolvable fact() {
+        return Messages.text(
+                messageKey(), arguments().stream().map(Messages::argument).toArray());
+    }
+
+    /** The text of what to do; empty if it has none. */
+    default MessageSourceResolvable remedy() {
+        return new DefaultMessageSourceResolvable(
+                new String[] {messageKey() + Messages.REMEDY}, fact().getArguments(), "");
+    }
 
     /** The field that is wrong; empty if it is none. */
     default String field() {

@@ -54,14 +54,23 @@ public class Refused extends RuntimeException {
         return first.kind() == Reason.Kind.ABSENT ? notFound(first.field()) : new Refused(status, reasons, List.of());
     }
 
+    /** 400 with the one field that is wrong, as {@link Problem#of(String, String, String, Object...)} says it. */
+    public static Refused invalid(String field, String given, String key, Object... arguments) {
+        return invalid(List.of(Problem.of(field, given, key, arguments)));
+    }
+
     /** 400 with the fields that are wrong. */
     public static Refused invalid(List<Problem> problems) {
         return new Refused(400, "invalid", "page.refused.invalid").naming(problems);
     }
 
-    /** 404: what was asked for is not there. */
+    /**
+     * 404: what was asked for is not there.
+     *
+     * @param what the end of the key of its sentence
+     */
     public static Refused notFound(String what) {
-        return new Refused(404, "not-found", "page.refused.notFound", what);
+        return new Refused(404, "not-found", "page.notFound." + what, what);
     }
 
     /** 409: somebody else has saved the same form since it was opened. */
@@ -115,11 +124,9 @@ public class Refused extends RuntimeException {
     }
 
     /** Each field that is wrong. */
-    public List<Problem> problems(Messages messages) {
-        Stream<Problem> ofReasons = reasons.stream()
-                .filter(reason -> !reason.field().isEmpty())
-                .map(reason ->
-                        new Problem(reason.field(), reason.given(), messages.fact(reason), messages.remedy(reason)));
+    public List<Problem> problems() {
+        Stream<Problem> ofReasons =
+                reasons.stream().filter(reason -> !reason.field().isEmpty()).map(Problem::of);
         return Stream.concat(problems.stream(), ofReasons).toList();
     }
 }

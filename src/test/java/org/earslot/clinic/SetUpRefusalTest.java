@@ -6,7 +6,6 @@ import java.time.LocalTime;
 import java.util.stream.Stream;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
-import org.earslot.page.Reading;
 import org.junit.jupiter.api.Test;
 import org.springframework.context.support.ResourceBundleMessageSource;
 
@@ -18,28 +17,31 @@ class SetUpRefusalTest {
 
     private final Messages messages = new Messages(texts());
 
-    private Problem said(SetUpRefusal refusal) {
-        Reading reading = new Reading();
-        reading.problem(refusal, messages);
-        return reading.problems().get(0);
+    /** A problem as it is read. */
+    private record Said(String field, String given, String allowed, String remedy) {}
+
+    private Said said(SetUpRefusal refusal) {
+        Problem problem = Problem.of(refusal);
+        return new Said(
+                problem.field(), problem.given(), messages.say(problem.allowed()), messages.say(problem.remedy()));
     }
 
     @Test
     void says_what_was_given_what_is_allowed_and_what_to_do() {
         assertThat(said(SetUpRefusal.breakOutside(LATER, MORNING)))
-                .isEqualTo(new Problem(
+                .isEqualTo(new Said(
                         "breakFrom",
                         "11:00 to 15:00",
                         "a break from 09:00 to 12:30",
                         "move the break inside the session"));
         assertThat(said(SetUpRefusal.coverBusy(MORNING, LATER)))
-                .isEqualTo(new Problem(
+                .isEqualTo(new Said(
                         "practitioner",
                         "",
                         "someone free from 09:00 to 12:30",
                         "choose another, or end their session 11:00 to 15:00 first"));
         assertThat(said(SetUpRefusal.slotsCrossed(95, 90)))
-                .isEqualTo(new Problem(
+                .isEqualTo(new Said(
                         "leastSlotMinutes",
                         "95",
                         "at most the longest slot, 90",

@@ -259,7 +259,7 @@ class RefusalsTest {
         @GetMapping({"/trouble/refused", "/api/v1/trouble/refused"})
         String refused() {
             throw new Refused(409, "slot-taken", "That place is taken.")
-                    .naming(List.of(new Problem("start", "10:20", "a free time", "choose another")));
+                    .naming(List.of(Problem.said("start", "10:20", "a free time", "choose another")));
         }
 
         @PutMapping("/api/v1/trouble/body")

@@ -47,17 +47,17 @@ record AccountForm(
     Assignment assignment(Checks checks, ClinicId clinicId, Practitioners practitioners) {
         Optional<Role> chosen = Role.of(role);
         if (chosen.isEmpty()) {
-            checks.refuse("role", role, "role");
+            checks.problem("role", role, "role");
         }
         Optional<UUID> id = Checks.id(practitioner);
         boolean known = id.flatMap(found -> practitioners.findByClinicIdAndId(clinicId, found))
                 .isPresent();
         if (!practitioner.isBlank() && !known) {
-            checks.refuse("practitioner", "", "practitioner");
+            checks.problem("practitioner", "", "practitioner");
         } else if (chosen.equals(Optional.of(Role.PRACTITIONER)) && !known) {
-            checks.refuse("practitioner", "", "practitionerNeeded");
+            checks.problem("practitioner", "", "practitionerNeeded");
         } else if (chosen.equals(Optional.of(Role.RECEPTIONIST)) && known) {
-            checks.refuse("practitioner", "", "practitionerNotForReception");
+            checks.problem("practitioner", "", "practitionerNotForReception");
         }
         return new Assignment(chosen.orElse(Role.RECEPTIONIST), id.orElse(null));
     }

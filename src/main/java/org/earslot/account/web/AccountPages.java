@@ -62,7 +62,7 @@ class AccountPages {
                 : Optional.empty();
         if (handed.isEmpty()) {
             if (checks.problems().isEmpty()) {
-                checks.refuse("signInName", signInName, "taken");
+                checks.problem("signInName", signInName, "taken");
             }
             return page.list(form, "", checks.problems(), HttpStatus.BAD_REQUEST);
         }

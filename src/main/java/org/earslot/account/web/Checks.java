@@ -2,7 +2,6 @@ package org.earslot.account.web;
 
 import java.time.DateTimeException;
 import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -12,10 +11,11 @@ import org.earslot.account.GuessedPasswords;
 import org.earslot.clinic.ClinicContact;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
+import org.earslot.page.Problems;
 import org.earslot.page.Reading;
 
 /** Reads the fields of this room's forms and gathers every problem. */
-class Checks {
+class Checks extends Problems {
 
     static final int SHORTEST_PASSWORD = 12;
     static final int LONGEST_PASSWORD = 128;
@@ -24,7 +24,6 @@ class Checks {
     private static final int LONGEST_NAME = 80;
 
     private final Messages messages;
-    private final List<Problem> problems = new ArrayList<>();
 
     Checks(Messages messages) {
         this.messages = messages;
@@ -35,22 +34,18 @@ class Checks {
         return new Problem(
                 messages.say("account." + field),
                 given,
-                messages.say("account.problem." + what + ".allowed"),
-                messages.say("account.problem." + what + ".remedy"));
+                Messages.text("account.problem." + what + ".allowed"),
+                Messages.text("account.problem." + what + ".remedy"));
     }
 
-    List<Problem> problems() {
-        return List.copyOf(problems);
-    }
-
-    void refuse(String field, String given, String what) {
-        problems.add(problem(messages, field, given, what));
+    void problem(String field, String given, String what) {
+        add(problem(messages, field, given, what));
     }
 
     String signInName(String text) {
         String name = text.strip().toLowerCase(Locale.ROOT);
         if (!SIGN_IN_NAME.matcher(name).matches()) {
-            refuse("signInName", name, "signInName");
+            problem("signInName", name, "signInName");
         }
         return name;
     }
@@ -58,7 +53,7 @@ class Checks {
     String name(String field, String text) {
         String name = text.strip();
         if (name.isEmpty() || name.length() > LONGEST_NAME || !Reading.isLine(name)) {
-            refuse(field, name, "name");
+            problem(field, name, "name");
         }
         return name;
     }
@@ -67,7 +62,7 @@ class Checks {
         try {
             return ZoneId.of(text.strip());
         } catch (DateTimeException e) {
-            refuse("timeZone", text, "timeZone");
+            problem("timeZone", text, "timeZone");
             return ZoneId.of("UTC");
         }
     }
@@ -76,7 +71,7 @@ class Checks {
     ClinicContact contact(String phone, String address, String openingHours) {
         Reading reading = new Reading();
         ClinicContact contact = ClinicContact.read(reading, phone, address, openingHours);
-        problems.addAll(reading.problems());
+        add(reading.problems());
         return contact;
     }
 
@@ -84,14 +79,14 @@ class Checks {
     void chosenPassword(String chosen, String repeated, String signInName, String clinicName) {
         boolean oneCharacter = chosen.chars().distinct().count() < 4;
         if (chosen.length() < SHORTEST_PASSWORD || chosen.length() > LONGEST_PASSWORD || oneCharacter) {
-            refuse("newPassword", "", "newPassword");
+            problem("newPassword", "", "newPassword");
         } else if (!signInName.isEmpty() && chosen.toLowerCase(Locale.ROOT).contains(signInName)) {
-            refuse("newPassword", "", "passwordHoldsName");
+            problem("newPassword", "", "passwordHoldsName");
         } else if (GuessedPasswords.contain(chosen, List.of(signInName, clinicName))) {
-            refuse("newPassword", "", "guessedPassword");
+            problem("newPassword", "", "guessedPassword");
         }
         if (!chosen.equals(repeated)) {
-            refuse("repeatedPassword", "", "repeatedPassword");
+            problem("repeatedPassword", "", "repeatedPassword");
         }
     }
 

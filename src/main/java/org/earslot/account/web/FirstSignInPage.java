@@ -79,7 +79,7 @@ class FirstSignInPage {
                 form.password());
         checks.chosenPassword(form.password(), form.repeated(), beginning.signInName(), beginning.clinicName());
         if (checks.problems().isEmpty() && !firstSignIn.begin(form.code(), beginning)) {
-            checks.refuse("firstCode", "", "firstCode");
+            checks.problem("firstCode", "", "firstCode");
         }
         if (!checks.problems().isEmpty()) {
             return page(form, checks.problems(), HttpStatus.BAD_REQUEST);

@@ -25,7 +25,7 @@ class OwnPasswordCheck {
                 && asker.getPrincipal() instanceof SignedInUser.Person person
                 && passwords.confirm(person, given);
         if (!right) {
-            checks.refuse("ownPassword", "", "ownPassword");
+            checks.problem("ownPassword", "", "ownPassword");
         }
     }
 }

@@ -87,7 +87,7 @@ class PasswordPage {
                 person.name(),
                 clinics.findById(person.clinicId()).orElseThrow().name());
         if (newPassword.equals(currentPassword)) {
-            checks.refuse("newPassword", "", "samePassword");
+            checks.problem("newPassword", "", "samePassword");
         }
         Optional<SignedInUser.Person> changed = checks.problems().isEmpty()
                 ? ownPassword.change(
@@ -98,7 +98,7 @@ class PasswordPage {
                 : Optional.empty();
         if (changed.isEmpty()) {
             if (checks.problems().isEmpty()) {
-                checks.refuse("currentPassword", "", "currentPassword");
+                checks.problem("currentPassword", "", "currentPassword");
             }
             return page(person, request, checks.problems(), HttpStatus.BAD_REQUEST);
         }

@@ -63,7 +63,7 @@ class ProgramsPage {
         LocalDate last =
                 reading.date("lastDay", lastDay, today, today.plusYears(5)).orElse(null);
         if (!reading.clean()) {
-            checks.refuse("lastDay", lastDay, "lastDay");
+            checks.problem("lastDay", lastDay, "lastDay");
         }
         ownPasswords.check(checks, ownPassword);
         if (!checks.problems().isEmpty()) {
@@ -71,7 +71,7 @@ class ProgramsPage {
         }
         Optional<String> key = programs.admit(clinic.id(), name, scope.equals("read_write"), last);
         if (key.isEmpty()) {
-            checks.refuse("signInName", name, "taken");
+            checks.problem("signInName", name, "taken");
             return refused(programName, checks);
         }
         redirect.addFlashAttribute("key", new Key(name, key.get()));

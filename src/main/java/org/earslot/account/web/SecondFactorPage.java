@@ -96,7 +96,7 @@ class SecondFactorPage {
             RedirectAttributes redirect) {
         Checks checks = new Checks(messages);
         if (factors.mustHave(person)) {
-            checks.refuse("secondFactor", "", "secondFactorNeeded");
+            checks.problem("secondFactor", "", "secondFactorNeeded");
         }
         ownPasswords.check(checks, ownPassword);
         if (!checks.problems().isEmpty()) {
@@ -109,7 +109,7 @@ class SecondFactorPage {
 
     private ModelAndView refused(SignedInUser.Person person, HttpServletRequest request, String field, String what) {
         Checks checks = new Checks(messages);
-        checks.refuse(field, "", what);
+        checks.problem(field, "", what);
         return page(person, request, checks);
     }
 

@@ -59,7 +59,7 @@ class SecondFactorRules {
         boolean must = leads.equals("must");
         Checks checks = new Checks(messages);
         if (must && !factors.has(person.accountId())) {
-            checks.refuse("secondFactor", "", "secondFactorOwn");
+            checks.problem("secondFactor", "", "secondFactorOwn");
         }
         ownPasswords.check(checks, ownPassword);
         if (!checks.problems().isEmpty()) {

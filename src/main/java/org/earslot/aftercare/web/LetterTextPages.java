@@ -60,7 +60,8 @@ class LetterTextPages {
             HttpServletResponse response) {
         LetterKind kind = kind(code);
         Reading reading = new Reading();
-        Optional<String> text = reading.required("body", reading.lines("body", body, LONGEST), "the letter's words");
+        Optional<String> text =
+                reading.required("body", reading.lines("body", body, LONGEST), "aftercare.allowed.letter");
         Optional<Optional<String>> said = text.isEmpty()
                 ? Optional.of(Optional.empty())
                 : edits.save(
@@ -73,13 +74,12 @@ class LetterTextPages {
             return one(model, kind, body, reading);
         }
         said.get()
-                .ifPresent(field -> reading.problem(
+                .ifPresent(field -> reading.refuse(
                         "body",
                         field,
-                        kind.fields().isEmpty()
-                                ? "words without fields"
-                                : "fields in braces: " + String.join(", ", kind.fields()),
-                        "take {" + field + "} out or correct its name"));
+                        kind.fields().isEmpty() ? "aftercare.allowed.noFields" : "aftercare.allowed.fields",
+                        "{" + field + "}",
+                        String.join(", ", kind.fields())));
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return one(model, kind, body, reading);

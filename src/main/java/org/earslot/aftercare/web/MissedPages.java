@@ -14,7 +14,6 @@ import org.earslot.aftercare.OpenEnds;
 import org.earslot.aftercare.OpenEnds.OpenEnd;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.ear.Word;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -78,10 +77,8 @@ class MissedPages {
     @PostMapping("/referrals/missed/{id}")
     String decide(@PathVariable UUID id, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
         Reading reading = new Reading();
-        Optional<MissedChoice> choice = reading.required(
-                "decision",
-                reading.word("decision", typed.get("decision"), MissedChoice::of, Word.codes(MissedChoice.values())),
-                "one of " + String.join(", ", Word.codes(MissedChoice.values())));
+        Optional<MissedChoice> choice =
+                reading.requiredWord("decision", typed.get("decision"), MissedChoice::of, MissedChoice.values());
         Optional<String> note = reading.text("note", typed.get("note"), LONGEST_NOTE);
         if (!reading.clean()) {
             throw Refused.invalid(reading.problems());

@@ -77,12 +77,12 @@ class RecallPages {
             @RequestParam(name = FormVersion.FIELD, defaultValue = "") String seen,
             RedirectAttributes redirect) {
         Reading reading = new Reading();
-        int after = reading.required("months", reading.whole("months", months, 0, 6), "0, 3 or 6")
+        int after = reading.required("months", reading.whole("months", months, 0, 6), "aftercare.allowed.recall")
                 .filter(number -> number % 3 == 0)
                 .orElse(-1);
         if (after < 0) {
             if (reading.clean()) {
-                reading.problem("months", months, "0, 3 or 6", "choose one of these");
+                reading.refuse("months", months, "aftercare.allowed.recall");
             }
             throw Refused.invalid(reading.problems());
         }

@@ -99,10 +99,7 @@ class AfterVisitPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Reading reading = new Reading();
-        NextStep step = reading.required(
-                        "step",
-                        reading.word("step", typed.get("step"), NextStep::of, Word.codes(NextStep.values())),
-                        "one of " + String.join(", ", Word.codes(NextStep.values())))
+        NextStep step = reading.requiredWord("step", typed.get("step"), NextStep::of, NextStep.values())
                 .orElseThrow(() -> Refused.invalid(reading.problems()));
         return answered(
                 running.recordFindings(current.id(), id, Findings.of(Map.of(), step), current.who()),
@@ -120,11 +117,13 @@ class AfterVisitPages {
         Appointment appointment = page.appointment(id);
         Reading reading = new Reading();
         Optional<Ear> ear = reading.required(
-                "ear", reading.word("ear", typed.get("ear"), Ear::of, Word.codes(Ear.values())), "an ear");
+                "ear",
+                reading.word("ear", typed.get("ear"), Ear::of, Word.codes(Ear.values())),
+                "appointment.allowed.ear");
         Optional<Method> method = reading.required(
                 "method",
                 reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
-                "a method");
+                "appointment.allowed.method");
         if (!reading.clean()) {
             throw Refused.invalid(reading.problems());
         }
@@ -149,15 +148,11 @@ class AfterVisitPages {
             HttpServletResponse response) {
         Appointment appointment = page.appointment(id);
         Reading reading = new Reading();
-        Optional<Method> method = reading.required(
-                "method",
-                reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values())),
-                "one of " + String.join(", ", Word.codes(Method.values())));
+        Optional<Method> method = reading.requiredWord("method", typed.get("method"), Method::of, Method.values());
         Optional<Integer> days = reading.whole("softenerDays", typed.get("softenerDays"), 0, 60);
         boolean softener = days.orElse(0) == 0 || followUps.softenerMayBeUsed(appointment);
         if (!softener) {
-            reading.problem(
-                    "softenerDays", typed.get("softenerDays"), messages.say("appointment.next.noSoftener"), "0");
+            reading.refuse("softenerDays", typed.get("softenerDays"), "appointment.next.noSoftener");
         }
         if (!reading.clean() || method.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);

@@ -118,7 +118,9 @@ class AppointmentPages {
             HttpServletResponse response) {
         Reading reading = new Reading();
         Optional<CancelledBy> by = reading.required(
-                "by", reading.word("by", typed.get("by"), CancelledBy::of, Word.codes(CancelledBy.values())), "who");
+                "by",
+                reading.word("by", typed.get("by"), CancelledBy::of, Word.codes(CancelledBy.values())),
+                "appointment.allowed.cancelledBy");
         String why = reading.text("why", typed.get("why"), LONGEST_REASON)
                 .orElseGet(() -> messages.say("appointment.cancel.noReason"));
         if (!reading.clean()) {

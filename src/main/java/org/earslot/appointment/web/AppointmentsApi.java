@@ -31,9 +31,7 @@ import org.earslot.day.ClockEvent;
 import org.earslot.day.Findings;
 import org.earslot.day.RunningDay;
 import org.earslot.day.web.FindingsBody;
-import org.earslot.ear.Word;
 import org.earslot.offers.Slots;
-import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -66,7 +64,6 @@ class AppointmentsApi {
     private final AppointmentBody.Bodies bodies;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final Messages messages;
     private final ApplicationEventPublisher events;
 
     AppointmentsApi(
@@ -78,7 +75,6 @@ class AppointmentsApi {
             AppointmentBody.Bodies bodies,
             CurrentClinic current,
             ClinicClock clock,
-            Messages messages,
             ApplicationEventPublisher events) {
         this.booking = booking;
         this.running = running;
@@ -88,7 +84,6 @@ class AppointmentsApi {
         this.bodies = bodies;
         this.current = current;
         this.clock = clock;
-        this.messages = messages;
         this.events = events;
     }
 
@@ -110,7 +105,8 @@ class AppointmentsApi {
     @PostMapping
     ResponseEntity<AppointmentBody> book(@RequestBody BookBody body) {
         Reading reading = new Reading();
-        Optional<UUID> referral = reading.required("referral", reading.id("referral", body.referral()), "an id");
+        Optional<UUID> referral =
+                reading.required("referral", reading.id("referral", body.referral()), "page.allowed.id.given");
         Optional<AskedPlace> place = place(reading, body.session(), body.start(), body.slotMinutes());
         if (referral.isEmpty() || place.isEmpty()) {
             throw Refused.invalid(reading.problems());
@@ -158,7 +154,7 @@ class AppointmentsApi {
         int version = seen(appointment(id), ifMatch);
         Reading reading = new Reading();
         if (change.moves() && change.status() != null) {
-            reading.problem("status", change.status(), "either a new place or a status", "send two requests");
+            reading.refuse("status", change.status(), "appointment.allowed.oneChange");
         }
         BookingResult result =
                 change.moves() ? move(id, version, change, reading) : stand(id, version, change, reading);
@@ -168,10 +164,7 @@ class AppointmentsApi {
     @PostMapping("/{id}/clock")
     ResponseEntity<AppointmentBody> happened(@PathVariable UUID id, @RequestBody ClockBody body) {
         Reading reading = new Reading();
-        Optional<ClockEvent> event = reading.required(
-                "event",
-                reading.word("event", body.event(), ClockEvent::of, Word.codes(ClockEvent.values())),
-                "one of " + String.join(", ", Word.codes(ClockEvent.values())));
+        Optional<ClockEvent> event = reading.requiredWord("event", body.event(), ClockEvent::of, ClockEvent.values());
         Instant at = body.at() == null
                 ? null
                 : PlaceForm.dateTime(reading, "at", body.at())
@@ -191,7 +184,7 @@ class AppointmentsApi {
     @PutMapping("/{id}/findings")
     ResponseEntity<AppointmentBody> findings(@PathVariable UUID id, @RequestBody FindingsBody body) {
         Reading reading = new Reading();
-        Findings findings = body.read(reading, messages);
+        Findings findings = body.read(reading);
         if (!reading.clean()) {
             throw Refused.invalid(reading.problems());
         }
@@ -211,7 +204,8 @@ class AppointmentsApi {
         boolean cancels = status.equals(Optional.of(AppointmentStatus.CANCELLED));
         Optional<CancelledBy> by = cancels ? change.by(reading) : Optional.empty();
         Optional<String> why = cancels
-                ? reading.required("reason", reading.text("reason", change.reason(), LONGEST_REASON), "a reason")
+                ? reading.required(
+                        "reason", reading.text("reason", change.reason(), LONGEST_REASON), "page.allowed.reason")
                 : Optional.empty();
         if (!reading.clean() || status.isEmpty()) {
             throw Refused.invalid(reading.problems());
@@ -229,20 +223,17 @@ class AppointmentsApi {
     private Optional<AskedPlace> place(
             Reading reading, @Nullable String session, @Nullable String start, @Nullable String slotMinutes) {
         Optional<LocalDateTime> when = PlaceForm.start(reading, start);
-        Optional<Integer> length = reading.required(
-                "slotMinutes",
-                reading.whole("slotMinutes", slotMinutes, 1, LONGEST_SLOT),
-                "a whole number from 1 to " + LONGEST_SLOT);
+        Optional<Integer> length = reading.requiredWhole("slotMinutes", slotMinutes, 1, LONGEST_SLOT);
         if (session == null || when.isEmpty() || length.isEmpty()) {
             if (session == null) {
-                reading.problem("session", "", "a session as an offer names it", "ask for offers first");
+                reading.refuse("session", "", "appointment.allowed.session");
             }
             return Optional.empty();
         }
         Optional<ClinicSession> held =
                 slots.session(current.id(), session, when.get().toLocalDate());
         if (held.isEmpty()) {
-            reading.problem("session", session, "a session held on the day of the start", "ask for offers again");
+            reading.refuse("session", session, "appointment.allowed.sessionHeld");
         }
         return held.map(one -> new AskedPlace(one.practitionerId(), one.roomId(), when.get(), length.get()));
     }

@@ -74,18 +74,14 @@ class ArrivalPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         if (page.appointment(id).planned().method() == null) {
-            throw Refused.notFound("visit for wax");
+            throw Refused.notFound("wax-visit");
         }
         Reading reading = new Reading();
         Form form = forms.of(FormFields.single(typed));
         RedFlagAnswers given = RedFlagAnswers.read(form);
         reading.add(form.problems());
         if (reading.clean() && !given.complete() && !given.stop()) {
-            reading.problem(
-                    "noneFlagged",
-                    "",
-                    messages.say("appointment.arrival.each"),
-                    messages.say("appointment.arrival.each.remedy"));
+            reading.refuse("noneFlagged", "", "appointment.arrival.each");
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);

@@ -28,7 +28,6 @@ import org.earslot.day.web.FindingsForm;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.page.FormVersion;
-import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.earslot.visit.Visit;
@@ -57,7 +56,6 @@ class ClockPages {
     private final PressAnswers answers;
     private final CurrentClinic current;
     private final ClinicClock clock;
-    private final Messages messages;
 
     ClockPages(
             RunningDay running,
@@ -66,8 +64,7 @@ class ClockPages {
             AppointmentPage page,
             PressAnswers answers,
             CurrentClinic current,
-            ClinicClock clock,
-            Messages messages) {
+            ClinicClock clock) {
         this.running = running;
         this.gate = gate;
         this.questions = questions;
@@ -75,7 +72,6 @@ class ClockPages {
         this.answers = answers;
         this.current = current;
         this.clock = clock;
-        this.messages = messages;
     }
 
     @PostMapping("/check-in")
@@ -195,7 +191,9 @@ class ClockPages {
         Appointment appointment = page.appointment(id);
         Reading reading = new Reading();
         Optional<Integer> version = reading.required(
-                "version", reading.whole("version", typed.get("version"), 0, Integer.MAX_VALUE), "the version seen");
+                "version",
+                reading.whole("version", typed.get("version"), 0, Integer.MAX_VALUE),
+                "appointment.allowed.version");
         VisitTimes before = appointment.times();
         LocalDate date = appointment.place().date();
         VisitTimes times = new VisitTimes(
@@ -226,7 +224,7 @@ class ClockPages {
                 .filter(ear -> (planned != null && planned.include(ear))
                         || typed.keySet().stream().anyMatch(field -> field.startsWith(ear.code() + ".")))
                 .toList();
-        Findings findings = new FindingsForm(typed, reading, messages).read(ears);
+        Findings findings = new FindingsForm(typed, reading).read(ears);
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, typed, reading.byField());

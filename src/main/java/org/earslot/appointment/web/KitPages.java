@@ -62,8 +62,7 @@ class KitPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Reading reading = new Reading();
-        Optional<String> number =
-                reading.required("cycle", reading.text("cycle", cycle, 40), messages.say("kit.allowed.cycle"));
+        Optional<String> number = reading.required("cycle", reading.text("cycle", cycle, 40), "kit.allowed.cycle");
         if (number.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, reading);
@@ -83,7 +82,7 @@ class KitPages {
         boolean asPassed = passed.equals("yes");
         Optional<String> who = reading.text("saidBy", saidBy, 80);
         if (asPassed && rounds.cycleRuns(current.id(), id)) {
-            reading.required("saidBy", who, messages.say("kit.allowed.saidBy"));
+            reading.required("saidBy", who, "kit.allowed.saidBy");
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
@@ -105,10 +104,7 @@ class KitPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Reading reading = new Reading();
-        Optional<Integer> found = reading.required(
-                "counted",
-                reading.whole("counted", counted, 0, 9999),
-                messages.say("page.allowed.wholeBetween", "0", "9999"));
+        Optional<Integer> found = reading.requiredWhole("counted", counted, 0, 9999);
         if (found.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, reading);

@@ -33,7 +33,7 @@ class SetUsePages {
     String use(@PathVariable UUID id, @RequestParam(defaultValue = "") String set, RedirectAttributes redirect) {
         page.appointment(id);
         Reading reading = new Reading();
-        UUID chosen = reading.required("set", reading.id("set", set), messages.say("kit.allowed.cleanSet"))
+        UUID chosen = reading.required("set", reading.id("set", set), "kit.allowed.cleanSet")
                 .orElseThrow(() -> Refused.invalid(reading.problems()));
         if (!rounds.use(current.id(), chosen, id, current.who())) {
             throw Refused.conflict("set-not-clean", "appointment.refused.setNotClean");

@@ -44,13 +44,14 @@ public record AppointmentChange(
                 "status",
                 reading.word(
                         "status", status, code -> AppointmentStatus.of(code).filter(SETTABLE::contains), allowed),
-                "a new place (session, start, slotMinutes) or a status, one of " + String.join(", ", allowed));
+                "booking.allowed.change",
+                String.join(", ", allowed));
     }
 
     public Optional<CancelledBy> by(Reading reading) {
         return reading.required(
                 "cancelledBy",
                 reading.word("cancelledBy", cancelledBy, CancelledBy::of, Word.codes(CancelledBy.values())),
-                "who cancelled: patient or clinic");
+                "booking.allowed.cancelledBy");
     }
 }

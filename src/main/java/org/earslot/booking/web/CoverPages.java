@@ -10,6 +10,7 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.Sessions;
 import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.page.Messages;
+import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -55,19 +56,17 @@ class CoverPages {
         Optional<UUID> practitioner = reading.required(
                 "practitioner",
                 reading.id("practitioner", typed.get("practitioner")),
-                messages.say("booking.cover.allowed.practitioner"));
+                "booking.cover.allowed.practitioner");
         Optional<String> reason = reading.required(
-                "reason",
-                reading.text("reason", typed.get("reason"), 200),
-                messages.say("booking.cover.allowed.reason"));
+                "reason", reading.text("reason", typed.get("reason"), 200), "booking.cover.allowed.reason");
         Optional<ClinicSession> session = sessions.on(current.id(), date).stream()
                 .filter(one -> one.key().equals(typed.get("session")))
                 .findFirst();
-        reading.required("session", session, messages.say("booking.cover.allowed.session"));
+        reading.required("session", session, "booking.cover.allowed.session");
         if (reading.clean()) {
             sessionSetUp
                     .cover(current.id(), session.orElseThrow(), practitioner.orElseThrow(), reason.orElseThrow())
-                    .ifPresent(refusal -> reading.problem(refusal, messages));
+                    .ifPresent(refusal -> reading.add(Problem.of(refusal)));
         }
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);

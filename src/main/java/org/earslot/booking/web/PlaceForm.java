@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.AskedPlace;
 import org.earslot.page.Reading;
+import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
 
 /** A place as a form or a program sends it, as text. */
@@ -26,13 +27,11 @@ public record PlaceForm(
 
     /** The place, or every problem in {@code reading}. */
     public Optional<AskedPlace> place(Reading reading) {
-        Optional<UUID> who = reading.required("practitioner", reading.id("practitioner", practitioner), "an id");
-        Optional<UUID> where = reading.required("room", reading.id("room", room), "an id");
+        Optional<UUID> who =
+                reading.required("practitioner", reading.id("practitioner", practitioner), "page.allowed.id.given");
+        Optional<UUID> where = reading.required("room", reading.id("room", room), "page.allowed.id.given");
         Optional<LocalDateTime> when = start(reading, start);
-        Optional<Integer> length = reading.required(
-                "slotMinutes",
-                reading.whole("slotMinutes", slotMinutes, 1, LONGEST_SLOT),
-                "a whole number from 1 to " + LONGEST_SLOT);
+        Optional<Integer> length = reading.requiredWhole("slotMinutes", slotMinutes, 1, LONGEST_SLOT);
         return who.isPresent() && where.isPresent() && when.isPresent() && length.isPresent()
                 ? Optional.of(new AskedPlace(who.get(), where.get(), when.get(), length.get()))
                 : Optional.empty();
@@ -44,8 +43,7 @@ public record PlaceForm(
     }
 
     public static Optional<LocalDateTime> dateTime(Reading reading, String field, @Nullable String given) {
-        String allowed =
-                "a date and time of the clinic from " + Days.FIRST + " to " + Days.LAST + ", as in 2026-04-14T10:20";
+
         Optional<LocalDateTime> read = Optional.empty();
         if (given != null && !given.isBlank()) {
             try {
@@ -55,7 +53,7 @@ public record PlaceForm(
             }
         }
         if (read.isEmpty()) {
-            reading.problem(field, given, allowed, "give " + allowed);
+            reading.refuse(field, given, "booking.allowed.dateTime", Days.FIRST.toString(), Days.LAST.toString());
         }
         return read;
     }
@@ -70,6 +68,11 @@ public record PlaceForm(
 
         public static boolean holds(LocalDate date) {
             return !date.isBefore(FIRST) && !date.isAfter(LAST);
+        }
+
+        /** The answer to a day that it may not be asked for. */
+        public static Refused refused(LocalDate date) {
+            return Refused.invalid("date", date.toString(), "page.allowed.day", FIRST.toString(), LAST.toString());
         }
     }
 }

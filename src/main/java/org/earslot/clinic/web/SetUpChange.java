@@ -11,7 +11,6 @@ import org.earslot.clinic.setup.SessionSetUp;
 import org.earslot.clinic.setup.SetUp;
 import org.earslot.page.Edits;
 import org.earslot.page.FormVersion;
-import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.springframework.stereotype.Component;
 
@@ -24,21 +23,18 @@ class SetUpChange {
     private final PolicySetUp policies;
     private final SetUpRows rows;
     private final Edits edits;
-    private final Messages messages;
 
-    SetUpChange(
-            SetUp setUp, SessionSetUp sessions, PolicySetUp policies, SetUpRows rows, Edits edits, Messages messages) {
+    SetUpChange(SetUp setUp, SessionSetUp sessions, PolicySetUp policies, SetUpRows rows, Edits edits) {
         this.setUp = setUp;
         this.sessions = sessions;
         this.policies = policies;
         this.rows = rows;
         this.edits = edits;
-        this.messages = messages;
     }
 
     /** What is wrong; empty if somebody else has changed the row since the page was opened. */
     Optional<List<Problem>> carryOut(SubmittedForm typed, Optional<UUID> id, ClinicId clinicId, LocalDate today) {
-        SetUpReading reading = new SetUpReading(typed, clinicId, today, messages);
+        SetUpReading reading = new SetUpReading(typed, clinicId, today);
         Supplier<List<Problem>> change = () -> reading.carryOut(setUp, sessions, policies, id);
         if (rows.find(clinicId, typed.section(), id).isEmpty()) {
             return Optional.of(change.get());

@@ -23,7 +23,6 @@ import org.earslot.clinic.setup.SetUp;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
-import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -35,14 +34,12 @@ final class SetUpReading {
     private final SubmittedForm submittedForm;
     private final ClinicId clinicId;
     private final LocalDate today;
-    private final Messages messages;
     private final Reading reading = new Reading();
 
-    SetUpReading(SubmittedForm submittedForm, ClinicId clinicId, LocalDate today, Messages messages) {
+    SetUpReading(SubmittedForm submittedForm, ClinicId clinicId, LocalDate today) {
         this.submittedForm = submittedForm;
         this.clinicId = clinicId;
         this.today = today;
-        this.messages = messages;
     }
 
     /** What is wrong; empty if it was carried out. */
@@ -56,9 +53,9 @@ final class SetUpReading {
             case "sessions" -> id.isPresent() ? endSession(sessions, id.get()) : addSession(sessions);
             case "exceptions" -> id.isPresent() ? sessions.dropException(clinicId, id.get()) : exception(sessions);
             case "policy" -> policy(policies);
-            default -> throw Refused.notFound("part of the set-up");
+            default -> throw Refused.notFound("set-up-part");
         };
-        refusal.ifPresent(reason -> reading.problem(reason, messages));
+        refusal.ifPresent(reason -> reading.add(Problem.of(reason)));
         return reading.problems();
     }
 
@@ -71,7 +68,7 @@ final class SetUpReading {
                         submittedForm.get("timeZone"),
                         SetUpReading::zone,
                         List.of("Europe/London", "UTC", "…")),
-                messages.say("clinic.allowed.timeZone"));
+                "clinic.allowed.timeZone");
         return reading.clean() ? setUp.rename(clinicId, name.orElseThrow(), zone.orElseThrow()) : Optional.empty();
     }
 
@@ -138,7 +135,7 @@ final class SetUpReading {
         Optional<DayOfWeek> day = reading.required(
                 "day",
                 reading.word("day", submittedForm.get("day"), SetUpReading::weekday, names(DayOfWeek.values())),
-                messages.say("clinic.allowed.weekday"));
+                "clinic.allowed.weekday");
         Optional<TimeSpan> span = span("from", "to");
         Optional<TimeSpan> pause = submittedForm.get("breakFrom").isBlank()
                         && submittedForm.get("breakTo").isBlank()
@@ -163,7 +160,7 @@ final class SetUpReading {
         Optional<LocalDate> lastDay = reading.required(
                 "lastDay",
                 reading.date("lastDay", submittedForm.get("lastDay"), today.minusYears(5), today.plusYears(2)),
-                messages.say("clinic.allowed.lastDay"));
+                "clinic.allowed.lastDay");
         return reading.clean() ? sessions.endSession(clinicId, id, lastDay.orElseThrow()) : Optional.empty();
     }
 
@@ -171,18 +168,16 @@ final class SetUpReading {
         Optional<LocalDate> date = reading.required(
                 "date",
                 reading.date("date", submittedForm.get("date"), today.minusYears(1), today.plusYears(2)),
-                messages.say("clinic.allowed.date"));
+                "clinic.allowed.date");
         Optional<String> reason = reading.required(
-                "reason",
-                reading.text("reason", submittedForm.get("reason"), 200),
-                messages.say("clinic.allowed.reason"));
+                "reason", reading.text("reason", submittedForm.get("reason"), 200), "clinic.allowed.reason");
         Optional<UUID> practitioner = reading.id("practitioner", submittedForm.get("practitioner"));
         if (!submittedForm.get("kind").equals("extra")) {
             return reading.clean()
                     ? sessions.close(clinicId, date.orElseThrow(), practitioner.orElse(null), reason.orElseThrow())
                     : Optional.empty();
         }
-        reading.required("practitioner", practitioner, messages.say("clinic.allowed.practitioner"));
+        reading.required("practitioner", practitioner, "clinic.allowed.practitioner");
         Optional<UUID> room = choice("room");
         Optional<TimeSpan> span = span("from", "to");
         return reading.clean()
@@ -204,7 +199,7 @@ final class SetUpReading {
                         List.of("1", "5", "10", "15"))
                 .orElse(0);
         if (grid == 0) {
-            reading.required("gridMinutes", Optional.empty(), messages.say("clinic.allowed.grid"));
+            reading.required("gridMinutes", Optional.empty(), "clinic.allowed.grid");
         }
         PolicyTerms terms = new PolicyTerms(
                 grid,
@@ -231,7 +226,7 @@ final class SetUpReading {
     }
 
     private void problem(String field, String given, String key, Object... arguments) {
-        reading.problem(field, given, messages.say(key, arguments), messages.say(key + ".remedy", arguments));
+        reading.refuse(field, given, key, arguments);
     }
 
     private static Optional<Boolean> wholeList(String given) {
@@ -247,21 +242,16 @@ final class SetUpReading {
     }
 
     private Optional<String> name() {
-        return reading.required(
-                "name", reading.text("name", submittedForm.get("name"), 80), messages.say("clinic.allowed.name"));
+        return reading.required("name", reading.text("name", submittedForm.get("name"), 80), "clinic.allowed.name");
     }
 
     private int whole(String field, int least, int most) {
-        return reading.required(
-                        field,
-                        reading.whole(field, submittedForm.get(field), least, most),
-                        messages.say("page.allowed.wholeBetween", least, most))
+        return reading.requiredWhole(field, submittedForm.get(field), least, most)
                 .orElse(0);
     }
 
     private Optional<UUID> choice(String field) {
-        return reading.required(
-                field, reading.id(field, submittedForm.get(field)), messages.say("clinic.allowed." + field));
+        return reading.required(field, reading.id(field, submittedForm.get(field)), "clinic.allowed." + field);
     }
 
     private Optional<TimeSpan> span(String fromField, String toField) {
@@ -278,8 +268,7 @@ final class SetUpReading {
     }
 
     private @Nullable LocalTime time(String field) {
-        return reading.required(
-                        field, reading.time(field, submittedForm.get(field)), messages.say("clinic.allowed.time"))
+        return reading.required(field, reading.time(field, submittedForm.get(field)), "clinic.allowed.time")
                 .orElse(null);
     }
 

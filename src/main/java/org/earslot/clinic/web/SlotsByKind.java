@@ -29,7 +29,7 @@ class SlotsByKind {
     @PostMapping("/setup/slots")
     String asEstimated(@RequestParam(defaultValue = "") String kind, RedirectAttributes redirect) {
         SlotTerms before = slots.of(current.id());
-        SlotTerms after = before.with(SlotKind.of(kind).orElseThrow(() -> Refused.notFound("kind of visit")), 0);
+        SlotTerms after = before.with(SlotKind.of(kind).orElseThrow(() -> Refused.notFound("visit-kind")), 0);
         boolean done = !after.equals(before) && slots.apply(current.id(), before, after, current.who());
         redirect.addFlashAttribute("saved", "slots");
         redirect.addFlashAttribute("said", messages.say(done ? "clinic.slots.done" : "clinic.slots.before"));

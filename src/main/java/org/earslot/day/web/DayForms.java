@@ -85,15 +85,17 @@ class DayForms {
     Optional<FitIn> fitIn(Reading reading, LocalDate date, Map<String, String> typed) {
         Optional<Patient> patient = patient(reading, "fitInPatient", typed);
         Optional<String> reason = reading.required(
-                "fitInReason", reading.text("fitInReason", typed.get("fitInReason"), LONGEST_TEXT), "a reason");
+                "fitInReason",
+                reading.text("fitInReason", typed.get("fitInReason"), LONGEST_TEXT),
+                "page.allowed.reason");
         Optional<ClinicSession> session = session(reading, "fitInSession", date, typed);
         Optional<Method> method =
                 reading.word("fitInMethod", typed.get("fitInMethod"), Method::of, Word.codes(Method.values()));
         Optional<Ears> ears = reading.word("fitInEars", typed.get("fitInEars"), Ears::of, Word.codes(Ears.values()));
         Optional<Referral> referral = patient.flatMap(this::openReferral);
         if (patient.isPresent() && referral.isEmpty() && reading.clean()) {
-            reading.required("fitInMethod", method, "a method, since there is no open referral");
-            reading.required("fitInEars", ears, "the ears, since there is no open referral");
+            reading.required("fitInMethod", method, "day.fitIn.allowed.method");
+            reading.required("fitInEars", ears, "day.fitIn.allowed.ears");
         }
         if (!reading.clean() || session.isEmpty()) {
             return Optional.empty();
@@ -135,18 +137,10 @@ class DayForms {
         RedFlagAnswers redFlags = given.redFlags();
         List<Caution> cautions = given.cautions();
         if (reading.clean() && !redFlags.complete() && !redFlags.stop()) {
-            reading.problem(
-                    "noneFlagged",
-                    "",
-                    messages.say("appointment.arrival.each"),
-                    messages.say("appointment.arrival.each.remedy"));
+            reading.refuse("noneFlagged", "", "appointment.arrival.each");
         }
         if (cautions.isEmpty() && !typed.containsKey("cautionsAsked") && !redFlags.stop()) {
-            reading.problem(
-                    "cautionsAsked",
-                    "",
-                    messages.say("day.fitIn.cautions.needed"),
-                    messages.say("appointment.arrival.each.remedy"));
+            reading.refuse("cautionsAsked", "", "day.fitIn.cautions.needed");
         }
         return reading.clean() ? Optional.of(given) : Optional.empty();
     }
@@ -169,12 +163,12 @@ class DayForms {
     }
 
     Optional<Patient> patient(Reading reading, String field, Map<String, String> typed) {
-        Optional<String> text = reading.required(
-                field, reading.text(field, typed.get(field), LONGEST_TEXT), messages.say("day.form.patient.needed"));
+        Optional<String> text =
+                reading.required(field, reading.text(field, typed.get(field), LONGEST_TEXT), "day.form.patient.needed");
         Optional<Meant> meant = text.map(patients::by);
         if (meant.isPresent() && !meant.get().certain()) {
             String why = meant.get().patients().isEmpty() ? "day.form.patient.none" : "day.form.patient.several";
-            reading.problem(field, "", messages.say(why), messages.say(why + ".remedy"));
+            reading.refuse(field, "", why);
         }
         return meant.filter(Meant::certain).map(found -> found.patients().get(0));
     }
@@ -197,7 +191,7 @@ class DayForms {
         Optional<ClinicSession> found =
                 held.stream().filter(session -> session.key().equals(key)).findFirst();
         if (found.isEmpty()) {
-            reading.problem(field, "", "a session of that day", "choose one of the list");
+            reading.refuse(field, "", "day.allowed.session");
         }
         return found;
     }

@@ -25,7 +25,6 @@ import org.earslot.day.WaitNotices;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.page.Problem;
-import org.earslot.page.Refused;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -84,8 +83,7 @@ public class DayPage {
     private String show(
             Model model, LocalDate date, Map<String, String> typed, Map<String, Problem> problems, boolean again) {
         if (!PlaceForm.Days.holds(date)) {
-            String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;
-            throw Refused.invalid(List.of(new Problem("date", date.toString(), allowed, "give " + allowed)));
+            throw PlaceForm.Days.refused(date);
         }
         ClinicId clinic = current.id();
         LocalDateTime now = clock.local(clinic, clock.now());

@@ -105,9 +105,11 @@ class DayPages {
             HttpServletResponse response) {
         Reading reading = new Reading();
         Optional<Patient> patient = forms.patient(reading, "otherPatient", typed);
-        Optional<UUID> kind = reading.required("otherKind", reading.id("otherKind", typed.get("otherKind")), "a kind");
+        Optional<UUID> kind =
+                reading.required("otherKind", reading.id("otherKind", typed.get("otherKind")), "day.allowed.kind");
         Optional<ClinicSession> session = forms.session(reading, "otherSession", date, typed);
-        var start = reading.required("otherStart", reading.time("otherStart", typed.get("otherStart")), "a time");
+        var start =
+                reading.required("otherStart", reading.time("otherStart", typed.get("otherStart")), "day.allowed.time");
         if (patient.isEmpty() || kind.isEmpty() || session.isEmpty() || start.isEmpty()) {
             return again(model, date, typed, reading.byField(), response);
         }

@@ -10,7 +10,6 @@ import org.earslot.ear.AdverseEvent;
 import org.earslot.ear.Caution;
 import org.earslot.ear.Ear;
 import org.earslot.ear.Word;
-import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.jspecify.annotations.Nullable;
 
@@ -43,7 +42,7 @@ public record FindingsBody(
             @Nullable String unsuitable) {}
 
     /** The findings, or problems in {@code reading}. */
-    public Findings read(Reading reading, Messages messages) {
+    public Findings read(Reading reading) {
         Map<String, String> fields = new HashMap<>();
         List<Ear> ears = new ArrayList<>();
         ear(fields, ears, reading, Ear.RIGHT, right);
@@ -51,7 +50,7 @@ public record FindingsBody(
         putWord(fields, "stoppedEarly", stoppedEarly);
         put(fields, "note", note);
         putWord(fields, "nextStep", nextStep);
-        Findings findings = new FindingsForm(fields, reading, messages).read(ears);
+        Findings findings = new FindingsForm(fields, reading).read(ears);
         return note == null
                 ? new Findings(findings.ears(), findings.stoppedEarly(), null, findings.nextStep())
                 : findings;
@@ -66,8 +65,12 @@ public record FindingsBody(
         String name = ear.code() + ".";
         List<String> methods = body.methods() == null ? List.of() : body.methods();
         if (methods.size() > FindingsForm.METHODS) {
-            String allowed = "at most " + FindingsForm.METHODS + " methods, in order";
-            reading.problem(name + "methods", methods.size() + " methods", allowed, "give " + allowed);
+
+            reading.refuse(
+                    name + "methods",
+                    String.valueOf(methods.size()),
+                    "day.findings.allowed.methods",
+                    FindingsForm.METHODS);
         }
         for (int i = 0; i < Math.min(methods.size(), FindingsForm.METHODS); i++) {
             put(fields, name + "method" + (i + 1), methods.get(i));
@@ -98,7 +101,7 @@ public record FindingsBody(
             List<String> allowed) {
         List<String> given = codes == null ? List.of() : codes;
         if (given.size() > allowed.size()) {
-            reading.problem(field, given.size() + " codes", "at most " + allowed.size() + " codes", "name each once");
+            reading.refuse(field, String.valueOf(given.size()), "day.findings.allowed.codes", allowed.size());
             return;
         }
         given.forEach(code -> reading.word(

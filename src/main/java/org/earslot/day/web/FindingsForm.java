@@ -29,7 +29,6 @@ import org.earslot.ear.StoppedEarly;
 import org.earslot.ear.UnsuitableReason;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
-import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.visit.EarRecord;
 import org.earslot.visit.Visit;
@@ -65,12 +64,10 @@ public final class FindingsForm {
 
     private final Map<String, String> typed;
     private final Reading reading;
-    private final Messages messages;
 
-    public FindingsForm(Map<String, String> typed, Reading reading, Messages messages) {
+    public FindingsForm(Map<String, String> typed, Reading reading) {
         this.typed = typed;
         this.reading = reading;
-        this.messages = messages;
     }
 
     /** The fields as they stand, for a form that is shown. */
@@ -137,15 +134,15 @@ public final class FindingsForm {
             reading.required(
                     name + "unsuitable",
                     Optional.empty(),
-                    messages.say(
-                            "day.findings.reasonNeeded", String.join(", ", Word.codes(UnsuitableReason.values()))));
+                    "day.findings.reasonNeeded",
+                    String.join(", ", Word.codes(UnsuitableReason.values())));
         }
         if (outcome != Outcome.UNSUITABLE_ON_DAY && unsuitable != null) {
-            reading.problem(
+            reading.refuse(
                     name + "unsuitable",
                     unsuitable.code(),
-                    messages.say("day.findings.reasonOnly", Outcome.UNSUITABLE_ON_DAY.code()),
-                    messages.say("day.findings.reasonOnly.remedy"));
+                    "day.findings.reasonOnly",
+                    Outcome.UNSUITABLE_ON_DAY.code());
         }
         return new EarRecord(methods, found, outcome, adverse(name), cautions, unsuitable);
     }
@@ -163,11 +160,11 @@ public final class FindingsForm {
                 .filter(event -> "yes".equals(typed.get(name + ADVERSE + event.code())))
                 .forEach(events::add);
         if (events.contains(AdverseEvent.NONE) && events.stream().anyMatch(AdverseEvent::harmed)) {
-            reading.problem(
+            reading.refuse(
                     name + "adverseEvents",
                     String.join(", ", Word.codes(events.toArray(AdverseEvent[]::new))),
-                    AdverseEvent.NONE.code() + " alone, or what went wrong",
-                    "remove " + AdverseEvent.NONE.code() + " or the others");
+                    "day.findings.allowed.noneAlone",
+                    AdverseEvent.NONE.code());
         }
         return events;
     }

@@ -16,7 +16,6 @@ import org.earslot.day.ClockCommand;
 import org.earslot.day.ClockEvent;
 import org.earslot.day.RunningDay;
 import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.earslot.page.Reason;
 import org.springframework.http.ResponseEntity;
@@ -70,16 +69,18 @@ class OfflineCommands {
 
     private ResponseEntity<Answer> press(UUID id, ClockEvent event, Map<String, String> sent) {
         Reading reading = new Reading();
-        Optional<UUID> key = reading.required("key", reading.id("key", sent.get("key")), "an id");
+        Optional<UUID> key = reading.required("key", reading.id("key", sent.get("key")), "page.allowed.id.given");
         Optional<Integer> age = reading.required(
                 "ageMillis",
                 reading.whole("ageMillis", sent.get("ageMillis"), 0, Integer.MAX_VALUE),
-                "milliseconds since the press");
+                "day.allowed.ageMillis");
         if (key.isEmpty() || age.isEmpty()) {
             return ResponseEntity.badRequest()
                     .body(new Answer(
                             false,
-                            reading.problems().stream().map(Problem::allowed).toList()));
+                            reading.problems().stream()
+                                    .map(problem -> messages.say(problem.allowed()))
+                                    .toList()));
         }
         ClockCommand press = new ClockCommand(key.get(), id, event, Duration.ofMillis(age.get()));
         BookingResult result = (event == ClockEvent.CALLED_IN

@@ -87,10 +87,13 @@ class DaySheetPage {
             HttpServletResponse response) {
         LocalDate asked = dates.read(date);
         Reading reading = new Reading();
-        Optional<UUID> id =
-                reading.required("appointment", reading.id("appointment", typed.get("appointment")), "an appointment");
+        Optional<UUID> id = reading.required(
+                "appointment", reading.id("appointment", typed.get("appointment")), "daysheet.allowed.appointment");
         Optional<Integer> days = reading.required(
-                "days", reading.whole("days", typed.get("days"), 0, MOST_DAYS), "days of softener, 0 to " + MOST_DAYS);
+                "days",
+                reading.whole("days", typed.get("days"), 0, MOST_DAYS),
+                "daysheet.allowed.softenerDays",
+                MOST_DAYS);
         if (id.isEmpty() || days.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             model.addAttribute("problems", reading.byField());
@@ -98,7 +101,7 @@ class DaySheetPage {
             return show(asked, false, model);
         }
         if (!softener.confirm(current.id(), id.get(), days.get(), current.who())) {
-            throw Refused.notFound("appointment of a referral");
+            throw Refused.notFound("referred-appointment");
         }
         redirect.addFlashAttribute("notice", messages.say("daysheet.softener.recorded", days.get()));
         return "redirect:/day/" + asked + "/sheet";

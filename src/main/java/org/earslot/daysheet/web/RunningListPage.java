@@ -79,7 +79,7 @@ class RunningListPage {
         Optional<UUID> whose = practitioner == null ? current.practitionerId() : Optional.of(practitioner);
         Shown shown = lists.of(current.id(), asked, whose);
         if (practitioner != null && shown.list().isEmpty()) {
-            throw Refused.notFound("list of that practitioner on this day");
+            throw Refused.notFound("running-list");
         }
         LocalDateTime now = clock.local(current.id(), clock.now());
         model.addAttribute("choices", shown.choices());

@@ -124,10 +124,10 @@ class TrayPages {
                         .orElse(null),
                 reading.word("depth", typed.get("depth"), Depth::of, Word.codes(Depth.values()))
                         .orElse(null));
-        Optional<String> tray = reading.required(
-                "tray", reading.text("tray", typed.get("tray"), LONGEST), "what to lay out, in a few words");
+        Optional<String> tray =
+                reading.required("tray", reading.text("tray", typed.get("tray"), LONGEST), "daysheet.allowed.tray");
         if (reading.clean() && !when.namesSomething()) {
-            reading.problem("method", "", messages.say("daysheet.trays.when"), "choose one of them");
+            reading.refuse("method", "", "daysheet.trays.when");
         }
         return reading.clean() ? tray.map(words -> new Typed(when, words)) : Optional.empty();
     }
@@ -160,6 +160,6 @@ class TrayPages {
     }
 
     private static String gone() {
-        throw Refused.notFound("rule of this clinic");
+        throw Refused.notFound("tray-rule");
     }
 }

@@ -53,9 +53,9 @@ final class EstimateReading {
 
     /** The visit asked about; empty where a field is wrong. */
     Optional<VisitPlan> plan() {
-        Method method = reading.required("method", word("method", Method::of, Method.values()), oneOf(Method.values()))
+        Method method = reading.requiredWord("method", form.get("method"), Method::of, Method.values())
                 .orElse(null);
-        Ears ears = reading.required("ears", word("ears", Ears::of, Ears.values()), oneOf(Ears.values()))
+        Ears ears = reading.requiredWord("ears", form.get("ears"), Ears::of, Ears.values())
                 .orElse(null);
         VisitPlan plan = new VisitPlan(
                 reading.text("localNumber", form.get("localNumber"), LONGEST_TEXT)
@@ -82,7 +82,7 @@ final class EstimateReading {
                 .filter(each -> each.toString().equals(id))
                 .findFirst();
         if (known.isEmpty()) {
-            reading.problem("practitioner", id, "a practitioner of this clinic", "choose one from the list, or anyone");
+            reading.refuse("practitioner", id, "estimate.allowed.practitioner");
         }
         return known.orElse(null);
     }
@@ -117,9 +117,5 @@ final class EstimateReading {
 
     private <W extends Word> Optional<W> word(String field, Function<String, Optional<W>> find, W[] words) {
         return reading.word(field, form.get(field), find, Word.codes(words));
-    }
-
-    private static String oneOf(Word[] words) {
-        return String.join(", ", Word.codes(words));
     }
 }

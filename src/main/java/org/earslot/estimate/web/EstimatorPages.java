@@ -19,7 +19,6 @@ import org.earslot.estimate.Fits;
 import org.earslot.estimate.Snapshot;
 import org.earslot.estimate.StopsByDifficulty;
 import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.access.prepost.PreAuthorize;
@@ -120,11 +119,7 @@ class EstimatorPages {
     @PostMapping("/in-force")
     String putInForce(@RequestParam(defaultValue = "") String version, RedirectAttributes redirect) {
         if (fits.putInForce(clinic.id(), version).isEmpty()) {
-            throw Refused.invalid(List.of(new Problem(
-                    "version",
-                    version,
-                    messages.say("estimate.fit.notThere"),
-                    messages.say("estimate.fit.notThere.remedy"))));
+            throw Refused.invalid("version", version, "estimate.fit.notThere");
         }
         events.publishEvent(new Audited.Entry(clinic.id(), "estimator-put-in-force", "estimator", version, null));
         redirect.addFlashAttribute("notice", messages.say("estimate.fit.inForceNow", version));

@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
-import java.util.stream.Collectors;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Canal;
 import org.earslot.ear.Caution;
@@ -21,6 +20,7 @@ import org.earslot.ear.Occlusion;
 import org.earslot.ear.Wax;
 import org.earslot.ear.Word;
 import org.earslot.estimate.VisitPlan;
+import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Reading;
 import org.jspecify.annotations.Nullable;
@@ -32,9 +32,8 @@ final class PlanReader {
     private static final int MOST_DAYS = 365;
     private static final int LONGEST_TEXT = 200;
     private static final int LONGEST_SHOWN = 4;
-    private static final String LEAVE_OUT = "Leave it out, or give null, where it is not known.";
+    private static final String LEAVE_OUT = "estimate.ask.leaveOut";
 
-    private static final String CORRECT_NAME = "Leave it out, or correct its name.";
     private static final List<String> VISIT = List.of(
             "patientRef",
             "practitioner",
@@ -70,7 +69,7 @@ final class PlanReader {
     /** One visit; where something is wrong with it the problem is noted and the visit is of no use. */
     Optional<VisitPlan> read(JsonNode node, String path) {
         if (!node.isObject()) {
-            problem(path.isEmpty() ? "body" : path, node, "an object", "Give an object with at least method and ears.");
+            reading.refuse(path.isEmpty() ? "body" : path, shown(node), "estimate.ask.visit");
             return Optional.empty();
         }
         int before = reading.problems().size();
@@ -93,7 +92,7 @@ final class PlanReader {
 
     private @Nullable Ears ears(JsonNode visit, String path) {
         JsonNode node = visit.path("ears");
-        String allowed = "[\"right\"], [\"left\"] or [\"right\",\"left\"]";
+
         if (node.size() > Ear.values().length) {
             tooMany(node, path(path, "ears"), Ear.values());
             return null;
@@ -105,7 +104,7 @@ final class PlanReader {
             right &= ear.isPresent() && named.add(ear.get());
         }
         if (!right) {
-            problem(path(path, "ears"), node, allowed, "Name each ear to be treated once.");
+            reading.refuse(path(path, "ears"), shown(node), "estimate.ask.ears");
             return null;
         }
         return named.size() == 2 ? Ears.BOTH : named.contains(Ear.RIGHT) ? Ears.RIGHT : Ears.LEFT;
@@ -118,11 +117,7 @@ final class PlanReader {
         }
         UUID id = practitioners.get(name);
         if (id == null) {
-            problem(
-                    path(path, "practitioner"),
-                    visit.path("practitioner"),
-                    "the name of a practitioner in set-up",
-                    "Give a name from set-up, or leave it out for any practitioner.");
+            reading.refuse(path(path, "practitioner"), shown(visit.path("practitioner")), "estimate.ask.practitioner");
         }
         return id;
     }
@@ -133,7 +128,7 @@ final class PlanReader {
             return Answer.NOT_KNOWN;
         }
         if (!node.isBoolean()) {
-            problem(path(path, field), node, "true or false", LEAVE_OUT);
+            unusable(path(path, field), node, "page.allowed.trueOrFalse");
             return Answer.NOT_KNOWN;
         }
         return node.booleanValue() ? Answer.YES : Answer.NO;
@@ -146,7 +141,7 @@ final class PlanReader {
             return known;
         }
         if (!node.isArray()) {
-            problem(path(path, "cautions"), node, "an array of words of the caution list", LEAVE_OUT);
+            unusable(path(path, "cautions"), node, "estimate.ask.cautions");
             return known;
         }
         if (node.size() > Caution.values().length) {
@@ -168,7 +163,7 @@ final class PlanReader {
             return null;
         }
         if (!node.isIntegralNumber() || !node.canConvertToInt() || node.intValue() < 0 || node.intValue() > MOST_DAYS) {
-            problem(path(path, "softenerDays"), node, "a whole number from 0 to " + MOST_DAYS, LEAVE_OUT);
+            unusable(path(path, "softenerDays"), node, "page.allowed.wholeBetween", 0, MOST_DAYS);
             return null;
         }
         return node.intValue();
@@ -181,7 +176,7 @@ final class PlanReader {
             return reported;
         }
         if (!node.isObject()) {
-            problem(path(path, "reported"), node, "an object with right and left", LEAVE_OUT);
+            unusable(path(path, "reported"), node, "estimate.ask.reported");
             return reported;
         }
         onlyFields(node, path(path, "reported"), EARS);
@@ -192,7 +187,7 @@ final class PlanReader {
                 continue;
             }
             if (!of.isObject()) {
-                problem(at, of, "an object with wax, canal, depth and occlusion", LEAVE_OUT);
+                unusable(at, of, "estimate.ask.findings");
                 continue;
             }
             reported.put(ear, findings(of, at));
@@ -213,7 +208,7 @@ final class PlanReader {
             JsonNode visit, String path, String field, Function<String, Optional<W>> words, W[] all) {
         JsonNode node = visit.path(field);
         if (absent(node)) {
-            problem(path(path, field), node, oneOf(all), "Give one of them; it is needed.");
+            reading.refuse(path(path, field), shown(node), "estimate.ask.needed", String.join(", ", Word.codes(all)));
             return null;
         }
         return word(node, path(path, field), words, all);
@@ -229,7 +224,7 @@ final class PlanReader {
             JsonNode node, String path, Function<String, Optional<W>> words, W[] all) {
         Optional<W> word = node.isString() ? words.apply(node.stringValue()) : Optional.empty();
         if (word.isEmpty()) {
-            problem(path, node, oneOf(all), LEAVE_OUT);
+            unusable(path, node, "page.said", String.join(", ", Word.codes(all)));
         }
         return word.orElse(null);
     }
@@ -240,7 +235,7 @@ final class PlanReader {
             return null;
         }
         if (!node.isString()) {
-            problem(path(path, field), node, "a text of at most " + LONGEST_TEXT + " characters", LEAVE_OUT);
+            unusable(path(path, field), node, "estimate.ask.text", LONGEST_TEXT);
             return null;
         }
         return reading.text(path(path, field), node.stringValue(), LONGEST_TEXT).orElse(null);
@@ -249,18 +244,23 @@ final class PlanReader {
     private void onlyFields(JsonNode node, String path, List<String> fields) {
         for (String name : node.propertyNames()) {
             if (!fields.contains(name)) {
-                reading.problem(path(path, name), "", "only " + String.join(", ", fields), CORRECT_NAME);
+                reading.refuse(path(path, name), "", "estimate.ask.fields", String.join(", ", fields));
             }
         }
     }
 
     private void tooMany(JsonNode node, String path, Word[] all) {
-        String given = node.size() + " elements";
-        reading.problem(path, given, "at most " + all.length + " elements", "Name each once.");
+
+        reading.refuse(path, String.valueOf(node.size()), "estimate.ask.elements", all.length);
     }
 
-    private void problem(String path, JsonNode given, String allowed, String remedy) {
-        reading.problem(path, path.endsWith("patientRef") ? "" : shown(given), allowed, remedy);
+    /** Refuses a value that may also be left out. */
+    private void unusable(String path, JsonNode given, String key, Object... arguments) {
+        reading.add(new Problem(
+                path,
+                path.endsWith("patientRef") ? "" : shown(given),
+                Messages.text(key, arguments),
+                Messages.text(LEAVE_OUT)));
     }
 
     /** A value as it was given; a list or an object only where it is short and holds nothing but values. */
@@ -278,9 +278,5 @@ final class PlanReader {
 
     private static String path(String path, String field) {
         return path.isEmpty() ? field : path + "." + field;
-    }
-
-    private static String oneOf(Word[] all) {
-        return Word.codes(all).stream().collect(Collectors.joining(", "));
     }
 }

@@ -52,6 +52,6 @@ public class ApiImport {
 
     private static Problem problem(FieldError fault) {
         String field = fault.column().isEmpty() ? "file" : fault.column();
-        return new Problem(field, fault.value(), fault.reason(), fault.remedy());
+        return Problem.said(field, fault.value(), fault.reason(), fault.remedy());
     }
 }

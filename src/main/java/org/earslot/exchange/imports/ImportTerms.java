@@ -40,7 +40,7 @@ public record ImportTerms(
 
     private static boolean flag(String name, String given, List<Problem> problems) {
         if (!given.equals("true") && !given.equals("false")) {
-            problems.add(new Problem(name, given, "true or false", "give one of the two, or leave it out"));
+            problems.add(Problem.of(name, given, "page.allowed.trueOrFalse"));
         }
         return given.equals("true");
     }

@@ -80,11 +80,11 @@ final class HeadingsForm {
     List<Problem> problems(SampleRows sheet) {
         List<Problem> problems = new ArrayList<>();
         if (DateOrder.of(get("dates")).isEmpty()) {
-            problems.add(new Problem("dates", get("dates"), "day_first or year_first", "choose one of the two"));
+            problems.add(Problem.of("dates", get("dates"), "exchange.allowed.dates"));
         }
         for (String target : Targets.all()) {
             if (!heading(target).isEmpty() && !sheet.headings().contains(heading(target))) {
-                problems.add(new Problem(target, heading(target), "a heading of the file", "choose one of the list"));
+                problems.add(Problem.of(target, heading(target), "exchange.allowed.heading"));
             }
         }
         for (String target : Targets.NEEDED) {
@@ -98,16 +98,12 @@ final class HeadingsForm {
         if (heading(target).isEmpty()
                 && !target.equals("visit_id")
                 && !(may && !fixed(target).isEmpty())) {
-            problems.add(new Problem(
-                    target,
-                    "",
-                    may ? "a heading, or one value for all lines" : "a heading of the file",
-                    "choose the heading" + (may ? ", or give the value" : "")));
+            problems.add(Problem.of(target, "", may ? "exchange.allowed.neededOrFixed" : "exchange.allowed.needed"));
         }
         boolean known = Targets.words(target).isEmpty()
                 || Targets.words(target).stream().anyMatch(word -> word.code().equals(fixed(target)));
         if (may && !fixed(target).isEmpty() && (!known || fixed(target).length() > LONGEST)) {
-            problems.add(new Problem(target, fixed(target), "a value of the column", "choose one of the list"));
+            problems.add(Problem.of(target, fixed(target), "exchange.allowed.value"));
         }
     }
 

@@ -145,7 +145,7 @@ class MappingPages {
     }
 
     private Upload upload(UUID id) {
-        return uploads.find(current.id(), id).orElseThrow(() -> Refused.notFound("file waiting; send it again"));
+        return uploads.find(current.id(), id).orElseThrow(() -> Refused.notFound("waiting-file"));
     }
 
     private static SampleRows look(Upload upload) throws IOException {
@@ -158,7 +158,7 @@ class MappingPages {
 
     private static Refused unreadable(UnreadableFile file) {
         return Refused.invalid(file.faults().stream()
-                .map(fault -> new Problem("file", fault.value(), fault.reason(), fault.remedy()))
+                .map(fault -> Problem.said("file", fault.value(), fault.reason(), fault.remedy()))
                 .toList());
     }
 }

@@ -99,8 +99,7 @@ class KitSetUpPages {
             HttpServletResponse response) {
         Reading reading = new Reading();
         Optional<String> name = name(reading, typed);
-        Optional<Method> method =
-                reading.required("method", method(reading, typed), messages.say("kit.allowed.method"));
+        Optional<Method> method = reading.required("method", method(reading, typed), "kit.allowed.method");
         Optional<Integer> sets = number(reading, typed, "sets", 1, 99);
         Optional<Integer> cycle = number(reading, typed, "cycleMinutes", 1, 240);
         Optional<Integer> test = number(reading, typed, "testMinutes", 0, 120);
@@ -146,7 +145,7 @@ class KitSetUpPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        refusal.ifPresent(reason -> reading.problem(reason, messages));
+        refusal.ifPresent(reason -> reading.add(Problem.of(reason)));
         if (!reading.clean()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return setUp(model, typed, reading.problems());
@@ -164,7 +163,7 @@ class KitSetUpPages {
     }
 
     private Optional<String> name(Reading reading, Map<String, String> typed) {
-        return reading.required("name", reading.text("name", typed.get("name"), 80), messages.say("kit.allowed.name"));
+        return reading.required("name", reading.text("name", typed.get("name"), 80), "kit.allowed.name");
     }
 
     private static Optional<Method> method(Reading reading, Map<String, String> typed) {
@@ -173,9 +172,6 @@ class KitSetUpPages {
 
     private static Optional<Integer> number(
             Reading reading, Map<String, String> typed, String field, int least, int most) {
-        return reading.required(
-                field,
-                reading.whole(field, typed.get(field), least, most),
-                "a whole number from " + least + " to " + most);
+        return reading.requiredWhole(field, typed.get(field), least, most);
     }
 }

@@ -24,7 +24,6 @@ import org.earslot.offers.MoveEffect;
 import org.earslot.offers.MoveEffects;
 import org.earslot.offers.RescheduleProposals;
 import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
@@ -90,12 +89,10 @@ class FixPage {
     /** @param asked the patients ticked as asked, if the form comes back */
     String show(Model model, LocalDate date, Wanted wanted, Set<String> asked) {
         if (!PlaceForm.Days.holds(date)) {
-            String allowed = "a date from " + PlaceForm.Days.FIRST + " to " + PlaceForm.Days.LAST;
-            throw Refused.invalid(List.of(new Problem("date", date.toString(), allowed, "give " + allowed)));
+            throw PlaceForm.Days.refused(date);
         }
         if (wanted.session() == null && (wanted.appointment() == null || wanted.fix() != DayFix.MOVE)) {
-            throw Refused.invalid(List.of(
-                    new Problem("session", "", "a session of that day", "start from a warning of the day sheet")));
+            throw Refused.invalid("session", "", "offers.allowed.session");
         }
         List<Line> movable = movable(date, wanted);
         Optional<UUID> moved = Optional.ofNullable(wanted.appointment())

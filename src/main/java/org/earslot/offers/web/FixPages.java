@@ -106,7 +106,9 @@ class FixPages {
     private static DayFix fix(@Nullable String given) {
         Reading reading = new Reading();
         return reading.required(
-                        "fix", reading.word("fix", given, DayFix::of, Word.codes(DayFix.values())), "what to do")
+                        "fix",
+                        reading.word("fix", given, DayFix::of, Word.codes(DayFix.values())),
+                        "offers.allowed.fix")
                 .orElseThrow(() -> Refused.invalid(reading.problems()));
     }
 

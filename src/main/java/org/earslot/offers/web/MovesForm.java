@@ -28,7 +28,7 @@ record MovesForm(MultiValueMap<String, String> typed) {
     List<Move> shifts(Reading reading) {
         List<String> ids = typed.getOrDefault("appointment", List.of());
         if (ids.isEmpty() || ids.size() > MOST) {
-            reading.problem("appointment", "", "1 to " + MOST + " visits to move", "start again from the day sheet");
+            reading.refuse("appointment", "", "offers.allowed.moves", MOST);
             return List.of();
         }
         List<Move> shifts = new ArrayList<>();
@@ -42,10 +42,12 @@ record MovesForm(MultiValueMap<String, String> typed) {
     private Optional<Move> shift(int i, Reading reading) {
         Map<String, String> each = new HashMap<>();
         typed.forEach((field, values) -> each.put(field, i < values.size() ? values.get(i) : ""));
-        Optional<UUID> id =
-                reading.required("appointment", reading.id("appointment", each.get("appointment")), "an id");
+        Optional<UUID> id = reading.required(
+                "appointment", reading.id("appointment", each.get("appointment")), "page.allowed.id.given");
         Optional<Integer> version = reading.required(
-                "version", reading.whole("version", each.get("version"), 0, Integer.MAX_VALUE), "a version");
+                "version",
+                reading.whole("version", each.get("version"), 0, Integer.MAX_VALUE),
+                "offers.allowed.version");
         Optional<AskedPlace> place = PlaceForm.of(each).place(reading);
         return id.isPresent() && version.isPresent() && place.isPresent()
                 ? Optional.of(new Move(

@@ -43,7 +43,7 @@ record SlotForm(Map<String, String> typed) {
                 .orElse(PartOfDay.ANY);
         Optional<DayOfWeek> weekday = reading.word("weekday", get("weekday"), SlotForm::weekday, WEEKDAYS);
         if (from.isPresent() && to.isPresent() && to.get().isBefore(from.get())) {
-            reading.problem("to", get("to"), "a date from " + from.get() + " on", "give a later last day");
+            reading.refuse("to", get("to"), "offers.allowed.to", from.get().toString());
         }
         return reading.clean()
                 ? Optional.of(new SlotWish(

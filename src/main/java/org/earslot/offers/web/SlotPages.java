@@ -1,10 +1,8 @@
 package org.earslot.offers.web;
 
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -28,8 +26,7 @@ class SlotPages {
             @RequestParam Map<String, String> typed,
             Model model) {
         if (referral.isEmpty() && appointment.isEmpty()) {
-            throw Refused.invalid(List.of(new Problem(
-                    "referral", "", "the referral to find a slot for", "start from the list of referrals")));
+            throw Refused.invalid("referral", "", "offers.allowed.referral");
         }
         return page.show(model, referral.orElse(null), appointment.orElse(null), typed);
     }

@@ -107,8 +107,7 @@ class SlotsApi {
                     .findByClinicIdAndName(current.id(), practitioner)
                     .ifPresentOrElse(
                             known -> typed.put("practitioner", known.id().toString()),
-                            () -> reading.problem(
-                                    "practitioner", "", "a practitioner as named in set-up", "give such a name"));
+                            () -> reading.refuse("practitioner", "", "offers.allowed.practitioner"));
         }
         Optional<SlotWish> wish = new SlotForm(typed).wish(referralId, null, clock.today(current.id()), reading);
         SlotWish asked = wish.orElseThrow(() -> Refused.invalid(reading.problems()));

@@ -55,14 +55,8 @@ class WaitingListPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         Reading reading = new Reading();
-        Optional<Integer> limit = reading.required(
-                "didNotAttendLimit",
-                reading.whole("didNotAttendLimit", typed.get("didNotAttendLimit"), 0, 9),
-                "a whole number from 0 to 9");
-        Optional<Integer> days = reading.required(
-                "shortNoticeDays",
-                reading.whole("shortNoticeDays", typed.get("shortNoticeDays"), 0, 28),
-                "a whole number from 0 to 28");
+        Optional<Integer> limit = reading.requiredWhole("didNotAttendLimit", typed.get("didNotAttendLimit"), 0, 9);
+        Optional<Integer> days = reading.requiredWhole("shortNoticeDays", typed.get("shortNoticeDays"), 0, 28);
         if (limit.isEmpty() || days.isEmpty()) {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return show(model, typed, reading);

@@ -11,29 +11,26 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.page.Messages;
 import org.jspecify.annotations.Nullable;
-import org.springframework.stereotype.Component;
+import org.springframework.context.MessageSourceResolvable;
 
 /** Says what a value may look like. */
-@Component
-class AllowedValues {
+final class AllowedValues {
 
-    private final Messages messages;
-
-    AllowedValues(Messages messages) {
-        this.messages = messages;
-    }
+    private AllowedValues() {}
 
     /** What a value of {@code type} may look like. */
-    String of(@Nullable Class<?> type) {
+    static MessageSourceResolvable of(@Nullable Class<?> type) {
         if (type == null) {
-            return messages.say("page.allowed.other");
+            return Messages.text("page.allowed.other");
         }
         if (type.isEnum()) {
-            return Arrays.stream(type.getEnumConstants())
-                    .map(constant -> ((Enum<?>) constant).name().toLowerCase(Locale.ROOT))
-                    .collect(Collectors.joining(", "));
+            return Messages.text(
+                    "page.said",
+                    Arrays.stream(type.getEnumConstants())
+                            .map(constant -> ((Enum<?>) constant).name().toLowerCase(Locale.ROOT))
+                            .collect(Collectors.joining(", ")));
         }
-        return messages.say("page.allowed." + kind(type));
+        return Messages.text("page.allowed." + kind(type));
     }
 
     private static String kind(Class<?> type) {

@@ -42,7 +42,7 @@ class EnteredPage {
     }
 
     private static Refused nothing() {
-        return Refused.notFound("form kept from before");
+        return Refused.notFound("entered-form");
     }
 
     /** The request with the kept fields in place of its own. */

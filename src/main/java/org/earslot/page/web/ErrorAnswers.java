@@ -6,6 +6,7 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.earslot.page.Messages;
+import org.earslot.page.Problem;
 import org.springframework.http.HttpStatusCode;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -17,6 +18,9 @@ import org.springframework.web.servlet.ModelAndView;
 class ErrorAnswers {
 
     private static final String PROGRAMS = "/api/";
+
+    /** A problem as programs read it. */
+    record Said(String field, String given, String allowed, String remedy) {}
 
     private final Messages messages;
     private final FormRecovery kept;
@@ -32,14 +36,14 @@ class ErrorAnswers {
                 : page(refusal, request, response);
     }
 
-    private static ResponseEntity<Map<String, Object>> document(Refusal refusal) {
+    private ResponseEntity<Map<String, Object>> document(Refusal refusal) {
         Map<String, Object> body = new LinkedHashMap<>();
         body.put("type", "about:blank");
         body.put("title", refusal.phrase());
         body.put("status", refusal.status());
         body.put("detail", refusal.detail());
         body.put("code", refusal.code());
-        body.put("problems", refusal.problems());
+        body.put("problems", refusal.problems().stream().map(this::said).toList());
         body.putAll(refusal.members());
         if (refusal.reference() != null) {
             body.put("reference", refusal.reference());
@@ -48,6 +52,11 @@ class ErrorAnswers {
                 .headers(refusal.headers())
                 .contentType(MediaType.APPLICATION_PROBLEM_JSON)
                 .body(body);
+    }
+
+    private Said said(Problem problem) {
+        return new Said(
+                problem.field(), problem.given(), messages.say(problem.allowed()), messages.say(problem.remedy()));
     }
 
     private ModelAndView page(Refusal refusal, HttpServletRequest request, HttpServletResponse response) {

@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import org.earslot.page.Messages;
 import org.earslot.page.Problem;
 import org.earslot.page.Refused;
+import org.springframework.context.MessageSourceResolvable;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.DefaultParameterNameDiscoverer;
 import org.springframework.core.MethodParameter;
@@ -25,12 +26,6 @@ import org.springframework.web.util.UriComponentsBuilder;
 class QueryParameters implements HandlerInterceptor, WebMvcConfigurer {
 
     private static final int LISTED = 20;
-
-    private final Messages messages;
-
-    QueryParameters(Messages messages) {
-        this.messages = messages;
-    }
 
     @Override
     public void addInterceptors(InterceptorRegistry registry) {
@@ -59,11 +54,11 @@ class QueryParameters implements HandlerInterceptor, WebMvcConfigurer {
         return true;
     }
 
-    private Problem unknown(String name, Set<String> allowed) {
-        String may = allowed.isEmpty()
-                ? messages.say("page.allowed.noParameter")
-                : messages.say("page.allowed.parameters", String.join(", ", allowed));
-        return new Problem(name, "", may, messages.say("page.remedy.unknownField"));
+    private static Problem unknown(String name, Set<String> allowed) {
+        MessageSourceResolvable may = allowed.isEmpty()
+                ? Messages.text("page.allowed.noParameter")
+                : Messages.text("page.allowed.parameters", String.join(", ", allowed));
+        return new Problem(name, "", may, Messages.text("page.remedy.unknownField"));
     }
 
     private static Set<String> taken(HandlerMethod method) {

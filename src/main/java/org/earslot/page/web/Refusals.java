@@ -64,9 +64,8 @@ class Refusals {
                 .findFirst();
         if (refused.isPresent()) {
             Refused known = refused.get();
-            return Optional.of(
-                    new Refusal(known.status(), known.code(), known.detail(messages), known.problems(messages))
-                            .saying(known.members()));
+            return Optional.of(new Refusal(known.status(), known.code(), known.detail(messages), known.problems())
+                    .saying(known.members()));
         }
         if (thrown instanceof Busy busy) {
             return Optional.of(new Refusal(503, "busy", messages.say(busy.messageKey()))

@@ -21,22 +21,17 @@ class StylePage {
     private static final String WRONG = "styleWrong";
     private static final String GIVEN = "30 Feb 2026";
 
-    private final Messages messages;
-
-    StylePage(Messages messages) {
-        this.messages = messages;
-    }
-
     @GetMapping("/setup/style")
     String style(Model model) {
         model.addAttribute("statuses", STATUSES);
         model.addAttribute("icons", ICONS);
         model.addAttribute("typed", Map.of(WRONG, GIVEN));
-        model.addAttribute("problems", Map.of(WRONG, wrong()));
+        model.addAttribute(
+                "problems",
+                Map.of(
+                        WRONG,
+                        new Problem(
+                                WRONG, GIVEN, Messages.text("page.allowed.date"), Messages.text("page.style.remedy"))));
         return "page/style";
-    }
-
-    private Problem wrong() {
-        return new Problem(WRONG, GIVEN, messages.say("page.allowed.date"), messages.say("page.style.remedy"));
     }
 }

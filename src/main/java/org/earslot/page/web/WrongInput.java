@@ -35,11 +35,9 @@ import tools.jackson.databind.exc.PropertyBindingException;
 class WrongInput {
 
     private final Messages messages;
-    private final AllowedValues allowed;
 
-    WrongInput(Messages messages, AllowedValues allowed) {
+    WrongInput(Messages messages) {
         this.messages = messages;
-        this.allowed = allowed;
     }
 
     Optional<Refusal> of(Throwable thrown) {
@@ -52,7 +50,7 @@ class WrongInput {
                 : Optional.of(new Refusal(400, "invalid", messages.say("page.error.invalid.detail"), problems));
     }
 
-    private List<Problem> problems(Throwable thrown) {
+    private static List<Problem> problems(Throwable thrown) {
         if (thrown instanceof MethodArgumentNotValidException invalid) {
             return bound(invalid.getBindingResult());
         } else if (thrown instanceof BindException invalid) {
@@ -62,7 +60,8 @@ class WrongInput {
         } else if (thrown instanceof ConstraintViolationException invalid) {
             return violations(invalid);
         } else if (thrown instanceof MethodArgumentTypeMismatchException mismatch) {
-            return List.of(remedied(mismatch.getName(), mismatch.getValue(), allowed.of(mismatch.getRequiredType())));
+            return List.of(
+                    remedied(mismatch.getName(), mismatch.getValue(), AllowedValues.of(mismatch.getRequiredType())));
         } else if (thrown instanceof MissingServletRequestParameterException missing) {
             return List.of(missing(missing.getParameterName()));
         } else if (thrown instanceof MissingRequestHeaderException missing) {
@@ -73,20 +72,20 @@ class WrongInput {
         return List.of();
     }
 
-    private List<Problem> bound(BindingResult result) {
+    private static List<Problem> bound(BindingResult result) {
         List<Problem> problems = new ArrayList<>();
         for (ObjectError error : result.getAllErrors()) {
             boolean field = error instanceof FieldError;
             String name = field ? ((FieldError) error).getField() : error.getObjectName();
             Object given = field ? ((FieldError) error).getRejectedValue() : null;
             boolean unreadable = field && ((FieldError) error).isBindingFailure();
-            String may = unreadable ? allowed.of(result.getFieldType(name)) : plain(error);
+            MessageSourceResolvable may = unreadable ? AllowedValues.of(result.getFieldType(name)) : plain(error);
             problems.add(remedied(name, given, may));
         }
         return problems;
     }
 
-    private List<Problem> parameters(HandlerMethodValidationException invalid) {
+    private static List<Problem> parameters(HandlerMethodValidationException invalid) {
         List<Problem> problems = new ArrayList<>();
         for (ParameterValidationResult result : invalid.getParameterValidationResults()) {
             String name = result.getMethodParameter().getParameterName();
@@ -100,7 +99,7 @@ class WrongInput {
         return problems;
     }
 
-    private List<Problem> violations(ConstraintViolationException invalid) {
+    private static List<Problem> violations(ConstraintViolationException invalid) {
         return invalid.getConstraintViolations().stream()
                 .map(violation -> remedied(
                         StreamSupport.stream(violation.getPropertyPath().spliterator(), false)
@@ -108,7 +107,7 @@ class WrongInput {
                                 .map(Object::toString)
                                 .orElse(""),
                         violation.getInvalidValue(),
-                        violation.getMessage()))
+                        said(violation.getMessage())))
                 .toList();
     }
 
@@ -120,7 +119,7 @@ class WrongInput {
                     400,
                     "invalid",
                     detail,
-                    List.of(new Problem(path(unknown), "", known(unknown), messages.say("page.remedy.unknownField"))));
+                    List.of(new Problem(path(unknown), "", known(unknown), Messages.text("page.remedy.unknownField"))));
         }
         if (cause instanceof InvalidNullException none) {
             return new Refusal(
@@ -130,15 +129,15 @@ class WrongInput {
                     List.of(new Problem(
                             path(none),
                             "",
-                            messages.say("page.allowed.notNull"),
-                            messages.say("page.remedy.unknownField"))));
+                            Messages.text("page.allowed.notNull"),
+                            Messages.text("page.remedy.unknownField"))));
         }
         if (cause instanceof MismatchedInputException mismatch) {
             return new Refusal(
                     400,
                     "invalid",
                     detail,
-                    List.of(remedied(path(mismatch), null, allowed.of(mismatch.getTargetType()))));
+                    List.of(remedied(path(mismatch), null, AllowedValues.of(mismatch.getTargetType()))));
         }
         if (cause instanceof StreamReadException broken && broken.getLocation() != null) {
             return new Refusal(
@@ -152,11 +151,11 @@ class WrongInput {
         return new Refusal(400, "unreadable", messages.say("page.error.unreadable.detail"));
     }
 
-    private String known(PropertyBindingException unknown) {
+    private static MessageSourceResolvable known(PropertyBindingException unknown) {
         Collection<Object> known = unknown.getKnownPropertyIds();
         return known == null
-                ? messages.say("page.allowed.knownField")
-                : messages.say(
+                ? Messages.text("page.allowed.knownField")
+                : Messages.text(
                         "page.allowed.fields",
                         known.stream().map(String::valueOf).sorted().collect(Collectors.joining(", ")));
     }
@@ -169,16 +168,21 @@ class WrongInput {
         return path.startsWith(".") ? path.substring(1) : path;
     }
 
-    private Problem missing(String name) {
-        return new Problem(name, "", messages.say("page.allowed.present"), messages.say("page.remedy.add"));
+    private static Problem missing(String name) {
+        return new Problem(name, "", Messages.text("page.allowed.present"), Messages.text("page.remedy.add"));
     }
 
-    private Problem remedied(String field, @Nullable Object given, String allowed) {
+    private static Problem remedied(String field, @Nullable Object given, MessageSourceResolvable allowed) {
         boolean harmless = given instanceof Number || given instanceof Boolean;
-        return new Problem(field, harmless ? String.valueOf(given) : "", allowed, messages.say("page.remedy.correct"));
+        return new Problem(field, harmless ? String.valueOf(given) : "", allowed, Messages.text("page.remedy.correct"));
     }
 
-    private static String plain(MessageSourceResolvable error) {
-        return Optional.ofNullable(error.getDefaultMessage()).orElse("");
+    private static MessageSourceResolvable plain(MessageSourceResolvable error) {
+        return said(Optional.ofNullable(error.getDefaultMessage()).orElse(""));
+    }
+
+    /** A text that Jakarta Validation has said already. */
+    private static MessageSourceResolvable said(String text) {
+        return Messages.text("page.said", text);
     }
 }

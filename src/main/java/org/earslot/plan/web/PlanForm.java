@@ -59,12 +59,13 @@ public record PlanForm(Map<String, String> typed, ListTerms inForce) {
         Optional<Integer> accepted = reading.required(
                 "accepted",
                 reading.whole("accepted", typed.get("accepted"), 1, MOST_PERCENT),
-                "times in 100 from 1 to " + MOST_PERCENT);
+                "plan.allowed.accepted",
+                MOST_PERCENT);
         Optional<Double> wait = cost("waitCost", reading);
         Optional<Double> idle = cost("idleCost", reading);
         Optional<Double> overtime = cost("overtimeCost", reading);
         if (reading.clean() && wait.orElse(0.0) + idle.orElse(0.0) + overtime.orElse(0.0) == 0) {
-            reading.problem("waitCost", "0", "at least one weight above 0", "give one a weight");
+            reading.refuse("waitCost", "0", "plan.allowed.oneWeight");
         }
         return reading.clean()
                 ? Optional.of(new ListTerms(
@@ -74,7 +75,7 @@ public record PlanForm(Map<String, String> typed, ListTerms inForce) {
     }
 
     private Optional<Double> cost(String field, Reading reading) {
-        String allowed = "a number from 0 to " + Math.round(ListCosts.MOST) + ", as in 1.5";
+
         Optional<Double> read = Optional.empty();
         try {
             read = Optional.ofNullable(typed.get(field))
@@ -85,7 +86,7 @@ public record PlanForm(Map<String, String> typed, ListTerms inForce) {
             read = Optional.empty();
         }
         if (read.isEmpty()) {
-            reading.problem(field, typed.get(field), allowed, "give " + allowed);
+            reading.refuse(field, typed.get(field), "plan.allowed.weight", String.valueOf(Math.round(ListCosts.MOST)));
         }
         return read;
     }
@@ -106,11 +107,7 @@ public record PlanForm(Map<String, String> typed, ListTerms inForce) {
             }
         }
         if (reading.clean() && (all == 0 || all > SessionPlans.MOST_VISITS)) {
-            reading.problem(
-                    "mix",
-                    String.valueOf(all),
-                    "1 to " + SessionPlans.MOST_VISITS + " visits together",
-                    "give so many of each kind");
+            reading.refuse("mix", String.valueOf(all), "plan.allowed.mix", SessionPlans.MOST_VISITS);
         }
         return parts;
     }

@@ -71,7 +71,7 @@ class PlanView {
     String page(Model model, @Nullable UUID asked, Map<String, String> typed, HttpServletResponse response) {
         Optional<WeeklySession> chosen = sessions.find(current.id(), asked);
         if (asked != null && chosen.isEmpty()) {
-            throw Refused.notFound("weekly session");
+            throw Refused.notFound("weekly-session");
         }
         ListTerms inForce = policy.of(current.id());
         PlanForm form = new PlanForm(typed, inForce);

@@ -10,7 +10,6 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.page.Form;
 import org.earslot.page.FormFields;
 import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.earslot.patient.Patient;
 import org.earslot.referral.Drafting;
@@ -102,11 +101,8 @@ class DraftPages {
 
     private ReferralDraft keep(UUID id, Map<String, List<String>> typed) {
         return drafting.keep(current.id(), id, typed, current.who())
-                .orElseThrow(() -> Refused.invalid(List.of(new Problem(
-                        "draft",
-                        "",
-                        "at most " + Drafting.LONGEST + " characters in all",
-                        "shorten the longest field"))));
+                .orElseThrow(
+                        () -> Refused.invalid("draft", "", "referral.allowed.draft", String.valueOf(Drafting.LONGEST)));
     }
 
     private static @Nullable String nothing(HttpServletResponse response) {

@@ -101,7 +101,7 @@ class RedFlagTextPages {
             Model model,
             RedirectAttributes redirect,
             HttpServletResponse response) {
-        RedFlag flag = RedFlag.of(code).orElseThrow(() -> Refused.notFound("red flag"));
+        RedFlag flag = RedFlag.of(code).orElseThrow(() -> Refused.notFound("red-flag"));
         boolean signsOff = !form.fields().get("signOff").isEmpty();
         if (signsOff) {
             current.practitionerId().orElseThrow(Refused::noPractitioner);

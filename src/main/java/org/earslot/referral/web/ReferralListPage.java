@@ -110,8 +110,7 @@ class ReferralListPage {
     }
 
     private static Refused unknownStatus(String given) {
-        var problem = new org.earslot.page.Problem(
-                "status", given, "one of " + String.join(", ", Word.codes(ReferralStatus.values())), "choose one");
-        return Refused.invalid(List.of(problem));
+        return Refused.invalid(
+                "status", given, "page.allowed.oneOf", String.join(", ", Word.codes(ReferralStatus.values())));
     }
 }

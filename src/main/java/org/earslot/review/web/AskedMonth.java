@@ -2,10 +2,7 @@ package org.earslot.review.web;
 
 import java.time.DateTimeException;
 import java.time.YearMonth;
-import java.util.List;
 import org.earslot.clinic.ClinicId;
-import org.earslot.page.Messages;
-import org.earslot.page.Problem;
 import org.earslot.page.Refused;
 import org.earslot.review.Reviews;
 import org.springframework.stereotype.Component;
@@ -17,11 +14,9 @@ class AskedMonth {
     private static final YearMonth FIRST = YearMonth.of(2000, 1);
 
     private final Reviews reviews;
-    private final Messages messages;
 
-    AskedMonth(Reviews reviews, Messages messages) {
+    AskedMonth(Reviews reviews) {
         this.reviews = reviews;
-        this.messages = messages;
     }
 
     /** The month written as {@code given}, from January 2000 to the clinic's month now, or a refusal. */
@@ -35,10 +30,6 @@ class AskedMonth {
         } catch (DateTimeException notAMonth) {
             // Refused below, like a month out of range.
         }
-        throw Refused.invalid(List.of(new Problem(
-                "month",
-                given,
-                messages.say("review.month.allowed", FIRST, now),
-                messages.say("review.month.remedy", now))));
+        throw Refused.invalid("month", given, "review.month.allowed", FIRST, now);
     }
 }

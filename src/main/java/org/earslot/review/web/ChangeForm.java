@@ -36,12 +36,10 @@ final class ChangeForm {
                 typed.get("kind"),
                 SlotKind::of,
                 SlotKind.all().stream().map(SlotKind::code).toList());
-        Optional<Integer> minutes =
-                reading.whole("minutes", typed.get("minutes"), -SlotAdjustments.MOST, SlotAdjustments.MOST);
-        if (kind.isPresent() && minutes.isEmpty()) {
-            reading.required(
-                    "minutes", minutes, "a whole number from -" + SlotAdjustments.MOST + " to " + SlotAdjustments.MOST);
-        }
+        int most = SlotAdjustments.MOST;
+        Optional<Integer> minutes = kind.isPresent()
+                ? reading.requiredWhole("minutes", typed.get("minutes"), -most, most)
+                : reading.whole("minutes", typed.get("minutes"), -most, most);
         SlotTerms terms = inForce;
         // A share typed as it stands, in whole percent, is no change.
         if (percent.isPresent() && percent.get() != Math.round(inForce.acceptedOverrunShare() * 100)) {
