@@ -104,11 +104,11 @@ public final class MixtureMinutes implements MinutesDistribution {
             }
             double slope = slope(at);
             double next = slope > 0 ? at - error / slope : Double.NaN;
+            if (Math.abs(next - at) <= 1e-13) {
+                return Math.min(high, Math.max(low, next));
+            }
             if (!(next > low && next < high)) {
                 next = (low + high) / 2;
-            }
-            if (Math.abs(next - at) <= 1e-13) {
-                return next;
             }
             at = next;
         }
