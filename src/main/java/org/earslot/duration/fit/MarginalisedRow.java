@@ -111,8 +111,8 @@ final class MarginalisedRow {
         double ordinary = 0;
         double oddFirst = 0;
         double oddSquare = 0;
-        for (int number = 0; number < combinations; number++) {
-            combination.at(bins, count, number);
+        combination.first(bins, count);
+        for (int number = 0; number < combinations; number++, combination.next(bins, count)) {
             step.likelihood(row, Math.log(combination.minutes) + beyond);
             double l = combination.share * Math.max(1e-280, step.noise.likelihood);
             total += l;

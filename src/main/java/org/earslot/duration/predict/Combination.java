@@ -1,5 +1,7 @@
 package org.earslot.duration.predict;
 
+import java.util.Arrays;
+
 /**
  * One combination of the points that the segments of a visit may be at: the minutes of all segments together, and how
  * likely it is. Reusable, for one thread.
@@ -14,23 +16,29 @@ public final class Combination {
 
     public double share;
 
-    /**
-     * Goes to a combination.
-     *
-     * @param number from 0 to below the product of the segments' counts of points
-     */
-    public void at(LocationGrid[] segments, int count, int number) {
+    /** Goes to the first combination of these segments, {@code count} of them. */
+    public void first(LocationGrid[] segments, int count) {
         if (point.length < count) {
             point = new int[2 * count];
         }
+        Arrays.fill(point, 0, count, 0);
+        add(segments, count);
+    }
+
+    /** Goes to the next; after the last comes the first. */
+    public void next(LocationGrid[] segments, int count) {
+        for (int s = 0; s < count && ++point[s] == segments[s].count; s++) {
+            point[s] = 0;
+        }
+        add(segments, count);
+    }
+
+    private void add(LocationGrid[] segments, int count) {
         double sum = 0;
         double product = 1;
-        int rest = number;
         for (int s = 0; s < count; s++) {
             LocationGrid segment = segments[s];
-            int here = rest % segment.count;
-            rest /= segment.count;
-            point[s] = here;
+            int here = point[s];
             sum += segment.minutes[here];
             product *= segment.share[here];
         }

@@ -189,8 +189,8 @@ public final class Forecast {
         }
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
-        for (int c = 0; c < combinations; c++) {
-            combination.at(bins, count, c);
+        combination.first(bins, count);
+        for (int c = 0; c < combinations; c++, combination.next(bins, count)) {
             for (int s = 0; s < count; s++) {
                 int point = combination.point[s];
                 shareOf[s][point] += combination.share * bins[s].minutes[point] / combination.minutes;
