@@ -28,6 +28,42 @@ class MessagesTest {
     private static final Pattern KEY = Pattern.compile("#\\{([a-zA-Z][\\w.-]*)");
     private static final Pattern LONE_APOSTROPHE = Pattern.compile("(?<!')'(?!')");
 
+    /** Comments, and what only developers and operators read. */
+    private static final Pattern NOT_READ =
+            Pattern.compile("/\\*.*?\\*/|//[^\n]*|LOG\\.\\w+\\([^;]*;|new \\w*Exception\\([^;]*;", Pattern.DOTALL);
+
+    private static final Pattern TEXT = Pattern.compile("\"((?:[^\"\\\\\n]|\\\\.)*)\"");
+
+    /** Two words in a row, or a word that goes on with a value. */
+    private static final Pattern SENTENCE =
+            Pattern.compile("(?<![\\w:/])[a-z]+[,.:]? [a-z]+(?![\\w(=])|^[a-z]{2,} $|^ [a-z]{2,}$");
+
+    /** Said to whoever starts the program, before there are messages. */
+    private static final Set<String> OF_THE_START = Set.of("Reachability.java", "UnprotectedAddress.java");
+
+    /**
+     * What somebody looked at or asked for, as the audit trail stores it for good: the same in every language. Beside it the
+     * class of a fit-in in a picture, and the comment that keeps a stream open.
+     */
+    private static final Set<String> NOT_SENTENCES = Set.of(
+            "an address",
+            "still here",
+            "cycle look-back",
+            "day ",
+            "day sheet ",
+            "fix of a day",
+            "may be another person",
+            "may be the same person",
+            "merged records",
+            "new referral",
+            "open decisions",
+            "patient search",
+            "recorded as deceased",
+            "referral form",
+            "referrals ",
+            "running list",
+            " fit-in");
+
     @Test
     void every_message_is_a_sound_format() throws IOException {
         List<String> lines = lines();
@@ -73,6 +109,41 @@ class MessagesTest {
                                 + Math.max(
                                         found.group(1).lastIndexOf('#'),
                                         found.group(1).lastIndexOf('<')))));
+    }
+
+    /** What people and programs read stands in the messages, so the code of pages and of answers has no sentences. */
+    @Test
+    void no_sentence_stands_in_the_code_of_pages() throws IOException {
+        List<String> found = new ArrayList<>();
+        for (Path source : files(Path.of("src/main/java"), ".java")) {
+            if (source.getParent().endsWith("web")
+                    && !OF_THE_START.contains(source.getFileName().toString())) {
+                sentences(Files.readString(source)).stream()
+                        .filter(sentence -> !NOT_SENTENCES.contains(sentence))
+                        .forEach(sentence -> found.add(source.getFileName() + ": " + sentence));
+            }
+        }
+        assertThat(found).isEmpty();
+    }
+
+    @Test
+    void a_sentence_in_code_is_found_out() {
+        assertThat(sentences("""
+                /** Says "not at all" in its comment. */
+                LOG.warn("Refused a request for {}", host);
+                throw new IllegalStateException("no such room");
+                reading.refuse("start", "", "page.allowed.time", "a time of day");
+                String many = "at most " + MOST + " visits";
+                return "day/day :: lanes";
+                """)).containsExactly("a time of day", "at most ", " visits");
+    }
+
+    private static List<String> sentences(String source) {
+        return TEXT.matcher(NOT_READ.matcher(source).replaceAll(""))
+                .results()
+                .map(text -> text.group(1))
+                .filter(text -> SENTENCE.matcher(text).find())
+                .toList();
     }
 
     @Test

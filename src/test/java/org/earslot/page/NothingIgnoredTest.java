@@ -97,7 +97,7 @@ class NothingIgnoredTest {
                     .andExpect(status().isBadRequest())
                     .andExpect(jsonPath("$.problems.length()").value(1))
                     .andExpect(jsonPath("$.problems[0].field").value("cautions"))
-                    .andExpect(jsonPath("$.problems[0].given").value("5000 elements"));
+                    .andExpect(jsonPath("$.problems[0].given").value("5000"));
         }
     }
 

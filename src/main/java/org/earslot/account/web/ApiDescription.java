@@ -69,6 +69,7 @@ class ApiDescription {
 
     private void describe(PathItem path) {
         path.readOperationsMap().forEach((method, operation) -> {
+            messages.find(String.valueOf(operation.getSummary())).ifPresent(operation::setSummary);
             ALWAYS.forEach(status -> error(operation, status));
             if (method != PathItem.HttpMethod.GET) {
                 OF_CHANGES.forEach(status -> error(operation, status));

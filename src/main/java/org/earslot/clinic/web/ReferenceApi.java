@@ -108,7 +108,7 @@ class ReferenceApi {
             Map<String, Integer> turnaroundMinutes,
             String offers) {}
 
-    @Operation(summary = "Everybody who is or was a practitioner here, by name")
+    @Operation(summary = "api.summary.practitioners")
     @GetMapping("/practitioners")
     List<PractitionerBody> practitioners() {
         return practitioners.findByClinicIdOrderByName(current.id()).stream()
@@ -116,7 +116,7 @@ class ReferenceApi {
                 .toList();
     }
 
-    @Operation(summary = "All rooms, by name")
+    @Operation(summary = "api.summary.rooms")
     @GetMapping("/rooms")
     List<RoomBody> rooms() {
         return rooms.findByClinicIdOrderByName(current.id()).stream()
@@ -124,8 +124,7 @@ class ReferenceApi {
                 .toList();
     }
 
-    @Operation(
-            summary = "The sessions held on those days, both included; at most 92 days, today and 27 more by default")
+    @Operation(summary = "api.summary.sessions")
     @GetMapping("/sessions")
     List<SessionBody> sessions(
             @RequestParam(required = false) @Nullable String from,
@@ -161,7 +160,7 @@ class ReferenceApi {
                 session.pause().map(pause -> pause.to()).orElse(null));
     }
 
-    @Operation(summary = "The policy in force")
+    @Operation(summary = "api.summary.policy")
     @GetMapping("/policy")
     PolicyBody policy() {
         Policy policy = policies.findById(current.id()).orElseThrow();

@@ -75,7 +75,7 @@ class EstimatesApi {
         this.json = json;
     }
 
-    @Operation(summary = "How long visits will take: one object, or an array of up to 1,000, answered in order")
+    @Operation(summary = "api.summary.estimates")
     @PostMapping(consumes = MediaType.APPLICATION_JSON_VALUE)
     Object estimate(InputStream body) throws IOException, InterruptedException {
         byte[] bytes = bytes(body);
@@ -92,7 +92,8 @@ class EstimatesApi {
     private Object estimate(JsonNode asked) {
         boolean many = asked.isArray();
         if (many && asked.size() > MOST) {
-            throw Refused.invalid(List.of()).at("body", asked.size() + " visits", "estimate.api.tooMany", MOST + "");
+            throw Refused.invalid(List.of())
+                    .at("body", String.valueOf(asked.size()), "estimate.api.tooMany", MOST + "");
         }
         PlanReader reader = new PlanReader(practitionersByName());
         List<VisitPlan> plans = new ArrayList<>();
@@ -126,8 +127,7 @@ class EstimatesApi {
         } catch (JacksonException e) {
             String where = e.getLocation() == null
                     ? ""
-                    : "line " + e.getLocation().getLineNr() + ", column "
-                            + e.getLocation().getColumnNr();
+                    : e.getLocation().getLineNr() + ":" + e.getLocation().getColumnNr();
             throw Refused.invalid(List.of()).at("body", where, "estimate.api.noJson");
         }
     }

@@ -54,13 +54,13 @@ class EstimatorApi {
         }
     }
 
-    @Operation(summary = "Fit on all stored visits now, judge the fit, and put it in force")
+    @Operation(summary = "api.summary.estimator.fit")
     @PostMapping("/fit")
     FitAnswer fit() {
         return FitAnswer.of(fits.fit(clinic.id()));
     }
 
-    @Operation(summary = "The fit in force; version \"assumed\" where there is none yet")
+    @Operation(summary = "api.summary.estimator")
     @GetMapping
     FitAnswer inForce() {
         return fits.inForce(clinic.id())

@@ -153,7 +153,7 @@ record ReferralBody(
 
     private static void most(Form form, String field, @Nullable List<String> given, Word[] all) {
         if (given != null && given.size() > all.length) {
-            form.refuse(field, given.size() + " elements", "referral.allowed.elements", String.valueOf(all.length));
+            form.refuse(field, String.valueOf(given.size()), "referral.allowed.elements", String.valueOf(all.length));
         }
     }
 
@@ -211,7 +211,7 @@ record ReferralBody(
             return null;
         }
         List<String> distinct = ears.stream().distinct().sorted().toList();
-        return distinct.equals(List.of("left", "right")) ? "both" : String.join(" and ", distinct);
+        return distinct.equals(List.of("left", "right")) ? "both" : String.join(", ", distinct);
     }
 
     static ReferralBody of(

@@ -45,7 +45,7 @@ class VocabularyApi {
     /** A code and its text; of a red flag the question as this clinic asks it. */
     record Term(String code, String text) {}
 
-    @Operation(summary = "All codes with their texts, by the name of their list")
+    @Operation(summary = "api.summary.vocabulary")
     @GetMapping("/api/v1/vocabulary")
     Map<String, List<Term>> vocabulary() {
         Map<String, List<Term>> lists = new LinkedHashMap<>();
