@@ -23,264 +23,244 @@ import org.earslot.ear.Ear;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.patient.Patient;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.ServerTest;
 import org.earslot.testing.SettableClock;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
 import org.earslot.visit.Visits;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
-import org.openqa.selenium.Keys;
-import org.openqa.selenium.WebElement;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.web.server.LocalServerPort;
 
 /**
- * What the tasks of a running day cost somebody who is signed in and looks at the day: clicks and fields filled in. The key
- * that sends a form from its last field counts as none.
+ * What the tasks of a running day cost somebody who is signed in and looks at the day, counted by a {@link Hand}, on both
+ * databases.
  */
-@ServerTest
 class DayInteractionsTest {
 
-    private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);
-    private static final String DAY = "/day/" + TODAY;
+    abstract static class Desk {
 
-    @LocalServerPort
-    private int port;
+        private static final LocalDate TODAY = LocalDate.of(2026, 3, 3);
+        private static final String DAY = "/day/" + TODAY;
 
-    @TempDir
-    private Path folder;
+        @LocalServerPort
+        private int port;
 
-    @Autowired
-    private TestClinics clinics;
+        @TempDir
+        private Path folder;
 
-    @Autowired
-    private DiaryFixture fixture;
+        @Autowired
+        private TestClinics clinics;
 
-    @Autowired
-    private AccountAdministration accountAdministration;
+        @Autowired
+        private DiaryFixture fixture;
 
-    @Autowired
-    private RunningDay running;
+        @Autowired
+        private AccountAdministration accountAdministration;
 
-    @Autowired
-    private Appointments appointments;
+        @Autowired
+        private RunningDay running;
 
-    @Autowired
-    private Visits visits;
+        @Autowired
+        private Appointments appointments;
 
-    @Autowired
-    private SettableClock clock;
+        @Autowired
+        private Visits visits;
 
-    private TestClinic clinic;
-    private UUID first;
-    private UUID second;
-    private UUID third;
-    private Patient walkIn;
+        @Autowired
+        private SettableClock clock;
 
-    /** Counts what a person does. */
-    private static final class Hand {
+        private TestClinic clinic;
+        private UUID first;
+        private UUID second;
+        private UUID third;
+        private Patient walkIn;
 
-        private final WebBrowser browser;
-        private int done;
-
-        Hand(WebBrowser browser) {
-            this.browser = browser;
-            browser.go(DAY);
-            browser.rests();
+        @BeforeEach
+        void a_morning() {
+            clock.set(at("08:50"));
+            clinic = clinics.open();
+            first = named("Ash", "09:00");
+            second = named("Birch", "09:30");
+            third = named("Cedar", "10:00");
+            walkIn = fixture.patient(clinic, "Oakfield", "Tessaly");
+            fixture.referral(clinic, walkIn, DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
         }
 
-        Hand press(String css) {
-            done++;
-            browser.press(By.cssSelector(css));
-            browser.rests();
-            return this;
+        @Test
+        void tasks_of_reception_take_few_interactions() throws IOException {
+            as(Role.RECEPTIONIST, browser -> {
+                assertThat(willBeLate(browser)).as("will be late").isEqualTo(3);
+                assertThat(cancel(browser)).as("cancel").isEqualTo(4);
+                assertThat(undoACheckIn(browser)).as("undo a wrong press").isEqualTo(1);
+                assertThat(walksIn(browser)).as("walk-in known by name").isEqualTo(5);
+                assertThat(whatThreatens(browser))
+                        .as("what threatens this morning")
+                        .isEqualTo(1);
+            });
         }
 
-        Hand type(String css, CharSequence... text) {
-            done++;
-            WebElement field = browser.find(By.cssSelector(css));
-            field.sendKeys(text);
-            browser.rests();
-            return this;
+        @Test
+        void a_visit_takes_three_presses() throws IOException {
+            clock.set(at("08:55"));
+            running.record(clinic.id(), first, ClockEvent.ARRIVED);
+            as(
+                    Role.PRACTITIONER,
+                    browser -> assertThat(visit(browser))
+                            .as("called in, finished, as expected")
+                            .isEqualTo(3));
         }
 
-        int done() {
-            return done;
+        @Test
+        void pages_of_the_day_are_accessible_with_everything_open() throws IOException {
+            clock.set(at("09:20"));
+            running.record(clinic.id(), first, ClockEvent.CALLED_IN);
+            running.willBeLate(clinic.id(), second, 20);
+            as(Role.PRACTITIONER, browser -> {
+                for (String page :
+                        List.of(DAY, DAY + "?late=" + second, DAY + "/now", DAY + "/sheet", "/appointments/" + first)) {
+                    browser.go(page);
+                    browser.rests();
+                    browser.driver()
+                            .executeScript("document.querySelectorAll('.row-menu, .taps, #pick-day, #walk-in')"
+                                    + ".forEach(part => { part.open = true; })");
+                    assertThat(new AxeBuilder().analyze(browser.driver()).getViolations())
+                            .as(page)
+                            .isEmpty();
+                }
+            });
         }
-    }
 
-    @BeforeEach
-    void a_morning() {
-        clock.set(at("08:50"));
-        clinic = clinics.open();
-        first = named("Ash", "09:00");
-        second = named("Birch", "09:30");
-        third = named("Cedar", "10:00");
-        walkIn = fixture.patient(clinic, "Oakfield", "Tessaly");
-        fixture.referral(clinic, walkIn, DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
-    }
-
-    @Test
-    void tasks_of_reception_take_few_interactions() throws IOException {
-        as(Role.RECEPTIONIST, browser -> {
-            assertThat(willBeLate(browser)).as("will be late").isEqualTo(3);
-            assertThat(cancel(browser)).as("cancel").isEqualTo(4);
-            assertThat(undoACheckIn(browser)).as("undo a wrong press").isEqualTo(1);
-            assertThat(walksIn(browser)).as("walk-in known by name").isEqualTo(5);
-            assertThat(whatThreatens(browser)).as("what threatens this morning").isEqualTo(1);
-        });
-    }
-
-    @Test
-    void a_visit_takes_three_presses() throws IOException {
-        clock.set(at("08:55"));
-        running.record(clinic.id(), first, ClockEvent.ARRIVED);
-        as(
-                Role.PRACTITIONER,
-                browser -> assertThat(visit(browser))
-                        .as("called in, finished, as expected")
-                        .isEqualTo(3));
-    }
-
-    @Test
-    void pages_of_the_day_are_accessible_with_everything_open() throws IOException {
-        clock.set(at("09:20"));
-        running.record(clinic.id(), first, ClockEvent.CALLED_IN);
-        running.willBeLate(clinic.id(), second, 20);
-        as(Role.PRACTITIONER, browser -> {
-            for (String page :
-                    List.of(DAY, DAY + "?late=" + second, DAY + "/now", DAY + "/sheet", "/appointments/" + first)) {
-                browser.go(page);
+        /** Somebody else's press shows the day again under the hands of whoever works on it. */
+        @Test
+        void keyboard_open_parts_and_place_survive_a_refresh() throws IOException {
+            as(Role.RECEPTIONIST, browser -> {
+                browser.go(DAY);
                 browser.rests();
+                browser.press(By.cssSelector("#more-" + third + " > summary"));
                 browser.driver()
-                        .executeScript("document.querySelectorAll('.row-menu, .taps, #pick-day, #walk-in')"
-                                + ".forEach(part => { part.open = true; })");
-                assertThat(new AxeBuilder().analyze(browser.driver()).getViolations())
-                        .as(page)
-                        .isEmpty();
-            }
-        });
+                        .executeScript("document.getElementById('check-" + second + "').focus();"
+                                + "document.querySelector('#day-live').dataset.old = 'yes'; window.scrollTo(0, 150);"
+                                + "window.htmx.trigger('#day-live', 'day-changed');");
+                browser.find(By.cssSelector("#day-live:not([data-old])"));
+                browser.rests();
+                assertThat(browser.driver().switchTo().activeElement().getAttribute("id"))
+                        .isEqualTo("check-" + second);
+                assertThat(browser.find(By.id("more-" + third)).getAttribute("open"))
+                        .isNotNull();
+                assertThat(((Number) browser.driver().executeScript("return window.scrollY")).intValue())
+                        .isBetween(149, 151);
+            });
+        }
+
+        private int willBeLate(WebBrowser browser) {
+            Hand hand = new Hand(browser, DAY)
+                    .presses(By.cssSelector("#late-" + first + " > summary"))
+                    .presses(By.cssSelector("#late-" + first + " button[value='20']"))
+                    .presses(By.cssSelector("#late button[name='turn'], #late form[action$='/turn'] button"));
+            await().until(() -> appointment(first).turnGiven());
+            assertThat(appointment(first).comesAt()).contains(at("09:20"));
+            return hand.interactions();
+        }
+
+        private int cancel(WebBrowser browser) {
+            Hand hand = new Hand(browser, DAY)
+                    .presses(By.cssSelector("#late-" + third + " > summary"))
+                    .presses(By.cssSelector("#late-" + third + " a"))
+                    .types(By.id("why"), "ill")
+                    .presses(By.cssSelector("#cancel button[value='patient']"));
+            await().until(() -> appointment(third).status() == AppointmentStatus.CANCELLED);
+            return hand.interactions();
+        }
+
+        private int undoACheckIn(WebBrowser browser) {
+            Hand wrong = new Hand(browser, DAY).presses(By.cssSelector("#check-" + second));
+            await().until(() -> appointment(second).status() == AppointmentStatus.CHECKED_IN);
+            browser.find(By.id("undo"));
+            int before = wrong.interactions();
+            wrong.presses(By.cssSelector("#undo"));
+            await().until(() -> appointment(second).status() == AppointmentStatus.BOOKED);
+            return wrong.interactions() - before;
+        }
+
+        private int walksIn(WebBrowser browser) {
+            Hand hand = new Hand(browser, DAY)
+                    .types(By.id("fitInPatient"), "tess oakf")
+                    .sendsByEnter()
+                    .presses(By.cssSelector("#fit-in input[name='noneFlagged']"))
+                    .presses(By.cssSelector("#fit-in input[name='cautionsAsked']"))
+                    .presses(By.cssSelector("#fit-in button[name='turn'][value='now']"));
+            await().until(() ->
+                    appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), walkIn.id()).stream()
+                            .anyMatch(each -> each.status() == AppointmentStatus.CHECKED_IN));
+            return hand.interactions();
+        }
+
+        private int whatThreatens(WebBrowser browser) {
+            Hand hand = new Hand(browser, DAY).presses(By.cssSelector(".day-views a[href$='/sheet']"));
+            assertThat(browser.find(By.cssSelector(".warnings .warning")).isDisplayed())
+                    .isTrue();
+            return hand.interactions();
+        }
+
+        private int visit(WebBrowser browser) {
+            Hand hand = new Hand(browser, DAY).presses(By.cssSelector("#press-" + first));
+            await().until(() -> appointment(first).times().calledIn() != null);
+            clock.set(at("09:15"));
+            browser.find(By.cssSelector("#visit-" + first + " form[data-press='finish'] button:enabled"));
+            hand.presses(By.cssSelector("#press-" + first));
+            await().until(() -> appointment(first).times().finished() != null);
+            hand.presses(By.cssSelector("#expected-" + first));
+            await().until(() -> visits.findById(appointment(first).visitId().orElseThrow())
+                    .orElseThrow()
+                    .outcome(Ear.RIGHT)
+                    .isPresent());
+            return hand.interactions();
+        }
+
+        private void as(Role role, WebBrowser.Story story) throws IOException {
+            WebBrowser.tell(folder.resolve("profile"), port, "day-interactions-where-it-stopped", browser -> {
+                browser.signIn(accountAdministration
+                        .admit(
+                                clinic.id(),
+                                "d" + UUID.randomUUID(),
+                                "Someone",
+                                role,
+                                role == Role.PRACTITIONER ? clinic.p1() : null)
+                        .orElseThrow());
+                story.happens(browser);
+            });
+        }
+
+        private UUID named(String family, String start) {
+            return fixture.appointment(
+                    clinic,
+                    fixture.referral(
+                            clinic,
+                            fixture.patient(clinic, family, "Pat"),
+                            DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null)),
+                    fixture.place(clinic, TODAY.atTime(LocalTime.parse(start)), 30));
+        }
+
+        private Appointment appointment(UUID id) {
+            return appointments.findById(id).orElseThrow();
+        }
+
+        private static Instant at(String time) {
+            return Instant.parse(TODAY + "T" + time + ":00Z");
+        }
     }
 
-    /** Somebody else's press shows the day again under the hands of whoever works on it. */
-    @Test
-    void keyboard_open_parts_and_place_survive_a_refresh() throws IOException {
-        as(Role.RECEPTIONIST, browser -> {
-            browser.go(DAY);
-            browser.rests();
-            browser.press(By.cssSelector("#more-" + third + " > summary"));
-            browser.driver()
-                    .executeScript("document.getElementById('check-" + second + "').focus();"
-                            + "document.querySelector('#day-live').dataset.old = 'yes'; window.scrollTo(0, 150);"
-                            + "window.htmx.trigger('#day-live', 'day-changed');");
-            browser.find(By.cssSelector("#day-live:not([data-old])"));
-            browser.rests();
-            assertThat(browser.driver().switchTo().activeElement().getAttribute("id"))
-                    .isEqualTo("check-" + second);
-            assertThat(browser.find(By.id("more-" + third)).getAttribute("open"))
-                    .isNotNull();
-            assertThat(((Number) browser.driver().executeScript("return window.scrollY")).intValue())
-                    .isBetween(149, 151);
-        });
-    }
+    @Nested
+    @ServerTest
+    class OnH2Database extends Desk {}
 
-    private int willBeLate(WebBrowser browser) {
-        Hand hand = new Hand(browser)
-                .press("#late-" + first + " > summary")
-                .press("#late-" + first + " button[value='20']")
-                .press("#late button[name='turn'], #late form[action$='/turn'] button");
-        await().until(() -> appointment(first).turnGiven());
-        assertThat(appointment(first).comesAt()).contains(at("09:20"));
-        return hand.done();
-    }
-
-    private int cancel(WebBrowser browser) {
-        Hand hand = new Hand(browser)
-                .press("#late-" + third + " > summary")
-                .press("#late-" + third + " a")
-                .type("#why", "ill")
-                .press("#cancel button[value='patient']");
-        await().until(() -> appointment(third).status() == AppointmentStatus.CANCELLED);
-        return hand.done();
-    }
-
-    private int undoACheckIn(WebBrowser browser) {
-        Hand wrong = new Hand(browser).press("#check-" + second);
-        await().until(() -> appointment(second).status() == AppointmentStatus.CHECKED_IN);
-        browser.find(By.id("undo"));
-        int before = wrong.done();
-        wrong.press("#undo");
-        await().until(() -> appointment(second).status() == AppointmentStatus.BOOKED);
-        return wrong.done() - before;
-    }
-
-    private int walksIn(WebBrowser browser) {
-        Hand hand = new Hand(browser)
-                .type("#fitInPatient", "tess oakf")
-                .type("#fitInReason", "hearing aid blocked", Keys.ENTER)
-                .press("#fit-in input[name='noneFlagged']")
-                .press("#fit-in input[name='cautionsAsked']")
-                .press("#fit-in button[name='turn'][value='now']");
-        await().until(() ->
-                appointments.findByClinicIdAndPatientIdOrderByStartsAtDesc(clinic.id(), walkIn.id()).stream()
-                        .anyMatch(each -> each.status() == AppointmentStatus.CHECKED_IN));
-        return hand.done();
-    }
-
-    private int whatThreatens(WebBrowser browser) {
-        Hand hand = new Hand(browser).press(".day-views a[href$='/sheet']");
-        assertThat(browser.find(By.cssSelector(".warnings .warning")).isDisplayed())
-                .isTrue();
-        return hand.done();
-    }
-
-    private int visit(WebBrowser browser) {
-        Hand hand = new Hand(browser).press("#press-" + first);
-        await().until(() -> appointment(first).times().calledIn() != null);
-        clock.set(at("09:15"));
-        browser.find(By.cssSelector("#visit-" + first + " form[data-press='finish'] button:enabled"));
-        hand.press("#press-" + first);
-        await().until(() -> appointment(first).times().finished() != null);
-        hand.press("#expected-" + first);
-        await().until(() -> visits.findById(appointment(first).visitId().orElseThrow())
-                .orElseThrow()
-                .outcome(Ear.RIGHT)
-                .isPresent());
-        return hand.done();
-    }
-
-    private void as(Role role, WebBrowser.Story story) throws IOException {
-        WebBrowser.tell(folder.resolve("profile"), port, "day-interactions-where-it-stopped", browser -> {
-            browser.signIn(accountAdministration
-                    .admit(
-                            clinic.id(),
-                            "d" + UUID.randomUUID(),
-                            "Someone",
-                            role,
-                            role == Role.PRACTITIONER ? clinic.p1() : null)
-                    .orElseThrow());
-            story.happens(browser);
-        });
-    }
-
-    private UUID named(String family, String start) {
-        return fixture.appointment(
-                clinic,
-                fixture.referral(
-                        clinic,
-                        fixture.patient(clinic, family, "Pat"),
-                        DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null)),
-                fixture.place(clinic, TODAY.atTime(LocalTime.parse(start)), 30));
-    }
-
-    private Appointment appointment(UUID id) {
-        return appointments.findById(id).orElseThrow();
-    }
-
-    private static Instant at(String time) {
-        return Instant.parse(TODAY + "T" + time + ":00Z");
-    }
+    @Nested
+    @PageTestOnPostgres
+    class OnPostgresDatabase extends Desk {}
 }

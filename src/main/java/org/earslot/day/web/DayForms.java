@@ -84,15 +84,16 @@ class DayForms {
     /** The fit-in, from now on today, from the session's start on another day; or problems in the reading. */
     Optional<FitIn> fitIn(Reading reading, LocalDate date, Map<String, String> typed) {
         Optional<Patient> patient = patient(reading, "fitInPatient", typed);
+        Optional<Referral> referral = patient.flatMap(this::openReferral);
         Optional<String> reason = reading.required(
                 "fitInReason",
-                reading.text("fitInReason", typed.get("fitInReason"), LONGEST_TEXT),
+                reading.text("fitInReason", typed.get("fitInReason"), LONGEST_TEXT)
+                        .or(() -> referral.map(this::reasonOf)),
                 "page.allowed.reason");
         Optional<ClinicSession> session = session(reading, "fitInSession", date, typed);
         Optional<Method> method =
                 reading.word("fitInMethod", typed.get("fitInMethod"), Method::of, Word.codes(Method.values()));
         Optional<Ears> ears = reading.word("fitInEars", typed.get("fitInEars"), Ears::of, Word.codes(Ears.values()));
-        Optional<Referral> referral = patient.flatMap(this::openReferral);
         if (patient.isPresent() && referral.isEmpty() && reading.clean()) {
             reading.required("fitInMethod", method, "day.fitIn.allowed.method");
             reading.required("fitInEars", ears, "day.fitIn.allowed.ears");
@@ -115,6 +116,14 @@ class DayForms {
                                 session.get().practitionerId(), session.get().roomId(), from, 1)),
                 session.get(),
                 patient.orElseThrow()));
+    }
+
+    /** Why somebody comes who gives no other reason: what the open referral is for, on one line. */
+    private String reasonOf(Referral referral) {
+        return Optional.ofNullable(referral.details().request().reason())
+                .map(said -> said.strip().replaceAll("\\s+", " "))
+                .map(said -> said.substring(0, Math.min(said.length(), LONGEST_TEXT)))
+                .orElseGet(() -> messages.say("day.form.asReferral"));
     }
 
     /** What was answered on the card so far. */

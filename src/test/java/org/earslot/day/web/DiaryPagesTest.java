@@ -403,13 +403,21 @@ class DiaryPagesTest {
                 .map(Patient::localNumber)
                 .orElseThrow();
         String session = sessionOf(WEDNESDAY);
+        String unreferred = fixture.patient(clinic, "Oakfield", "Tessaly").localNumber();
         mvc.perform(post("/day/" + WEDNESDAY + "/fit-in")
-                        .param("fitInPatient", number)
+                        .param("fitInPatient", unreferred)
                         .param("fitInSession", session)
                         .with(receptionist(clinic.id()))
                         .with(csrf()))
                 .andExpect(status().isBadRequest())
                 .andExpect(content().string(containsString("a reason")));
+        mvc.perform(post("/day/" + WEDNESDAY + "/fit-in")
+                        .param("fitInPatient", number)
+                        .param("fitInSession", session)
+                        .with(receptionist(clinic.id()))
+                        .with(csrf()))
+                .andExpect(status().isOk())
+                .andExpect(content().string(containsString("as the referral says")));
         mvc.perform(post("/day/" + WEDNESDAY + "/fit-in")
                         .param("fitInPatient", number)
                         .param("fitInSession", session)

@@ -7,9 +7,8 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import org.earslot.exchange.VisitLines;
-import org.earslot.testing.OnH2;
-import org.earslot.testing.OnPostgres;
-import org.earslot.testing.SettableClock;
+import org.earslot.testing.PageTest;
+import org.earslot.testing.PageTestOnPostgres;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.BeforeEach;
@@ -18,9 +17,6 @@ import org.junit.jupiter.api.Test;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
-import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.test.web.servlet.MockMvc;
@@ -34,17 +30,14 @@ class ManyRejectedLinesTest {
     private static final String PATH = "/api/v1/visit-log?dryRun=true";
     private static final int MEGABYTE = 1_000_000;
 
-    @OnH2
+    @PageTest
     @Nested
     class H2Test extends OnEachDatabase {}
 
-    @OnPostgres
+    @PageTestOnPostgres
     @Nested
     class PostgresTest extends OnEachDatabase {}
 
-    @SpringBootTest
-    @AutoConfigureMockMvc
-    @Import(SettableClock.Bringing.class)
     abstract static class OnEachDatabase {
 
         @Autowired
