@@ -47,7 +47,10 @@ public final class Forecast {
     /** Variance of the location by what is not known of coefficients, group and person, a group never seen apart. */
     double doubt;
 
-    /** Of that, the group's. */
+    /**
+     * Of that, what the visits of the group share: the group's own, but never more than all of it, since a group's level and
+     * the level of all are doubtful one against the other where few groups tell them apart.
+     */
     double groupDoubt;
 
     /** By how much the noise is wider than its class's, by what is known and expected of the findings. */
@@ -105,7 +108,7 @@ public final class Forecast {
         if (asked.group == Names.NONE) {
             unseenGroup();
         } else {
-            groupDoubt = posterior.own()[asked.group][0];
+            groupDoubt = Math.min(variance, posterior.own()[asked.group][0]);
         }
         doubt = variance + asked.personVariance + unseen;
         together(asked);
