@@ -127,6 +127,7 @@ create table policy (
     irrigation_turnaround_minutes integer not null check (irrigation_turnaround_minutes between 0 and 60),
     microsuction_turnaround_minutes integer not null check (microsuction_turnaround_minutes between 0 and 60),
     manual_removal_turnaround_minutes integer not null check (manual_removal_turnaround_minutes between 0 and 60),
+    ten_days_sooner_minutes integer not null check (ten_days_sooner_minutes between 0 and 180),
     offers_weigh_list boolean default true not null,
     wait_cost double precision default 1 not null,
     idle_cost double precision default 1 not null,

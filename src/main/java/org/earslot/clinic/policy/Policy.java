@@ -23,6 +23,7 @@ public class Policy {
     private int irrigationTurnaroundMinutes;
     private int microsuctionTurnaroundMinutes;
     private int manualRemovalTurnaroundMinutes;
+    private int tenDaysSoonerMinutes;
     private double waitCost;
     private double idleCost;
     private double overtimeCost;
@@ -56,6 +57,7 @@ public class Policy {
         irrigationTurnaroundMinutes = terms.irrigationTurnaroundMinutes();
         microsuctionTurnaroundMinutes = terms.microsuctionTurnaroundMinutes();
         manualRemovalTurnaroundMinutes = terms.manualRemovalTurnaroundMinutes();
+        tenDaysSoonerMinutes = terms.tenDaysSoonerMinutes();
         slotAdjustments = terms.slotAdjustments().text();
     }
 
@@ -94,6 +96,7 @@ public class Policy {
                 irrigationTurnaroundMinutes,
                 microsuctionTurnaroundMinutes,
                 manualRemovalTurnaroundMinutes,
+                tenDaysSoonerMinutes,
                 SlotAdjustments.read(slotAdjustments));
     }
 

@@ -89,6 +89,7 @@ public class PolicyTermChanges {
                 values.get("irrigationTurnaroundMinutes").intValue(),
                 values.get("microsuctionTurnaroundMinutes").intValue(),
                 values.get("manualRemovalTurnaroundMinutes").intValue(),
+                values.get("tenDaysSoonerMinutes").intValue(),
                 slots);
     }
 
@@ -107,6 +108,7 @@ public class PolicyTermChanges {
         values.put("irrigationTurnaroundMinutes", (double) terms.irrigationTurnaroundMinutes());
         values.put("microsuctionTurnaroundMinutes", (double) terms.microsuctionTurnaroundMinutes());
         values.put("manualRemovalTurnaroundMinutes", (double) terms.manualRemovalTurnaroundMinutes());
+        values.put("tenDaysSoonerMinutes", (double) terms.tenDaysSoonerMinutes());
         values.put("waitMinute", costs.waitMinute());
         values.put("idleMinute", costs.idleMinute());
         values.put("overtimeMinute", costs.overtimeMinute());

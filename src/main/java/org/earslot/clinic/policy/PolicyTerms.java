@@ -12,6 +12,8 @@ import org.earslot.ear.Method;
  * @param mostSlotMinutes longest slot, from the shortest to 180
  * @param waitLimitMinutes reception tells patients whose wait passes this, 0 to 180
  * @param earlyAllowanceMinutes how long before the booked start a patient may be called in, 0 to 60
+ * @param tenDaysSoonerMinutes how long a patient would wait in the clinic to be seen ten days sooner, 0 to 180: what an
+ *     early date weighs against a list that runs well
  * @param slotAdjustments what the slots of some kinds of visit are given beyond their estimates
  */
 public record PolicyTerms(
@@ -25,9 +27,13 @@ public record PolicyTerms(
         int irrigationTurnaroundMinutes,
         int microsuctionTurnaroundMinutes,
         int manualRemovalTurnaroundMinutes,
+        int tenDaysSoonerMinutes,
         SlotAdjustments slotAdjustments) {
 
-    /** Every slot as estimated. */
+    /** The project's own assumption, to be set by the lead. */
+    public static final int STARTING_TEN_DAYS_SOONER_MINUTES = 3;
+
+    /** Every slot as estimated, an early date weighed as a clinic starts. */
     public PolicyTerms(
             int gridMinutes,
             double acceptedOverrunShare,
@@ -50,6 +56,7 @@ public record PolicyTerms(
                 irrigationTurnaroundMinutes,
                 microsuctionTurnaroundMinutes,
                 manualRemovalTurnaroundMinutes,
+                STARTING_TEN_DAYS_SOONER_MINUTES,
                 SlotAdjustments.NONE);
     }
 
@@ -66,6 +73,7 @@ public record PolicyTerms(
                 irrigationTurnaroundMinutes,
                 microsuctionTurnaroundMinutes,
                 manualRemovalTurnaroundMinutes,
+                tenDaysSoonerMinutes,
                 slotAdjustments);
     }
 
@@ -82,7 +90,42 @@ public record PolicyTerms(
                 irrigationTurnaroundMinutes,
                 microsuctionTurnaroundMinutes,
                 manualRemovalTurnaroundMinutes,
+                tenDaysSoonerMinutes,
                 slots.adjustments());
+    }
+
+    /** The same with another weight of an early date. */
+    public PolicyTerms withTenDaysSoonerMinutes(int minutes) {
+        return new PolicyTerms(
+                gridMinutes,
+                acceptedOverrunShare,
+                acceptedOvertimeShare,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                irrigationTurnaroundMinutes,
+                microsuctionTurnaroundMinutes,
+                manualRemovalTurnaroundMinutes,
+                minutes,
+                slotAdjustments);
+    }
+
+    /** The same with other minutes from finished to room ready after a method. */
+    public PolicyTerms withTurnaround(Method method, int minutes) {
+        return new PolicyTerms(
+                gridMinutes,
+                acceptedOverrunShare,
+                acceptedOvertimeShare,
+                leastSlotMinutes,
+                mostSlotMinutes,
+                waitLimitMinutes,
+                earlyAllowanceMinutes,
+                method == Method.IRRIGATION ? minutes : irrigationTurnaroundMinutes,
+                method == Method.MICROSUCTION ? minutes : microsuctionTurnaroundMinutes,
+                method == Method.MANUAL_REMOVAL ? minutes : manualRemovalTurnaroundMinutes,
+                tenDaysSoonerMinutes,
+                slotAdjustments);
     }
 
     /** Minutes from finished to room ready that a slot holds for {@code method}. */

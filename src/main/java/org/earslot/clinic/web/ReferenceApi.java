@@ -105,6 +105,7 @@ class ReferenceApi {
             int mostSlotMinutes,
             int waitLimitMinutes,
             int earlyAllowanceMinutes,
+            int tenDaysSoonerMinutes,
             Map<String, Integer> turnaroundMinutes,
             String offers) {}
 
@@ -173,6 +174,7 @@ class ReferenceApi {
                 terms.mostSlotMinutes(),
                 terms.waitLimitMinutes(),
                 terms.earlyAllowanceMinutes(),
+                terms.tenDaysSoonerMinutes(),
                 Map.of(
                         "irrigation", terms.irrigationTurnaroundMinutes(),
                         "microsuction", terms.microsuctionTurnaroundMinutes(),

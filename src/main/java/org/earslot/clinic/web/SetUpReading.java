@@ -212,13 +212,16 @@ final class SetUpReading {
                 whole("irrigationTurnaroundMinutes", 0, 60),
                 whole("microsuctionTurnaroundMinutes", 0, 60),
                 whole("manualRemovalTurnaroundMinutes", 0, 60));
-        // A form that says nothing of the offers leaves them as they are.
+        // A form that says nothing of early dates, or of the offers, leaves them as they are.
+        int sooner = submittedForm.get("tenDaysSoonerMinutes").isEmpty()
+                ? policies.of(clinicId).tenDaysSoonerMinutes()
+                : whole("tenDaysSoonerMinutes", 0, 180);
         Optional<Boolean> whole =
                 reading.word("offers", submittedForm.get("offers"), SetUpReading::wholeList, List.of("list", "end"));
         if (!reading.clean()) {
             return Optional.empty();
         }
-        Optional<SetUpRefusal> refusal = policies.settle(clinicId, terms);
+        Optional<SetUpRefusal> refusal = policies.settle(clinicId, terms.withTenDaysSoonerMinutes(sooner));
         if (refusal.isEmpty()) {
             whole.ifPresent(by -> policies.offerByWholeList(clinicId, by));
         }

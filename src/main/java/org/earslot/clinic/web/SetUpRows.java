@@ -158,6 +158,7 @@ class SetUpRows {
         fields.put("mostSlotMinutes", String.valueOf(terms.mostSlotMinutes()));
         fields.put("waitLimitMinutes", String.valueOf(terms.waitLimitMinutes()));
         fields.put("earlyAllowanceMinutes", String.valueOf(terms.earlyAllowanceMinutes()));
+        fields.put("tenDaysSoonerMinutes", String.valueOf(terms.tenDaysSoonerMinutes()));
         fields.put("irrigationTurnaroundMinutes", String.valueOf(terms.irrigationTurnaroundMinutes()));
         fields.put("microsuctionTurnaroundMinutes", String.valueOf(terms.microsuctionTurnaroundMinutes()));
         fields.put("manualRemovalTurnaroundMinutes", String.valueOf(terms.manualRemovalTurnaroundMinutes()));
