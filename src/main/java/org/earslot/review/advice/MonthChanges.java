@@ -32,13 +32,21 @@ public class MonthChanges {
     private final Estimates estimates;
     private final Fits fits;
     private final ReferralQuestions questions;
+    private final Turnarounds turnarounds;
 
-    MonthChanges(KindVisits kinds, PastMonths months, Estimates estimates, Fits fits, ReferralQuestions questions) {
+    MonthChanges(
+            KindVisits kinds,
+            PastMonths months,
+            Estimates estimates,
+            Fits fits,
+            ReferralQuestions questions,
+            Turnarounds turnarounds) {
         this.kinds = kinds;
         this.months = months;
         this.estimates = estimates;
         this.fits = fits;
         this.questions = questions;
+        this.turnarounds = turnarounds;
     }
 
     /** What to change after {@code month}. */
@@ -97,6 +105,7 @@ public class MonthChanges {
                 fits.inForce(clinicId)
                         .map(fit -> ReferrersWords.of(fit.learnt()))
                         .orElse(List.of()),
+                turnarounds.between(clinicId, month.minusMonths(MONTHS - 1).atDay(1), month.atEndOfMonth(), terms),
                 SlotTerms.of(terms));
     }
 

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param together the effect of all that is advised; null where less than two changes are
  * @param questions which questions would have saved most
  * @param referrers whose words can be relied on
+ * @param turnarounds how long rooms take to be made ready, by method
  * @param inForce by what slots are set now
  */
 public record WhatToChange(
@@ -25,7 +26,13 @@ public record WhatToChange(
         @Nullable ReplayEffect together,
         QuestionsAsked questions,
         List<ReferrerLine> referrers,
+        List<TurnaroundLine> turnarounds,
         @JsonIgnore SlotTerms inForce) {
+
+    /** The methods whose turnaround in the policy is clearly off. */
+    public List<TurnaroundLine> otherTurnarounds() {
+        return turnarounds.stream().filter(TurnaroundLine::differs).toList();
+    }
 
     /** The kinds for which another slot is advised. */
     public List<SlotLine> advised() {

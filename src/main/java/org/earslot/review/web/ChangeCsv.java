@@ -8,6 +8,7 @@ import org.earslot.review.advice.QuestionLine;
 import org.earslot.review.advice.ReferrerLine;
 import org.earslot.review.advice.ReplayEffect;
 import org.earslot.review.advice.SlotLine;
+import org.earslot.review.advice.TurnaroundLine;
 import org.earslot.review.advice.WhatToChange;
 import org.jspecify.annotations.Nullable;
 
@@ -23,6 +24,7 @@ final class ChangeCsv {
             case "no-longer-fit" -> Optional.of(unfit(change));
             case "questions" -> Optional.of(questions(change));
             case "referrers" -> Optional.of(referrers(change));
+            case "turnarounds" -> Optional.of(turnarounds(change));
             default -> Optional.empty();
         };
     }
@@ -120,6 +122,32 @@ final class ChangeCsv {
         }
         return CsvText.of(
                 List.of("changed", "visit_id", "date", "booked_start", "practitioner", "method_planned", "ears"), rows);
+    }
+
+    private static String turnarounds(WhatToChange change) {
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (TurnaroundLine line : change.turnarounds()) {
+            rows.add(Arrays.asList(
+                    line.method().code(),
+                    "",
+                    line.visits(),
+                    line.found(),
+                    line.margin(),
+                    line.policyMinutes(),
+                    line.differs()));
+            line.practitioners()
+                    .forEach(by -> rows.add(Arrays.asList(
+                            line.method().code(),
+                            by.practitioner(),
+                            by.visits(),
+                            by.found(),
+                            "",
+                            line.policyMinutes(),
+                            "")));
+        }
+        return CsvText.of(
+                List.of("method", "practitioner", "visits", "found_minutes", "margin", "policy_minutes", "differs"),
+                rows);
     }
 
     private static String questions(WhatToChange change) {

@@ -4,11 +4,15 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.time.YearMonth;
 import java.time.format.DateTimeFormatter;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.clinic.policy.SlotTerms;
+import org.earslot.clinic.setup.PolicySetUp;
+import org.earslot.ear.Method;
+import org.earslot.ear.Word;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
@@ -37,6 +41,7 @@ class ChangePages {
     private final MonthChanges changes;
     private final ChangeSection section;
     private final SlotPolicy policy;
+    private final PolicySetUp terms;
     private final AskedMonth months;
     private final CurrentClinic current;
     private final Messages messages;
@@ -45,12 +50,14 @@ class ChangePages {
             MonthChanges changes,
             ChangeSection section,
             SlotPolicy policy,
+            PolicySetUp terms,
             AskedMonth months,
             CurrentClinic current,
             Messages messages) {
         this.changes = changes;
         this.section = section;
         this.policy = policy;
+        this.terms = terms;
         this.months = months;
         this.current = current;
         this.messages = messages;
@@ -117,6 +124,22 @@ class ChangePages {
                 && !terms.equals(inForce)
                 && policy.apply(current.id(), inForce, terms, current.who());
         return back(redirect, asked, applied ? "review.toChange.applied" : "review.toChange.notApplied");
+    }
+
+    /** Counts on the turnaround that was found, unless the policy was changed since the page was made. */
+    @PostMapping("/turnaround")
+    String turnaround(
+            @PathVariable String month, @RequestParam Map<String, String> typed, RedirectAttributes redirect) {
+        YearMonth asked = months.read(month, current.id());
+        Reading reading = new Reading();
+        Optional<Method> method = reading.word("method", typed.get("method"), Method::of, Word.codes(Method.values()));
+        Optional<Integer> before = reading.whole("before", typed.get("before"), 0, 60);
+        Optional<Integer> minutes = reading.whole("minutes", typed.get("minutes"), 0, 60);
+        if (!reading.clean() || method.isEmpty() || before.isEmpty() || minutes.isEmpty()) {
+            throw Refused.invalid(reading.problems());
+        }
+        boolean adopted = terms.adoptTurnaround(current.id(), method.get(), before.get(), minutes.get());
+        return back(redirect, asked, adopted ? "review.toChange.applied" : "review.toChange.notApplied");
     }
 
     @PostMapping("/{id}/undo")

@@ -15,6 +15,7 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.YearMonth;
+import java.util.List;
 import org.assertj.core.data.Offset;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotPolicy;
@@ -39,6 +40,7 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 
 @PageTest
@@ -260,6 +262,42 @@ class ChangePagesTest {
                 .andExpect(flash().attribute("notice", containsString("Applied")));
         assertThat(policy.of(clinic.id()).acceptedOverrunShare()).isEqualTo(0.05);
         assertThat(slot()).isGreaterThan(before);
+    }
+
+    @Test
+    void says_how_long_turnaround_really_takes_and_adopts_it_with_one_press() throws Exception {
+        TurnaroundLine line = changes.after(clinic.id(), FEBRUARY).turnarounds().get(0);
+        assertThat(line.method()).isEqualTo(Method.MICROSUCTION);
+        assertThat(line.found()).isEqualTo(20);
+        assertThat(line.visits()).isEqualTo(80);
+        assertThat(line.practitioners()).containsExactly(new TurnaroundLine.By("P1", 20, 80));
+        assertThat(line.differs()).isTrue();
+        mvc.perform(get("/review/2026-02").with(lead()))
+                .andExpect(content().string(containsString("20.0 min found, the policy counts on 4.")))
+                .andExpect(content().string(containsString("Count on 20 min")));
+        MockHttpServletRequestBuilder adopt = post("/review/2026-02/change/turnaround")
+                .param("method", "microsuction")
+                .param("before", "4")
+                .param("minutes", "20")
+                .with(lead())
+                .with(csrf());
+        mvc.perform(adopt).andExpect(status().is3xxRedirection());
+        assertThat(changes.after(clinic.id(), FEBRUARY).otherTurnarounds()).isEmpty();
+        assertThat(audited("policy-settled")).isEqualTo(1);
+        // A page made before that press changes nothing any more.
+        mvc.perform(adopt).andExpect(flash().attribute("notice", containsString("Nothing was changed")));
+    }
+
+    @Test
+    void says_nothing_of_a_turnaround_that_chance_explains() {
+        assertThat(new TurnaroundLine(Method.IRRIGATION, 3, 4.2, 0.4, 29, List.of()).differs())
+                .isFalse();
+        assertThat(new TurnaroundLine(Method.IRRIGATION, 3, 4.2, 1.3, 30, List.of()).differs())
+                .isFalse();
+        assertThat(new TurnaroundLine(Method.IRRIGATION, 3, 3.4, 0.1, 900, List.of()).differs())
+                .isFalse();
+        assertThat(new TurnaroundLine(Method.IRRIGATION, 3, 4.2, 0.4, 30, List.of()).differs())
+                .isTrue();
     }
 
     @Test
