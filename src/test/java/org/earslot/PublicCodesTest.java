@@ -60,7 +60,6 @@ class PublicCodesTest {
                         "nothing-to-follow",
                         "patient-differs",
                         "set-not-clean",
-                        "shorter-than-offered",
                         "still-running",
                         "too-large",
                         "unexpected",

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import org.earslot.booking.BookingRequest.OfFitIn;
 import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult.Done;
@@ -66,6 +67,16 @@ public class Booking {
      * @param who the sign-in name of whoever books
      */
     public BookingResult book(ClinicId clinicId, BookingRequest request, String who) {
+        return book(clinicId, request, who, Optional::empty);
+    }
+
+    /**
+     * Books what is asked for.
+     *
+     * @param lastly why not after all: asked once everything else allows it, while the day is held
+     */
+    public BookingResult book(
+            ClinicId clinicId, BookingRequest request, String who, Supplier<Optional<BookingRefusal>> lastly) {
         return change.whole(() -> {
             locks.holdReferral(clinicId, referralOf(request));
             Planned planned = planning.plan(clinicId, request);
@@ -79,7 +90,7 @@ public class Booking {
             } else {
                 refusals.addAll(rules.brokenByFitIn(clinicId, planned.place(), planned.visit()));
             }
-            return refusals.isEmpty() ? place(clinicId, request, planned, who) : new NotDone(refusals);
+            return refusals.isEmpty() ? place(clinicId, request, planned, who, lastly) : new NotDone(refusals);
         });
     }
 
@@ -89,6 +100,21 @@ public class Booking {
      * @param version the version that whoever asks has seen
      */
     public BookingResult move(ClinicId clinicId, UUID appointmentId, int version, AskedPlace asked) {
+        return move(clinicId, appointmentId, version, asked, Optional::empty);
+    }
+
+    /**
+     * Puts an appointment somewhere else.
+     *
+     * @param version the version that whoever asks has seen
+     * @param lastly why not after all: asked once everything else allows it, while the days are held
+     */
+    public BookingResult move(
+            ClinicId clinicId,
+            UUID appointmentId,
+            int version,
+            AskedPlace asked,
+            Supplier<Optional<BookingRefusal>> lastly) {
         return onAppointment(clinicId, appointmentId, version, Set.of(asked.date()), appointment -> {
             List<BookingRefusal> refusals = new ArrayList<>();
             if (!appointment.status().toCome()) {
@@ -105,6 +131,7 @@ public class Booking {
             if (refusals.isEmpty()) {
                 rules.taken(clinicId, place, appointmentId)
                         .or(() -> units.taken(appointment, place))
+                        .or(lastly)
                         .ifPresent(refusals::add);
             }
             if (!refusals.isEmpty()) {
@@ -175,7 +202,12 @@ public class Booking {
                 && !now.isAfter(appointment.bookedAt().plus(UNDO_WITHIN));
     }
 
-    private BookingResult place(ClinicId clinicId, BookingRequest request, Planned planned, String who) {
+    private BookingResult place(
+            ClinicId clinicId,
+            BookingRequest request,
+            Planned planned,
+            String who,
+            Supplier<Optional<BookingRefusal>> lastly) {
         BookedPlace place = rules.onTheClock(clinicId, planned.place());
         if (!locks.holdDays(clinicId, Set.of(place.date())).isEmpty()) {
             return BookingResult.refused(BookingRefusal.dayClosed(place.date()));
@@ -187,7 +219,8 @@ public class Booking {
                     id, clinicId, planned.agreed(), place, fitIn.reason().strip(), who, clock.now());
         } else {
             Optional<BookingRefusal> taken = rules.taken(clinicId, place, null)
-                    .or(() -> units.taken(clinicId, place, planned.agreed().method()));
+                    .or(() -> units.taken(clinicId, place, planned.agreed().method()))
+                    .or(lastly);
             if (taken.isPresent()) {
                 return BookingResult.refused(taken.get());
             }

@@ -65,6 +65,20 @@ public record BookingRefusal(BookingRefusalCode why, String field, List<Object> 
         return of(BookingRefusalCode.SLOT_LENGTH_OUT_OF_RANGE, slotMinutes, least, most);
     }
 
+    /**
+     * A session would end late too often.
+     *
+     * @param chance that it does, 0 to 1
+     * @param accepted by the clinic, 0 to 1
+     */
+    public static BookingRefusal beyondLateEnds(double chance, double accepted) {
+        return of(BookingRefusalCode.BEYOND_LATE_ENDS, Math.round(100 * chance), Math.round(100 * accepted));
+    }
+
+    public static BookingRefusal shorterThanOffered(int slotMinutes, int least) {
+        return of(BookingRefusalCode.SHORTER_THAN_OFFERED, slotMinutes, least);
+    }
+
     public static BookingRefusal inThePast(LocalDate date, LocalTime start) {
         return of(BookingRefusalCode.IN_THE_PAST, date + " " + start);
     }

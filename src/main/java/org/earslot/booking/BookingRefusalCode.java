@@ -79,6 +79,10 @@ public enum BookingRefusalCode {
     DAY_NOT_CLOSED("day-not-closed", Kind.CONFLICT),
     /** An ear was recorded with findings although the visit has not begun, or is of another kind. */
     NOTHING_TO_RECORD("nothing-to-record", Kind.CONFLICT),
+    /** The session would end late more often than the clinic accepts, and nobody has decided to book it all the same. */
+    BEYOND_LATE_ENDS("beyond-late-ends", Kind.AGAINST_RULE, "start"),
+    /** The slot is shorter than any that is offered. */
+    SHORTER_THAN_OFFERED("shorter-than-offered", Kind.AGAINST_RULE, "slotMinutes"),
     /** A confirmed start is moved only by asking the patient. */
     PATIENT_NOT_ASKED("patient-not-asked", Kind.CONFLICT, "asked"),
     /** Someone else changed the appointment first. */

@@ -11,6 +11,7 @@ import org.earslot.flow.list.DayList;
 import org.earslot.flow.list.Mix;
 import org.earslot.flow.list.Place;
 import org.earslot.flow.plan.Append;
+import org.earslot.flow.plan.Price;
 import org.earslot.flow.run.Projection;
 import org.earslot.offers.OfferSearch.Found;
 import org.earslot.offers.OfferTerms.OwnVisit;
@@ -59,21 +60,30 @@ final class AppendOffers {
     }
 
     private Found found(ClinicSession session, DayList booked, Place visit, int slot) {
-        List<Place> places = new ArrayList<>(booked.places());
-        places.add(visit);
-        places.sort(Comparator.comparing(each -> each.booked() == null ? LocalTime.MIN : each.booked()));
-        Projection with = Projection.of(booked.withPlaces(places));
+        DayList all = with(booked, visit);
+        Projection with = Projection.of(all);
         Projection.Visit mine = with.visit(visit.name());
         double others = with.totalWaitMinutes() - mine.attends() * mine.waitMinutes();
         double before = booked.places().isEmpty() ? 0 : Projection.of(booked).totalWaitMinutes();
+        double lateEnd = Price.of(all, terms.costs()).pastEnd();
         return new Found(
                 session,
                 visit.booked() == null ? LocalTime.MIN : visit.booked(),
                 slot,
                 mine.waitMinutes(),
                 others - before,
-                with.pastEnd(),
+                lateEnd,
                 false,
+                lateEnd,
+                terms.limits().allow(lateEnd),
                 terms.costs().waitMinute() * mine.waitMinutes() + terms.daysCost(session.date()));
+    }
+
+    /** The list with a visit more, in order of start. */
+    static DayList with(DayList booked, Place visit) {
+        List<Place> places = new ArrayList<>(booked.places());
+        places.add(visit);
+        places.sort(Comparator.comparing(each -> each.booked() == null ? LocalTime.MIN : each.booked()));
+        return booked.withPlaces(places);
     }
 }

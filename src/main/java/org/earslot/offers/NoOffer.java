@@ -16,6 +16,8 @@ public enum NoOffer implements Word {
     NO_SESSION("no-session"),
     /** A caution forbids the method on each day with a session. */
     CONTRAINDICATED("contraindicated"),
+    /** Each session that has room would end late more often than the clinic accepts. */
+    LATE_ENDS("late-ends"),
     /** No session has room for it. */
     FULL("full");
 

@@ -15,6 +15,8 @@ import org.earslot.clinic.ClinicSession;
  * @param addedWaitMinutes by how much the expected waits of the others grow, together; at least 0
  * @param overtimeRisk chance that the session ends late, this visit included, 0 to 1
  * @param whenFull whether that is said of the session with its other free places filled as usual
+ * @param bookedLateEnd chance that the session ends late if nobody else is booked in it, 0 to 1
+ * @param within whether that keeps to the share of late ends that the clinic accepts
  * @param last whether no other visit is booked after it in the session
  */
 public record Offer(
@@ -27,6 +29,8 @@ public record Offer(
         double addedWaitMinutes,
         double overtimeRisk,
         boolean whenFull,
+        double bookedLateEnd,
+        boolean within,
         boolean last) {
 
     /** The place to ask for. */

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointments;
+import org.earslot.booking.AskedPlace;
 import org.earslot.booking.HeldPlace;
 import org.earslot.booking.PortableEquipment;
 import org.earslot.clinic.ClinicId;
@@ -64,6 +65,33 @@ class OfferRanking {
                         open.usable().get(found.session().roomId()).name(),
                         isLast(found, booked, self, terms)))
                 .toList();
+    }
+
+    /**
+     * Chance that a session ends late with the visit there and nobody else booked.
+     *
+     * @param own the visit as the session's practitioner takes it
+     */
+    double lateEnd(
+            ClinicId clinicId,
+            ClinicSession session,
+            WishedVisit visit,
+            OwnVisit own,
+            OfferTerms terms,
+            AskedPlace at) {
+        LocalDate date = session.date();
+        OfferSearch search = new OfferSearch(
+                terms,
+                Map.of(),
+                Map.of(session.practitionerId(), own),
+                new EquipmentConflicts(units.of(clinicId), visit.method()),
+                sessionPlanCache);
+        return search.lateEnd(
+                session,
+                appointments.findHeldPlaces(clinicId, date, date),
+                visit.movedId(),
+                underWay(clinicId, List.of(session), visit.movedId(), terms).get(session.key()),
+                at);
     }
 
     /** Today's lists of the sessions that have begun, as they are now. */

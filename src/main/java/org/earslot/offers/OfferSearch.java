@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.earslot.booking.AskedPlace;
 import org.earslot.booking.ClockChange;
 import org.earslot.booking.HeldPlace;
 import org.earslot.booking.LocalClock;
@@ -26,8 +27,10 @@ import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
 import org.earslot.flow.list.DayList;
 import org.earslot.flow.list.Mix;
+import org.earslot.flow.list.Place;
 import org.earslot.flow.plan.HowMany;
 import org.earslot.flow.plan.OpenList;
+import org.earslot.flow.plan.Price;
 import org.earslot.flow.plan.Rollout;
 import org.earslot.offers.OfferTerms.OwnVisit;
 import org.jspecify.annotations.Nullable;
@@ -56,6 +59,8 @@ final class OfferSearch {
             double addedWait,
             double lateEnd,
             boolean whenFull,
+            double bookedLateEnd,
+            boolean within,
             double price) {
 
         Offer offer(String practitioner, String room, boolean last) {
@@ -69,9 +74,16 @@ final class OfferSearch {
                     Math.max(0, addedWait),
                     lateEnd,
                     whenFull,
+                    bookedLateEnd,
+                    within,
                     last);
         }
     }
+
+    private static final Comparator<Found> BEST_FIRST = Comparator.comparing((Found each) -> !each.within())
+            .thenComparingDouble(Found::price)
+            .thenComparing(each -> each.session().key())
+            .thenComparing(Found::start);
 
     /** One day's booked places by the clock; whoever is looked for left out. */
     record Booked(HeldPlace held, TimeSpan span) {}
@@ -109,7 +121,6 @@ final class OfferSearch {
                 .filter(place -> !place.id().equals(except))
                 .forEach(place -> byDay.computeIfAbsent(place.date(), day -> new ArrayList<>())
                         .add(booked(place)));
-        Map<UUID, Double> shared = shared(held);
         List<ClinicSession> open = sessions.stream()
                 .filter(session -> terms.window(session.date()) != null)
                 .toList();
@@ -123,12 +134,12 @@ final class OfferSearch {
                 found.addAll(new RunningSessionOffers(terms, own(session), mix(session))
                         .offers(session, now, taken(session, day)));
             } else if (terms.wholeList()) {
-                List<Rollout.Open> parts = open(session, day, shared.getOrDefault(session.practitionerId(), 0.0));
+                List<Rollout.Open> parts = open(session, day);
                 parts.forEach(part -> named.put(part.name(), session));
                 lists.addAll(parts);
             } else {
                 found.addAll(new AppendOffers(terms, own(session), mix(session))
-                        .offers(session, list(session, day, 0), taken(session, day)));
+                        .offers(session, list(session, day), taken(session, day)));
             }
         }
         Rollout.offers(lists, atMost).forEach(offer -> {
@@ -137,9 +148,35 @@ final class OfferSearch {
         });
         return found.stream()
                 .filter(each -> isFree(each, byDay.getOrDefault(each.session().date(), List.of())))
-                .sorted(Comparator.comparingDouble(Found::price))
+                .sorted(BEST_FIRST)
                 .limit(atMost)
                 .toList();
+    }
+
+    /**
+     * Chance that the session ends late with those booked, the visit at that place and nobody else.
+     *
+     * @param held everything booked on the session's day
+     * @param underWay the session's list as it is, if it has begun; null if it is to come
+     */
+    double lateEnd(
+            ClinicSession session,
+            List<HeldPlace> held,
+            @Nullable UUID except,
+            @Nullable List<ListedVisit> underWay,
+            AskedPlace at) {
+        LocalTime start = at.start().toLocalTime();
+        if (underWay != null) {
+            return new RunningSessionOffers(terms, own(session), mix(session))
+                    .lateEnd(session, underWay, start, at.slotMinutes());
+        }
+        List<Booked> day = held.stream()
+                .filter(place -> !place.id().equals(except))
+                .map(this::booked)
+                .toList();
+        DayList booked = list(session, day);
+        Place visit = terms.place(own(session)).movedTo(start, at.slotMinutes());
+        return Price.of(AppendOffers.with(booked, visit), terms.costs()).pastEnd();
     }
 
     private Found found(ClinicSession session, Rollout.Offer offer, List<TimeSpan> elsewhere) {
@@ -154,11 +191,13 @@ final class OfferSearch {
                 offer.addedWaitMinutes(),
                 offer.pastEnd(),
                 true,
+                offer.bookedPastEnd(),
+                offer.within(),
                 offer.addedCost());
     }
 
     /** The session's list, asked about in each stretch of it for which the visit finds its unit. */
-    private List<Rollout.Open> open(ClinicSession session, List<Booked> day, double shared) {
+    private List<Rollout.Open> open(ClinicSession session, List<Booked> day) {
         List<HeldPlace> listed = inSession(session, day).map(Booked::held).toList();
         SessionPlanCache.Content content = new SessionPlanCache.Content(
                 session,
@@ -169,8 +208,8 @@ final class OfferSearch {
                 terms.habits().version(),
                 methods(session),
                 terms.zone(),
-                shared);
-        OpenList list = sessionPlanCache.of(content, () -> made(session, day, shared));
+                shared(session, day));
+        OpenList list = sessionPlanCache.of(content, () -> made(session, day));
         OwnVisit visit = own(session);
         TimeSpan window = terms.window(session.date());
         int least = Math.max(visit.least(), terms.policy().gridMinutes());
@@ -185,12 +224,12 @@ final class OfferSearch {
                         hours.get(i).from(),
                         hours.get(i).to().minusNanos(1),
                         terms.daysCost(session.date()),
-                        new Rollout.Limits(terms.policy().acceptedOvertimeShare(), 1)))
+                        terms.limits()))
                 .toList();
     }
 
-    private OpenList made(ClinicSession session, List<Booked> day, double shared) {
-        DayList list = list(session, day, shared);
+    private OpenList made(ClinicSession session, List<Booked> day) {
+        DayList list = list(session, day);
         // Where the accepted overtime is used up, what is free is still free: its price says what it costs.
         int more = Math.max(1, HowMany.more(list, mix(session), terms.policy().acceptedOvertimeShare()));
         return OpenList.of(
@@ -198,12 +237,12 @@ final class OfferSearch {
     }
 
     /** What is booked, as a plan whose starts lie on the clinic's grid; the room's other bookings take no time in it. */
-    private DayList list(ClinicSession session, List<Booked> day, double shared) {
+    private DayList list(ClinicSession session, List<Booked> day) {
         List<ListedVisit> visits =
                 SessionProjector.coming(inSession(session, day).map(this::visit).toList());
         DayList list = SessionProjector.list(session, visits, terms.policy(), null);
         return SessionPlan.of(list, roomTaken(session, day), terms.policy().gridMinutes())
-                .withCommonSd(shared);
+                .withCommonSd(shared(session, day));
     }
 
     private boolean isFree(Found found, List<Booked> day) {
@@ -240,18 +279,17 @@ final class OfferSearch {
         return mixes.computeIfAbsent(methods(session), terms::mix);
     }
 
-    /** By practitioner, to a hundredth: what the promised visits share. */
-    private Map<UUID, Double> shared(List<HeldPlace> held) {
-        Map<UUID, double[]> sums = new HashMap<>();
-        for (HeldPlace place : held) {
-            double sd = promised(place).sharedSdLog();
-            double[] sum = sums.computeIfAbsent(place.practitionerId(), any -> new double[2]);
-            sum[0] += sd * sd;
-            sum[1]++;
-        }
-        Map<UUID, Double> shared = new HashMap<>();
-        sums.forEach((id, sum) -> shared.put(id, Math.min(1, Math.round(100 * Math.sqrt(sum[0] / sum[1])) / 100.0)));
-        return shared;
+    /** To a hundredth: what the visits of the session share, as by the visit looked for, else as those booked promised. */
+    private double shared(ClinicSession session, List<Booked> day) {
+        double sd = own(session).promised().sharedSdLog();
+        double shared = sd > 0
+                ? sd
+                : Math.sqrt(inSession(session, day)
+                        .mapToDouble(each -> promised(each.held()).sharedSdLog())
+                        .map(each -> each * each)
+                        .average()
+                        .orElse(0));
+        return Math.min(1, Math.round(100 * shared) / 100.0);
     }
 
     private Booked booked(HeldPlace place) {

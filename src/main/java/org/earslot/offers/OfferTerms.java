@@ -7,12 +7,15 @@ import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.Set;
 import java.util.UUID;
+import org.earslot.booking.Appointment;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.policy.PolicyTerms;
+import org.earslot.day.ListedVisit;
 import org.earslot.day.ListedVisit.Promised;
 import org.earslot.day.ListedVisits;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
+import org.earslot.estimate.Estimate;
 import org.earslot.estimate.habits.ClinicPatterns;
 import org.earslot.flow.list.Arrivals;
 import org.earslot.flow.list.Mix;
@@ -22,6 +25,7 @@ import org.earslot.flow.plan.Rollout;
 import org.earslot.minutes.FixedMinutes;
 import org.earslot.offers.SlotWish.PartOfDay;
 import org.earslot.referral.Priority;
+import org.earslot.referral.ReferralDetails;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -52,14 +56,20 @@ record OfferTerms(
      */
     record OwnVisit(Promised promised, int least, int most, int beyond, Answer first) {}
 
-    /** Days until then, in minutes of wait: the project's own assumption. */
+    /** Days until then, in minutes of wait: as the clinic has set it; how much more if it is pressing, the project's own assumption. */
     double daysCost(LocalDate date) {
-        double minutes = switch (priority) {
-            case ROUTINE -> 0.3;
-            case SOON -> 1.5;
-            case URGENT -> 10;
+        double times = switch (priority) {
+            case ROUTINE -> 1;
+            case SOON -> 5;
+            case URGENT -> 100 / 3.0;
         };
-        return costs.waitMinute() * minutes * ChronoUnit.DAYS.between(now.toLocalDate(), date);
+        double minutes = policy.tenDaysSoonerMinutes() / 10.0;
+        return costs.waitMinute() * minutes * times * ChronoUnit.DAYS.between(now.toLocalDate(), date);
+    }
+
+    /** What a session may come to. */
+    Rollout.Limits limits() {
+        return new Rollout.Limits(policy.acceptedOvertimeShare(), 1);
     }
 
     /** When a slot may begin on that day: from the first time, before the second; null if it no longer may. */
@@ -77,7 +87,7 @@ record OfferTerms(
      * The least and most minutes of a slot for what was promised: from its mean, and what the policy gives such visits
      * beyond, to what was advised, on the grid.
      */
-    OwnVisit wax(Promised promised, int advised, int beyond, Answer first) {
+    private OwnVisit wax(Promised promised, int advised, int beyond, Answer first) {
         int grid = policy.gridMinutes();
         Place place = Place.booked("", LocalTime.NOON, 0, promised.inRoom())
                 .withTurnaround(new FixedMinutes(promised.turnaround()));
@@ -85,6 +95,25 @@ record OfferTerms(
         int least = Math.max(
                 (mean + beyond + grid - 1) / grid * grid, (policy.leastSlotMinutes() + grid - 1) / grid * grid);
         return new OwnVisit(promised, Math.min(least, advised), advised, beyond, first);
+    }
+
+    /** As estimated; if nothing was, the moved appointment's own slot, kept as it is. */
+    OwnVisit own(WishedVisit visit, @Nullable Estimate estimate) {
+        ReferralDetails said = visit.said();
+        Method method = visit.method();
+        if (estimate != null && said != null) {
+            Promised promised = ListedVisit.promised(method, estimate.promised(), estimate.slotMinutes(), policy);
+            int beyond = method == null
+                    ? 0
+                    : policy.slotAdjustments().of(method, said.request().ears());
+            return wax(promised, estimate.slotMinutes(), beyond, said.request().firstVisit());
+        }
+        Appointment moved = visit.moved();
+        if (moved == null) {
+            throw new IllegalStateException("neither an estimate nor an appointment says how long");
+        }
+        int slot = moved.place().slotMinutes();
+        return new OwnVisit(ListedVisit.promised(moved.planned(), slot, policy), slot, slot, 0, Answer.NOT_KNOWN);
     }
 
     Place place(OwnVisit own) {

@@ -1,6 +1,7 @@
 package org.earslot.offers;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -9,6 +10,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.earslot.booking.AskedPlace;
 import org.earslot.booking.Planning;
 import org.earslot.booking.RowLocks;
 import org.earslot.clinic.ClinicId;
@@ -18,6 +20,7 @@ import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Room;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.Sessions;
+import org.earslot.clinic.TimeSpan;
 import org.earslot.ear.Method;
 import org.earslot.referral.Referral;
 import org.jspecify.annotations.Nullable;
@@ -94,6 +97,17 @@ class OfferedSessions {
     Optional<ClinicSession> named(ClinicId clinicId, String key, LocalDate date) {
         return sessions.on(clinicId, date).stream()
                 .filter(session -> session.key().equals(key))
+                .findFirst();
+    }
+
+    /** The session that holds the whole place. */
+    Optional<ClinicSession> holding(ClinicId clinicId, AskedPlace place) {
+        LocalTime from = place.start().toLocalTime();
+        LocalTime to = from.plusMinutes(place.slotMinutes());
+        return sessions.on(clinicId, place.date()).stream()
+                .filter(session -> session.practitionerId().equals(place.practitionerId())
+                        && session.roomId().equals(place.roomId()))
+                .filter(session -> to.isAfter(from) && session.holds(new TimeSpan(from, to)))
                 .findFirst();
     }
 

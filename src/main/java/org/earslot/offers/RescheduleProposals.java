@@ -297,7 +297,7 @@ public class RescheduleProposals {
                 && planning.notMovedWithOthers(appointment).isPresent();
     }
 
-    /** The best free places the appointment could be moved to, best first; its own session's come last. */
+    /** The best free places within the accepted share of late ends that the appointment could be moved to, best first; its own session's come last. */
     @Transactional(readOnly = true)
     public List<Move> offers(ClinicId clinicId, Appointment appointment, int atMost) {
         if (leftOut(appointment)) {
@@ -308,7 +308,7 @@ public class RescheduleProposals {
             return List.of();
         }
         BookedPlace now = appointment.place();
-        return found.best().stream()
+        return found.within().stream()
                 .sorted(Comparator.comparing(offer -> offer.session().date().equals(now.date())
                         && offer.session().practitionerId().equals(now.practitionerId())))
                 .limit(atMost)

@@ -5,25 +5,32 @@ import static org.earslot.booking.BookingRefusalCode.PATIENT_NOT_ASKED;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
 import org.earslot.clinic.ClinicClock;
+import org.earslot.clinic.ClinicId;
 import org.springframework.stereotype.Component;
 
 /** What forbids to move an appointment along with others, or to undo that. */
 @Component
 class RescheduleRules {
 
+    /** Chances nearer than this are not told apart. */
+    private static final double SAME_CHANCE = 0.01;
+
     private final Planning planning;
     private final PlaceRules rules;
+    private final MoveEffects effects;
     private final ClinicClock clock;
 
-    RescheduleRules(Planning planning, PlaceRules rules, ClinicClock clock) {
+    RescheduleRules(Planning planning, PlaceRules rules, MoveEffects effects, ClinicClock clock) {
         this.planning = planning;
         this.rules = rules;
+        this.effects = effects;
         this.clock = clock;
     }
 
@@ -46,6 +53,15 @@ class RescheduleRules {
                 appointment.planned().method(),
                 appointment.patientId().orElse(null)));
         return refusals;
+    }
+
+    /** Whether a list that the change touches would end late more often than accepted, and more often than it does now. */
+    Optional<BookingRefusal> refusalTogether(ClinicId clinicId, List<Move> shifts) {
+        double accepted = rules.policy(clinicId).acceptedOvertimeShare();
+        return effects.of(clinicId, shifts).lists().stream()
+                .filter(list -> list.then().pastEnd() > Math.max(list.before().pastEnd(), accepted) + SAME_CHANCE)
+                .map(list -> BookingRefusal.beyondLateEnds(list.then().pastEnd(), accepted))
+                .findFirst();
     }
 
     /** Why the move of an appointment is not undone. */

@@ -78,6 +78,10 @@ public class Rescheduling {
             if (!refusals.isEmpty()) {
                 return new NotDone(refusals);
             }
+            Optional<BookingRefusal> late = rules.refusalTogether(clinicId, List.copyOf(byId.values()));
+            if (late.isPresent()) {
+                return BookingResult.refused(late.get());
+            }
             Reschedule made =
                     reschedules.save(new Reschedule(UUID.randomUUID(), clinicId, date, fix, who, clock.now()));
             List<RescheduleSteps.Step> moves = moved.stream()

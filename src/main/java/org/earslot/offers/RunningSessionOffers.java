@@ -56,13 +56,7 @@ final class RunningSessionOffers {
     private Found found(
             ClinicSession session, List<ListedVisit> listed, LocalTime start, int slot, SessionProjection without) {
         Mix.Kind usual = mix.classes(1).get(0);
-        Projection with = run(
-                session,
-                listed,
-                start,
-                slot,
-                own.promised().inRoom(),
-                own.promised().turnaround());
+        Projection with = run(session, listed, start, slot);
         Projection instead = run(session, listed, start, slot, usual.inRoom(), (int)
                 Math.round(usual.turnaround().mean()));
         Projection.Visit visit = with.visit(OfferTerms.NEW.toString());
@@ -78,9 +72,26 @@ final class RunningSessionOffers {
                 others - without.totalWait(),
                 with.pastEnd(),
                 false,
+                with.pastEnd(),
+                terms.limits().allow(with.pastEnd()),
                 Price.of(with, terms.costs()).total()
                         - Price.of(instead, terms.costs()).total()
                         + terms.daysCost(session.date()));
+    }
+
+    /** Chance that the session ends late with the visit there. */
+    double lateEnd(ClinicSession session, List<ListedVisit> listed, LocalTime start, int slot) {
+        return run(session, listed, start, slot).pastEnd();
+    }
+
+    private Projection run(ClinicSession session, List<ListedVisit> listed, LocalTime start, int slot) {
+        return run(
+                session,
+                listed,
+                start,
+                slot,
+                own.promised().inRoom(),
+                own.promised().turnaround());
     }
 
     private Projection run(

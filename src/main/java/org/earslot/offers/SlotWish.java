@@ -51,6 +51,11 @@ public record SlotWish(
         AFTERNOON
     }
 
+    /** Any place that appointment could be moved to. */
+    static SlotWish moving(UUID appointmentId) {
+        return new SlotWish(null, appointmentId, null, null, null, PartOfDay.ANY, Slots.MOST_OFFERS);
+    }
+
     /** Any place for that referral. */
     public static SlotWish of(UUID referralId) {
         return new SlotWish(referralId, null, null, null, null, PartOfDay.ANY, Slots.MOST_OFFERS);

@@ -10,23 +10,17 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.booking.Appointment;
-import org.earslot.booking.AskedPlace;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.PlaceRules;
 import org.earslot.booking.Planning;
 import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
-import org.earslot.day.ListedVisit;
-import org.earslot.day.ListedVisit.Promised;
-import org.earslot.ear.Answer;
-import org.earslot.ear.Method;
 import org.earslot.estimate.Estimate;
 import org.earslot.offers.OfferTerms.OwnVisit;
 import org.earslot.offers.SlotsFound.NotLooked;
 import org.earslot.offers.SlotsFound.Offers;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralDetails;
-import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -46,21 +40,18 @@ public class Slots {
     private final OfferTermsReader terms;
     private final OfferRanking ranking;
     private final Planning planning;
-    private final Referrals referrals;
 
     Slots(
             WishedVisits visits,
             OfferedSessions sessions,
             OfferTermsReader terms,
             OfferRanking ranking,
-            Planning planning,
-            Referrals referrals) {
+            Planning planning) {
         this.visits = visits;
         this.sessions = sessions;
         this.terms = terms;
         this.ranking = ranking;
         this.planning = planning;
-        this.referrals = referrals;
     }
 
     /** The free places that fit the wish; each can be booked at this moment. */
@@ -69,22 +60,6 @@ public class Slots {
         WishedVisit visit = visits.find(clinicId, wish);
         List<BookingRefusal> refusals = refusals(wish, visit);
         return refusals.isEmpty() ? search(clinicId, wish, visit) : new NotLooked(refusals);
-    }
-
-    /** The fewest minutes that a referral is offered for that place; empty if it cannot be booked there at all. */
-    @Transactional(readOnly = true)
-    public Optional<Integer> shortest(ClinicId clinicId, UUID referralId, AskedPlace place) {
-        return referrals
-                .findByClinicIdAndId(clinicId, referralId)
-                .filter(referral -> planning.bookable(referral, place.date()).isEmpty())
-                .map(referral -> {
-                    ReferralDetails said = referral.details();
-                    UUID by = place.practitionerId();
-                    Estimate estimate = visits.estimates(referral, List.of(by)).get(by);
-                    OfferTerms now = terms.of(clinicId, SlotWish.of(referralId), said);
-                    return own(now, null, said, said.request().methodPlanned(), estimate)
-                            .least();
-                });
     }
 
     /** The session of that name in the interface for programs: its origin and its date. */
@@ -123,8 +98,7 @@ public class Slots {
         Map<UUID, Estimate> estimated = visits.estimates(visit, found.practitioners());
         OfferTerms now = terms.of(clinicId, wish, said);
         Map<UUID, OwnVisit> own = found.practitioners().stream()
-                .collect(Collectors.toMap(
-                        Function.identity(), id -> own(now, visit.moved(), said, visit.method(), estimated.get(id))));
+                .collect(Collectors.toMap(Function.identity(), id -> now.own(visit, estimated.get(id))));
         int most = Math.min(MOST_OFFERS, wish.atMost());
         List<Offer> best = ranking.best(clinicId, found, visit, own, now, from, to, most);
         return new Offers(
@@ -135,30 +109,6 @@ public class Slots {
                 found.held().size(),
                 visits.anyone(visit),
                 now.policy().acceptedOvertimeShare());
-    }
-
-    /** As estimated; if nothing was, the moved appointment's own slot, kept as it is. */
-    private static OwnVisit own(
-            OfferTerms terms,
-            @Nullable Appointment moved,
-            @Nullable ReferralDetails said,
-            @Nullable Method method,
-            @Nullable Estimate estimate) {
-        if (estimate != null && said != null) {
-            Promised promised =
-                    ListedVisit.promised(method, estimate.promised(), estimate.slotMinutes(), terms.policy());
-            int beyond = method == null
-                    ? 0
-                    : terms.policy().slotAdjustments().of(method, said.request().ears());
-            return terms.wax(
-                    promised, estimate.slotMinutes(), beyond, said.request().firstVisit());
-        }
-        if (moved == null) {
-            throw new IllegalStateException("neither an estimate nor an appointment says how long");
-        }
-        int slot = moved.place().slotMinutes();
-        return new OwnVisit(
-                ListedVisit.promised(moved.planned(), slot, terms.policy()), slot, slot, 0, Answer.NOT_KNOWN);
     }
 
     private static LocalDate latest(LocalDate first, @Nullable LocalDate... others) {

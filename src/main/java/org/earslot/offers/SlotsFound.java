@@ -36,9 +36,9 @@ public sealed interface SlotsFound {
             estimates = Map.copyOf(estimates);
         }
 
-        /** Whether the session would end late more often than the clinic accepts. */
-        public boolean beyondLimit(Offer offer) {
-            return Math.round(100 * offer.overtimeRisk()) > Math.round(100 * acceptedLateEnd);
+        /** Those that keep to the accepted share of late ends, best first. */
+        public List<Offer> within() {
+            return best.stream().filter(Offer::within).toList();
         }
 
         /** The slot that the visit would get by itself with whoever holds the session; the offer's own where that is not known. */

@@ -99,7 +99,7 @@ public class WaitlistOffers {
 
     /**
      * Those who fit the place that a cancelled or missed appointment has left, best first: urgent before soon before
-     * routine; of those, whoever finds all kit; then whoever did not give the place up; then whoever can surely come at such notice; then whoever leaves least of
+     * routine; of those, whoever lets the session end late no more often than accepted; then whoever finds all kit; then whoever did not give the place up; then whoever can surely come at such notice; then whoever leaves least of
      * the gap unused and costs the list least (minutes unused and minutes of wait added count alike: the project's own
      * assumption), those booked later with 10 minutes more; then who waits longest. Whoever would lack kit
      * is left out on the day itself. Nobody if the place is taken or over.
@@ -147,6 +147,7 @@ public class WaitlistOffers {
 
     private static final Comparator<Fit> BEST_FIRST = Comparator.comparing(
                     (Fit fit) -> fit.referral().details().request().priority(), Comparator.<Priority>reverseOrder())
+            .thenComparing(fit -> !fit.offer().within())
             .thenComparing(fit -> !fit.lacks().isEmpty())
             .thenComparing(Fit::gaveUp)
             .thenComparing(Fit::askNotice)
@@ -201,8 +202,9 @@ public class WaitlistOffers {
         return offers.best().stream()
                 .filter(offer -> sameStretch(gone.clinicId(), offer, from, to, held))
                 .filter(offer -> seeker.booked() == null || isEarlier(offer, seeker.booked()))
-                .min(Comparator.comparingLong(offer ->
-                        Math.abs(ChronoUnit.MINUTES.between(from, offer.place().start()))));
+                .min(Comparator.comparing((Offer offer) -> !offer.within())
+                        .thenComparingLong(offer -> Math.abs(
+                                ChronoUnit.MINUTES.between(from, offer.place().start()))));
     }
 
     private boolean isEarlier(Offer offer, Appointment booked) {

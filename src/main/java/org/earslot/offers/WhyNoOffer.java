@@ -52,14 +52,14 @@ public class WhyNoOffer {
     }
 
     /**
-     * The first reason that holds.
+     * The first reason that holds why nothing is offered within the accepted share of late ends.
      *
      * @param found what the search for {@code wish} answered
      */
     @Transactional(readOnly = true)
     public NoOffer of(ClinicId clinicId, SlotWish wish, Offers found) {
         if (found.sessions() > 0) {
-            return NoOffer.FULL;
+            return found.best().isEmpty() ? NoOffer.FULL : NoOffer.LATE_ENDS;
         }
         Referral referral =
                 referrals.findByClinicIdAndId(clinicId, wish.referralId()).orElseThrow();

@@ -1,5 +1,7 @@
 package org.earslot.appointment.web;
 
+import static org.earslot.booking.BookingRefusalCode.BEYOND_LATE_ENDS;
+
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.HashMap;
 import java.util.List;
@@ -9,7 +11,6 @@ import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
@@ -18,6 +19,8 @@ import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.ear.Word;
+import org.earslot.offers.OfferedBooking;
+import org.earslot.offers.OfferedBooking.Anyway;
 import org.earslot.offers.web.SlotPage;
 import org.earslot.page.Messages;
 import org.earslot.page.Reading;
@@ -43,6 +46,7 @@ class AppointmentPages {
     private final AppointmentPage page;
     private final SlotPage slotPage;
     private final Booking booking;
+    private final OfferedBooking offered;
     private final CurrentClinic current;
     private final ClinicClock clock;
     private final Messages messages;
@@ -51,12 +55,14 @@ class AppointmentPages {
             AppointmentPage page,
             SlotPage slotPage,
             Booking booking,
+            OfferedBooking offered,
             CurrentClinic current,
             ClinicClock clock,
             Messages messages) {
         this.page = page;
         this.slotPage = slotPage;
         this.booking = booking;
+        this.offered = offered;
         this.current = current;
         this.clock = clock;
         this.messages = messages;
@@ -75,7 +81,7 @@ class AppointmentPages {
             RedirectAttributes redirect,
             HttpServletResponse response) {
         AskedPlace place = place(typed);
-        BookingResult result = booking.book(current.id(), new OfReferral(referral, place), current.who());
+        BookingResult result = offered.book(current.id(), referral, place, decided(typed), current.who());
         if (result instanceof NotDone no) {
             return offerAnother(no, model, referral, null, typed, response);
         }
@@ -93,7 +99,7 @@ class AppointmentPages {
         Appointment before = page.appointment(id);
         var old = before.place();
         var oldStart = clock.local(current.id(), old.start());
-        BookingResult result = booking.move(current.id(), id, version, place(typed));
+        BookingResult result = offered.move(current.id(), id, version, place(typed), decided(typed));
         if (result instanceof NotDone no) {
             return offerAnother(no, model, null, id, typed, response);
         }
@@ -169,6 +175,11 @@ class AppointmentPages {
         return answered(result, id, "booking.notice.enteredInError", Map.of(), model, redirect, response);
     }
 
+    /** The tick beside a place beyond the limit. */
+    private static Anyway decided(Map<String, String> typed) {
+        return Anyway.atTheDesk(typed.containsKey("allTheSame"));
+    }
+
     private static AskedPlace place(Map<String, String> typed) {
         Reading reading = new Reading();
         Optional<AskedPlace> place = PlaceForm.of(typed).place(reading);
@@ -190,7 +201,10 @@ class AppointmentPages {
         response.setStatus(status);
         model.addAttribute("refused", messages.say(no.refusals()));
         Map<String, String> narrowed = new HashMap<>(typed);
-        List.of("start", "practitioner", "room", "slotMinutes").forEach(narrowed::remove);
+        if (no.only(BEYOND_LATE_ENDS)) {
+            model.addAttribute("anyway", place(typed));
+        }
+        List.of("start", "practitioner", "room", "slotMinutes", "allTheSame").forEach(narrowed::remove);
         return slotPage.show(model, referral, appointment, narrowed);
     }
 

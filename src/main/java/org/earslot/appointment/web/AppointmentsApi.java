@@ -13,7 +13,6 @@ import org.earslot.booking.AppointmentStatus;
 import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.Booking;
-import org.earslot.booking.BookingRequest.OfReferral;
 import org.earslot.booking.BookingResult;
 import org.earslot.booking.BookingResult.Done;
 import org.earslot.booking.BookingResult.NotDone;
@@ -31,7 +30,8 @@ import org.earslot.day.ClockEvent;
 import org.earslot.day.Findings;
 import org.earslot.day.RunningDay;
 import org.earslot.day.web.FindingsBody;
-import org.earslot.offers.Slots;
+import org.earslot.offers.OfferedBooking;
+import org.earslot.offers.OfferedBooking.Anyway;
 import org.earslot.page.Reading;
 import org.earslot.page.Refused;
 import org.jspecify.annotations.Nullable;
@@ -59,7 +59,7 @@ class AppointmentsApi {
     private final Booking booking;
     private final RunningDay running;
     private final CallInGate gate;
-    private final Slots slots;
+    private final OfferedBooking offered;
     private final Appointments appointments;
     private final AppointmentBody.Bodies bodies;
     private final CurrentClinic current;
@@ -70,7 +70,7 @@ class AppointmentsApi {
             Booking booking,
             RunningDay running,
             CallInGate gate,
-            Slots slots,
+            OfferedBooking offered,
             Appointments appointments,
             AppointmentBody.Bodies bodies,
             CurrentClinic current,
@@ -79,7 +79,7 @@ class AppointmentsApi {
         this.booking = booking;
         this.running = running;
         this.gate = gate;
-        this.slots = slots;
+        this.offered = offered;
         this.appointments = appointments;
         this.bodies = bodies;
         this.current = current;
@@ -91,13 +91,15 @@ class AppointmentsApi {
      * What is to be booked: as an offer of {@code /slots} says it.
      *
      * @param shorter whether it may be shorter than offered
+     * @param beyondLimit whether the session may end late more often than the clinic accepts
      */
     record BookBody(
             @Nullable String referral,
             @Nullable String session,
             @Nullable String start,
             @Nullable String slotMinutes,
-            @Nullable Boolean shorter) {}
+            @Nullable Boolean shorter,
+            @Nullable Boolean beyondLimit) {}
 
     /** What happened when; without {@code at} it is now. */
     record ClockBody(@Nullable String event, @Nullable String at) {}
@@ -111,28 +113,12 @@ class AppointmentsApi {
         if (referral.isEmpty() || place.isEmpty()) {
             throw Refused.invalid(reading.problems());
         }
-        if (!Boolean.TRUE.equals(body.shorter())) {
-            longEnough(referral.get(), place.get());
-        }
-        BookingResult result = booking.book(current.id(), new OfReferral(referral.get(), place.get()), current.who());
+        Anyway decided = decided(body.beyondLimit(), body.shorter());
+        BookingResult result = offered.book(current.id(), referral.get(), place.get(), decided, current.who());
         Appointment booked = done(result, null);
         return ResponseEntity.created(URI.create("/api/v1/appointments/" + booked.id()))
                 .eTag(tag(booked))
                 .body(bodies.of(booked));
-    }
-
-    /** A slot shorter than any that is offered is booked only if the program says so. */
-    private void longEnough(UUID referral, AskedPlace place) {
-        slots.shortest(current.id(), referral, place)
-                .filter(least -> place.slotMinutes() < least)
-                .ifPresent(least -> {
-                    throw new Refused(422, "shorter-than-offered", "appointment.api.shorter", least)
-                            .at(
-                                    "slotMinutes",
-                                    String.valueOf(place.slotMinutes()),
-                                    "appointment.api.shorter.allowed",
-                                    least);
-                });
     }
 
     @GetMapping("/{id}")
@@ -196,7 +182,12 @@ class AppointmentsApi {
         if (!reading.clean() || place.isEmpty()) {
             throw Refused.invalid(reading.problems());
         }
-        return booking.move(current.id(), id, version, place.get());
+        Anyway decided = decided(change.beyondLimit(), change.shorter());
+        return offered.move(current.id(), id, version, place.get(), decided);
+    }
+
+    private static Anyway decided(@Nullable Boolean beyondLimit, @Nullable Boolean shorter) {
+        return new Anyway(Boolean.TRUE.equals(beyondLimit), Boolean.TRUE.equals(shorter));
     }
 
     private BookingResult stand(UUID id, int version, AppointmentChange change, Reading reading) {
@@ -231,7 +222,7 @@ class AppointmentsApi {
             return Optional.empty();
         }
         Optional<ClinicSession> held =
-                slots.session(current.id(), session, when.get().toLocalDate());
+                offered.session(current.id(), session, when.get().toLocalDate());
         if (held.isEmpty()) {
             reading.refuse("session", session, "appointment.allowed.sessionHeld");
         }

@@ -11,11 +11,16 @@ import org.jspecify.annotations.Nullable;
 /**
  * What a program asks to change of an appointment: either where it stands in the diary (session, start, slotMinutes) or
  * its status.
+ *
+ * @param shorter whether the new slot may be shorter than any that is offered
+ * @param beyondLimit whether the session may end late more often than the clinic accepts
  */
 public record AppointmentChange(
         @Nullable String session,
         @Nullable String start,
         @Nullable String slotMinutes,
+        @Nullable Boolean shorter,
+        @Nullable Boolean beyondLimit,
         @Nullable String status,
         @Nullable Boolean confirmed,
         @Nullable String cancelledBy,

@@ -94,6 +94,11 @@ public final class Rollout {
             Bounds.within("accepted chance of ending late", pastEnd, 0, 1);
             Bounds.within("chance that a list fills", fills, 0, 1);
         }
+
+        /** Whether a list may end late with that chance: judged in whole per cent, as people read it. */
+        public boolean allow(double chance) {
+            return Math.round(100 * chance) <= Math.round(100 * pastEnd);
+        }
     }
 
     /** Mean time in room and turnaround, rounded down to the grid, at least one step of it. */
@@ -363,7 +368,7 @@ public final class Rollout {
                 run.addedWaitMinutes(),
                 price.pastEnd(),
                 alone.pastEnd(),
-                alone.pastEnd() <= limits.pastEnd(),
+                limits.allow(alone.pastEnd()),
                 limits.fills() * (price.total() - open.list().before().total())
                         + (1 - limits.fills())
                                 * (alone.total() - open.list().bookedAlone().total())

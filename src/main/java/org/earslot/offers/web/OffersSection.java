@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
@@ -81,19 +80,20 @@ class OffersSection {
         List<Offer> elsewhere = offers.best().stream()
                 .filter(offer -> moved == null || !isThere(moved, offer))
                 .toList();
-        List<Offer> best = differing(elsewhere);
+        List<Offer> within = elsewhere.stream().filter(Offer::within).toList();
+        List<Offer> best = differing(within);
+        List<Offer> beyond =
+                differing(elsewhere.stream().filter(offer -> !offer.within()).toList());
         Comparator<Offer> order = bestFirst
                 ? Comparator.comparing(elsewhere::indexOf)
                 : Comparator.comparing(offer -> offer.place().start());
-        Predicate<Offer> within = offer -> !offers.beyondLimit(offer);
-        model.addAttribute("best", best.stream().filter(within).findFirst().orElse(null));
-        model.addAttribute("offers", best);
-        model.addAttribute("within", best.stream().filter(within).sorted(order).toList());
-        model.addAttribute(
-                "beyond", best.stream().filter(within.negate()).sorted(order).toList());
+        model.addAttribute("best", best.stream().findFirst().orElse(null));
+        model.addAttribute("offers", elsewhere);
+        model.addAttribute("within", best.stream().sorted(order).toList());
+        model.addAttribute("beyond", beyond.stream().sorted(order).toList());
         model.addAttribute(
                 "more",
-                elsewhere.stream()
+                within.stream()
                         .filter(offer -> !best.contains(offer))
                         .sorted(order)
                         .toList());

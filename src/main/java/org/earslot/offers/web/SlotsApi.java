@@ -60,7 +60,9 @@ class SlotsApi {
             int slotMinutes,
             double ownWaitMinutes,
             double addedWaitMinutes,
-            double overtimeRisk) {
+            double overtimeRisk,
+            double bookedLateEnd,
+            boolean withinLimit) {
 
         static OfferBody of(Offer offer) {
             return new OfferBody(
@@ -71,7 +73,9 @@ class SlotsApi {
                     offer.slotMinutes(),
                     rounded(offer.ownWaitMinutes(), 10),
                     rounded(offer.addedWaitMinutes(), 10),
-                    rounded(offer.overtimeRisk(), 1000));
+                    rounded(offer.overtimeRisk(), 1000),
+                    rounded(offer.bookedLateEnd(), 1000),
+                    offer.within());
         }
 
         private static double rounded(double value, double parts) {
@@ -96,7 +100,8 @@ class SlotsApi {
             @RequestParam(required = false) @Nullable String practitioner,
             @RequestParam(required = false) @Nullable String from,
             @RequestParam(required = false) @Nullable String to,
-            @RequestParam(required = false) @Nullable String part) {
+            @RequestParam(required = false) @Nullable String part,
+            @RequestParam(required = false) @Nullable Boolean beyondLimit) {
         Reading reading = new Reading();
         Map<String, String> typed = new HashMap<>();
         put(typed, "from", from);
@@ -116,7 +121,8 @@ class SlotsApi {
             throw Refused.of(no.refusals());
         }
         Offers offers = (Offers) found;
-        List<OfferBody> best = offers.best().stream().map(OfferBody::of).toList();
+        List<Offer> asOffered = Boolean.TRUE.equals(beyondLimit) ? offers.best() : offers.within();
+        List<OfferBody> best = asOffered.stream().map(OfferBody::of).toList();
         return new SlotsBody(best, best.isEmpty() ? none(asked, offers) : null);
     }
 
