@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicId;
+import org.earslot.ear.Method;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -51,6 +52,25 @@ public class SlotPolicy {
         changes.save(new SlotChange(clinicId, before, after, who, clock.now()));
         settle(policy, after);
         announce(clinicId, "slots-changed", after);
+        return true;
+    }
+
+    /** Counts on other minutes from finished to room ready; false, and nothing done, if {@code before} no longer holds. */
+    @Transactional
+    public boolean adoptTurnaround(ClinicId clinicId, Method method, int before, int minutes) {
+        Policy policy = policies.findById(clinicId).orElseThrow();
+        if (policy.turnaroundMinutes(method) != before) {
+            return false;
+        }
+        Map<String, Double> terms = PolicyTermChanges.of(policy);
+        policy.settle(policy.terms().withTurnaround(method, minutes));
+        termChanges.note(clinicId, clock.now(), terms, PolicyTermChanges.of(policy));
+        events.publishEvent(new Audited.Entry(
+                clinicId,
+                "policy-settled",
+                "set-up",
+                clinicId.toString(),
+                "turnaround after " + method.code() + " from " + before + " to " + minutes + " min"));
         return true;
     }
 

@@ -11,7 +11,6 @@ import org.earslot.clinic.policy.Policy;
 import org.earslot.clinic.policy.PolicyTermChanges;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.clinic.policy.SlotTerms;
-import org.earslot.ear.Method;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -50,14 +49,6 @@ public class PolicySetUp {
     @Transactional(readOnly = true)
     public PolicyTerms of(ClinicId clinicId) {
         return policies.findById(clinicId).orElseThrow().terms();
-    }
-
-    /** Counts on other minutes from finished to room ready; false, and nothing done, if {@code before} no longer holds. */
-    @Transactional
-    public boolean adoptTurnaround(ClinicId clinicId, Method method, int before, int minutes) {
-        PolicyTerms now = of(clinicId);
-        boolean holds = now.turnaroundMinutes(method) == before;
-        return holds && settle(clinicId, now.withTurnaround(method, minutes)).isEmpty();
     }
 
     /** Whether offers weigh the whole list, or go to the end of what is booked. */

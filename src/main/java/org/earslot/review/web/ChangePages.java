@@ -10,7 +10,6 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.policy.SlotKind;
 import org.earslot.clinic.policy.SlotPolicy;
 import org.earslot.clinic.policy.SlotTerms;
-import org.earslot.clinic.setup.PolicySetUp;
 import org.earslot.ear.Method;
 import org.earslot.ear.Word;
 import org.earslot.page.Messages;
@@ -41,7 +40,6 @@ class ChangePages {
     private final MonthChanges changes;
     private final ChangeSection section;
     private final SlotPolicy policy;
-    private final PolicySetUp terms;
     private final AskedMonth months;
     private final CurrentClinic current;
     private final Messages messages;
@@ -50,14 +48,12 @@ class ChangePages {
             MonthChanges changes,
             ChangeSection section,
             SlotPolicy policy,
-            PolicySetUp terms,
             AskedMonth months,
             CurrentClinic current,
             Messages messages) {
         this.changes = changes;
         this.section = section;
         this.policy = policy;
-        this.terms = terms;
         this.months = months;
         this.current = current;
         this.messages = messages;
@@ -138,7 +134,7 @@ class ChangePages {
         if (!reading.clean() || method.isEmpty() || before.isEmpty() || minutes.isEmpty()) {
             throw Refused.invalid(reading.problems());
         }
-        boolean adopted = terms.adoptTurnaround(current.id(), method.get(), before.get(), minutes.get());
+        boolean adopted = policy.adoptTurnaround(current.id(), method.get(), before.get(), minutes.get());
         return back(redirect, asked, adopted ? "review.toChange.applied" : "review.toChange.notApplied");
     }
 
