@@ -30,7 +30,8 @@ public class ActiveModelProvider {
         this.snapshots = snapshots;
         this.kept = kept;
         this.events = events;
-        this.assumed = new ActiveModel(Estimate.ASSUMED, assumedModel(), new EstimatorTerms(false));
+        FitChoices choices = FitChoices.now(false, 0.75);
+        this.assumed = ActiveModel.of(Estimate.ASSUMED, choices.asEstimator().fit(List.of()), choices);
     }
 
     /** The model that estimates of this clinic rest on now; what is assumed of any clinic where there was no fit. */
@@ -57,12 +58,7 @@ public class ActiveModelProvider {
                     model.isPresent() ? "is used" : "cannot be read");
             events.publishEvent(new OutdatedFit(clinicId));
         }
-        return model.map(read -> new ActiveModel(
-                        version, read, new EstimatorTerms(snapshot.choices().occlusion())))
+        return model.map(read -> ActiveModel.of(version, read, snapshot.choices()))
                 .orElse(assumed);
-    }
-
-    private static FittedModel assumedModel() {
-        return FitChoices.now(false, 0.75).asEstimator().fit(List.of());
     }
 }

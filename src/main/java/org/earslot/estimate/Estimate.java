@@ -16,7 +16,7 @@ import org.earslot.minutes.MinutesDistribution;
  * @param turnaroundMinutes what of the slot makes the room ready
  * @param why lines that add up to the median of {@code completion}
  * @param ask what to ask, the most useful first
- * @param restsOnVisits past visits behind it
+ * @param restsOn what is behind it
  * @param sharedSdLog what two visits of the same practitioner share without our knowing, on the log scale
  */
 public record Estimate(
@@ -27,8 +27,27 @@ public record Estimate(
         int turnaroundMinutes,
         List<WhyLine> why,
         List<Question> ask,
-        int restsOnVisits,
+        RestsOn restsOn,
         double sharedSdLog) {
+
+    /**
+     * What an estimate rests on, beside what is assumed of any clinic.
+     *
+     * @param visits past visits of the clinic
+     * @param answersCountUntil visits after which they say more than the lead's answers; 0 without answers
+     */
+    public record RestsOn(int visits, long answersCountUntil) {
+
+        /** Past visits alone. */
+        public static RestsOn visits(int visits) {
+            return new RestsOn(visits, 0);
+        }
+
+        /** Whether the lead's answers count for more than the visits. */
+        public boolean answersFirst() {
+            return visits < answersCountUntil;
+        }
+    }
 
     /** The version of an estimate that rests on no visits, only on what is assumed of any clinic. */
     public static final String ASSUMED = "assumed";
@@ -76,7 +95,7 @@ public record Estimate(
 
     /** Whether it rests on assumptions alone. */
     public boolean assumed() {
-        return restsOnVisits == 0;
+        return restsOn.equals(RestsOn.visits(0));
     }
 
     /** What is kept with an appointment: the numbers it was booked on, as text. */

@@ -43,7 +43,11 @@ public class Estimates {
 
     /** The same for many, in order. */
     public List<Estimate> estimateAll(ClinicId clinicId, List<VisitPlan> plans) {
-        ActiveModel learnt = inForce.of(clinicId);
+        return estimateAll(clinicId, plans, inForce.of(clinicId));
+    }
+
+    /** The same by a model that is not in force. */
+    List<Estimate> estimateAll(ClinicId clinicId, List<VisitPlan> plans, ActiveModel learnt) {
         PolicyTerms policy = policies.findById(clinicId)
                 .orElseGet(() -> Policy.starting(clinicId))
                 .terms();
@@ -92,7 +96,7 @@ public class Estimates {
                 policy.turnaroundMinutes(plan.method()),
                 prediction.why().stream().map(item -> whyLine(item, plan)).toList(),
                 prediction.ask().stream().map(Estimates::question).toList(),
-                (int) learnt.model().visits(),
+                learnt.restsOn(),
                 prediction.sharedSdLog());
     }
 

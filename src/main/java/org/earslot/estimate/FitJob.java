@@ -10,8 +10,6 @@ import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
-import org.earslot.clinic.policy.Policies;
-import org.earslot.clinic.policy.Policy;
 import org.earslot.duration.FittedModel;
 import org.earslot.duration.past.RowOrder;
 import org.earslot.duration.table.VisitRow;
@@ -25,7 +23,7 @@ class FitJob {
     private static final int REPORT_EVERY = 20_000;
 
     private final StoredVisits visits;
-    private final Policies policies;
+    private final CurrentChoices current;
     private final Practitioners practitioners;
     private final SnapshotStore kept;
     private final Snapshots snapshots;
@@ -34,14 +32,14 @@ class FitJob {
 
     FitJob(
             StoredVisits visits,
-            Policies policies,
+            CurrentChoices current,
             Practitioners practitioners,
             SnapshotStore kept,
             Snapshots snapshots,
             ActiveModelProvider inForce,
             ClinicClock clock) {
         this.visits = visits;
-        this.policies = policies;
+        this.current = current;
         this.practitioners = practitioners;
         this.kept = kept;
         this.snapshots = snapshots;
@@ -54,9 +52,8 @@ class FitJob {
      * force again.
      */
     Snapshot run(ClinicId clinicId, Consumer<FitProgress> progress) {
-        FitChoices choices = choices(clinicId);
-        EstimatorTerms terms = new EstimatorTerms(choices.occlusion());
-        List<VisitRow> rows = read(clinicId, terms, progress);
+        FitChoices choices = current.of(clinicId);
+        List<VisitRow> rows = read(clinicId, choices.terms(), progress);
         String hash = Snapshot.hash(choices.text(), TableHash.of(rows, names(clinicId)));
         String version = clock.today(clinicId) + "." + hash.substring(0, 8);
         Optional<Snapshot> same = sameAs(clinicId, version, hash);
@@ -79,14 +76,8 @@ class FitJob {
         Snapshot.Fitted fitted =
                 new Snapshot.Fitted((int) model.visits(), (int) model.cutShort(), seconds, scores, learnt, hash);
         Snapshot snapshot = kept.keep(clinicId, new Snapshot(clinicId, version, clock.now(), choices, fitted), model);
-        inForce.hold(clinicId, new ActiveModel(version, model, new EstimatorTerms(choices.occlusion())));
+        inForce.hold(clinicId, ActiveModel.of(version, model, choices));
         return snapshot;
-    }
-
-    private FitChoices choices(ClinicId clinicId) {
-        Policy policy = policies.findById(clinicId).orElseGet(() -> Policy.starting(clinicId));
-        return FitChoices.now(
-                visits.occlusionRecorded(clinicId), 1 - policy.terms().acceptedOverrunShare());
     }
 
     private List<VisitRow> read(ClinicId clinicId, EstimatorTerms terms, Consumer<FitProgress> progress) {

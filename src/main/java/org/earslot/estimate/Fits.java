@@ -96,6 +96,11 @@ public class Fits implements DisposableBean {
         soon(imported.clinicId(), settings.afterImport());
     }
 
+    @TransactionalEventListener(fallbackExecution = true)
+    void on(LeadKnowledge.Changed changed) {
+        soon(changed.clinicId(), Duration.ZERO);
+    }
+
     @EventListener
     void on(OutdatedFit outdated) {
         soon(outdated.clinicId(), Duration.ZERO);

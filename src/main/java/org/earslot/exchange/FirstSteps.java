@@ -6,6 +6,7 @@ import org.earslot.clinic.Clinics;
 import org.earslot.clinic.Practitioners;
 import org.earslot.clinic.Rooms;
 import org.earslot.clinic.WeeklySessions;
+import org.earslot.estimate.LeadKnowledge;
 import org.earslot.referral.Referrals;
 import org.earslot.visit.Visits;
 import org.springframework.stereotype.Service;
@@ -19,6 +20,7 @@ public class FirstSteps {
     private final Rooms rooms;
     private final WeeklySessions sessions;
     private final Visits visits;
+    private final LeadKnowledge knowledge;
     private final Referrals referrals;
 
     FirstSteps(
@@ -27,12 +29,14 @@ public class FirstSteps {
             Rooms rooms,
             WeeklySessions sessions,
             Visits visits,
+            LeadKnowledge knowledge,
             Referrals referrals) {
         this.clinics = clinics;
         this.practitioners = practitioners;
         this.rooms = rooms;
         this.sessions = sessions;
         this.visits = visits;
+        this.knowledge = knowledge;
         this.referrals = referrals;
     }
 
@@ -44,8 +48,8 @@ public class FirstSteps {
     public record Step(String code, String address, boolean done) {}
 
     /**
-     * In the order in which they are done. Past visits may be left out: a clinic that has a referral has begun with its own
-     * knowledge and the general assumptions.
+     * In the order in which they are done. Past visits may be left out: what the lead knows of the minutes takes their place, and a
+     * clinic that has a referral has begun with that or with the general assumptions.
      */
     public List<Step> of(ClinicId clinicId) {
         boolean referred = !referrals.counts(clinicId).isEmpty();
@@ -61,7 +65,12 @@ public class FirstSteps {
                         "session",
                         "/setup#sessions",
                         !sessions.findByClinicId(clinicId).isEmpty()),
-                new Step("visits", "/import", referred || visits.countByClinicId(clinicId) > 0),
+                new Step(
+                        "visits",
+                        "/import",
+                        referred
+                                || visits.countByClinicId(clinicId) > 0
+                                || !knowledge.answers(clinicId).isEmpty()),
                 new Step("referral", "/referrals/new", referred));
     }
 }

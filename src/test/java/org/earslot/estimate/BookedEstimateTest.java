@@ -14,7 +14,8 @@ class BookedEstimateTest {
     private static final MinutesDistribution TWENTY = LogNormalMinutes.ofMoments(20, 8);
 
     private static Estimate estimate() {
-        return new Estimate("2026-03-03.abc", TWENTY, TWENTY, 30, 4, List.of(), List.of(), 12, 0.15);
+        return new Estimate(
+                "2026-03-03.abc", TWENTY, TWENTY, 30, 4, List.of(), List.of(), Estimate.RestsOn.visits(12), 0.15);
     }
 
     @Test

@@ -17,6 +17,8 @@ import net.javacrumbs.shedlock.core.SimpleLock;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.Prediction.ItemKind;
 import org.earslot.ear.Answer;
+import org.earslot.ear.Ears;
+import org.earslot.ear.Method;
 import org.earslot.invented.InventedVisit;
 import org.earslot.page.Messages;
 import org.earslot.testing.OtherServer;
@@ -53,6 +55,9 @@ class FitsTest {
 
         @Autowired
         private Fits fits;
+
+        @Autowired
+        private LeadKnowledge knowledge;
 
         @Autowired
         private FitRuns runs;
@@ -128,6 +133,42 @@ class FitsTest {
         }
 
         @Test
+        void of_the_same_log_and_the_same_answers_of_the_lead_are_the_same_and_undone_with_them() {
+            LeadAnswers answers = LeadAnswers.read("irrigation-both=30;microsuction-one=12/20");
+            List<InventedVisit> visits = log.keep(clinic, 6, 60);
+            String alone = fits.fit(clinic.id()).contentHash();
+            knowledge.say(clinic.id(), answers, "lead");
+            List<Object> told = told(clinic, visits);
+            clock.advance(Duration.ofDays(3));
+            TestClinic other = clinics.open();
+            log.keep(other, 6, 60);
+            knowledge.say(other.id(), answers, "somebody else");
+
+            assertThat(told(other, visits)).isEqualTo(told);
+            assertThat(told.get(0)).isNotEqualTo(alone);
+            assertThat(knowledge.undo(clinic.id(), "lead")).isTrue();
+            assertThat(fits.fit(clinic.id()).contentHash()).isEqualTo(alone);
+        }
+
+        @Test
+        void of_answers_alone_rest_on_them_and_are_read_back_as_they_were() {
+            assertThat(knowledge.undo(clinic.id(), "lead")).isFalse();
+            knowledge.say(clinic.id(), LeadAnswers.read("microsuction-one=6/9"), "lead");
+            Snapshot fit = fits.fit(clinic.id());
+
+            assertThat(fit.visits()).isZero();
+            VisitPlan plan = VisitPlan.of(Method.MICROSUCTION, Ears.RIGHT);
+            Estimate told = estimates.estimate(clinic.id(), plan);
+            assertThat(told.median()).isBetween(5.0, 8.0);
+            inForce.hold(
+                    clinic.id(),
+                    ActiveModel.of(fit.version(), snapshotStore.model(fit).orElseThrow(), fit.choices()));
+            Estimate again = estimates.estimate(clinic.id(), plan);
+            assertThat(again.median()).isEqualTo(told.median());
+            assertThat(again.restsOn()).isEqualTo(told.restsOn());
+        }
+
+        @Test
         void whoever_has_past_visits_here_is_never_perhaps_on_a_first_one() {
             List<InventedVisit> visits = log.keep(clinic, 5, 2500);
             fits.fit(clinic.id());
@@ -161,7 +202,7 @@ class FitsTest {
             InventedVisit visit = log.keep(clinic, 3, 40).get(0);
             Estimate estimate = estimates.estimate(clinic.id(), InventedLog.plan(clinic, visit));
             assertThat(estimate.version()).isEqualTo(Estimate.ASSUMED);
-            assertThat(estimate.restsOnVisits()).isZero();
+            assertThat(estimate.restsOn().visits()).isZero();
             assertThat(estimate.slotMinutes() % 5).isZero();
             assertThat(fits.inForce(clinic.id())).isEmpty();
         }
@@ -180,7 +221,7 @@ class FitsTest {
             assertThat(fits.inForce(clinic.id()).orElseThrow().version()).isEqualTo(fit.version());
             Estimate estimate = estimates.estimate(clinic.id(), InventedLog.plan(clinic, visits.get(0)));
             assertThat(estimate.version()).isEqualTo(fit.version());
-            assertThat(estimate.restsOnVisits()).isEqualTo(visits.size());
+            assertThat(estimate.restsOn().visits()).isEqualTo(visits.size());
             assertThat(fits.underWay(clinic.id())).isEmpty();
         }
 
@@ -273,7 +314,7 @@ class FitsTest {
                 model[0]++;
             }
             FitChoices choices =
-                    new FitChoices(FitChoices.CURRENT, false, fit.choices().slotProbability(), "000000000000");
+                    new FitChoices(FitChoices.CURRENT, false, fit.choices().slotProbability(), "000000000000", null);
             jdbc.update(
                     "update estimator_snapshot set version = '2026-03-02.00000000', settings = ?, content_hash = ? where id = ?",
                     choices.text(),
@@ -317,7 +358,7 @@ class FitsTest {
         void say_where_another_release_made_them() {
             log.keep(clinic, 3, 60);
             assertThat(fits.fit(clinic.id()).computedAsNow()).isTrue();
-            assertThat(new FitChoices(FitChoices.CURRENT, false, 0.75, "000000000000").computedAsNow())
+            assertThat(new FitChoices(FitChoices.CURRENT, false, 0.75, "000000000000", null).computedAsNow())
                     .isFalse();
             // As kept before the mark was.
             FitChoices earlier =

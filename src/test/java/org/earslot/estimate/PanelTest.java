@@ -42,7 +42,25 @@ class PanelTest {
 
     private static Estimate estimate(List<WhyLine> why, List<Question> ask, int visits) {
         LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
-        return new Estimate("v", minutes, minutes, 30, 4, why, ask, visits, 0.1);
+        return new Estimate("v", minutes, minutes, 30, 4, why, ask, Estimate.RestsOn.visits(visits), 0.1);
+    }
+
+    @Test
+    void says_what_it_rests_on() {
+        assertThat(rendered(restingOn(0, 0))).contains("No past visits yet.").doesNotContain("the lead says");
+        assertThat(rendered(restingOn(0, 45)))
+                .contains("After about 45 past visits")
+                .doesNotContain("No past visits yet.");
+        assertThat(rendered(restingOn(12, 45))).contains("Rests on 12 past visits and on what the lead says");
+        assertThat(rendered(restingOn(45, 45)))
+                .contains("Rests on 45 past visits of this clinic.")
+                .doesNotContain("lead");
+    }
+
+    private static Estimate restingOn(int visits, long answersCountUntil) {
+        LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
+        Estimate.RestsOn restsOn = new Estimate.RestsOn(visits, answersCountUntil);
+        return new Estimate("v", minutes, minutes, 30, 4, List.of(), List.of(), restsOn, 0.1);
     }
 
     @Test
@@ -65,11 +83,15 @@ class PanelTest {
     @Test
     void keeps_words_of_the_picture_clear_of_the_slots_line() {
         LogNormalMinutes minutes = LogNormalMinutes.ofMoments(20, 8);
-        Picture close = new Estimate("v", minutes, minutes, 25, 4, List.of(), List.of(), 9, 0.1).picture();
+        Picture close = new Estimate(
+                        "v", minutes, minutes, 25, 4, List.of(), List.of(), Estimate.RestsOn.visits(9), 0.1)
+                .picture();
         assertThat(close.slot()).isBetween(close.fourInFive() - 44, close.fourInFive());
         assertThat(close.labelToTheRight()).isTrue();
         assertThat(close.labelBeside()).isGreaterThan(close.fourInFive());
-        Picture apart = new Estimate("v", minutes, minutes, 35, 4, List.of(), List.of(), 9, 0.1).picture();
+        Picture apart = new Estimate(
+                        "v", minutes, minutes, 35, 4, List.of(), List.of(), Estimate.RestsOn.visits(9), 0.1)
+                .picture();
         assertThat(apart.labelToTheRight()).isFalse();
         assertThat(apart.labelBeside()).isLessThan(apart.fourInFive());
     }

@@ -49,6 +49,7 @@ class ScreenWidthTest {
             "/accounts",
             "/audit",
             "/estimator",
+            "/estimator/answers",
             "/plan",
             "/import",
             "/review",

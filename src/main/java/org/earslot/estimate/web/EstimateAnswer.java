@@ -48,7 +48,7 @@ record EstimateAnswer(
                         .map(question -> new Ask(
                                 question.finding(), question.whoCanAnswer().code(), rounded(question.savesMinutes())))
                         .toList(),
-                estimate.restsOnVisits());
+                estimate.restsOn().visits());
     }
 
     private static Map<String, Double> quantiles(MinutesDistribution minutes) {

@@ -1,12 +1,15 @@
 package org.earslot.estimate.web;
 
 import io.swagger.v3.oas.annotations.Operation;
+import java.time.Instant;
 import java.util.Map;
 import java.util.TreeMap;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.estimate.Estimate;
 import org.earslot.estimate.FitScores;
 import org.earslot.estimate.Fits;
+import org.earslot.estimate.LeadAnswers.Minutes;
+import org.earslot.estimate.LeadKnowledge;
 import org.earslot.estimate.Snapshot;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.MediaType;
@@ -21,9 +24,11 @@ import org.springframework.web.bind.annotation.RestController;
 class EstimatorApi {
 
     private final Fits fits;
+    private final LeadKnowledge knowledge;
     private final CurrentClinic clinic;
 
-    EstimatorApi(Fits fits, CurrentClinic clinic) {
+    EstimatorApi(Fits fits, LeadKnowledge knowledge, CurrentClinic clinic) {
+        this.knowledge = knowledge;
         this.fits = fits;
         this.clinic = clinic;
     }
@@ -58,6 +63,23 @@ class EstimatorApi {
     @PostMapping("/fit")
     FitAnswer fit() {
         return FitAnswer.of(fits.fit(clinic.id()));
+    }
+
+    /**
+     * @param minutes by method and what is asked about (one, both, hard, narrow): usual, oneInTenOver
+     * @param at when they were given; null where they never were
+     */
+    record AnswersBody(
+            Map<String, Minutes> minutes, @Nullable Instant at) {}
+
+    @Operation(summary = "api.summary.estimator.answers")
+    @GetMapping("/answers")
+    AnswersBody answers() {
+        Map<String, Minutes> minutes = new TreeMap<>();
+        knowledge.answers(clinic.id()).minutes().forEach((kind, said) -> minutes.put(kind.code(), said));
+        return new AnswersBody(
+                minutes,
+                knowledge.latest(clinic.id()).map(LeadKnowledge.Said::at).orElse(null));
     }
 
     @Operation(summary = "api.summary.estimator")

@@ -90,6 +90,6 @@ class ReferralQuestionsTest {
 
     private Estimate estimate() {
         LogNormalMinutes time = LogNormalMinutes.ofMoments(20, 7);
-        return new Estimate(version, time, time, 25, 4, List.of(), List.of(), 0, 0);
+        return new Estimate(version, time, time, 25, 4, List.of(), List.of(), Estimate.RestsOn.visits(0), 0);
     }
 }
