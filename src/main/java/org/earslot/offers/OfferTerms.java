@@ -44,6 +44,12 @@ record OfferTerms(
         Priority priority,
         PartOfDay partOfDay) {
 
+    /**
+     * How far a list is priced as if its other free places were taken too: found best on invented clinics both where
+     * there is room to spare, which it spreads evenly, and where there is none.
+     */
+    static final double FILLS = 0.25;
+
     /** The visit that is looked for, in a list. */
     static final UUID NEW = new UUID(0, 0);
 
@@ -69,7 +75,7 @@ record OfferTerms(
 
     /** What a session may come to. */
     Rollout.Limits limits() {
-        return new Rollout.Limits(policy.acceptedOvertimeShare(), 1);
+        return new Rollout.Limits(policy.acceptedOvertimeShare(), FILLS);
     }
 
     /** When a slot may begin on that day: from the first time, before the second; null if it no longer may. */

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.earslot.flow.chance.DistributionTable;
 import org.earslot.flow.chance.DistributionTables;
 import org.earslot.flow.list.DayList;
@@ -28,7 +29,8 @@ import org.earslot.invented.DayRun;
  * sessions that end late (goal: 15 to 22 in 100 where 20 are accepted, 8 to 12 where 10 are), overtime, idle minutes and
  * mean wait. With one weight raised alone what it weighs is to fall or stay.
  *
- * <p>Arguments: first seed, clinics, sessions of each, and any of {@code share}, {@code weights}, {@code spare}.
+ * <p>Arguments: first seed, clinics, sessions of each, and any of {@code share}, {@code weights}, {@code spare}, or a way of
+ * one's own: accepted share, chance that lists fill, weights of wait, idle and overtime, and demand, parted by slashes.
  */
 public final class FilledSessionsBenchmark {
 
@@ -41,9 +43,28 @@ public final class FilledSessionsBenchmark {
     private static final double STEP = 5;
     private static final int DRAWN = 100;
     private static final double A_DAY = Double.parseDouble(System.getProperty("day", "0.3"));
-    private static final Costs STARTING = new Costs(1, 0.2, 1.5);
+    private static final Costs STARTING = new Costs(1, 1, 1.5);
 
-    private record Way(String name, double accepted, double fills, Costs costs, double demand) {}
+    /** Patients asking, by those whom the sessions' fixed slots would hold. */
+    private static final double FULL = 1.2;
+
+    private static final double SPARE = 0.6;
+
+    /** As the search for a slot takes it. */
+    private static final double FILLS = 0.25;
+
+    /**
+     * How sessions are filled.
+     *
+     * @param demand patients asking, by those whom the sessions' fixed slots would hold
+     */
+    record Way(String name, String goal, double accepted, double fills, Costs costs, double demand) {
+
+        /** As the search for a slot does it. */
+        static Way asOffered(double accepted, Costs costs, double demand) {
+            return new Way("", "", accepted, FILLS, costs, demand);
+        }
+    }
 
     /** What came of the lists of one way. */
     private static final class Sums {
@@ -129,33 +150,46 @@ public final class FilledSessionsBenchmark {
                 .parallel()
                 .mapToObj(i -> LearntClinic.of(first + i, 1, sessions * 3 / 2))
                 .toList();
-        ways(what).forEach(way -> {
+        what.stream().flatMap(each -> ways(each).stream()).forEach(way -> {
             Sums sums = new Sums();
-            all.parallelStream().forEach(clinic -> filled(clinic, sessions, way, sums));
-            System.out.printf("%-24s %s%n", way.name(), sums);
+            all.parallelStream()
+                    .forEach(clinic -> sums.add(
+                            clinic,
+                            filled(clinic, sessions, way),
+                            asking(clinic, sessions, way).size()));
+            System.out.printf("%-20s %-20s %s%n", way.name(), way.goal(), sums);
             System.out.flush();
         });
     }
 
-    private static List<Way> ways(List<String> what) {
-        List<Way> ways = new ArrayList<>();
-        for (String each : what) {
-            String[] parts = each.split("/");
-            ways.add(new Way(
-                    each,
-                    Double.parseDouble(parts[0]),
-                    Double.parseDouble(parts[1]),
-                    new Costs(Double.parseDouble(parts[2]), Double.parseDouble(parts[3]), Double.parseDouble(parts[4])),
-                    Double.parseDouble(parts[5])));
-        }
-        return ways;
+    private static List<Way> ways(String what) {
+        return switch (what) {
+            case "share" ->
+                List.of(
+                        new Way("20 in 100 accepted", "late end 15 to 22", 0.2, FILLS, STARTING, FULL),
+                        new Way("10 in 100 accepted", "late end 8 to 12", 0.1, FILLS, STARTING, FULL));
+            case "weights" ->
+                List.of(
+                        new Way("weights 1 1 1.5", "", 0.2, FILLS, STARTING, FULL),
+                        new Way("wait 3", "wait falls", 0.2, FILLS, new Costs(3, 1, 1.5), FULL),
+                        new Way("idle 3", "idle falls", 0.2, FILLS, new Costs(1, 3, 1.5), FULL),
+                        new Way("overtime 4.5", "overtime falls", 0.2, FILLS, new Costs(1, 1, 4.5), FULL));
+            case "spare" ->
+                List.of(
+                        new Way("60 % asked for", "", 0.2, 1, STARTING, SPARE),
+                        new Way("the same, levelled", "wait, overtime fall", 0.2, FILLS, STARTING, SPARE));
+            default -> List.of(read(what));
+        };
     }
 
-    private static void filled(LearntClinic clinic, int sessions, Way way, Sums sums) {
-        List<DayList> lists = new ArrayList<>();
-        clinic.judged().stream()
-                .limit(sessions)
-                .forEach(session -> lists.add(clinic.list(session).withPlaces(List.of())));
+    private static Way read(String way) {
+        double[] parts =
+                Stream.of(way.split("/")).mapToDouble(Double::parseDouble).toArray();
+        return new Way(way, "", parts[0], parts[1], new Costs(parts[2], parts[3], parts[4]), parts[5]);
+    }
+
+    /** Those who ask, one after another. */
+    private static List<Place> asking(LearntClinic clinic, int sessions, Way way) {
         List<Place> asked = new ArrayList<>();
         clinic.judged().forEach(session -> asked.addAll(clinic.list(session).places()));
         Collections.shuffle(asked, new Random(clinic.judged().get(0).date().toEpochDay()));
@@ -163,10 +197,18 @@ public final class FilledSessionsBenchmark {
                 .limit(sessions)
                 .mapToInt(session -> session.visits().size())
                 .sum();
-        List<Place> asking = asked.subList(0, Math.min(asked.size(), (int) Math.round(capacity * way.demand())));
+        return asked.subList(0, Math.min(asked.size(), (int) Math.round(capacity * way.demand())));
+    }
+
+    /** The clinic's first sessions after those learnt from, filled. */
+    static List<DayList> filled(LearntClinic clinic, int sessions, Way way) {
+        List<DayList> lists = new ArrayList<>();
+        clinic.judged().stream()
+                .limit(sessions)
+                .forEach(session -> lists.add(clinic.list(session).withPlaces(List.of())));
         List<OpenList> open = new ArrayList<>();
         lists.forEach(list -> open.add(open(list, clinic, way)));
-        for (Place visit : asking) {
+        for (Place visit : asking(clinic, sessions, way)) {
             List<Rollout.Open> wanted = new ArrayList<>();
             for (int i = 0; i < lists.size(); i++) {
                 Rollout.Open plain = Rollout.Open.allDay("" + i, open.get(i), visit);
@@ -193,7 +235,7 @@ public final class FilledSessionsBenchmark {
                         open.set(in, open(lists.get(in), clinic, way));
                     });
         }
-        sums.add(clinic, lists, asking.size());
+        return lists;
     }
 
     /** As the search for a slot makes it. */

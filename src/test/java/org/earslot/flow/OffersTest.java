@@ -9,8 +9,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Random;
 import java.util.Set;
 import org.earslot.flow.list.Break;
+import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
 import org.earslot.flow.list.Mix;
 import org.earslot.flow.list.Place;
@@ -181,6 +183,114 @@ class OffersTest {
                     .as("%s to %s", offer.start(), end)
                     .isTrue();
         });
+    }
+
+    /** Judged place by place: where any free start keeps to the limit, one that does is offered. */
+    @Test
+    void whereAnyFreeStartKeepsToTheLimitOneIsOffered() {
+        Rollout.Limits limits = new Rollout.Limits(0.1, 0.25);
+        int possible = 0;
+        for (long seed = 1; seed <= 40; seed++) {
+            Random random = new Random(seed);
+            Place visit = referral(12 + random.nextInt(20));
+            List<Place> booked = new ArrayList<>();
+            for (int at = 540 + 5 * random.nextInt(6); at < 665; at += 15 + 5 * random.nextInt(7)) {
+                double mean = 8 + random.nextInt(14);
+                booked.add(Place.booked("" + at, Clock24.time(at), 15, LogNormalMinutes.ofMoments(mean, 0.3 * mean))
+                        .withTurnaround(LogNormalMinutes.ofMoments(3, 1)));
+            }
+            DayList list = EMPTY.withPlaces(booked);
+            OpenList open = OpenList.of(list, mix(), Math.max(1, HowMany.more(list, mix(), 0.1)), COSTS, 5);
+            List<Rollout.Offer> offers = Rollout.offers(
+                    List.of(Rollout.Open.allDay("Monday", open, visit).within(limits)), 3);
+            double least = leastLateEnd(list, visit);
+            if (least <= 0.1) {
+                possible++;
+                assertThat(offers.get(0).within()).as("seed %d", seed).isTrue();
+            }
+            if (least > 0.105) {
+                assertThat(offers).as("seed %d", seed).noneMatch(Rollout.Offer::within);
+            }
+        }
+        assertThat(possible).isBetween(8, 32);
+    }
+
+    /** Of all starts on the grid at which the visit takes nobody's place. */
+    private static double leastLateEnd(DayList list, Place visit) {
+        double least = 1;
+        double slot = Rollout.meanSlot(visit, 5);
+        for (double at = 540; at + slot <= 690; at += 5) {
+            double from = at;
+            boolean free = list.places().stream()
+                    .allMatch(each -> Clock24.minutes(each.booked()) >= from + slot
+                            || Clock24.minutes(each.booked()) + each.slotMinutes() <= from);
+            if (free) {
+                List<Place> all = new ArrayList<>(list.places());
+                all.add(visit.movedTo(Clock24.time(at), slot));
+                all.sort(Comparator.comparing(Place::booked));
+                least = Math.min(least, Price.of(list.withPlaces(all), COSTS).pastEnd());
+            }
+        }
+        return least;
+    }
+
+    @Test
+    void offersWithinTheLimitComeFirst() {
+        OpenList full = OpenList.of(
+                EMPTY.withPlaces(List.of(
+                        Place.booked("a", NINE, 60, LogNormalMinutes.ofMoments(60, 18)),
+                        Place.booked("b", LocalTime.of(10, 0), 60, LogNormalMinutes.ofMoments(60, 18)))),
+                mix(),
+                1,
+                COSTS,
+                5);
+        Rollout.Limits limits = new Rollout.Limits(0.2, 0.25);
+        Rollout.Open near = Rollout.Open.allDay("Monday", full, referral(20)).within(limits);
+        Rollout.Open plain = Rollout.Open.allDay("Friday", empty(), referral(20));
+        // Far away, so dearer by far.
+        Rollout.Open far = new Rollout.Open(
+                plain.name(),
+                plain.list(),
+                plain.visit(),
+                plain.leastMinutes(),
+                plain.mostMinutes(),
+                plain.earliest(),
+                plain.latest(),
+                500,
+                limits);
+        List<Rollout.Offer> offers = Rollout.offers(List.of(near, far), 12);
+        assertThat(offers.get(0).open()).isEqualTo("Friday");
+        assertThat(offers).extracting(Rollout.Offer::within).isSortedAccordingTo(Comparator.reverseOrder());
+        assertThat(offers)
+                .filteredOn(offer -> offer.open().equals("Monday"))
+                .isNotEmpty()
+                .allSatisfy(offer -> {
+                    assertThat(offer.within()).isFalse();
+                    assertThat(offer.bookedPastEnd()).isGreaterThan(0.2);
+                });
+    }
+
+    @Test
+    void nearlyEmptyListsAreFilledEvenly() {
+        List<OpenList> lists = new ArrayList<>(List.of(empty(), empty(), empty()));
+        int[] counts = new int[3];
+        for (int i = 0; i < 6; i++) {
+            Place visit = referral(20);
+            List<Rollout.Open> open = new ArrayList<>();
+            for (int list = 0; list < 3; list++) {
+                open.add(Rollout.Open.allDay("" + list, lists.get(list), visit).within(new Rollout.Limits(0.2, 0)));
+            }
+            Rollout.Offer best = Rollout.offers(open, 1).get(0);
+            int in = Integer.parseInt(best.open());
+            counts[in]++;
+            List<Place> places = new ArrayList<>(lists.get(in).places().booked().places());
+            places.add(Place.booked("v" + i, best.start(), best.slotMinutes(), visit.inRoom())
+                    .withTurnaround(visit.turnaround()));
+            places.sort(Comparator.comparing(Place::booked));
+            DayList then = EMPTY.withPlaces(places);
+            lists.set(in, OpenList.of(then, mix(), Math.max(1, HowMany.more(then, mix(), 0.2)), COSTS, 5));
+        }
+        assertThat(counts).containsExactly(2, 2, 2);
     }
 
     @Test

@@ -4,10 +4,12 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.earslot.flow.list.Bounds;
 import org.earslot.flow.list.Clock24;
 import org.earslot.flow.list.DayList;
@@ -29,6 +31,11 @@ public final class Rollout {
     private static final int MOST_OF_A_LIST = 3;
     /** At least so many are worked out, since the coarse prices only say which are worth it. */
     private static final int LEAST_WORKED = 6;
+
+    private static final int LISTS_AT_ONCE = 12;
+
+    /** The chance of a late end by the work alone is rough: a list is worth trying up to so many times the limit. */
+    private static final double ROUGHLY = 1.25;
 
     private static final double SEARCH_MINUTES = 2.5;
     private static final int SEARCH_NODES = 3;
@@ -170,7 +177,47 @@ public final class Rollout {
                     .toList()
                     .forEach(each -> offers.merge(each.open() + each.start(), each, Rollout::better));
         }
+        earliest(tried, most, offers);
         return offers.values().stream().sorted(BEST_FIRST).limit(most).toList();
+    }
+
+    /**
+     * Where too few of the cheapest places keep to the limit, the first start of each free stretch: a list ends no earlier
+     * with the visit at a later start of it. The lists are tried in turn, all of them only if none is found.
+     */
+    private static void earliest(List<Tried> tried, int most, Map<String, Offer> offers) {
+        Map<String, Open> left = new LinkedHashMap<>();
+        tried.stream()
+                .filter(Tried::within)
+                .forEach(each -> left.putIfAbsent(each.open().name(), each.open()));
+        List<Open> lists = List.copyOf(left.values());
+        for (int from = 0; from < lists.size() && within(offers) < (from == 0 ? most : 1); from += LISTS_AT_ONCE) {
+            lists.subList(from, Math.min(lists.size(), from + LISTS_AT_ONCE)).parallelStream()
+                    .flatMap(Rollout::earliest)
+                    .filter(Offer::within)
+                    .toList()
+                    .forEach(each -> offers.merge(each.open() + each.start(), each, Rollout::better));
+        }
+    }
+
+    private static Stream<Offer> earliest(Open open) {
+        OpenList list = open.list();
+        return list.stretches().stream()
+                .flatMap(stretch -> hours(open, Clock24.time(stretch[0])).stream())
+                .flatMap(hours -> {
+                    double first = onGrid(hours.earliest(), list);
+                    Place visit = open.visit().movedTo(Clock24.time(first), open.leastMinutes());
+                    return first > hours.latest() + 1e-9
+                            ? Stream.<Offer>empty()
+                            : sized(open, spaced(list, visit), hours).stream();
+                });
+    }
+
+    /** The next start on the list's grid from then on. */
+    private static double onGrid(double minutes, OpenList list) {
+        double from = list.places().list().session().fromMinutes();
+        double step = list.stepMinutes();
+        return from + Math.ceil((minutes - from) / step - 1e-9) * step;
     }
 
     private static long within(Map<String, Offer> offers) {
@@ -179,7 +226,7 @@ public final class Rollout {
 
     /** The cheapest places of a list on the coarse grid. */
     private static List<Tried> tried(Open open, int most) {
-        boolean within = open.list().keepsTo(open.limits().pastEnd(), open.visit());
+        boolean within = open.list().keepsTo(Math.min(1, ROUGHLY * open.limits().pastEnd()), open.visit());
         List<OpenList.Candidate> fits = open.list().candidates(open.visit(), open.earliest(), open.latest()).stream()
                 .filter(each -> hours(open, each.start()).isPresent())
                 .sorted(Comparator.comparingDouble(OpenList.Candidate::addedCost))
@@ -312,12 +359,16 @@ public final class Rollout {
         List<Place> places = new ArrayList<>(booked.places());
         places.add(visit);
         places.sort(Comparator.comparing(Placeholders::start));
-        int others = list.places().free().size() - 1;
+        int others = Math.max(0, list.places().free().size() - 1);
         return Placeholders.around(booked.withPlaces(places), list.mix(), others, list.stepMinutes());
     }
 
     private static Optional<Offer> worked(Open open, Placeholders before, Hours hours) {
-        Placeholders then = settled(before, open, hours.earliest(), hours.latest());
+        return sized(open, settled(before, open, hours.earliest(), hours.latest()), hours);
+    }
+
+    /** The offer with as long a slot as there is room for; empty where that is too short. */
+    private static Optional<Offer> sized(Open open, Placeholders then, Hours hours) {
         double end = hours.end();
         List<Place> all = then.list().places();
         int own = then.list().indexOf(open.visit().name());
