@@ -85,6 +85,7 @@ class WhoMayTest {
             *    /password/**                receptionist practitioner lead
             *    /second-factor/**           receptionist practitioner lead
             *    /entered                    receptionist practitioner lead
+            GET  /day/{date}/week            receptionist practitioner lead
             *    /day/**                     receptionist practitioner lead
             *    /referrals/**               receptionist practitioner lead
             *    /patients/**                receptionist practitioner lead

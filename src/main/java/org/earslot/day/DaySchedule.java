@@ -14,6 +14,7 @@ import org.earslot.booking.CancelledBy;
 import org.earslot.booking.LocalClock;
 import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
+import org.earslot.clinic.TimeSpan;
 import org.earslot.day.SessionProjection.Expected;
 import org.earslot.ear.Attendance;
 import org.earslot.ear.Ears;
@@ -116,6 +117,19 @@ public record DaySchedule(ClinicId clinicId, LocalDate date, boolean closed, Lis
                     .toList();
         }
 
+        /** Minutes of a session in which nobody is booked, from {@code from} on. */
+        public int freeMinutes(Session session, LocalTime from) {
+            List<TimeSpan> taken = lines.stream()
+                    .filter(line -> line.comes() && !line.fitIn())
+                    .map(Line::slot)
+                    .toList();
+            return session.held().free(taken).stream()
+                    .filter(free -> free.to().isAfter(from))
+                    .mapToInt(free ->
+                            free.from().isBefore(from) ? new TimeSpan(from, free.to()).minutes() : free.minutes())
+                    .sum();
+        }
+
         /**
          * Whoever is to be called in next: the first in turn of those present, else the first to come. One who was given
          * another turn lets those before go first, as long as they are not late.
@@ -205,6 +219,11 @@ public record DaySchedule(ClinicId clinicId, LocalDate date, boolean closed, Lis
         /** Where the slot ends. */
         public LocalTime slotEnd() {
             return start.plusMinutes(slotMinutes);
+        }
+
+        /** The slot, cut at midnight. */
+        public TimeSpan slot() {
+            return new TimeSpan(start, slotEnd().isAfter(start) ? slotEnd() : LocalTime.MAX);
         }
 
         /** Expected wait, minutes; 0 where it takes no time. */

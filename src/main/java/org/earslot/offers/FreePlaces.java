@@ -1,8 +1,6 @@
 package org.earslot.offers;
 
 import java.time.LocalTime;
-import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.TreeSet;
 import org.earslot.clinic.ClinicSession;
@@ -55,23 +53,9 @@ final class FreePlaces {
 
     /** The free stretches of the session, in minutes after midnight. */
     private static List<int[]> free(ClinicSession session, List<TimeSpan> taken) {
-        List<TimeSpan> blocked = new ArrayList<>(taken);
-        session.pause().ifPresent(blocked::add);
-        blocked.sort(Comparator.comparing(TimeSpan::from));
-        List<int[]> free = new ArrayList<>();
-        int at = minute(session.span().from());
-        for (TimeSpan block : blocked) {
-            if (minute(block.from()) > at) {
-                free.add(new int[] {
-                    at, Math.min(minute(block.from()), minute(session.span().to()))
-                });
-            }
-            at = Math.max(at, minute(block.to()));
-        }
-        if (at < minute(session.span().to())) {
-            free.add(new int[] {at, minute(session.span().to())});
-        }
-        return free;
+        return session.free(taken).stream()
+                .map(free -> new int[] {minute(free.from()), minute(free.to())})
+                .toList();
     }
 
     private static int up(int minute, int grid) {

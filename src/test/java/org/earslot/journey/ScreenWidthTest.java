@@ -92,6 +92,7 @@ class ScreenWidthTest {
                 "/day/" + TODAY,
                 "/day/" + TODAY + "/now",
                 "/day/" + TODAY + "/sheet",
+                "/day/" + TODAY + "/week",
                 "/appointments/" + visit,
                 "/appointments/" + visit + "/arrival",
                 "/referrals",
@@ -128,7 +129,10 @@ class ScreenWidthTest {
                         .as("%s at %d pixels", page, width)
                         .isLessThanOrEqualTo(0);
                 boolean standing = page.endsWith("/now")
-                        || (page.startsWith("/day/") && !page.endsWith("/sheet") && width <= TABLET);
+                        || (page.startsWith("/day/")
+                                && !page.endsWith("/sheet")
+                                && !page.endsWith("/week")
+                                && width <= TABLET);
                 all.assertThat(browser.smallerThan(standing ? FINGER : POINTER))
                         .as("%s at %d pixels, too small", page, width)
                         .isEmpty();

@@ -70,9 +70,11 @@ public record PlaceForm(
             return !date.isBefore(FIRST) && !date.isAfter(LAST);
         }
 
-        /** The answer to a day that it may not be asked for. */
-        public static Refused refused(LocalDate date) {
-            return Refused.invalid("date", date.toString(), "page.allowed.day", FIRST.toString(), LAST.toString());
+        /** Refuses a date in an address that no diary holds. */
+        public static void check(LocalDate date) {
+            if (!holds(date)) {
+                throw Refused.invalid("date", date.toString(), "page.allowed.day", FIRST.toString(), LAST.toString());
+            }
         }
     }
 }

@@ -82,9 +82,7 @@ public class DayPage {
 
     private String show(
             Model model, LocalDate date, Map<String, String> typed, Map<String, Problem> problems, boolean again) {
-        if (!PlaceForm.Days.holds(date)) {
-            throw PlaceForm.Days.refused(date);
-        }
+        PlaceForm.Days.check(date);
         ClinicId clinic = current.id();
         LocalDateTime now = clock.local(clinic, clock.now());
         DaySchedule day = diaries.of(clinic, date);

@@ -38,7 +38,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 class DayPages {
 
-    private static final List<String> OTHER_VIEWS = List.of("sheet", "now");
+    private static final List<String> OTHER_VIEWS = List.of("sheet", "now", "week");
 
     private final DayPage page;
     private final Booking booking;
@@ -87,7 +87,7 @@ class DayPages {
      * The day as a page, so that a date can be picked without scripts.
      *
      *
-     * @param view sheet or now for those; else the day
+     * @param view sheet, now or week for those; else the day
      */
     @GetMapping(value = "/day", params = "date")
     String pick(

@@ -142,7 +142,7 @@ public record DayPicture(List<Hour> hours, @Nullable Double now, List<Strip> str
                 : line.expected().finishesLatest();
         boolean drawn = line.comes() && starts != null && ends != null && ends.isAfter(starts);
         return new Marks(
-                scale.band(line.start(), line.slotEnd().isAfter(line.start()) ? line.slotEnd() : LocalTime.MAX),
+                scale.band(line.slot().from(), line.slot().to()),
                 drawn ? scale.band(starts, ends) : null,
                 drawn && latest != null && latest.isAfter(ends) ? scale.at(latest) : null,
                 drawn && times.finished() == null && apart(line, starts) ? scale.at(starts) : null,

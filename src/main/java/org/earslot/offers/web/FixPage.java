@@ -88,9 +88,7 @@ class FixPage {
 
     /** @param asked the patients ticked as asked, if the form comes back */
     String show(Model model, LocalDate date, Wanted wanted, Set<String> asked) {
-        if (!PlaceForm.Days.holds(date)) {
-            throw PlaceForm.Days.refused(date);
-        }
+        PlaceForm.Days.check(date);
         if (wanted.session() == null && (wanted.appointment() == null || wanted.fix() != DayFix.MOVE)) {
             throw Refused.invalid("session", "", "offers.allowed.session");
         }
