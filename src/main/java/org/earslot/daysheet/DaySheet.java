@@ -16,6 +16,7 @@ import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.Outcome;
 import org.earslot.ear.UnknownCode;
+import org.earslot.estimate.SlotSummary;
 import org.earslot.estimate.WhyLine;
 import org.earslot.offers.DayFix;
 import org.jspecify.annotations.Nullable;
@@ -104,11 +105,18 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
          * @param count how many
          * @param most the longest expected wait, minutes
          * @param start booked start of that patient
+         * @param alone whether no other warning offers the fixes of that session
          */
-        record LongWaits(int count, double most, LocalTime start, int limit, String session) implements AboutSession {
+        record LongWaits(int count, double most, LocalTime start, int limit, String session, boolean alone)
+                implements AboutSession {
             @Override
             public String code() {
                 return "LongWaits";
+            }
+
+            @Override
+            public List<Fix> fixes() {
+                return alone ? AboutSession.super.fixes() : List.of();
             }
         }
 
@@ -357,7 +365,7 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
      * @param starts the projected start; half of the time by then. Null where none is projected, as its range is
      * @param startsEarliest 1 in 10 by then
      * @param startsLatest 9 in 10 by then
-     * @param outBy 4 in 5 are out of the room within so many minutes
+     * @param summary what every page says of its length; null for another kind of visit, and for a fit-in, which has no slot
      * @param why the lines that make the visit long, the largest first
      * @param runsOn what to do if the visit runs on
      * @param runsOnAt when: the slot's length after the projected start, and not before the booked slot ends
@@ -369,7 +377,7 @@ public record DaySheet(LocalDate date, List<Sheet> sheets) {
             @Nullable LocalTime startsEarliest,
             @Nullable LocalTime startsLatest,
             int slotMinutes,
-            double outBy,
+            @Nullable SlotSummary summary,
             boolean fitIn,
             Who who,
             @Nullable Method method,

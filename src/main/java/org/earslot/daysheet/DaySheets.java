@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.earslot.clinic.ClinicId;
+import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.day.DaySchedule;
 import org.earslot.day.DaySchedule.Lane;
 import org.earslot.day.DaySchedule.Line;
@@ -20,6 +21,7 @@ import org.earslot.daysheet.DaySheet.Warning;
 import org.earslot.daysheet.Mornings.Morning;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
+import org.earslot.estimate.SlotSummary;
 import org.earslot.referral.Referral;
 import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
@@ -107,7 +109,7 @@ public class DaySheets {
                 expected == null ? null : expected.startsEarliest(),
                 expected == null ? null : expected.startsLatest(),
                 line.slotMinutes(),
-                line.inRoom().quantile(0.8),
+                summary(line, morning.policy()),
                 line.fitIn(),
                 line.who(),
                 method,
@@ -117,6 +119,13 @@ public class DaySheets {
                 brief,
                 runsOn(line, brief, last),
                 runsOnAt(line, starts));
+    }
+
+    private static @Nullable SlotSummary summary(Line line, PolicyTerms policy) {
+        Method method = line.what().method();
+        return method == null || line.fitIn()
+                ? null
+                : SlotSummary.of(line.inRoom(), line.slotMinutes(), policy.turnaroundMinutes(method));
     }
 
     private static RunsOn runsOn(Line line, Briefing brief, boolean last) {

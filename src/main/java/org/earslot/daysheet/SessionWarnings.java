@@ -32,7 +32,7 @@ final class SessionWarnings {
                 .toList();
         Optional<Line> longest = waiting.stream().max(Comparator.comparingDouble(Line::waitMinutes));
         longest.ifPresent(line -> warnings.add(new Warning.LongWaits(
-                waiting.size(), line.waitMinutes(), line.start(), policy.waitLimitMinutes(), key)));
+                waiting.size(), line.waitMinutes(), line.start(), policy.waitLimitMinutes(), key, warnings.isEmpty())));
         return warnings;
     }
 }

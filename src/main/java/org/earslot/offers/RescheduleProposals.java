@@ -5,8 +5,10 @@ import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -274,6 +276,36 @@ public class RescheduleProposals {
         List<ListedVisit> left = new ArrayList<>(tried.visits());
         left.remove(i);
         return left;
+    }
+
+    /**
+     * What the fixes of a session would do for the session as a whole, each by its best proposal; one that makes neither
+     * the late end less likely nor the waits shorter is left out. Of a visit that is moved away only what it leaves behind
+     * counts.
+     */
+    @Transactional(readOnly = true)
+    public List<FixEffect> effects(ClinicId clinicId, LocalDate date, String sessionKey) {
+        Optional<Tried> found = tried(clinicId, date, sessionKey);
+        if (found.isEmpty()) {
+            return List.of();
+        }
+        Tried tried = found.get();
+        Costs costs = rules.costs(clinicId);
+        Price before = tried.price(costs, tried.visits());
+        Map<DayFix, List<ListedVisit>> then = new EnumMap<>(DayFix.class);
+        then.put(DayFix.RETIME, tried.with(retime(clinicId, date, sessionKey)));
+        then.put(DayFix.SWAP, tried.with(swap(clinicId, date, sessionKey)));
+        toMove(clinicId, date, sessionKey).stream()
+                .findFirst()
+                .ifPresent(gone -> then.put(
+                        DayFix.MOVE,
+                        tried.visits().stream()
+                                .filter(visit -> !visit.id().equals(gone))
+                                .toList()));
+        return then.entrySet().stream()
+                .map(each -> new FixEffect(each.getKey(), before, tried.price(costs, each.getValue())))
+                .filter(FixEffect::helps)
+                .toList();
     }
 
     /**

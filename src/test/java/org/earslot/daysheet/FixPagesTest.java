@@ -40,6 +40,9 @@ import org.earslot.testing.SettableClock;
 import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.earslot.testing.TestClinics.TestClinic;
+import org.jsoup.Jsoup;
+import org.jsoup.nodes.Element;
+import org.jsoup.select.Elements;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -179,6 +182,23 @@ class FixPagesTest {
                     .andExpect(content().string(containsString("Patient to move")))
                     .andExpect(content().string(not(containsString("??"))));
         }
+    }
+
+    /** What the sheet says of a fix is what the page of that fix says. */
+    @Test
+    void each_fix_says_its_effect_and_none_is_offered_without() throws Exception {
+        late();
+        assertThat(page("/day/2026-03-04/sheet")).contains("/day/2026-03-04/fix/effects?session=" + key());
+        Elements fixes = Jsoup.parse(page("/day/2026-03-04/fix/effects?session=" + key()))
+                .select("a");
+        assertThat(fixes).isNotEmpty();
+        for (Element fix : fixes) {
+            Matcher late = Pattern.compile("late end (\\d+) to (\\d+) %").matcher(fix.text());
+            assertThat(late.find()).as(fix.text()).isTrue();
+            assertThat(Integer.parseInt(late.group(2))).isLessThan(Integer.parseInt(late.group(1)));
+            assertThat(page(fix.attr("href"))).contains(late.group(1) + " now, then " + late.group(2));
+        }
+        assertThat(page("/day/2026-03-04/fix/effects?session=nothing")).contains("No single change of this list helps");
     }
 
     @Test

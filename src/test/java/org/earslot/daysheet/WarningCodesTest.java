@@ -50,7 +50,9 @@ class WarningCodesTest {
             Constructor<?> constructor = type.getDeclaredConstructors()[0];
             return (Warning) constructor.newInstance(Arrays.stream(type.getRecordComponents())
                     .map(RecordComponent::getType)
-                    .map(part -> part == int.class ? (Object) 0 : part == double.class ? (Object) 0.0 : null)
+                    .map(part -> part == boolean.class
+                            ? (Object) false
+                            : part == int.class ? (Object) 0 : part == double.class ? (Object) 0.0 : null)
                     .toArray());
         } catch (ReflectiveOperationException e) {
             throw new AssertionError("cannot make a " + type.getSimpleName(), e);

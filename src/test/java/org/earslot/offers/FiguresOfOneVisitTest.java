@@ -119,7 +119,14 @@ class FiguresOfOneVisitTest {
         assertThat(scene.receptionist().page(appointment)).contains(minutes + " min");
         assertThat(scene.receptionist().page("/patients/" + patient.id())).contains(">" + minutes + " min<");
         assertThat(scene.receptionist().page("/day/" + date)).contains(">" + minutes + " min<");
-        assertThat(scene.receptionist().page("/day/" + date + "/sheet")).contains("slot " + minutes + " min");
+        String sheet = scene.receptionist().page("/day/" + date + "/sheet");
+        assertThat(first(SLOT, sheet)).isEqualTo(minutes);
+        assertThat(sheet).doesNotContain("4 in 5");
+        if (minutes.equals(slot)) {
+            assertThat(first(USUALLY, sheet)).isEqualTo(first(USUALLY, form));
+        } else {
+            assertThat(first(USUALLY, sheet)).startsWith("Usually ");
+        }
     }
 
     @Test

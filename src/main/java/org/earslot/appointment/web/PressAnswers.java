@@ -66,6 +66,7 @@ class PressAnswers {
         }
         press.response().setStatus(Reason.status(no.refusals()));
         press.model().addAttribute("refused", messages.say(no.refusals()));
+        press.model().addAttribute("refusedAt", press.id().toString());
         return press.fromDay()
                 ? dayPage.show(
                         press.model(), page.appointment(press.id()).place().date())

@@ -85,6 +85,7 @@ class DayClosingPage {
         if (refusal.isPresent()) {
             response.setStatus(Reason.status(List.of(refusal.get())));
             model.addAttribute("refused", List.of(messages.say(refusal.get())));
+            model.addAttribute("refusedAt", "close");
             return page.show(model, date, typed, Map.of());
         }
         redirect.addFlashAttribute("notice", messages.say(notice));

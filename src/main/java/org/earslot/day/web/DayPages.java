@@ -138,7 +138,7 @@ class DayPages {
         BookingResult result = booking.book(current.id(), request, current.who());
         if (result instanceof NotDone no) {
             model.addAttribute("refused", messages.say(no.refusals()));
-            model.addAttribute("refusedForm", form);
+            model.addAttribute("refusedAt", form);
             response.setStatus(Reason.status(no.refusals()));
             return page.show(model, date, typed, Map.of());
         }

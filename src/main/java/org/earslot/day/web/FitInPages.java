@@ -221,7 +221,7 @@ class FitInPages {
 
     private String refused(List<BookingRefusal> refusals, Asked asked) {
         asked.model().addAttribute("refused", messages.say(refusals));
-        asked.model().addAttribute("refusedForm", "fitIn");
+        asked.model().addAttribute("refusedAt", "fitIn");
         asked.response().setStatus(Reason.status(refusals));
         return page.show(asked.model(), asked.date(), asked.typed(), Map.of());
     }

@@ -19,6 +19,7 @@ import org.earslot.clinic.CurrentClinic;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.day.DaySchedules;
 import org.earslot.offers.DayFix;
+import org.earslot.offers.FixEffect;
 import org.earslot.offers.Move;
 import org.earslot.offers.MoveEffect;
 import org.earslot.offers.MoveEffects;
@@ -110,6 +111,11 @@ class FixPage {
         model.addAttribute("worse", worse(ways));
         seen(ways, Stream.concat(movable.stream(), leftOut.stream()).toList());
         return "offers/fix";
+    }
+
+    List<FixEffect> effects(LocalDate date, String session) {
+        PlaceForm.Days.check(date);
+        return rescheduleProposals.effects(current.id(), date, session);
     }
 
     /** By visit and date, in words: what suits worse there than on the visit's own date. */

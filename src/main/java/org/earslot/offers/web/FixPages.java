@@ -57,6 +57,16 @@ class FixPages {
         return page.show(model, date, new FixPage.Wanted(fix(fix), blankToNull(session), appointment), Set.of());
     }
 
+    /** A part of the day sheet: the fixes of a session, each with its effect. */
+    @GetMapping("/effects")
+    String effects(
+            @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date, @RequestParam String session, Model model) {
+        model.addAttribute("date", date);
+        model.addAttribute("sessionKey", session);
+        model.addAttribute("effects", page.effects(date, session));
+        return "offers/effects";
+    }
+
     @PostMapping
     String make(
             @PathVariable @DateTimeFormat(iso = ISO.DATE) LocalDate date,
