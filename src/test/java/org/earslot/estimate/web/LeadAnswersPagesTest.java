@@ -69,7 +69,7 @@ class LeadAnswersPagesTest {
                 .andExpect(status().isOk())
                 .andExpect(content()
                         .string(allOf(
-                                containsString("One ear with hard wax, usually"),
+                                containsString("One ear, hard wax"),
                                 containsString("name=\"over-microsuction-both\""),
                                 not(containsString("What your answers imply")),
                                 not(containsString("??")))));
