@@ -4,13 +4,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.content;
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
+import java.time.DayOfWeek;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.DiaryFixture;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicId;
+import org.earslot.clinic.WeeklySession;
+import org.earslot.clinic.WeeklySessions;
+import org.earslot.clinic.kit.Kit;
 import org.earslot.testing.PageTest;
 import org.earslot.testing.Scene;
 import org.earslot.testing.Scenes;
@@ -56,6 +61,12 @@ class AuditPageTest {
 
     @Autowired
     private AccountAdministration administration;
+
+    @Autowired
+    private WeeklySessions sessions;
+
+    @Autowired
+    private Kit kit;
 
     private Scene scene;
     private ClinicId clinic;
@@ -126,6 +137,24 @@ class AuditPageTest {
                     .as(choice + " " + subject)
                     .isEqualTo(expected);
         }
+    }
+
+    @Test
+    void names_practitioners_rooms_sessions_and_kit() throws Exception {
+        signInAs(Role.LEAD);
+        announce("practitioner-changed", "set-up", scene.clinic().p1().toString());
+        announce("room-changed", "set-up", scene.clinic().r1().toString());
+        announce("policy-settled", "set-up", clinic.toString());
+        WeeklySession session = sessions.findByClinicId(clinic).stream()
+                .filter(one -> one.day() == DayOfWeek.MONDAY
+                        && one.practitionerId().equals(scene.clinic().p1()))
+                .findFirst()
+                .orElseThrow();
+        announce("session-ended", "set-up", session.id().toString());
+        kit.unit(clinic, Optional.empty(), "Second lamp", null, null, true);
+        SecurityContextHolder.clearContext();
+        assertThat(scene.lead().page("/audit"))
+                .contains(">P1</a>", ">R1</a>", ">Test clinic</a>", ">Monday 09:00, P1</a>", ">Second lamp</a>");
     }
 
     @Test
@@ -227,7 +256,7 @@ class AuditPageTest {
             scene.lead()
                     .reads("/audit?" + choice)
                     .andExpect(status().isBadRequest())
-                    .andExpect(content().string(Matchers.containsString("Needed:")));
+                    .andExpect(content().string(Matchers.containsString("Please ")));
         }
     }
 

@@ -5,21 +5,20 @@ import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.earslot.account.Account;
-import org.earslot.account.Accounts;
 import org.earslot.account.AuditEntry;
 import org.earslot.account.AuditTrail;
 import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.CurrentClinic;
 import org.earslot.clinic.PatientNames;
+import org.earslot.clinic.RecordNames;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Component;
 
@@ -32,7 +31,7 @@ class AuditLines {
 
     private final AuditTrail trail;
     private final PatientNames names;
-    private final Accounts accounts;
+    private final List<RecordNames> records;
     private final CurrentClinic clinic;
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
@@ -40,13 +39,13 @@ class AuditLines {
     AuditLines(
             AuditTrail trail,
             PatientNames names,
-            Accounts accounts,
+            List<RecordNames> records,
             CurrentClinic clinic,
             ClinicClock clock,
             ApplicationEventPublisher events) {
         this.trail = trail;
         this.names = names;
-        this.accounts = accounts;
+        this.records = records;
         this.clinic = clinic;
         this.clock = clock;
         this.events = events;
@@ -108,12 +107,12 @@ class AuditLines {
         concerned.values().stream().filter(ids -> ids.size() <= NAMED).forEach(shown::addAll);
         Map<UUID, String> known = names.of(clinic.id(), shown);
         viewed(known.keySet());
-        Map<String, String> signInNames = accounts.findByClinicIdOrderBySignInName(clinic.id()).stream()
-                .collect(Collectors.toMap(account -> account.id().toString(), Account::signInName));
+        Map<String, String> named = new HashMap<>();
+        records.forEach(room -> named.putAll(room.of(clinic.id())));
         return folded(entries.stream()
                 .map(entry -> line(
                         entry,
-                        signInNames.getOrDefault(entry.subjectId().orElse(""), ""),
+                        named.getOrDefault(entry.subjectId().orElse(""), ""),
                         named(concerned.getOrDefault(entry.id(), Set.of()), known)))
                 .toList());
     }
