@@ -1,10 +1,15 @@
 package org.earslot.referral.web;
 
+import java.time.Duration;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
@@ -18,6 +23,7 @@ import org.earslot.referral.RedFlagCase;
 import org.earslot.referral.RedFlagCases;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralAppointments;
+import org.earslot.referral.ReferralAppointments.Booked;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
 import org.springframework.data.domain.Limit;
@@ -32,7 +38,10 @@ import org.springframework.web.bind.annotation.RequestParam;
 @RequestMapping("/referrals")
 class ReferralListPage {
 
-    private static final Limit LISTED = Limit.of(200);
+    private static final int LISTED = 200;
+
+    /** More than a clinic has booked ahead: these are put in order of their appointments before the list is cut. */
+    private static final Limit BOOKED = Limit.of(5000);
 
     private final Referrals referrals;
     private final Patients patients;
@@ -62,15 +71,12 @@ class ReferralListPage {
     @GetMapping
     String list(@RequestParam(defaultValue = "ready_to_book") String status, Model model) {
         ReferralStatus at = ReferralStatus.of(status).orElseThrow(() -> unknownStatus(status));
-        List<Referral> listed = referrals.standingAt(shown.clinicId(), at.code(), LISTED);
+        Map<UUID, Booked> booked = new HashMap<>();
+        List<Referral> listed = at == ReferralStatus.BOOKED
+                ? byAppointment(booked)
+                : referrals.standingAt(shown.clinicId(), at.code(), Limit.of(LISTED));
         model.addAttribute("shown", at);
-        model.addAttribute(
-                "appointments",
-                at == ReferralStatus.BOOKED
-                        ? appointments.latest(
-                                shown.clinicId(),
-                                listed.stream().map(Referral::id).toList())
-                        : Map.of());
+        model.addAttribute("appointments", booked);
         model.addAttribute("counts", counts());
         model.addAttribute("referrals", listed);
         List<RedFlagCase> open = cases.findByClinicIdAndSettledAtIsNullOrderByRaisedAt(shown.clinicId());
@@ -88,6 +94,24 @@ class ReferralListPage {
         model.addAttribute("patients", shownPatients);
         shown.viewed("referrals " + at.code(), shownPatients.keySet());
         return "referral/referrals";
+    }
+
+    /** Those booked, the next appointment first, and after those to come the ones that are over, the latest first. */
+    private List<Referral> byAppointment(Map<UUID, Booked> booked) {
+        List<Referral> all = referrals.standingAt(shown.clinicId(), ReferralStatus.BOOKED.code(), BOOKED);
+        booked.putAll(appointments.latest(
+                shown.clinicId(), all.stream().map(Referral::id).toList()));
+        LocalDateTime today = shown.today().atStartOfDay();
+        Function<Referral, LocalDateTime> start = referral -> Optional.ofNullable(booked.get(referral.id()))
+                .map(Booked::start)
+                .orElse(today);
+        Comparator<Referral> over =
+                Comparator.comparing(referral -> start.apply(referral).isBefore(today));
+        return all.stream()
+                .sorted(over.thenComparing(referral ->
+                        Duration.between(today, start.apply(referral)).abs()))
+                .limit(LISTED)
+                .toList();
     }
 
     private Map<UUID, Patient> patientsOf(Collection<Referral> listed) {
