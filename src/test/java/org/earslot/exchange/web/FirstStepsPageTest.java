@@ -44,6 +44,7 @@ class FirstStepsPageTest {
         Document page = page("/setup/begin", clinic.id());
         assertThat(page.select(".steps li")).hasSize(5);
         assertThat(page.select(".step-done h2").eachText()).containsExactly("Practitioner and room", "Weekly session");
+        assertThat(page.select(".steps .status")).hasSize(2);
         assertThat(page.select(".primary").attr("href")).isEqualTo("/setup#contact");
         assertThat(page.select(BANNER)).isEmpty();
         assertThat(page("/setup", clinic.id()).select(BANNER).text()).contains("3 steps are left");
