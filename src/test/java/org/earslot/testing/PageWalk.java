@@ -72,7 +72,8 @@ public final class PageWalk {
         return links;
     }
 
-    private static String shape(String address) {
+    /** An address without ids, dates and numbers. */
+    public static String shape(String address) {
         return address.replaceAll("[0-9a-f]{8}-[0-9a-f-]{27}(@[0-9-]+)?", "ID")
                 .replaceAll("\\d{4}-\\d\\d(-\\d\\d)?", "DATE")
                 .replaceAll("\\d+", "N");
