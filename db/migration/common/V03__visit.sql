@@ -14,7 +14,7 @@ create table visit (
     booked_start timestamp with time zone,
     slot_minutes integer check (slot_minutes between 1 and 480),
     fit_in boolean not null,
-    promised_quantiles varchar,
+    estimated_quantiles varchar,
     estimate_version varchar,
 
     method_planned varchar not null check (method_planned in ('irrigation', 'microsuction', 'manual_removal')),

@@ -8,7 +8,7 @@ create table estimator_snapshot (
     fitted_at timestamp with time zone not null,
     settings varchar not null,
     visits integer not null,
-    censored integer not null,
+    stopped_early integer not null,
     seconds double precision not null,
     scores varchar not null,
     learnt varchar not null,

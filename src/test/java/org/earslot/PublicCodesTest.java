@@ -78,7 +78,7 @@ class PublicCodesTest {
                         "patient-deceased",
                         "referral-booked",
                         "method-not-held",
-                        "nothing-to-overrule",
+                        "nothing-to-override",
                         "no-red-flag-open",
                         "referral-not-closed",
                         "not-to-merge",

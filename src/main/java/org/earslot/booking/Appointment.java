@@ -437,7 +437,7 @@ public class Appointment {
     /** Corrects the times, or removes the last of them; they decide the status. */
     public Optional<BookingRefusal> correct(VisitTimes times) {
         if (!status.toCome() && !status.present() && status != AppointmentStatus.FULFILLED) {
-            return Optional.of(BookingRefusal.notNow("mend", status));
+            return Optional.of(BookingRefusal.notNow("correct", status));
         }
         if (!times.inOrder() || times.hasGap()) {
             return Optional.of(BookingRefusal.of(TIMES_OUT_OF_ORDER));

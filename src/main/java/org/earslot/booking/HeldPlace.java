@@ -11,7 +11,7 @@ import org.earslot.ear.Method;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A booked place with the promised length, as the search reads it: many at once, so no more than it needs.
+ * A booked place with the estimated length, as the search reads it: many at once, so no more than it needs.
  *
  * @param fitIn whether it holds no place, but will take time
  * @param firstVisit null where no referral says so

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param referralId the referral it serves, if any
  * @param otherVisitKindId set exactly where {@code method} is not
- * @param estimate the promised length as stored with the appointment (JSON), if there was one
+ * @param estimate the estimated length as stored with the appointment (JSON), if there was one
  */
 public record PlannedVisit(
         @Nullable UUID referralId,

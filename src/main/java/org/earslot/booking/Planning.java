@@ -31,7 +31,7 @@ import org.earslot.referral.Referrals;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
-/** From a request to what the appointment is for, with its promised length; or every reason why not. */
+/** From a request to what the appointment is for, with its estimated length; or every reason why not. */
 @Component
 public class Planning {
 
@@ -80,7 +80,7 @@ public class Planning {
                 : ofFitIn(clinicId, (OfFitIn) request);
     }
 
-    /** The same visit by another practitioner: with that one's promised length. */
+    /** The same visit by another practitioner: with that one's estimated length. */
     public PlannedVisit doneBy(Appointment appointment, UUID practitionerId) {
         PlannedVisit before = appointment.planned();
         Optional<Referral> referral =
@@ -253,7 +253,7 @@ public class Planning {
                 clinicId,
                 VisitPlan.of(asked.method(), asked.ears()).doneBy(asked.place().practitionerId()));
         PlannedVisit visit = new PlannedVisit(
-                null, asked.patientId(), null, asked.method(), asked.ears(), estimate.promised(), estimate.version());
+                null, asked.patientId(), null, asked.method(), asked.ears(), estimate.estimated(), estimate.version());
         return new Planned(visit, lasting(asked.place(), estimate.slotMinutes()), refusals);
     }
 
@@ -270,7 +270,7 @@ public class Planning {
                 null,
                 referral.details().request().methodPlanned(),
                 referral.details().request().ears(),
-                estimate.promised(),
+                estimate.estimated(),
                 estimate.version());
     }
 

@@ -173,7 +173,7 @@ public record DaySchedule(ClinicId clinicId, LocalDate date, boolean closed, Lis
      * @param what method and ears, or the other kind's name
      * @param comes whether the patient will be seen or was
      * @param inSession whether a session of the day holds it
-     * @param inRoom time in room as promised at the booking
+     * @param inRoom time in room as estimated at the booking
      * @param expected how it is expected to run; null where it takes no time
      * @param recorded whether an outcome is recorded for each planned ear
      * @param turn place in the order of calling

@@ -28,7 +28,7 @@ import org.earslot.clinic.policy.Policy;
 import org.earslot.day.LateCard.Choice;
 import org.earslot.day.LateCard.Delay;
 import org.earslot.day.LateCard.Turn;
-import org.earslot.day.ListedVisit.Promised;
+import org.earslot.day.ListedVisit.EstimatedLength;
 import org.earslot.flow.list.DayList;
 import org.earslot.flow.list.Place;
 import org.earslot.flow.list.Stage;
@@ -132,10 +132,10 @@ public class LateCards {
         }
         DayLists.Day day = lists.of(clinicId, session.date(), session.practitionerId());
         LocalTime now = day.now().toLocalTime();
-        Promised promised =
-                ListedVisit.promised(planned.agreed(), planned.place().slotMinutes(), day.policy());
+        EstimatedLength estimated =
+                ListedVisit.estimated(planned.agreed(), planned.place().slotMinutes(), day.policy());
         Place patient =
-                Place.fitIn(WALK_IN, now, promised.inRoom()).withTurnaround(new FixedMinutes(promised.turnaround()));
+                Place.fitIn(WALK_IN, now, estimated.inRoom()).withTurnaround(new FixedMinutes(estimated.turnaround()));
         Optional<ClinicSession> held = day.held().stream()
                 .filter(each -> each.key().equals(session.key()))
                 .findFirst();

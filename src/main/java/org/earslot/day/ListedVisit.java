@@ -26,7 +26,7 @@ import org.jspecify.annotations.Nullable;
  * @param booked the booked start; null for a fit-in
  * @param from the booked start, or from when a fit-in is expected
  * @param slotMinutes the slot; for a fit-in about how long
- * @param inRoom time in room as promised
+ * @param inRoom time in room as estimated
  * @param sharedSdLog what visits of the practitioner share, on the log scale
  * @param comes whether the patient will be seen or was
  * @param likely whether and when one who is still expected will come
@@ -81,12 +81,12 @@ public record ListedVisit(
     }
 
     /** Spread of a wax removal whose length nobody estimated; the project's own assumption. */
-    private static final double UNPROMISED_SPREAD = 0.4;
+    private static final double SPREAD_WITHOUT_ESTIMATE = 0.4;
 
     static ListedVisit of(
             Appointment appointment, PolicyTerms policy, ZoneId zone, AttendanceProbability likely, Instant now) {
         BookedPlace place = appointment.place();
-        Promised promised = promised(appointment.planned(), place.slotMinutes(), policy);
+        EstimatedLength estimated = estimated(appointment.planned(), place.slotMinutes(), policy);
         LocalTime start = LocalDateTime.ofInstant(place.start(), zone).toLocalTime();
         AppointmentStatus status = appointment.status();
         return new ListedVisit(
@@ -94,9 +94,9 @@ public record ListedVisit(
                 appointment.fitIn() ? null : start,
                 start,
                 place.slotMinutes(),
-                promised.inRoom(),
-                promised.turnaround(),
-                promised.sharedSdLog(),
+                estimated.inRoom(),
+                estimated.turnaround(),
+                estimated.sharedSdLog(),
                 place.roomId().toString(),
                 status.toCome() || status.present() || status == AppointmentStatus.FULFILLED,
                 LocalClock.of(appointment.times(), zone),
@@ -133,24 +133,24 @@ public record ListedVisit(
                 id, start, start, slot, inRoom, turnaroundMinutes, sharedSdLog, room, comes, times, likely);
     }
 
-    /** What was promised, in the parts that a list runs on. */
-    public record Promised(MinutesDistribution inRoom, int turnaround, double sharedSdLog) {}
+    /** What was estimated, in the parts that a list runs on. */
+    public record EstimatedLength(MinutesDistribution inRoom, int turnaround, double sharedSdLog) {}
 
-    public static Promised promised(PlannedVisit planned, int slotMinutes, PolicyTerms policy) {
-        return promised(planned.method(), planned.estimate(), slotMinutes, policy);
+    public static EstimatedLength estimated(PlannedVisit planned, int slotMinutes, PolicyTerms policy) {
+        return estimated(planned.method(), planned.estimate(), slotMinutes, policy);
     }
 
-    public static Promised promised(
+    public static EstimatedLength estimated(
             @Nullable Method method, @Nullable String estimate, int slotMinutes, PolicyTerms policy) {
         if (method == null) {
-            return new Promised(new FixedMinutes(slotMinutes), 0, 0);
+            return new EstimatedLength(new FixedMinutes(slotMinutes), 0, 0);
         }
         int turnaround = policy.turnaroundMinutes(method);
         return BookedEstimate.find(estimate)
-                .map(promise -> new Promised(promise.inRoomMinutes(), turnaround, promise.sharedSdLog()))
+                .map(booked -> new EstimatedLength(booked.inRoomMinutes(), turnaround, booked.sharedSdLog()))
                 .orElseGet(() -> {
                     double mean = Math.max(1, 0.8 * (slotMinutes - turnaround));
-                    return new Promised(LogNormalMinutes.ofMoments(mean, UNPROMISED_SPREAD * mean), turnaround, 0);
+                    return new EstimatedLength(LogNormalMinutes.ofMoments(mean, SPREAD_WITHOUT_ESTIMATE * mean), turnaround, 0);
                 });
     }
 }

@@ -215,7 +215,7 @@ public class RunningDay {
                     return (arrivesNow ? redFlagUndecided(appointment) : Optional.<BookingRefusal>empty())
                             .or(() -> referralFollows(appointment, () -> appointment.correct(times)));
                 },
-                "times_mended");
+                "times_corrected");
     }
 
     /** Records findings and outcome whatever is recorded already. */

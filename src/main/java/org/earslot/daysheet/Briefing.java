@@ -23,8 +23,8 @@ import org.jspecify.annotations.Nullable;
  * @param redFlagNotes red flags answered with yes that stop nothing, but that the practitioner has to know
  * @param consentNotKnown whether this is a child of whom it is not known who consents
  * @param cautions today's answers beside what was recorded earlier of the patient
- * @param forbidding the cautions that forbid the planned method and that no practitioner has overruled
- * @param overruled who uses a contraindicated method and why; null if none is, or nobody has said so
+ * @param forbidding the cautions that forbid the planned method and that no practitioner has overridden
+ * @param overridden who uses a contraindicated method and why; null if none is, or nobody has said so
  * @param reported what was reported of each ear to be treated; ears of which nothing was reported are left out
  * @param trays what to lay out
  * @param softener null for another kind of visit than the removal of wax
@@ -40,7 +40,7 @@ public record Briefing(
         boolean consentNotKnown,
         CautionSummary cautions,
         List<Caution> forbidding,
-        @Nullable Overruled overruled,
+        @Nullable Overridden overridden,
         Map<Ear, EarFindings> reported,
         List<String> trays,
         @Nullable SoftenerAdvice softener,
@@ -59,7 +59,7 @@ public record Briefing(
     }
 
     /** A practitioner's word that the method is used in spite of these cautions. */
-    public record Overruled(String who, List<Caution> cautions, String reason) {}
+    public record Overridden(String who, List<Caution> cautions, String reason) {}
 
     public Briefing {
         redFlagNotes = List.copyOf(redFlagNotes);

@@ -16,7 +16,7 @@ import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.Practitioner;
 import org.earslot.clinic.Practitioners;
 import org.earslot.day.DaySchedule.Line;
-import org.earslot.daysheet.Briefing.Overruled;
+import org.earslot.daysheet.Briefing.Overridden;
 import org.earslot.daysheet.Briefing.RedFlagState;
 import org.earslot.ear.Ear;
 import org.earslot.ear.EarFindings;
@@ -82,8 +82,8 @@ class Briefings {
         Optional<Suitability> suits = referral == null || method == null
                 ? Optional.empty()
                 : Optional.of(suitability.judge(referral, method, date)).filter(Suitability::contraindicated);
-        Overruled overruled =
-                suits.flatMap(judged -> overruled(clinicId, referral, judged)).orElse(null);
+        Overridden overridden =
+                suits.flatMap(judged -> overridden(clinicId, referral, judged)).orElse(null);
         Map<Ear, EarFindings> reported = reported(said, each);
         return new Briefing(
                 person,
@@ -92,10 +92,10 @@ class Briefings {
                 said == null ? List.of() : said.redFlags().notes(),
                 person.consentNotKnownOn(date),
                 known,
-                overruled != null
+                overridden != null
                         ? List.of()
                         : suits.map(Suitability::forbiddenBy).orElse(List.of()),
-                overruled,
+                overridden,
                 reported,
                 method == null || said == null
                         ? List.of()
@@ -146,12 +146,12 @@ class Briefings {
                 : RedFlagState.NOT_ASKED;
     }
 
-    private Optional<Overruled> overruled(ClinicId clinicId, @Nullable Referral referral, Suitability suits) {
+    private Optional<Overridden> overridden(ClinicId clinicId, @Nullable Referral referral, Suitability suits) {
         return referral == null
                 ? Optional.empty()
                 : suitability
-                        .overruling(referral, suits)
-                        .map(word -> new Overruled(
+                        .overriding(referral, suits)
+                        .map(word -> new Overridden(
                                 practitioners
                                         .findByClinicIdAndId(clinicId, word.practitionerId())
                                         .map(Practitioner::name)

@@ -12,6 +12,6 @@ public interface FittedModel {
     /** Past visits behind it. */
     long visits();
 
-    /** Those of them that were cut short. */
-    long cutShort();
+    /** Those of them that were stopped early. */
+    long stoppedEarly();
 }

@@ -43,8 +43,8 @@ public record WeakSpot(Sort sort, String name, long visits) {
         FEW_OF_GROUP,
         /** One group has done all visits: how much groups differ is assumed. */
         ONE_GROUP,
-        /** More than half of the visits were cut short. */
-        MOSTLY_CUT_SHORT,
+        /** More than half of the visits were stopped early. */
+        MOSTLY_STOPPED_EARLY,
         /** The minutes take at most two values: how much visits vary cannot be seen. */
         MINUTES_HARDLY_VARY
     }
@@ -72,9 +72,9 @@ public record WeakSpot(Sort sort, String name, long visits) {
             weak.add(new WeakSpot(Sort.PARTS_NEVER_VARY, "", rows.size()));
         }
         groups(rows, weak);
-        long cut = rows.stream().filter(VisitRow::cutShort).count();
+        long cut = rows.stream().filter(VisitRow::stoppedEarly).count();
         if (2 * cut > rows.size()) {
-            weak.add(new WeakSpot(Sort.MOSTLY_CUT_SHORT, "", cut));
+            weak.add(new WeakSpot(Sort.MOSTLY_STOPPED_EARLY, "", cut));
         }
         if (rows.stream().mapToDouble(VisitRow::minutes).distinct().limit(3).count() < 3) {
             weak.add(new WeakSpot(Sort.MINUTES_HARDLY_VARY, "", rows.size()));

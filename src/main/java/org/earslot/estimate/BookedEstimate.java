@@ -56,8 +56,8 @@ public record BookedEstimate(
             return Optional.empty();
         }
         try {
-            BookedEstimate promise = JSON.readValue(text, BookedEstimate.class);
-            return promise.isUsable() ? Optional.of(promise) : Optional.empty();
+            BookedEstimate estimate = JSON.readValue(text, BookedEstimate.class);
+            return estimate.isUsable() ? Optional.of(estimate) : Optional.empty();
         } catch (JacksonException | IllegalArgumentException | NullPointerException e) {
             return Optional.empty();
         }

@@ -99,7 +99,7 @@ public record Estimate(
     }
 
     /** What is kept with an appointment: the numbers it was booked on, as text. */
-    public String promised() {
+    public String estimated() {
         return BookedEstimate.of(this).text();
     }
 

@@ -74,7 +74,7 @@ class FitJob {
         progress.accept(new FitProgress(Stage.KEEPING, 0, 0));
         ModelReport learnt = ModelReport.of(rows, model);
         Snapshot.Fitted fitted =
-                new Snapshot.Fitted((int) model.visits(), (int) model.cutShort(), seconds, scores, learnt, hash);
+                new Snapshot.Fitted((int) model.visits(), (int) model.stoppedEarly(), seconds, scores, learnt, hash);
         Snapshot snapshot = kept.keep(clinicId, new Snapshot(clinicId, version, clock.now(), choices, fitted), model);
         inForce.hold(clinicId, ActiveModel.of(version, model, choices));
         return snapshot;

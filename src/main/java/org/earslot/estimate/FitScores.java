@@ -54,7 +54,7 @@ public record FitScores(double slotProbability, List<Way> ways) {
      */
     public record Card(
             int visits,
-            int cutShort,
+            int stoppedEarly,
             double crps,
             double pinball,
             Map<Double, Double> coverage,
@@ -75,7 +75,7 @@ public record FitScores(double slotProbability, List<Way> ways) {
             }
             return new Card(
                     card.visits(),
-                    card.cutShort(),
+                    card.stoppedEarly(),
                     rounded(card.crps()),
                     rounded(card.pinball()),
                     coverage,

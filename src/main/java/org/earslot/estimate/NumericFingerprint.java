@@ -18,7 +18,7 @@ import org.earslot.duration.table.VisitTerms;
 
 /**
  * The mark of how this release computes: what it learns from a small built-in table (one ear and both, returning persons,
- * unknown findings, visits cut short), to seven digits, and the form of its models, as a hash. A release that would make
+ * unknown findings, visits stopped early), to seven digits, and the form of its models, as a hash. A release that would make
  * another model of the same visits has another mark, without anybody having to remember to change it.
  */
 final class NumericFingerprint {

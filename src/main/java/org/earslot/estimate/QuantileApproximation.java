@@ -69,8 +69,8 @@ record QuantileApproximation(Estimator whole) implements Estimator {
         }
 
         @Override
-        public long cutShort() {
-            return whole.cutShort();
+        public long stoppedEarly() {
+            return whole.stoppedEarly();
         }
     }
 

@@ -26,8 +26,7 @@ public class Snapshot {
     private String settings;
     private int visits;
 
-    @Column(name = "censored")
-    private int cutShort;
+    private int stoppedEarly;
 
     private double seconds;
     private String scores;
@@ -44,7 +43,7 @@ public class Snapshot {
         this.fittedAt = fittedAt;
         this.settings = choices.text();
         this.visits = fitted.visits();
-        this.cutShort = fitted.cutShort();
+        this.stoppedEarly = fitted.stoppedEarly();
         this.seconds = fitted.seconds();
         this.scores = fitted.scores().text();
         this.learnt = fitted.learnt().text();
@@ -53,7 +52,7 @@ public class Snapshot {
     }
 
     /** What a fit came to. */
-    record Fitted(int visits, int cutShort, double seconds, FitScores scores, ModelReport learnt, String contentHash) {}
+    record Fitted(int visits, int stoppedEarly, double seconds, FitScores scores, ModelReport learnt, String contentHash) {}
 
     UUID id() {
         return id;
@@ -95,8 +94,8 @@ public class Snapshot {
         return visits;
     }
 
-    public int cutShort() {
-        return cutShort;
+    public int stoppedEarly() {
+        return stoppedEarly;
     }
 
     public double seconds() {

@@ -159,7 +159,7 @@ public final class EvaluateCommand {
         line(
                 "%d lines: %d used or kept, %d repeats, %d left out",
                 counts.lines(), counts.accepted(), counts.repeats(), counts.rejected());
-        line("fit: %d attended, timed visits, %d of them cut short, %.2f s", model.visits(), model.cutShort(), seconds);
+        line("fit: %d attended, timed visits, %d of them stopped early, %.2f s", model.visits(), model.stoppedEarly(), seconds);
         WeakSpot.of(table.rows(), Priors.earCare())
                 .forEach(spot -> line(
                         "weak: %s%s, %d visits",
@@ -173,8 +173,8 @@ public final class EvaluateCommand {
         }
         Card own = scores.ways().get(0).overall();
         line(
-                "judged: the latest %d visits (%d cut short), each forecast from earlier days only",
-                own.visits(), own.cutShort());
+                "judged: the latest %d visits (%d stopped early), each forecast from earlier days only",
+                own.visits(), own.stoppedEarly());
         line("");
         line("%-22s %8s %12s   done within the 50/80/90/95 %% time", "", "CRPS min", "pinball min");
         scores.ways().forEach(this::printWay);

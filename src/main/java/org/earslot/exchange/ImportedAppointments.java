@@ -45,14 +45,14 @@ class ImportedAppointments {
     void book(Referral referral, Patient patient, BookedPlace place, BookingLine line, String who) {
         Estimate estimate = estimate(referral, patient, place);
         PlannedVisit planned = new PlannedVisit(
-                referral.id(), patient.id(), null, line.method(), line.ears(), estimate.promised(), estimate.version());
+                referral.id(), patient.id(), null, line.method(), line.ears(), estimate.estimated(), estimate.version());
         store(Appointment.booked(UUID.randomUUID(), referral.clinicId(), planned, place, who, clock.now()), line);
     }
 
     void replace(Appointment known, Referral referral, Patient patient, BookedPlace place, BookingLine line) {
         Estimate estimate = estimate(referral, patient, place);
         known.replace(line.method(), line.ears());
-        known.moveTo(place, estimate.promised(), estimate.version());
+        known.moveTo(place, estimate.estimated(), estimate.version());
         store(known, line);
     }
 

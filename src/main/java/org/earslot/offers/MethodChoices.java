@@ -40,7 +40,7 @@ public class MethodChoices {
     /**
      * One method.
      *
-     * @param overridden whether a practitioner has overruled what forbids it
+     * @param overridden whether a practitioner has overridden what forbids it
      * @param estimate how long it takes; null if it is not offered
      * @param heldBy the names of those who are trained in it and see this age
      */

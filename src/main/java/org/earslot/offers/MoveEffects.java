@@ -31,7 +31,7 @@ import org.earslot.day.DayLists;
 import org.earslot.day.DaySchedule.Line;
 import org.earslot.day.DaySchedules;
 import org.earslot.day.ListedVisit;
-import org.earslot.day.ListedVisit.Promised;
+import org.earslot.day.ListedVisit.EstimatedLength;
 import org.earslot.day.ListedVisits;
 import org.earslot.day.SessionProjection;
 import org.earslot.day.SessionProjection.Expected;
@@ -155,15 +155,15 @@ public class MoveEffects {
 
     private ListedVisit arriving(Before before, Appointment appointment, AskedPlace place) {
         PlannedVisit planned = planning.doneBy(appointment, place.practitionerId());
-        Promised promised = ListedVisit.promised(planned, place.slotMinutes(), before.policy);
+        EstimatedLength estimated = ListedVisit.estimated(planned, place.slotMinutes(), before.policy);
         return new ListedVisit(
                 appointment.id(),
                 place.start().toLocalTime(),
                 place.start().toLocalTime(),
                 place.slotMinutes(),
-                promised.inRoom(),
-                promised.turnaround(),
-                promised.sharedSdLog(),
+                estimated.inRoom(),
+                estimated.turnaround(),
+                estimated.sharedSdLog(),
                 place.roomId().toString(),
                 true,
                 LocalClock.of(appointment.times(), clock.zone(before.clinicId)),

@@ -21,7 +21,7 @@ import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.day.AttendanceProbability;
 import org.earslot.day.ListedVisit;
-import org.earslot.day.ListedVisit.Promised;
+import org.earslot.day.ListedVisit.EstimatedLength;
 import org.earslot.day.SessionProjector;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
@@ -48,7 +48,7 @@ final class OfferSearch {
     private final EquipmentConflicts units;
     private final SessionPlanCache sessionPlanCache;
     private final Map<Set<Method>, Mix> mixes = new HashMap<>();
-    private final Map<String, Promised> promises = new HashMap<>();
+    private final Map<String, EstimatedLength> estimates = new HashMap<>();
 
     /** A priced place. */
     record Found(
@@ -279,13 +279,13 @@ final class OfferSearch {
         return mixes.computeIfAbsent(methods(session), terms::mix);
     }
 
-    /** To a hundredth: what the visits of the session share, as by the visit looked for, else as those booked promised. */
+    /** To a hundredth: what the visits of the session share, as by the visit looked for, else as those booked estimated. */
     private double shared(ClinicSession session, List<Booked> day) {
-        double sd = own(session).promised().sharedSdLog();
+        double sd = own(session).estimated().sharedSdLog();
         double shared = sd > 0
                 ? sd
                 : Math.sqrt(inSession(session, day)
-                        .mapToDouble(each -> promised(each.held()).sharedSdLog())
+                        .mapToDouble(each -> estimated(each.held()).sharedSdLog())
                         .map(each -> each * each)
                         .average()
                         .orElse(0));
@@ -334,7 +334,7 @@ final class OfferSearch {
 
     private ListedVisit visit(Booked booked) {
         HeldPlace held = booked.held();
-        Promised promised = promised(held);
+        EstimatedLength estimated = estimated(held);
         LocalTime start = booked.span().from();
         Answer first = held.firstVisit() == null ? Answer.NOT_KNOWN : held.firstVisit();
         return new ListedVisit(
@@ -342,22 +342,22 @@ final class OfferSearch {
                 held.fitIn() ? null : start,
                 start,
                 held.slotMinutes(),
-                promised.inRoom(),
-                promised.turnaround(),
-                promised.sharedSdLog(),
+                estimated.inRoom(),
+                estimated.turnaround(),
+                estimated.sharedSdLog(),
                 "",
                 true,
                 new LocalClock(null, null, null, null),
                 new AttendanceProbability(terms.habits().coming().absent(first), terms.arrivals()));
     }
 
-    /** Many visits were promised the same: each promise is read once. */
-    private Promised promised(HeldPlace held) {
+    /** Many visits were estimated the same: each estimate is read once. */
+    private EstimatedLength estimated(HeldPlace held) {
         if (held.estimate() == null || held.method() == null) {
-            return ListedVisit.promised(held.method(), held.estimate(), held.slotMinutes(), terms.policy());
+            return ListedVisit.estimated(held.method(), held.estimate(), held.slotMinutes(), terms.policy());
         }
-        return promises.computeIfAbsent(
+        return estimates.computeIfAbsent(
                 held.method() + held.estimate(),
-                key -> ListedVisit.promised(held.method(), held.estimate(), held.slotMinutes(), terms.policy()));
+                key -> ListedVisit.estimated(held.method(), held.estimate(), held.slotMinutes(), terms.policy()));
     }
 }

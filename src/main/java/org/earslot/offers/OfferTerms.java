@@ -11,7 +11,7 @@ import org.earslot.booking.Appointment;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.clinic.policy.PolicyTerms;
 import org.earslot.day.ListedVisit;
-import org.earslot.day.ListedVisit.Promised;
+import org.earslot.day.ListedVisit.EstimatedLength;
 import org.earslot.day.ListedVisits;
 import org.earslot.ear.Answer;
 import org.earslot.ear.Method;
@@ -60,7 +60,7 @@ record OfferTerms(
      * @param most minutes of its slot, as estimated for itself
      * @param beyond minutes that the policy gives such visits beyond their estimates; in both bounds already
      */
-    record OwnVisit(Promised promised, int least, int most, int beyond, Answer first) {}
+    record OwnVisit(EstimatedLength estimated, int least, int most, int beyond, Answer first) {}
 
     /** Days until then, in minutes of wait: as the clinic has set it; how much more if it is pressing, the project's own assumption. */
     double daysCost(LocalDate date) {
@@ -90,17 +90,17 @@ record OfferTerms(
     }
 
     /**
-     * The least and most minutes of a slot for what was promised: from its mean, and what the policy gives such visits
+     * The least and most minutes of a slot for what was estimated: from its mean, and what the policy gives such visits
      * beyond, to what was advised, on the grid.
      */
-    private OwnVisit wax(Promised promised, int advised, int beyond, Answer first) {
+    private OwnVisit wax(EstimatedLength estimated, int advised, int beyond, Answer first) {
         int grid = policy.gridMinutes();
-        Place place = Place.booked("", LocalTime.NOON, 0, promised.inRoom())
-                .withTurnaround(new FixedMinutes(promised.turnaround()));
+        Place place = Place.booked("", LocalTime.NOON, 0, estimated.inRoom())
+                .withTurnaround(new FixedMinutes(estimated.turnaround()));
         int mean = (int) Rollout.meanSlot(place, grid);
         int least = Math.max(
                 (mean + beyond + grid - 1) / grid * grid, (policy.leastSlotMinutes() + grid - 1) / grid * grid);
-        return new OwnVisit(promised, Math.min(least, advised), advised, beyond, first);
+        return new OwnVisit(estimated, Math.min(least, advised), advised, beyond, first);
     }
 
     /** As estimated; if nothing was, the moved appointment's own slot, kept as it is. */
@@ -108,23 +108,23 @@ record OfferTerms(
         ReferralDetails said = visit.said();
         Method method = visit.method();
         if (estimate != null && said != null) {
-            Promised promised = ListedVisit.promised(method, estimate.promised(), estimate.slotMinutes(), policy);
+            EstimatedLength estimated = ListedVisit.estimated(method, estimate.estimated(), estimate.slotMinutes(), policy);
             int beyond = method == null
                     ? 0
                     : policy.slotAdjustments().of(method, said.request().ears());
-            return wax(promised, estimate.slotMinutes(), beyond, said.request().firstVisit());
+            return wax(estimated, estimate.slotMinutes(), beyond, said.request().firstVisit());
         }
         Appointment moved = visit.moved();
         if (moved == null) {
             throw new IllegalStateException("neither an estimate nor an appointment says how long");
         }
         int slot = moved.place().slotMinutes();
-        return new OwnVisit(ListedVisit.promised(moved.planned(), slot, policy), slot, slot, 0, Answer.NOT_KNOWN);
+        return new OwnVisit(ListedVisit.estimated(moved.planned(), slot, policy), slot, slot, 0, Answer.NOT_KNOWN);
     }
 
     Place place(OwnVisit own) {
-        return Place.booked(NEW.toString(), LocalTime.NOON, 0, own.promised().inRoom())
-                .withTurnaround(new FixedMinutes(own.promised().turnaround()))
+        return Place.booked(NEW.toString(), LocalTime.NOON, 0, own.estimated().inRoom())
+                .withTurnaround(new FixedMinutes(own.estimated().turnaround()))
                 .withAttendance(habits.coming().absent(own.first()), arrivals());
     }
 

@@ -8,7 +8,7 @@ import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.TimeSpan;
 import org.earslot.day.AttendanceProbability;
 import org.earslot.day.ListedVisit;
-import org.earslot.day.ListedVisit.Promised;
+import org.earslot.day.ListedVisit.EstimatedLength;
 import org.earslot.day.SessionProjection;
 import org.earslot.day.SessionProjector;
 import org.earslot.ear.Answer;
@@ -90,8 +90,8 @@ final class RunningSessionOffers {
                 listed,
                 start,
                 slot,
-                own.promised().inRoom(),
-                own.promised().turnaround());
+                own.estimated().inRoom(),
+                own.estimated().turnaround());
     }
 
     private Projection run(
@@ -101,9 +101,9 @@ final class RunningSessionOffers {
             int slot,
             MinutesDistribution inRoom,
             int turnaround) {
-        Promised promised = new Promised(inRoom, turnaround, own.promised().sharedSdLog());
+        EstimatedLength estimated = new EstimatedLength(inRoom, turnaround, own.estimated().sharedSdLog());
         List<ListedVisit> all = new ArrayList<>(listed);
-        all.add(visit(start, slot, promised, own.first()));
+        all.add(visit(start, slot, estimated, own.first()));
         DayList list = SessionProjector.list(
                 session,
                 SessionProjector.coming(all),
@@ -112,15 +112,15 @@ final class RunningSessionOffers {
         return Projection.of(list);
     }
 
-    private ListedVisit visit(LocalTime start, int slot, Promised promised, Answer first) {
+    private ListedVisit visit(LocalTime start, int slot, EstimatedLength estimated, Answer first) {
         return new ListedVisit(
                 OfferTerms.NEW,
                 start,
                 start,
                 slot,
-                promised.inRoom(),
-                promised.turnaround(),
-                promised.sharedSdLog(),
+                estimated.inRoom(),
+                estimated.turnaround(),
+                estimated.sharedSdLog(),
                 "",
                 true,
                 new LocalClock(null, null, null, null),

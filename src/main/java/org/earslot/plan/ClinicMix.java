@@ -23,7 +23,7 @@ import org.earslot.visit.Visits;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Component;
 
-/** What a clinic's visits are like: a sample of its own past visits, each as it would be promised today. */
+/** What a clinic's visits are like: a sample of its own past visits, each as it would be estimated today. */
 @Component
 class ClinicMix {
 

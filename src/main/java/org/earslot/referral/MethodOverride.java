@@ -52,7 +52,7 @@ public class MethodOverride {
         this.at = at;
     }
 
-    boolean overrules(Suitability suits) {
+    boolean overrides(Suitability suits) {
         return withdrawnAt == null && method == suits.method() && cautions().containsAll(suits.forbiddenBy());
     }
 
@@ -68,7 +68,7 @@ public class MethodOverride {
         return method;
     }
 
-    /** What it overrules. */
+    /** What it overrides. */
     public List<Caution> cautions() {
         return Codes.read(cautions, Caution::of);
     }

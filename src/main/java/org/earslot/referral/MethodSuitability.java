@@ -55,7 +55,7 @@ public class MethodSuitability {
         return tables.of(clinicId).judge(said.cautions(), request.ears(), request.hearingTestFollows(), method, date);
     }
 
-    /** Whether the method may be used on that date: nothing forbids it, or a practitioner has overruled all that does. */
+    /** Whether the method may be used on that date: nothing forbids it, or a practitioner has overridden all that does. */
     public boolean allows(Referral referral, Method method, LocalDate date) {
         Suitability suits = judge(referral, method, date);
         return !suits.contraindicated() || overridden(referral, suits);
@@ -83,15 +83,15 @@ public class MethodSuitability {
         return new CautionAnswers(said.asked(), yes, said.notKnown(), known.unknown());
     }
 
-    /** Whether a practitioner has overruled everything that forbids the method. */
+    /** Whether a practitioner has overridden everything that forbids the method. */
     public boolean overridden(Referral referral, Suitability suits) {
-        return overruling(referral, suits).isPresent();
+        return overriding(referral, suits).isPresent();
     }
 
-    /** The word of the practitioner who has overruled everything that forbids the method. */
-    public Optional<MethodOverride> overruling(Referral referral, Suitability suits) {
+    /** The word of the practitioner who has overridden everything that forbids the method. */
+    public Optional<MethodOverride> overriding(Referral referral, Suitability suits) {
         return overrides.standing(referral.clinicId(), referral.id()).stream()
-                .filter(override -> override.overrules(suits))
+                .filter(override -> override.overrides(suits))
                 .findFirst();
     }
 }

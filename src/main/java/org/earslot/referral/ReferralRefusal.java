@@ -12,7 +12,7 @@ public enum ReferralRefusal implements Reason {
     /** The method of a booked referral is changed by its appointment alone. */
     METHOD_OF_BOOKED("referral-booked", "referral.refused.booked"),
     METHOD_NOT_HELD("method-not-held", "referral.refused.methodNotHeld"),
-    NOTHING_TO_OVERRULE("nothing-to-overrule", "referral.refused.nothingToOverrule"),
+    NOTHING_TO_OVERRIDE("nothing-to-override", "referral.refused.nothingToOverride"),
     NO_RED_FLAG_OPEN("no-red-flag-open", "referral.refused.noRedFlagOpen"),
     NOT_CLOSED("referral-not-closed", "referral.refused.notClosed"),
     NOT_TO_MERGE("not-to-merge", "referral.refused.notToMerge"),

@@ -24,7 +24,7 @@ import org.earslot.review.figures.MonthSums;
 import org.earslot.review.figures.PastMonth;
 import org.earslot.review.figures.PastMonths;
 import org.earslot.review.figures.PlannedOverruns;
-import org.earslot.review.figures.PromisedOverTime;
+import org.earslot.review.figures.EstimatesOverTime;
 import org.earslot.review.figures.ReferralsBooked;
 import org.earslot.review.figures.RunCharts;
 import org.earslot.review.figures.Scope;
@@ -124,8 +124,8 @@ public class Reviews {
                         compared("year_before", month.minusYears(1), sums, weeks, now)),
                 figures.where(),
                 figures.waits(),
-                figures.promised(),
-                PromisedOverTime.of(sums),
+                figures.estimated(),
+                EstimatesOverTime.of(sums),
                 whose.equals(Scope.EVERYONE) ? reported(clinicId) : List.of(),
                 figures.indicators(),
                 seenAgain.between(clinicId, month.atDay(1), month.atEndOfMonth(), whose),

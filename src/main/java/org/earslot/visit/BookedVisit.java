@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param patientRef the local number, no name
  * @param reported per ear, what the referral said
  * @param slotMinutes null for a fit-in, which has no slot
- * @param promisedQuantiles the estimate the slot was sized by, as compact JSON
+ * @param estimatedQuantiles the estimate the slot was sized by, as compact JSON
  */
 public record BookedVisit(
         ClinicId clinicId,
@@ -41,7 +41,7 @@ public record BookedVisit(
         @Nullable Instant bookedStart,
         @Nullable Integer slotMinutes,
         boolean fitIn,
-        @Nullable String promisedQuantiles,
+        @Nullable String estimatedQuantiles,
         @Nullable String estimateVersion) {
 
     public BookedVisit {

@@ -81,7 +81,7 @@ public class Visit {
     private int outsideMinutes;
     private boolean calledInAgain;
     private @Nullable NextStep nextStep;
-    private @Nullable String promisedQuantiles;
+    private @Nullable String estimatedQuantiles;
     private @Nullable String estimateVersion;
     private String source;
     private @Nullable String contentHash;
@@ -125,7 +125,7 @@ public class Visit {
         bookedStart = booked.bookedStart();
         slotMinutes = booked.slotMinutes();
         fitIn = booked.fitIn();
-        promisedQuantiles = booked.promisedQuantiles();
+        estimatedQuantiles = booked.estimatedQuantiles();
         estimateVersion = booked.estimateVersion();
     }
 
@@ -393,8 +393,8 @@ public class Visit {
         return timesEnteredLater;
     }
 
-    public Optional<String> promisedQuantiles() {
-        return Optional.ofNullable(promisedQuantiles);
+    public Optional<String> estimatedQuantiles() {
+        return Optional.ofNullable(estimatedQuantiles);
     }
 
     public Optional<String> estimateVersion() {

@@ -218,8 +218,8 @@ public final class VisitRecord {
     }
 
     /** The estimate the slot was sized by, as it was stored. */
-    public @Nullable String promised() {
-        return text("promised_quantiles");
+    public @Nullable String estimated() {
+        return text("estimated_quantiles");
     }
 
     /** A time that the query itself computes. */

@@ -103,7 +103,7 @@ class BookingTest {
         }
 
         @Test
-        void booking_keeps_the_promise_and_moves_the_referral_on() {
+        void booking_keeps_the_estimate_and_moves_the_referral_on() {
             Referral referral = fixture.referral(clinic, Method.MICROSUCTION, Ears.BOTH);
             UUID id = fixture.appointment(clinic, referral, fixture.place(clinic, WEDNESDAY.atTime(10, 0), 30));
             Appointment appointment = appointments.findById(id).orElseThrow();
@@ -267,7 +267,7 @@ class BookingTest {
                             visit.roomReady().orElseThrow()))
                     .containsExactly(times.arrived(), times.calledIn(), times.finished(), times.roomReady());
             assertThat(visit.attendance()).contains(Attendance.ATTENDED_LATE);
-            assertThat(visit.promisedQuantiles()).isPresent();
+            assertThat(visit.estimatedQuantiles()).isPresent();
             assertThat(visit.timesEnteredLater()).isFalse();
             assertThat(standing(referral)).isEqualTo(ReferralStatus.CLOSED);
         }

@@ -36,7 +36,7 @@ import org.earslot.ear.Caution;
 import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.referral.Origin;
-import org.earslot.referral.Overruling;
+import org.earslot.referral.Overriding;
 import org.earslot.referral.Priority;
 import org.earslot.referral.RedFlagAnswers;
 import org.earslot.referral.Referral;
@@ -95,7 +95,7 @@ class SheetWarningsTest {
     private Appointments appointments;
 
     @Autowired
-    private Overruling overruling;
+    private Overriding overriding;
 
     @Autowired
     private SettableClock clock;
@@ -219,16 +219,16 @@ class SheetWarningsTest {
     }
 
     @Test
-    void names_who_overruled_the_table_and_why_on_the_line_itself() throws Exception {
+    void names_who_overrode_the_table_and_why_on_the_line_itself() throws Exception {
         Referral referral = referral(Method.IRRIGATION, new AskedCaution(Caution.PERFORATION, null, null));
-        overruling.overrule(referral, Method.IRRIGATION, clinic.p1(), "drum seen whole on Monday", "p1");
+        overriding.override(referral, Method.IRRIGATION, clinic.p1(), "drum seen whole on Monday", "p1");
         diary.appointment(clinic, referral, diary.place(clinic, DAY.atTime(10, 0), 30));
         assertThat(warnings(DAY, Contraindicated.class)).isEmpty();
         assertThat(sheet(DAY, clinic.p1()).lines()).singleElement().satisfies(line -> {
-            assertThat(line.brief().overruled()).isNotNull();
-            assertThat(line.brief().overruled().who()).isEqualTo("P1");
-            assertThat(line.brief().overruled().reason()).isEqualTo("drum seen whole on Monday");
-            assertThat(line.brief().overruled().cautions()).containsExactly(Caution.PERFORATION);
+            assertThat(line.brief().overridden()).isNotNull();
+            assertThat(line.brief().overridden().who()).isEqualTo("P1");
+            assertThat(line.brief().overridden().reason()).isEqualTo("drum seen whole on Monday");
+            assertThat(line.brief().overridden().cautions()).containsExactly(Caution.PERFORATION);
         });
         mvc.perform(get("/day/" + DAY + "/sheet").with(SignedIn.practitioner(clinic.id(), clinic.p1())))
                 .andExpect(content().string(containsString("irrigation despite")))

@@ -44,8 +44,8 @@ record AtAnotherPace(Estimator estimator, double times) implements Estimator {
         }
 
         @Override
-        public long cutShort() {
-            return model.cutShort();
+        public long stoppedEarly() {
+            return model.stoppedEarly();
         }
     }
 

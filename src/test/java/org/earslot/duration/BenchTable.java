@@ -17,7 +17,7 @@ import org.earslot.duration.table.VisitRow;
 import org.earslot.duration.table.VisitTerms;
 
 /**
- * A large invented table for measuring speed: 30 practitioners, 400 visits a day, 5 % cut short, half of the findings
+ * A large invented table for measuring speed: 30 practitioners, 400 visits a day, 5 % stopped early, half of the findings
  * reported. Full: half of the persons seen before, and a finding in 25 not written down. Plain: nobody known, and all that
  * was found written down, which is all that a regression can make use of. Equal terms are one object, as when a log is
  * read.
@@ -25,7 +25,7 @@ import org.earslot.duration.table.VisitTerms;
 public final class BenchTable {
 
     private static final int PRACTITIONERS = 30;
-    private static final double CUT_SHORT = 0.05;
+    private static final double STOPPED_EARLY = 0.05;
     private static final String[] METHODS = {"microsuction", "irrigation", "manual_removal"};
     private static final double[] EAR_MINUTES = {5, 6, 7};
     private static final String[][] LEVELS = {
@@ -84,7 +84,7 @@ public final class BenchTable {
         }
         int practitioner = random.nextInt(PRACTITIONERS);
         double minutes = work * Math.exp(paces[practitioner] + 0.33 * random.nextGaussian());
-        boolean cut = random.nextDouble() < CUT_SHORT;
+        boolean cut = random.nextDouble() < STOPPED_EARLY;
         VisitTerms terms = new VisitTerms(
                 once.computeIfAbsent(first + "," + aid, any -> once(first, aid)),
                 List.copyOf(treated),
@@ -154,7 +154,7 @@ public final class BenchTable {
             for (VisitRow row : rows) {
                 Part part = row.terms().parts().get(0);
                 StringBuilder line = new StringBuilder();
-                line.append(String.format(Locale.ROOT, "%.6f,%d", row.minutes(), row.cutShort() ? 0 : 1));
+                line.append(String.format(Locale.ROOT, "%.6f,%d", row.minutes(), row.stoppedEarly() ? 0 : 1));
                 line.append(',').append(row.terms().group()).append(',').append(part.kind());
                 line.append(",n").append(row.terms().parts().size());
                 row.terms().once().forEach(term -> line.append(',').append(((Term.Level) term).level()));

@@ -28,7 +28,7 @@ import org.openjdk.jmh.runner.options.ChainedOptionsBuilder;
 import org.openjdk.jmh.runner.options.OptionsBuilder;
 
 /**
- * How long a fit takes, by number of visits (30 practitioners, 5 % cut short) in 1 GB of heap, and R's {@code survreg} on
+ * How long a fit takes, by number of visits (30 practitioners, 5 % stopped early) in 1 GB of heap, and R's {@code survreg} on
  * the same 100,000 visits in the same run: on a plain table, and on a full one with persons and findings not known, which
  * {@code survreg} takes for a level. Aims: 100,000 in 0.25 s on two cores, a tenth of R's time; 1,000,000 in 3 s.
  *

@@ -96,7 +96,7 @@ class ModelCodecTest {
         byte[] bytes = ModelCodec.write(model);
         FittedModel again = ModelCodec.read(bytes, priors);
         assertThat(again.visits()).isEqualTo(model.visits()).isEqualTo(rows.size());
-        assertThat(again.cutShort()).isEqualTo(model.cutShort());
+        assertThat(again.stoppedEarly()).isEqualTo(model.stoppedEarly());
         int step = Math.max(1, asked.size() / 60);
         for (int i = 0; i < asked.size(); i += step) {
             VisitTerms visit = asked.get(i).terms();

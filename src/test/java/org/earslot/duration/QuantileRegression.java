@@ -20,7 +20,7 @@ import org.hipparchus.linear.QRDecomposition;
  * minutes = sum of columns, the sum of quantile scores made least.
  *
  * <p>The score's corner is rounded over a width that shrinks step by step to a millionth of the table's spread; each step is
- * solved by Newton's method with halved steps. Rows cut short count at face value, as they do in the plain method.
+ * solved by Newton's method with halved steps. Rows stopped early count at face value, as they do in the plain method.
  */
 final class QuantileRegression {
 

@@ -18,7 +18,7 @@ public final class RandomTables {
 
     private RandomTables() {}
 
-    /** So many visits, forty a day, some cut short, some findings not written down. */
+    /** So many visits, forty a day, some stopped early, some findings not written down. */
     public static List<VisitRow> rows(int count, long seed) {
         SplittableRandom random = new SplittableRandom(seed);
         List<VisitRow> rows = new ArrayList<>();

@@ -59,11 +59,11 @@ class WeakSpotTest {
     }
 
     @Test
-    void namesThatMostWereCutShort() {
+    void namesThatMostWereStoppedEarly() {
         List<VisitRow> cut = RandomTables.rows(300, 6).stream()
                 .map(row -> new VisitRow(row.terms(), row.minutes(), Ending.STOPPED_FOR_TIME, 1))
                 .toList();
-        assertThat(of(cut)).containsExactly(new WeakSpot(Sort.MOSTLY_CUT_SHORT, "", 300));
+        assertThat(of(cut)).containsExactly(new WeakSpot(Sort.MOSTLY_STOPPED_EARLY, "", 300));
     }
 
     @Test

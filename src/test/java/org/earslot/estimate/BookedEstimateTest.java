@@ -20,24 +20,24 @@ class BookedEstimateTest {
 
     @Test
     void keeps_the_quantiles_to_a_hundredth_of_a_minute() {
-        BookedEstimate promise = BookedEstimate.find(estimate().promised()).orElseThrow();
-        assertThat(promise.version()).isEqualTo("2026-03-03.abc");
-        assertThat(promise.slotMinutes()).isEqualTo(30);
-        assertThat(promise.completion())
+        BookedEstimate estimate = BookedEstimate.find(estimate().estimated()).orElseThrow();
+        assertThat(estimate.version()).isEqualTo("2026-03-03.abc");
+        assertThat(estimate.slotMinutes()).isEqualTo(30);
+        assertThat(estimate.completion())
                 .containsEntry(0.5, 18.57)
                 .containsEntry(0.75, 24.08)
                 .containsEntry(0.8, 25.68)
                 .containsEntry(0.9, 30.42)
                 .hasSize(7);
-        assertThat(promise.mean()).isEqualTo(20);
-        assertThat(promise.sd()).isEqualTo(8);
-        assertThat(promise.sharedSdLog()).isEqualTo(0.15);
+        assertThat(estimate.mean()).isEqualTo(20);
+        assertThat(estimate.sd()).isEqualTo(8);
+        assertThat(estimate.sharedSdLog()).isEqualTo(0.15);
     }
 
     @Test
     void gives_back_the_distribution_through_the_kept_quantiles() {
         MinutesDistribution again =
-                BookedEstimate.find(estimate().promised()).orElseThrow().inRoomMinutes();
+                BookedEstimate.find(estimate().estimated()).orElseThrow().inRoomMinutes();
         assertThat(again.quantile(0.8)).isCloseTo(25.68, within(1e-9));
         assertThat(again.cdf(25.68)).isCloseTo(0.8, within(1e-9));
         // Straight on beyond the outermost quantiles: a log-normal stays one.
@@ -49,7 +49,7 @@ class BookedEstimateTest {
 
     @Test
     void finds_none_in_a_text_without_usable_numbers() {
-        String stored = estimate().promised();
+        String stored = estimate().estimated();
         List<String> unusable = List.of(
                 "20 minutes",
                 "{}",

@@ -60,7 +60,7 @@ record LearntClinic(
         for (InventedVisit visit : past.subList(VISITS - 160, VISITS)) {
             Prediction prediction = model.predict(InventedTable.asked(visit));
             kinds.add(new Mix.Kind(
-                    visit.told().method() + " " + visit.told().ears(), promised(prediction), turnaround, 1));
+                    visit.told().method() + " " + visit.told().ears(), estimated(prediction), turnaround, 1));
         }
         MinutesDistribution delay = moments(
                 past,
@@ -78,7 +78,7 @@ record LearntClinic(
     }
 
     /** As the diary keeps it. */
-    private static MinutesDistribution promised(Prediction prediction) {
+    private static MinutesDistribution estimated(Prediction prediction) {
         MinutesDistribution time = prediction.inRoom();
         return new BookedEstimate(
                         "", 0, time.mean(), time.standardDeviation(), Map.of(), BookedEstimate.quantiles(time), 0)
@@ -112,7 +112,7 @@ record LearntClinic(
                             "" + visit.told().number(),
                             Clock24.time(visit.told().bookedStart()),
                             visit.told().slot(),
-                            promised(prediction))
+                            estimated(prediction))
                     .withTurnaround(turnaround)
                     .withAttendance(mix.didNotAttend(), mix.arrivals()));
         }

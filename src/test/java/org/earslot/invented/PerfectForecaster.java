@@ -17,7 +17,7 @@ import org.earslot.minutes.EmpiricalMinutes;
  * mean; what it scores is the floor.
  *
  * <p>By Monte Carlo: people are drawn from the clinic's own law and weighted by the likelihood of all that was told of
- * this one (reports, notes, methods used, minutes whole or cut short); ears, changes of method, fragments, place in the
+ * this one (reports, notes, methods used, minutes whole or stopped early); ears, changes of method, fragments, place in the
  * session and noise are drawn given that person. Levels are drawn from their exact distribution given report and note,
  * with its normaliser in the weight. The noise is laid out in even steps, not drawn. The forecast is of the time to
  * completion when called in on time.

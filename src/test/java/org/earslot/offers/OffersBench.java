@@ -236,7 +236,7 @@ public final class OffersBench {
                     continue;
                 }
                 PlannedVisit planned = new PlannedVisit(
-                        null, null, null, told.method(), told.ears(), estimate.promised(), estimate.version());
+                        null, null, null, told.method(), told.ears(), estimate.estimated(), estimate.version());
                 all.add(Appointment.booked(
                         UUID.randomUUID(),
                         clinic.id(),

@@ -131,7 +131,7 @@ class MethodPagesTest {
     }
 
     @Test
-    void books_what_a_practitioner_has_overruled_and_nothing_beyond() throws Exception {
+    void books_what_a_practitioner_has_overridden_and_nothing_beyond() throws Exception {
         Referral referral = infected(LocalDate.of(2026, 2, 27));
         String page = "/referrals/" + referral.id();
         mvc.perform(post(page + "/override")
@@ -148,7 +148,7 @@ class MethodPagesTest {
         assertThat(book(worse, THURSDAY)).isInstanceOf(Done.class);
 
         Referral other = infected(LocalDate.of(2026, 2, 27));
-        overrule(other, practitioner, "irrigation", "seen", 302);
+        override(other, practitioner, "irrigation", "seen", 302);
         other.amend(cautions(
                 new AskedCaution(Caution.MIDDLE_EAR_INFECTION, null, LocalDate.of(2026, 2, 27)),
                 new AskedCaution(Caution.PERFORATION, null, null)));
@@ -157,22 +157,22 @@ class MethodPagesTest {
     }
 
     @Test
-    void leaves_overruling_to_practitioners_with_a_reason_who_hold_the_method() throws Exception {
+    void leaves_overriding_to_practitioners_with_a_reason_who_hold_the_method() throws Exception {
         Referral referral = infected(LocalDate.of(2026, 2, 27));
-        overrule(referral, receptionist, "irrigation", "please", 403);
-        overrule(referral, lead, "irrigation", "please", 403);
-        overrule(referral, practitioner, "irrigation", " ", 400);
-        overrule(referral, practitioner, "laser", "why not", 400);
-        overrule(referral, practitioner, "irrigation", "x".repeat(501), 400);
-        overrule(referral, practitioner, "microsuction", "nothing forbids it", 409);
-        overrule(referral, SignedIn.practitioner(clinic.id(), clinic.p2()), "irrigation", "not held by P2", 409);
+        override(referral, receptionist, "irrigation", "please", 403);
+        override(referral, lead, "irrigation", "please", 403);
+        override(referral, practitioner, "irrigation", " ", 400);
+        override(referral, practitioner, "laser", "why not", 400);
+        override(referral, practitioner, "irrigation", "x".repeat(501), 400);
+        override(referral, practitioner, "microsuction", "nothing forbids it", 409);
+        override(referral, SignedIn.practitioner(clinic.id(), clinic.p2()), "irrigation", "not held by P2", 409);
         assertThat(book(referral, THURSDAY)).isInstanceOf(NotDone.class);
     }
 
     @Test
     void takes_an_override_back() throws Exception {
         Referral referral = infected(LocalDate.of(2026, 2, 27));
-        overrule(referral, practitioner, "irrigation", "seen", 302);
+        override(referral, practitioner, "irrigation", "seen", 302);
         String page = mvc.perform(get("/referrals/" + referral.id()).with(practitioner))
                 .andReturn()
                 .getResponse()
@@ -377,7 +377,7 @@ class MethodPagesTest {
                 .with(csrf());
     }
 
-    private void overrule(Referral referral, RequestPostProcessor who, String method, String reason, int expected)
+    private void override(Referral referral, RequestPostProcessor who, String method, String reason, int expected)
             throws Exception {
         mvc.perform(post("/referrals/" + referral.id() + "/override")
                         .param("method", method)

@@ -34,7 +34,7 @@ public final class ListedVisit {
     private boolean fitIn;
     private int outside;
     private @Nullable StoppedEarly stopped;
-    private @Nullable String promised;
+    private @Nullable String estimated;
 
     private ListedVisit(String date) {
         this.date = LocalDate.parse(date);
@@ -93,8 +93,8 @@ public final class ListedVisit {
         return this;
     }
 
-    public ListedVisit promised(String text) {
-        promised = text;
+    public ListedVisit estimated(String text) {
+        estimated = text;
         return this;
     }
 
@@ -125,7 +125,7 @@ public final class ListedVisit {
                 outside,
                 stopped,
                 at(mayLast),
-                promised);
+                estimated);
     }
 
     private @Nullable Instant at(@Nullable String time) {

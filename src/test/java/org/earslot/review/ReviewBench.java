@@ -69,7 +69,7 @@ public final class ReviewBench {
               method_planned, ears, first_visit, hearing_aid, cautions, softener_days, right_wax_reported,
               left_wax_reported, right_wax_found, right_canal_found, left_wax_found, right_outcome, left_outcome,
               stopped_early, referrer, booked_start, slot_minutes, fit_in, arrived, called_in, finished, room_ready,
-              times_entered_later, promised_quantiles, estimate_version, source, version)
+              times_entered_later, estimated_quantiles, estimate_version, source, version)
             select gen_random_uuid(), :clinic, 'V' || g, 'K' || pick(n, 1, 15000), day, PRACTITIONER,
               case when absent then 'did_not_attend' else 'attended' end, method, ears,
               (array['yes', 'no', 'not_known'])[1 + pick(n, 2, 3)], (array['yes', 'no', 'not_known'])[1 + pick(n, 3, 3)],

@@ -174,7 +174,7 @@ class ReviewPagesTest {
             "waits",
             "costliest",
             "indicators",
-            "promised",
+            "estimated",
             "ears",
             "wax",
             "practitioner",

@@ -47,7 +47,7 @@ class SameLogSameFiguresTest {
                 LocalDate day,
                 String method,
                 boolean hard,
-                boolean promised,
+                boolean estimated,
                 LocalTime booked,
                 LocalTime calledIn,
                 LocalTime out) {
@@ -55,7 +55,7 @@ class SameLogSameFiguresTest {
             void into(VisitRows rows, TestClinic clinic) {
                 rows.by(method)
                         .finding(hard ? "hard" : null)
-                        .promising(promised ? PROMISE : null)
+                        .estimating(estimated ? PROMISE : null)
                         .called(ref)
                         .add(
                                 second ? clinic.p2() : clinic.p1(),

@@ -17,7 +17,7 @@ public final class VisitRows {
     private final JdbcClient database;
     private final ClinicId clinic;
     private String method = "microsuction";
-    private @Nullable String promised;
+    private @Nullable String estimated;
     private @Nullable String wax;
     private @Nullable String ref;
 
@@ -38,9 +38,9 @@ public final class VisitRows {
         return this;
     }
 
-    /** The visits added from now on keep this promise. */
-    public VisitRows promising(@Nullable String text) {
-        promised = text;
+    /** The visits added from now on keep this estimate. */
+    public VisitRows estimating(@Nullable String text) {
+        estimated = text;
         return this;
     }
 
@@ -84,9 +84,9 @@ public final class VisitRows {
                         insert into visit (id, clinic_id, visit_ref, patient_ref, visit_date, practitioner_id, attendance,
                           method_planned, ears, first_visit, hearing_aid, cautions, right_wax_found, booked_start,
                           slot_minutes, fit_in, called_in, finished, room_ready, times_entered_later,
-                          promised_quantiles, source, version)
+                          estimated_quantiles, source, version)
                         values (:id, :clinic, :ref, 'K1', :date, :practitioner, :attendance, :method, 'right', 'no', 'no',
-                          '', :wax, :booked, :slot, :fitIn, :calledIn, :out, :ready, false, :promised, 'import', 0)""")
+                          '', :wax, :booked, :slot, :fitIn, :calledIn, :out, :ready, false, :estimated, 'import', 0)""")
                 .param("id", UUID.randomUUID())
                 .param("clinic", clinic.value())
                 .param("ref", ref == null ? UUID.randomUUID().toString() : ref)
@@ -101,7 +101,7 @@ public final class VisitRows {
                 .param("calledIn", at(date, calledIn))
                 .param("out", at(date, out))
                 .param("ready", at(date, ready))
-                .param("promised", promised)
+                .param("estimated", estimated)
                 .update();
         ref = null;
     }

@@ -46,7 +46,7 @@ public final class ScriptEngine implements AutoCloseable {
                 .toList();
     }
 
-    /** A test answers a promise; what it waits for has happened once the call returns. */
+    /** A test answers an estimate; what it waits for has happened once the call returns. */
     private void passes(Value test) {
         Value outcome = run("run", """
                 (test) => {

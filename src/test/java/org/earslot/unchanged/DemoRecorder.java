@@ -32,14 +32,14 @@ public final class DemoRecorder {
     private static final int DAYS = 35;
     private static final List<String> REVIEW_TABLES = List.of(
             "head",
-            "promised",
+            "estimated",
             "waits",
             "costliest",
             "compared",
             "indicators",
             "repeats",
-            "promised-months",
-            "promised-quarters",
+            "estimated-months",
+            "estimated-quarters",
             "tenths",
             "reported",
             "milestones",

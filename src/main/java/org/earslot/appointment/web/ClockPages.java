@@ -207,7 +207,7 @@ class ClockPages {
         }
         Press press = new Press(id, null, model, redirect, response);
         return answers.answered(
-                running.correct(current.id(), id, version.get(), times), "booking.notice.mended", press, typed);
+                running.correct(current.id(), id, version.get(), times), "booking.notice.corrected", press, typed);
     }
 
     @PostMapping("/findings")

@@ -62,7 +62,7 @@ class SuitabilitySection {
                                         .filter(worse -> appointment.status().toCome())
                                         .map(worse -> worse.say(messages, "offers.worse.sinceBooked"))
                                         .orElse(null));
-                        model.addAttribute("overruled", suitability.overridden(referral, suits));
+                        model.addAttribute("overridden", suitability.overridden(referral, suits));
                     });
         }
     }

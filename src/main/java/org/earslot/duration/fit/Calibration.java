@@ -7,7 +7,7 @@ import org.earslot.minutes.ProbabilityMap;
  * What probabilities turned out to be: one-step-ahead probabilities of past visits, gathered by class of noise, made into
  * monotone maps that are shrunk to the identity while visits are few.
  *
- * <p>Visits cut short are right-censored: the share seen below each knot is Kaplan and Meier's. A class's map is shrunk
+ * <p>Visits stopped early are right-censored: the share seen below each knot is Kaplan and Meier's. A class's map is shrunk
  * to the common one, the common one to the identity.
  */
 final class Calibration {
@@ -36,8 +36,8 @@ final class Calibration {
         this.classes = classes;
     }
 
-    /** A past visit: the probability said beforehand of its being this short, and whether it was cut short. */
-    void add(double probability, boolean cutShort, int ofClass, double times) {
+    /** A past visit: the probability said beforehand of its being this short, and whether it was stopped early. */
+    void add(double probability, boolean stoppedEarly, int ofClass, double times) {
         if (count == said.length) {
             said = Arrays.copyOf(said, 2 * count);
             weight = Arrays.copyOf(weight, 2 * count);
@@ -46,7 +46,7 @@ final class Calibration {
         }
         said[count] = probability;
         weight[count] = times;
-        cut[count] = cutShort;
+        cut[count] = stoppedEarly;
         in[count++] = ofClass;
     }
 

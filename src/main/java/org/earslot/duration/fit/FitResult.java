@@ -23,8 +23,8 @@ final class FitResult {
      */
     static FittedModel model(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
         PastVisits visits = fit.visits;
-        long cutShort = Arrays.stream(visits.ending, 0, visits.count)
-                .filter(Ending::cutShort)
+        long stoppedEarly = Arrays.stream(visits.ending, 0, visits.count)
+                .filter(Ending::stoppedEarly)
                 .count();
         return new OncePlusPartsModel(
                 fit.layout,
@@ -36,7 +36,7 @@ final class FitResult {
                 new OncePlusPartsModel.Persons(
                         fit.personMean.clone(), fit.personPrecision.clone(), PersonMemory.of(visits)),
                 DaySpread.variance(fit),
-                new OncePlusPartsModel.Past(visits.count, cutShort, halfLife));
+                new OncePlusPartsModel.Past(visits.count, stoppedEarly, halfLife));
     }
 
     /** Coefficients with their covariance, of a fit that has made a step. */

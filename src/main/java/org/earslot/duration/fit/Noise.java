@@ -82,8 +82,8 @@ final class Noise {
         }
     }
 
-    /** A visit cut short: the residual is a lower bound. */
-    void cutShort(double residual, double sigma, boolean comfort) {
+    /** A visit stopped early: the residual is a lower bound. */
+    void stoppedEarly(double residual, double sigma, boolean comfort) {
         double lean = comfort ? tilt : 0;
         double z = residual / sigma - lean;
         double hazard = Normal.hazard(z);

@@ -231,7 +231,7 @@ public final class OncePlusParts implements Estimator {
             int at = from + i * step;
             int row = visits.order[at];
             foreseen.add(
-                    at, forecasts[i], Math.exp(visits.log[row]), visits.ending[row].cutShort(), visits.weight[row]);
+                    at, forecasts[i], Math.exp(visits.log[row]), visits.ending[row].stoppedEarly(), visits.weight[row]);
         }
     }
 }

@@ -30,7 +30,7 @@ final class OutOfSampleForecasts {
      * @param forecast made before it
      * @param minutes what came
      */
-    void add(int at, MixtureMinutes forecast, double minutes, boolean cutShort, double times) {
+    void add(int at, MixtureMinutes forecast, double minutes, boolean stoppedEarly, double times) {
         if (count == place.length) {
             place = Arrays.copyOf(place, 2 * count);
             probability = Arrays.copyOf(probability, 2 * count);
@@ -39,12 +39,12 @@ final class OutOfSampleForecasts {
         }
         double said = forecast.cdf(minutes);
         double likelihood =
-                cutShort ? 1 - said : forecast.cdf(minutes * (1 + WINDOW)) - forecast.cdf(minutes * (1 - WINDOW));
+                stoppedEarly ? 1 - said : forecast.cdf(minutes * (1 + WINDOW)) - forecast.cdf(minutes * (1 - WINDOW));
         scores += Math.log(Math.max(1e-6, likelihood));
         place[count] = at;
         probability[count] = said;
         weight[count] = times;
-        cut[count++] = cutShort;
+        cut[count++] = stoppedEarly;
     }
 
     int count() {
@@ -70,7 +70,7 @@ final class OutOfSampleForecasts {
         return count == 0 ? 0 : scores / count;
     }
 
-    /** Misses on the normal scale; of a visit cut short, the one expected beyond it. */
+    /** Misses on the normal scale; of a visit stopped early, the one expected beyond it. */
     double[] misses() {
         double[] misses = new double[count];
         for (int i = 0; i < count; i++) {

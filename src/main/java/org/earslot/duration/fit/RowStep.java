@@ -143,7 +143,7 @@ final class RowStep {
         if (ending == Ending.COMPLETED) {
             noise.completed(residual, sigma, fit.informative.gamma() == 0 ? 0 : fit.hazardTime(row));
         } else {
-            noise.cutShort(residual, sigma, ending == Ending.STOPPED_FOR_COMFORT);
+            noise.stoppedEarly(residual, sigma, ending == Ending.STOPPED_FOR_COMFORT);
         }
     }
 

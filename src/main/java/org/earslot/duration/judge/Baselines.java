@@ -20,7 +20,7 @@ import org.earslot.minutes.MinutesDistribution;
 /**
  * What a clinic could do without an estimator; the estimator must beat these on the same past.
  *
- * <p>Both read past times only. Visits cut short are taken as lower bounds: the share of each goes, in equal parts, to the
+ * <p>Both read past times only. Visits stopped early are taken as lower bounds: the share of each goes, in equal parts, to the
  * longer times (Kaplan and Meier 1958); what is left at the end stays at the longest time. Times of another unit than
  * minutes are fine once there are visits.
  */
@@ -55,14 +55,14 @@ public final class Baselines {
             visits.stream()
                     .collect(Collectors.groupingBy(row -> cell(row.terms())))
                     .forEach((cell, members) -> {
-                        if (members.stream().filter(row -> !row.cutShort()).count() >= ENOUGH) {
+                        if (members.stream().filter(row -> !row.stoppedEarly()).count() >= ENOUGH) {
                             cells.put(cell, times(members));
                         }
                     });
         }
         MinutesDistribution all = visits.isEmpty() ? BEFORE_ANY : times(visits);
-        long cutShort = visits.stream().filter(VisitRow::cutShort).count();
-        return new Learnt(cells, all, visits.size(), cutShort);
+        long stoppedEarly = visits.stream().filter(VisitRow::stoppedEarly).count();
+        return new Learnt(cells, all, visits.size(), stoppedEarly);
     }
 
     /** The kinds of the parts, in no order. */
@@ -77,8 +77,8 @@ public final class Baselines {
      */
     static EmpiricalMinutes times(Collection<VisitRow> visits) {
         List<VisitRow> sorted = visits.stream()
-                // A visit completed at the very minute where another was cut short comes first (the convention).
-                .sorted(Comparator.comparingDouble(VisitRow::minutes).thenComparing(VisitRow::cutShort))
+                // A visit completed at the very minute where another was stopped early comes first (the convention).
+                .sorted(Comparator.comparingDouble(VisitRow::minutes).thenComparing(VisitRow::stoppedEarly))
                 .toList();
         double atRisk = sorted.stream().mapToDouble(VisitRow::weight).sum();
         double alive = 1;
@@ -89,7 +89,7 @@ public final class Baselines {
             times[i] = row.minutes();
             if (i == times.length - 1) {
                 shares[i] = alive;
-            } else if (!row.cutShort()) {
+            } else if (!row.stoppedEarly()) {
                 shares[i] = alive * row.weight() / atRisk;
                 alive -= shares[i];
             }
@@ -98,7 +98,7 @@ public final class Baselines {
         return EmpiricalMinutes.of(times, shares);
     }
 
-    private record Learnt(Map<String, MinutesDistribution> cells, MinutesDistribution all, long visits, long cutShort)
+    private record Learnt(Map<String, MinutesDistribution> cells, MinutesDistribution all, long visits, long stoppedEarly)
             implements FittedModel {
 
         @Override

@@ -7,9 +7,9 @@ import org.earslot.minutes.MinutesDistribution;
  *
  * @param forecast the distribution of the time to completion, made before the visit
  * @param minutes what was observed, in minutes, finite, above 0
- * @param cutShort whether the visit was stopped then, so that its completion would have taken longer
+ * @param stoppedEarly whether the visit was stopped then, so that its completion would have taken longer
  */
-public record Judged(MinutesDistribution forecast, double minutes, boolean cutShort) {
+public record Judged(MinutesDistribution forecast, double minutes, boolean stoppedEarly) {
 
     public Judged {
         if (!(minutes > 0 && minutes < Double.POSITIVE_INFINITY)) {

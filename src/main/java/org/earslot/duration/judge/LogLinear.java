@@ -34,14 +34,14 @@ import org.jspecify.annotations.Nullable;
  * prediction is a Student t on the log scale. Columns: one; kind of part and log of the number of parts; each level of
  * each factor but its reference; numbers; lateness; one shrunken column per group. Levels and kinds of several parts
  * enter by their mean. A level not known enters by its expectation over the learnt shares, and the variance over those
- * shares is added to the prediction. Visits cut short are raised to their expected completion, twice over.
+ * shares is added to the prediction. Visits stopped early are raised to their expected completion, twice over.
  */
 public final class LogLinear implements Estimator {
 
     /** Worth of the assumed residual variance: the a of its inverse gamma. */
     private static final double SHAPE = 3;
 
-    /** How often cut-short visits are raised to their expected completion under the fit before. */
+    /** How often stopped-early visits are raised to their expected completion under the fit before. */
     private static final int RAISES = 2;
 
     private final Priors priors;
@@ -68,7 +68,7 @@ public final class LogLinear implements Estimator {
         rows.forEach(visits::add);
         Columns columns = new Columns(visits, priors, !flat);
         LogLinearModel model = solve(columns, visits, null);
-        for (int raise = 0; raise < RAISES && model.cutShort() > 0; raise++) {
+        for (int raise = 0; raise < RAISES && model.stoppedEarly() > 0; raise++) {
             model = solve(columns, visits, model);
         }
         return model;
@@ -80,13 +80,13 @@ public final class LogLinear implements Estimator {
         double noise = priors.line(Place.SIZE, "*", "noise", "-").value();
         double weight = 0;
         ComfortStops stops = new ComfortStops(priors);
-        int cutShort = 0;
+        int stoppedEarly = 0;
         for (VisitRow visit : visits) {
             double[] x = new double[width];
             columns.fill(visit.terms(), true, x);
             double log = Math.log(visit.minutes());
-            if (visit.cutShort()) {
-                cutShort++;
+            if (visit.stoppedEarly()) {
+                stoppedEarly++;
                 log = before == null ? log : before.raised(x, log);
             }
             double root = Math.sqrt(visit.weight());
@@ -107,7 +107,7 @@ public final class LogLinear implements Estimator {
         LeastSquares.Solution solution = squares.solve();
         double shape = flat ? (weight - width) / 2 : SHAPE + weight / 2;
         double rate = (flat ? 0 : SHAPE * noise * noise) + solution.residualSquares() / 2;
-        return new LogLinearModel(columns, solution, shape, rate, stops, visits.size(), cutShort);
+        return new LogLinearModel(columns, solution, shape, rate, stops, visits.size(), stoppedEarly);
     }
 
     /** The columns of the table, with what is assumed of each, and the shares of levels not known. */

@@ -24,7 +24,7 @@ final class LogLinearModel implements FittedModel {
     private final double rate;
     private final ComfortStops stops;
     private final long visits;
-    private final long cutShort;
+    private final long stoppedEarly;
 
     LogLinearModel(
             LogLinear.Columns columns,
@@ -33,14 +33,14 @@ final class LogLinearModel implements FittedModel {
             double rate,
             ComfortStops stops,
             long visits,
-            long cutShort) {
+            long stoppedEarly) {
         this.columns = columns;
         this.solution = solution;
         this.shape = shape;
         this.rate = rate;
         this.stops = stops;
         this.visits = visits;
-        this.cutShort = cutShort;
+        this.stoppedEarly = stoppedEarly;
     }
 
     @Override
@@ -49,8 +49,8 @@ final class LogLinearModel implements FittedModel {
     }
 
     @Override
-    public long cutShort() {
-        return cutShort;
+    public long stoppedEarly() {
+        return stoppedEarly;
     }
 
     @Override
@@ -58,7 +58,7 @@ final class LogLinearModel implements FittedModel {
         return new Itemised(visit);
     }
 
-    /** E[log T | log T > log]: where a visit cut short is expected to have ended. */
+    /** E[log T | log T > log]: where a visit stopped early is expected to have ended. */
     double raised(double[] x, double log) {
         double sd = Math.sqrt(rate / shape);
         double z = (log - dot(x)) / sd;

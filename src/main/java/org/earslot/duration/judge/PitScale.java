@@ -5,12 +5,12 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * The distribution of probability integral transforms where some visits were cut short, by Kaplan and Meier (1958).
+ * The distribution of probability integral transforms where some visits were stopped early, by Kaplan and Meier (1958).
  *
- * <p>A visit cut short at y says only that its transform lies above F(y). On the scale of the transform all visits are
+ * <p>A visit stopped early at y says only that its transform lies above F(y). On the scale of the transform all visits are
  * comparable, so the probability of such a visit is handed on, in equal parts, to the visits still at risk beyond it. If
  * the forecasts are right and the stop does not depend on what is left to do, the result is uniform on (0, 1). What is
- * left beyond the last completed visit, where the last was cut short, is spread evenly from there to 1.
+ * left beyond the last completed visit, where the last was stopped early, is spread evenly from there to 1.
  */
 final class PitScale {
 
@@ -28,15 +28,15 @@ final class PitScale {
 
     /**
      * @param transform of one visit, from 0 to 1
-     * @param cutShort whether it is a lower bound only
+     * @param stoppedEarly whether it is a lower bound only
      */
-    record Point(double transform, boolean cutShort) {}
+    record Point(double transform, boolean stoppedEarly) {}
 
     /** @param visits at least one, any order */
     static PitScale of(List<Point> visits) {
         List<Point> sorted = visits.stream()
-                // A visit completed at the very transform where another was cut short comes first (the convention).
-                .sorted(Comparator.comparingDouble(Point::transform).thenComparing(Point::cutShort))
+                // A visit completed at the very transform where another was stopped early comes first (the convention).
+                .sorted(Comparator.comparingDouble(Point::transform).thenComparing(Point::stoppedEarly))
                 .toList();
         int n = sorted.size();
         double[] points = new double[n];
@@ -47,7 +47,7 @@ final class PitScale {
         for (int i = 0; i < n; i++) {
             Point point = sorted.get(i);
             last = point.transform();
-            if (!point.cutShort()) {
+            if (!point.stoppedEarly()) {
                 alive *= 1 - 1.0 / (n - i);
                 points[kept] = point.transform();
                 upTo[kept++] = 1 - alive;
@@ -72,7 +72,7 @@ final class PitScale {
     }
 
     /**
-     * Where a visit cut short at the transform {@code u} may have ended: {@code count} equally likely transforms, the
+     * Where a visit stopped early at the transform {@code u} may have ended: {@code count} equally likely transforms, the
      * middles of {@code count} parts of what lies beyond u.
      */
     double[] beyond(double u, int count) {

@@ -125,7 +125,7 @@ public final class RollingOrigin {
             List<VisitRow> next = rows.subList(ends.get(block), ends.get(block + 1));
             List<Judged> judged = new ArrayList<>();
             for (VisitRow row : next) {
-                Judged visit = new Judged(model.predict(row.terms()).completion(), row.minutes(), row.cutShort());
+                Judged visit = new Judged(model.predict(row.terms()).completion(), row.minutes(), row.stoppedEarly());
                 judged.add(visit);
                 Group.of(row.terms())
                         .forEach(group -> groups.computeIfAbsent(group, none -> new ArrayList<>())

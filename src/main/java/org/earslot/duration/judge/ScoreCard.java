@@ -5,10 +5,10 @@ import java.util.List;
 import org.earslot.minutes.MinutesDistribution;
 
 /**
- * How a set of forecasts did, with visits cut short taken as lower bounds.
+ * How a set of forecasts did, with visits stopped early taken as lower bounds.
  *
  * @param visits how many were judged
- * @param cutShort how many of them were cut short
+ * @param stoppedEarly how many of them were stopped early
  * @param crps mean continuous ranked probability score, minutes
  * @param pinball mean quantile score at the slot's probability, minutes
  * @param coverage of the quantiles of {@link #LEVELS}: the share of visits completed within each, from 0 to 1
@@ -17,7 +17,7 @@ import org.earslot.minutes.MinutesDistribution;
  */
 public record ScoreCard(
         int visits,
-        int cutShort,
+        int stoppedEarly,
         double crps,
         double pinball,
         List<Double> coverage,
@@ -29,7 +29,7 @@ public record ScoreCard(
 
     private static final int BARS = 10;
 
-    /** Places a cut-short visit may have ended at, in its mean scores. */
+    /** Places a stopped-early visit may have ended at, in its mean scores. */
     private static final int ENDS = 16;
 
     /** Parts a stepped time is spread over. */
@@ -46,7 +46,7 @@ public record ScoreCard(
      * Scores forecasts against what happened.
      *
      * <p>Coverage and histogram are read off the Kaplan-Meier distribution of the transforms (spread over the step for
-     * stepped times). A visit cut short at y counts in CRPS and pinball with the mean score over the transforms beyond F(y) in
+     * stepped times). A visit stopped early at y counts in CRPS and pinball with the mean score over the transforms beyond F(y) in
      * that distribution, carried back to minutes by its own forecast: never with y itself, which would reward forecasts
      * that are too short.
      *
@@ -72,7 +72,7 @@ public record ScoreCard(
                 pinball += Scores.pinball(slot, slotProbability, end) / ends.length;
             }
         }
-        int cut = (int) visits.stream().filter(Judged::cutShort).count();
+        int cut = (int) visits.stream().filter(Judged::stoppedEarly).count();
         return new ScoreCard(
                 visits.size(),
                 cut,
@@ -90,14 +90,14 @@ public record ScoreCard(
     private static List<PitScale.Point> points(Judged visit, double step) {
         List<PitScale.Point> points = new ArrayList<>();
         for (int part = 0; part < PARTS; part++) {
-            double minutes = visit.minutes() + (visit.cutShort() ? 0 : step * ((part + 0.5) / PARTS - 0.5));
-            points.add(new PitScale.Point(Scores.pit(visit.forecast(), minutes, 0), visit.cutShort()));
+            double minutes = visit.minutes() + (visit.stoppedEarly() ? 0 : step * ((part + 0.5) / PARTS - 0.5));
+            points.add(new PitScale.Point(Scores.pit(visit.forecast(), minutes, 0), visit.stoppedEarly()));
         }
         return points;
     }
 
     private static double[] ends(Judged visit, PitScale scale) {
-        if (!visit.cutShort()) {
+        if (!visit.stoppedEarly()) {
             return new double[] {visit.minutes()};
         }
         MinutesDistribution forecast = visit.forecast();

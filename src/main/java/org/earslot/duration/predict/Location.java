@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
  * <pre>
  *   log L = sum over v of weight_v log( sum over j in J_v of P(j) L_vj ) + log prior(beta, u, q, r, w)
  *   L_vj  = density of e at log t_v - mu_vj      if the work was completed
- *         = P(e &gt; log t_v - mu_vj)              if the visit was cut short: t_v is a lower bound
+ *         = P(e &gt; log t_v - mu_vj)              if the visit was stopped early: t_v is a lower bound
  * </pre>
  *
  * <p>{@code fit.Noise} gives L and its derivatives by mu, {@code fit.RowStep} those of a visit, {@code

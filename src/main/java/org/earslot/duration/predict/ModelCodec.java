@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
  * elements; length -1 stands for no list. In this order:
  *
  * <ol>
- *   <li>visits, visits cut short, half-life in days;
+ *   <li>visits, visits stopped early, half-life in days;
  *   <li>names: each factor with its levels; kinds, groups, persons, sources, parts; their order is their number;
  *   <li>columns: how many; of minutes by place; of levels by place and factor; of numbers by place and factor, their
  *       centres and scales; of lateness, of hurry; the day of a change and its columns; the assumed log minutes paid once;
@@ -108,7 +108,7 @@ public final class ModelCodec {
 
         void model(OncePlusPartsModel model) throws IOException {
             out.writeLong(model.visits());
-            out.writeLong(model.cutShort());
+            out.writeLong(model.stoppedEarly());
             out.writeDouble(model.past().halfLife());
             names(model.layout().vocabulary);
             layout(model.layout());

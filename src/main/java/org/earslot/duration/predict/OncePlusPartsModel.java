@@ -40,7 +40,7 @@ public record OncePlusPartsModel(
      *
      * @param halfLife days in which a visit's weight halves; infinite where all count alike
      */
-    public record Past(long visits, long cutShort, double halfLife) {}
+    public record Past(long visits, long stoppedEarly, double halfLife) {}
 
     @Override
     public long visits() {
@@ -48,8 +48,8 @@ public record OncePlusPartsModel(
     }
 
     @Override
-    public long cutShort() {
-        return past.cutShort();
+    public long stoppedEarly() {
+        return past.stoppedEarly();
     }
 
     @Override

@@ -10,7 +10,7 @@ public enum Ending {
     STOPPED_FOR_TIME;
 
     /** Whether the work was left unfinished. */
-    public boolean cutShort() {
+    public boolean stoppedEarly() {
         return this != COMPLETED;
     }
 }

@@ -7,7 +7,7 @@ package org.earslot.duration.table;
  *
  * @param terms what was known of it, before and after
  * @param minutes from called in to finished; finite, above 0
- * @param ending completed, or why it was cut short (then {@code minutes} is a lower bound of the time to completion)
+ * @param ending completed, or why it was stopped early (then {@code minutes} is a lower bound of the time to completion)
  * @param weight finite, above 0; weight 2 is the same as the row twice
  */
 public record VisitRow(VisitTerms terms, double minutes, Ending ending, double weight) {
@@ -21,7 +21,7 @@ public record VisitRow(VisitTerms terms, double minutes, Ending ending, double w
     }
 
     /** Whether the work was left unfinished. */
-    public boolean cutShort() {
-        return ending.cutShort();
+    public boolean stoppedEarly() {
+        return ending.stoppedEarly();
     }
 }

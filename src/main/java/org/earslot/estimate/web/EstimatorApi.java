@@ -47,7 +47,7 @@ class EstimatorApi {
             return new FitAnswer(
                     fit.version(),
                     fit.visits(),
-                    fit.cutShort(),
+                    fit.stoppedEarly(),
                     fit.seconds(),
                     fit.scores().estimator().map(way -> score(way.overall())).orElse(null));
         }

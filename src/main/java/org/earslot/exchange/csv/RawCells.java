@@ -3,7 +3,7 @@ package org.earslot.exchange.csv;
 import java.util.List;
 import java.util.regex.Pattern;
 
-/** Cuts a row that may be broken into cells as well as can be, so that it can be shown and mended. */
+/** Cuts a row that may be broken into cells as well as can be, so that it can be shown and corrected. */
 public final class RawCells {
 
     private RawCells() {}

@@ -115,7 +115,7 @@ public class ImportRuns {
 
     /** A run that was under way when the server last stopped has been taken back by its database. */
     @EventListener(ApplicationReadyEvent.class)
-    void failThoseCutShort() {
+    void failThoseStoppedEarly() {
         for (ImportRun run : runs.findByRunningForNotNull()) {
             run.fail(ImportRunner.SERVER_STOPPED, clock.now());
             runs.save(run);

@@ -84,7 +84,7 @@ public final class SetUpNames {
             cells.fault(
                     column,
                     "no " + column + " of this name is set up",
-                    "add it in set-up, mend the name, or let the import create the names it does not know");
+                    "add it in set-up, correct the name, or let the import create the names it does not know");
         }
         return terms.createNames();
     }

@@ -123,7 +123,7 @@ class RunPages {
         return "exchange/rejected";
     }
 
-    /** The rejected lines as CSV: what is wrong and what to do first, then the line's cells, to be mended and sent again. */
+    /** The rejected lines as CSV: what is wrong and what to do first, then the line's cells, to be corrected and sent again. */
     @GetMapping("/rejected.csv")
     void download(@PathVariable UUID id, HttpServletResponse response) throws IOException {
         ImportRun run = run(id);

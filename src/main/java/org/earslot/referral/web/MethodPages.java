@@ -10,7 +10,7 @@ import org.earslot.ear.Method;
 import org.earslot.page.Form;
 import org.earslot.page.Refused;
 import org.earslot.referral.Intake;
-import org.earslot.referral.Overruling;
+import org.earslot.referral.Overriding;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralRefusal;
 import org.jspecify.annotations.Nullable;
@@ -27,7 +27,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @RequestMapping("/referrals/{id}")
 class MethodPages {
 
-    /** What is planned or overruled. */
+    /** What is planned or overridden. */
     record MethodForm(
             @NotNull(message = "{page.allowed.oneNeeded}") @Nullable
             Method method) {}
@@ -35,15 +35,15 @@ class MethodPages {
     private final ReferralPage page;
     private final ClinicReferrals referrals;
     private final Intake intake;
-    private final Overruling overruling;
+    private final Overriding overriding;
     private final CurrentClinic current;
 
     MethodPages(
-            ReferralPage page, ClinicReferrals referrals, Intake intake, Overruling overruling, CurrentClinic current) {
+            ReferralPage page, ClinicReferrals referrals, Intake intake, Overriding overriding, CurrentClinic current) {
         this.page = page;
         this.referrals = referrals;
         this.intake = intake;
-        this.overruling = overruling;
+        this.overriding = overriding;
         this.current = current;
     }
 
@@ -57,7 +57,7 @@ class MethodPages {
 
     @PostMapping("/override")
     @PreAuthorize("hasRole('PRACTITIONER')")
-    String overrule(
+    String override(
             @PathVariable UUID id, Form form, Model model, RedirectAttributes redirect, HttpServletResponse response) {
         Referral referral = referrals.referral(id);
         MethodForm asked = form.read(MethodForm.class);
@@ -67,14 +67,14 @@ class MethodPages {
             response.setStatus(HttpServletResponse.SC_BAD_REQUEST);
             return page.show(model, id, form.fields().filled(), form.byField());
         }
-        refuse(overruling.overrule(referral, asked.method(), practitioner, why.reason(), current.who()));
-        return page.done(id, "referral.notice.overruled", redirect);
+        refuse(overriding.override(referral, asked.method(), practitioner, why.reason(), current.who()));
+        return page.done(id, "referral.notice.overridden", redirect);
     }
 
     @PostMapping("/override/{override}/withdraw")
     @PreAuthorize("hasRole('PRACTITIONER')")
     String withdraw(@PathVariable UUID id, @PathVariable UUID override, RedirectAttributes redirect) {
-        if (!overruling.withdraw(referrals.referral(id), override)) {
+        if (!overriding.withdraw(referrals.referral(id), override)) {
             throw Refused.notFound("override");
         }
         return page.done(id, "referral.notice.withdrawn", redirect);

@@ -30,7 +30,7 @@ class KindVisits {
 
     private static final String LATEST =
             "select visit_date, visit_ref, called_in, finished, room_ready, outside_minutes,"
-                    + " stopped_early, case when estimate_version = :assumed then null else promised_quantiles end as promised"
+                    + " stopped_early, case when estimate_version = :assumed then null else estimated_quantiles end as estimated"
                     + " from visit where" + KIND + " and not fit_in and " + VisitRecord.MAY_BE_LEARNT_FROM
                     + " order by visit_date desc, visit_ref fetch first " + MOST + " rows only";
 
@@ -58,7 +58,7 @@ class KindVisits {
     private record Dated(LocalDate date, String visitRef, Taken taken) {}
 
     /**
-     * At most {@link #MOST} timed visits from {@code first} to {@code last}, the latest first. What was promised on
+     * At most {@link #MOST} timed visits from {@code first} to {@code last}, the latest first. What was estimated on
      * assumptions, before anything was learnt, says nothing of the slots given now.
      */
     SlotEvidence latest(
@@ -92,7 +92,7 @@ class KindVisits {
         return new Taken(
                 visit.minutesInRoom() + turnaround,
                 visit.stoppedEarly() == StoppedEarly.TIME,
-                slots.needed(kind, row.getString("promised"), terms));
+                slots.needed(kind, row.getString("estimated"), terms));
     }
 
     /** How such visits came out from {@code first} to before {@code half}, and from then to {@code last}. */

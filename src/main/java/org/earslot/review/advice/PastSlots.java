@@ -11,25 +11,25 @@ import org.earslot.review.figures.MeasuredVisit;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The slot that a past visit would be given by a policy: from the numbers that were promised for it at booking; where
- * nothing was promised, as for imported visits, from the estimate of a visit of its kind of which nothing else is known.
+ * The slot that a past visit would be given by a policy: from the numbers that were estimated for it at booking; where
+ * nothing was estimated, as for imported visits, from the estimate of a visit of its kind of which nothing else is known.
  * Not for several threads.
  */
 final class PastSlots {
 
     private final Map<SlotKind, MinutesDistribution> usual;
-    private final Map<String, MinutesDistribution> promised = new HashMap<>();
+    private final Map<String, MinutesDistribution> estimated = new HashMap<>();
 
     PastSlots(Map<SlotKind, MinutesDistribution> usual) {
         this.usual = Map.copyOf(usual);
     }
 
     /** The minutes that the slot must hold, before what the policy gives the kind beyond them. */
-    double needed(SlotKind kind, @Nullable String promise, PolicyTerms terms) {
-        MinutesDistribution inRoom = promise == null
+    double needed(SlotKind kind, @Nullable String estimate, PolicyTerms terms) {
+        MinutesDistribution inRoom = estimate == null
                 ? usual.get(kind)
-                : promised.computeIfAbsent(
-                        promise,
+                : estimated.computeIfAbsent(
+                        estimate,
                         text -> BookedEstimate.find(text)
                                 .map(BookedEstimate::inRoomMinutes)
                                 .orElseGet(() -> usual.get(kind)));
@@ -40,7 +40,7 @@ final class PastSlots {
     int given(MeasuredVisit visit, PolicyTerms terms) {
         SlotKind kind = SlotKind.of(visit.method(), visit.ears());
         return SlotLengths.of(
-                needed(kind, visit.promised(), terms) + terms.slotAdjustments().of(kind), terms);
+                needed(kind, visit.estimated(), terms) + terms.slotAdjustments().of(kind), terms);
     }
 
     /**
@@ -56,9 +56,9 @@ final class PastSlots {
             return booked;
         }
         int before = SlotLengths.of(
-                needed(kind, visit.promised(), now) + now.slotAdjustments().of(kind), now);
+                needed(kind, visit.estimated(), now) + now.slotAdjustments().of(kind), now);
         int after = SlotLengths.of(
-                needed(kind, visit.promised(), then) + then.slotAdjustments().of(kind), then);
+                needed(kind, visit.estimated(), then) + then.slotAdjustments().of(kind), then);
         int least = Math.min(booked, then.leastSlotMinutes());
         int most = Math.max(booked, then.mostSlotMinutes());
         return Math.max(least, Math.min(most, booked + after - before));

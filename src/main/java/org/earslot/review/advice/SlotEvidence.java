@@ -26,7 +26,7 @@ record SlotEvidence(List<Taken> taken) {
 
     /**
      * The share of visits that took longer than the slot they would get now, were {@code beyond} minutes given beyond the
-     * estimate: by Kaplan and Meier on the minutes over the slot, since one cut short at x is known to lie above x and no
+     * estimate: by Kaplan and Meier on the minutes over the slot, since one stopped early at x is known to lie above x and no
      * more; written as so many of so many.
      */
     Share longer(PolicyTerms terms, int beyond) {

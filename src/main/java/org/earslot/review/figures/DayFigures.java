@@ -25,7 +25,7 @@ public record DayFigures(LocalDate date, MonthTotals figures) {
             List<MeasuredVisit> visits,
             List<ClinicSession> held,
             ZoneId zone,
-            Promises promises,
+            BookedEstimates estimates,
             ToIntFunction<Method> turnaround) {
         Map<LocalDate, List<ClinicSession>> sessions =
                 held.stream().collect(Collectors.groupingBy(ClinicSession::date));
@@ -36,7 +36,7 @@ public record DayFigures(LocalDate date, MonthTotals figures) {
                                 day.getValue(),
                                 sessions.getOrDefault(day.getKey(), List.of()),
                                 zone,
-                                promises,
+                                estimates,
                                 turnaround)))
                 .sorted(Comparator.comparing(DayFigures::date))
                 .toList();
@@ -46,7 +46,7 @@ public record DayFigures(LocalDate date, MonthTotals figures) {
             List<MeasuredVisit> visits,
             List<ClinicSession> held,
             ZoneId zone,
-            Promises promises,
+            BookedEstimates estimates,
             ToIntFunction<Method> turnaround) {
         SessionMinutes sessions = SessionMinutes.of(visits, held, zone);
         MonthTotals sum = new MonthTotals(
@@ -66,16 +66,16 @@ public record DayFigures(LocalDate date, MonthTotals figures) {
                 sessions.minutes(),
                 sessions.minutes() - sessions.idle());
         for (MeasuredVisit visit : visits) {
-            sum = sum.plus(one(visit, promises, turnaround));
+            sum = sum.plus(one(visit, estimates, turnaround));
         }
         return sum;
     }
 
-    private static MonthTotals one(MeasuredVisit visit, Promises promises, ToIntFunction<Method> turnaround) {
+    private static MonthTotals one(MeasuredVisit visit, BookedEstimates estimates, ToIntFunction<Method> turnaround) {
         OptionalDouble waited = visit.waited();
         OptionalDouble over = visit.over();
         OptionalDouble planned =
-                over.isEmpty() ? over : promises.chanceToOutlastSlot(visit, turnaround.applyAsInt(visit.method()));
+                over.isEmpty() ? over : estimates.chanceToOutlastSlot(visit, turnaround.applyAsInt(visit.method()));
         return new MonthTotals(
                 visit.seen() ? 1 : 0,
                 visit.attendance() == Attendance.DID_NOT_ATTEND ? 1 : 0,

@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
  * @param mayLast until when the visit may last: the next booked start of the same practitioner on the same day, else the
  *     end of its own slot
  * @param wax what was found, in either ear; likewise canal and depth
- * @param promised the estimate the slot was sized by, as it was kept
+ * @param estimated the estimate the slot was sized by, as it was kept
  */
 public record MeasuredVisit(
         UUID id,
@@ -52,7 +52,7 @@ public record MeasuredVisit(
         int outsideMinutes,
         @Nullable StoppedEarly stoppedEarly,
         @Nullable Instant mayLast,
-        @Nullable String promised) {
+        @Nullable String estimated) {
 
     /** Whether the patient was seen. */
     public boolean seen() {

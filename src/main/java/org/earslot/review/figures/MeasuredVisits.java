@@ -30,7 +30,7 @@ public class MeasuredVisits {
             select id, visit_ref, visit_date, practitioner_id, attendance, method_planned, ears, referrer,
               right_wax_found, right_canal_found, right_depth_found, right_occlusion_found, right_outcome, right_adverse_events,
               left_wax_found, left_canal_found, left_depth_found, left_occlusion_found, left_outcome, left_adverse_events,
-              booked_start, slot_minutes, fit_in, arrived, called_in, finished, outside_minutes, stopped_early, promised_quantiles,
+              booked_start, slot_minutes, fit_in, arrived, called_in, finished, outside_minutes, stopped_early, estimated_quantiles,
               coalesce(room_ready, finished) as ready,
               coalesce(
                 min(booked_start) over (partition by practitioner_id, visit_date order by booked_start
@@ -124,7 +124,7 @@ public class MeasuredVisits {
                 visit.outsideMinutes(),
                 visit.stoppedEarly(),
                 visit.instant("may_last"),
-                visit.promised());
+                visit.estimated());
     }
 
     private static <W extends Enum<W>> Set<W> either(Class<W> type, @Nullable W right, @Nullable W left) {

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param head without what other months and the policy add
  */
 public record MonthFigures(
-        HeadLine head, List<GroupTable> where, Waits waits, Promised promised, Indicators indicators) {
+        HeadLine head, List<GroupTable> where, Waits waits, EstimatedAndActual estimated, Indicators indicators) {
 
     public static MonthFigures of(PastMonth month, MeasuredVisits.Cancelled cancelled) {
         List<MeasuredVisit> visits = month.visits();
@@ -23,7 +23,7 @@ public record MonthFigures(
                         .map(by -> GroupTable.of(by, visits, shared.byVisit(), month.zone()))
                         .toList(),
                 shared.waits(),
-                Promised.of(Promised.met(visits, month.promises()), Promised.without(visits)),
+                EstimatedAndActual.of(EstimatedAndActual.met(visits, month.estimates()), EstimatedAndActual.without(visits)),
                 Indicators.of(visits));
     }
 

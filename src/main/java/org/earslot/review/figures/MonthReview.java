@@ -16,8 +16,8 @@ public record MonthReview(
         List<Comparison> compared,
         List<GroupTable> where,
         Waits waits,
-        Promised promised,
-        PromisedOverTime overTime,
+        EstimatedAndActual estimated,
+        EstimatesOverTime overTime,
         List<ModelReport.Table> reported,
         Indicators indicators,
         Repeats repeats,
@@ -26,7 +26,7 @@ public record MonthReview(
 
     public MonthReview {
         // Months closed by an earlier release have none of these.
-        overTime = overTime == null ? PromisedOverTime.NONE : overTime;
+        overTime = overTime == null ? EstimatesOverTime.NONE : overTime;
         reported = reported == null ? List.of() : List.copyOf(reported);
         trends = trends == null ? List.of() : List.copyOf(trends);
     }

@@ -12,7 +12,7 @@ package org.earslot.review.figures;
  * @param measured visits whose overrun can be told
  * @param overran those that overran
  * @param overSum minutes over, all of them
- * @param promised measured visits whose chance to outlast their slot was stored at booking
+ * @param estimated measured visits whose chance to outlast their slot was stored at booking
  * @param planned these chances, all together
  * @param sessions sessions held
  * @param overtime minutes past their ends
@@ -29,7 +29,7 @@ public record MonthTotals(
         int measured,
         int overran,
         double overSum,
-        int promised,
+        int estimated,
         double planned,
         int sessions,
         double overtime,
@@ -49,7 +49,7 @@ public record MonthTotals(
                 measured + more.measured,
                 overran + more.overran,
                 overSum + more.overSum,
-                promised + more.promised,
+                estimated + more.estimated,
                 planned + more.planned,
                 sessions + more.sessions,
                 overtime + more.overtime,

@@ -11,21 +11,21 @@ import org.earslot.ear.Method;
  * One month of a clinic or of one practitioner, with all that its figures follow from.
  *
  * @param visits booked in the month and not cancelled, by practitioner and booked start
- * @param promises what was promised for them at booking
+ * @param estimates what was estimated for them at booking
  * @param held the sessions of the month
  * @param turnaround minutes that a slot holds for making the room ready
  */
 public record PastMonth(
         YearMonth month,
         List<MeasuredVisit> visits,
-        Promises promises,
+        BookedEstimates estimates,
         List<ClinicSession> held,
         ZoneId zone,
         ToIntFunction<Method> turnaround) {
 
     /** The days on which anybody was booked, the earliest first. */
     List<DayFigures> days() {
-        return DayFigures.of(visits, held, zone, promises, turnaround).stream()
+        return DayFigures.of(visits, held, zone, estimates, turnaround).stream()
                 .filter(day -> !day.figures().equals(MonthTotals.NONE))
                 .toList();
     }

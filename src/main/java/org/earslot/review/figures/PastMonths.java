@@ -59,7 +59,7 @@ public class PastMonths {
                     return new PastMonth(
                             month,
                             booked,
-                            Promises.of(booked),
+                            BookedEstimates.of(booked),
                             pattern.between(begins, ends),
                             zone,
                             terms.apply(month)::turnaroundMinutes);

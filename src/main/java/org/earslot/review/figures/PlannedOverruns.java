@@ -18,10 +18,10 @@ public record PlannedOverruns(double share, int atBooking, Change beyond) {
         double share = sum.measured() == 0 ? accepted : planned(sum, accepted) / sum.measured();
         DayRatio beyond =
                 DayRatio.of(days, figures -> figures.overran() - planned(figures, accepted), MonthTotals::measured);
-        return new PlannedOverruns(share, sum.promised(), beyond.sinceNothing());
+        return new PlannedOverruns(share, sum.estimated(), beyond.sinceNothing());
     }
 
     private static double planned(MonthTotals figures, double accepted) {
-        return figures.planned() + accepted * (figures.measured() - figures.promised());
+        return figures.planned() + accepted * (figures.measured() - figures.estimated());
     }
 }

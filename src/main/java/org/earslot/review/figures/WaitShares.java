@@ -89,8 +89,8 @@ public final class WaitShares {
     }
 
     private CostlyVisit costly(MeasuredVisit visit) {
-        Double fourInFive = BookedEstimate.find(visit.promised())
-                .map(promise -> promise.inRoomMinutes().quantile(0.8))
+        Double fourInFive = BookedEstimate.find(visit.estimated())
+                .map(estimate -> estimate.inRoomMinutes().quantile(0.8))
                 .orElse(null);
         return new CostlyVisit(
                 visit.visitRef(),

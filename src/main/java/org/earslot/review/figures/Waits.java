@@ -45,7 +45,7 @@ public record Waits(double minutes, List<CauseLine> causes, List<CostlyVisit> co
     /**
      * A visit that made others wait.
      *
-     * @param fourInFive the minutes within which 4 in 5 were promised to be out; null without a promise
+     * @param fourInFive the minutes within which 4 in 5 were estimated to be out; null without an estimate
      */
     public record CostlyVisit(
             String visitRef,

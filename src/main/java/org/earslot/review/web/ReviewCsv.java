@@ -25,18 +25,18 @@ final class ReviewCsv {
     static Optional<String> table(MonthReview review, String name) {
         return switch (name) {
             case "head" -> Optional.of(head(review.head()));
-            case "promised" -> Optional.of(PromisedCsv.promised(review.promised()));
+            case "estimated" -> Optional.of(EstimatesCsv.estimated(review.estimated()));
             case "waits" -> Optional.of(WaitsCsv.waits(review.waits()));
             case "costliest" -> Optional.of(WaitsCsv.costliest(review.waits()));
             case "compared" -> Optional.of(compared(review.compared()));
             case "indicators" -> Optional.of(indicators(review.indicators()));
             case "repeats" -> Optional.of(repeats(review.repeats()));
-            case "promised-months" ->
-                Optional.of(PromisedCsv.spans(review.overTime().months()));
-            case "promised-quarters" ->
-                Optional.of(PromisedCsv.spans(review.overTime().quarters()));
-            case "tenths" -> Optional.of(PromisedCsv.tenths(review.overTime()));
-            case "reported" -> Optional.of(PromisedCsv.reported(review.reported()));
+            case "estimated-months" ->
+                Optional.of(EstimatesCsv.spans(review.overTime().months()));
+            case "estimated-quarters" ->
+                Optional.of(EstimatesCsv.spans(review.overTime().quarters()));
+            case "tenths" -> Optional.of(EstimatesCsv.tenths(review.overTime()));
+            case "reported" -> Optional.of(EstimatesCsv.reported(review.reported()));
             case "milestones" -> Optional.of(milestones(review.charts().milestones()));
             case "weeks-overruns" -> Optional.of(weeks(review.charts().overruns()));
             case "weeks-wait" -> Optional.of(weeks(review.charts().meanWait()));

@@ -51,7 +51,7 @@ final class WaitsCsv {
                         "waits_caused",
                         "patients",
                         "slot_minutes",
-                        "promised_4_in_5",
+                        "estimated_4_in_5",
                         "time_in_room",
                         "wax",
                         "canal",

@@ -45,7 +45,7 @@ class InformativeStopsTest {
     void movesNothingWhereNobodyWasStoppedForComfort() {
         List<VisitRow> rows = RandomTables.rows(300, 56).stream()
                 .map(row -> new VisitRow(
-                        row.terms(), row.minutes(), row.cutShort() ? Ending.STOPPED_FOR_TIME : Ending.COMPLETED, 1))
+                        row.terms(), row.minutes(), row.stoppedEarly() ? Ending.STOPPED_FOR_TIME : Ending.COMPLETED, 1))
                 .toList();
         List<Double> medians = medians(rows, List.of(0.0, 1.0));
         assertThat(medians.get(1)).isCloseTo(medians.get(0), within(0.03 * medians.get(0)));

@@ -113,7 +113,7 @@ class OncePlusPartsTest {
 
     @ParameterizedTest
     @ValueSource(longs = {12, 13, 14})
-    void learnsNothingFromAVisitCutShortAtOnce(long seed) {
+    void learnsNothingFromAVisitStoppedEarlyAtOnce(long seed) {
         List<VisitRow> rows = nobody(RandomTables.rows(80, seed));
         List<VisitRow> more = new ArrayList<>(rows);
         // The same terms as a visit already there, so that the columns are the same.
@@ -185,7 +185,7 @@ class OncePlusPartsTest {
     }
 
     @Test
-    void takesVisitsCutShortAsLowerBounds() {
+    void takesVisitsStoppedEarlyAsLowerBounds() {
         List<VisitRow> rows = RandomTables.rows(500, 23);
         List<VisitRow> halved = new ArrayList<>();
         for (int i = 0; i < rows.size(); i++) {
@@ -253,7 +253,7 @@ class OncePlusPartsTest {
     }
 
     @Test
-    void answersWhereAllVisitsWereCutShort() {
+    void answersWhereAllVisitsWereStoppedEarly() {
         check(RandomTables.rows(60, 34).stream()
                 .map(row -> new VisitRow(row.terms(), row.minutes(), Ending.STOPPED_FOR_COMFORT, 1))
                 .toList());

@@ -53,7 +53,7 @@ class BaselinesTest {
      * reference/survival-curves.R.
      */
     @Test
-    void takesVisitsCutShortAsLowerBounds() {
+    void takesVisitsStoppedEarlyAsLowerBounds() {
         double[] times = {9, 13, 13, 18, 23, 28, 31, 34, 45, 48, 161};
         boolean[] cut = {false, true, false, false, false, true, false, false, true, false, true};
         List<VisitRow> rows = new ArrayList<>();

@@ -30,14 +30,14 @@ class PitScaleTest {
         for (int i = 0; i < events.length; i++) {
             assertThat(1 - scale.upTo(events[i] / 200)).isCloseTo(survival[i], within(5e-11));
         }
-        // What is left is spread evenly from the last visit, cut short at 161, to the end of the scale.
+        // What is left is spread evenly from the last visit, stopped early at 161, to the end of the scale.
         assertThat(scale.upTo(161 / 200.0)).isCloseTo(1 - survival[6], within(5e-11));
         assertThat(scale.upTo(0.9025)).isCloseTo(1 - survival[6] / 2, within(5e-11));
         assertThat(scale.upTo(1)).isEqualTo(1);
     }
 
     @Test
-    void isThePlainShareWhereNothingWasCutShort() {
+    void isThePlainShareWhereNothingWasStoppedEarly() {
         List<PitScale.Point> points = new ArrayList<>();
         for (double u : new double[] {0.1, 0.2, 0.2, 0.7}) {
             points.add(new PitScale.Point(u, false));
@@ -50,7 +50,7 @@ class PitScaleTest {
     }
 
     @Test
-    void isEvenIfTheForecastsAreRightHoweverManyWereCutShort() {
+    void isEvenIfTheForecastsAreRightHoweverManyWereStoppedEarly() {
         long seed = 31;
         Random random = new Random(seed);
         for (double hazard : new double[] {0.1, 0.5, 1.5}) {
@@ -81,7 +81,7 @@ class PitScaleTest {
     }
 
     @Test
-    void answersWhereEveryVisitWasCutShort() {
+    void answersWhereEveryVisitWasStoppedEarly() {
         PitScale scale = PitScale.of(List.of(new PitScale.Point(0.3, true), new PitScale.Point(0.5, true)));
 
         assertThat(scale.upTo(0.5)).isZero();

@@ -52,8 +52,8 @@ class RollingOriginTest {
                 }
 
                 @Override
-                public long cutShort() {
-                    return plain.cutShort();
+                public long stoppedEarly() {
+                    return plain.stoppedEarly();
                 }
             };
         };

@@ -16,11 +16,11 @@ class ScoreCardTest {
     private static final LogNormalMinutes TRUTH = new LogNormalMinutes(Math.log(17), 0.4);
 
     @Test
-    void findsRightForecastsRightThoughVisitsWereCutShort() {
+    void findsRightForecastsRightThoughVisitsWereStoppedEarly() {
         ScoreCard whole = ScoreCard.of(visits(TRUTH, 0, false), 0, 0.8);
         ScoreCard cut = ScoreCard.of(visits(TRUTH, 1 / 60.0, false), 0, 0.8);
 
-        assertThat(cut.cutShort()).isBetween(4000, 8000);
+        assertThat(cut.stoppedEarly()).isBetween(4000, 8000);
         for (int i = 0; i < ScoreCard.LEVELS.size(); i++) {
             assertThat(cut.coverage().get(i)).as("seed %d", SEED).isCloseTo(ScoreCard.LEVELS.get(i), within(0.012));
         }
@@ -61,7 +61,7 @@ class ScoreCardTest {
         assertThatThrownBy(() -> ScoreCard.of(List.of(), 1, 0.8)).hasMessageContaining("at least one");
     }
 
-    /** 20,000 visits of the true distribution, some cut short at a constant hazard per minute. */
+    /** 20,000 visits of the true distribution, some stopped early at a constant hazard per minute. */
     private static List<Judged> visits(LogNormalMinutes forecast, double hazard, boolean wholeMinutes) {
         Random random = new Random(SEED);
         List<Judged> visits = new ArrayList<>();

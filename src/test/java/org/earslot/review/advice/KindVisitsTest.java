@@ -76,9 +76,9 @@ class KindVisitsTest {
             new VisitRows(database, clinic.id())
                     .by("manual_removal")
                     .add(clinic.p1(), LAST, "12:00", 20, "12:00", "12:40", "12:44");
-            // Promised: a quarter last longer than 30; with 4 of turnaround it needs 34.
+            // EstimatedAndActual: a quarter last longer than 30; with 4 of turnaround it needs 34.
             new VisitRows(database, clinic.id())
-                    .promising(new BookedEstimate(
+                    .estimating(new BookedEstimate(
                                     "v", 35, 25, 8, Map.of(0.5, 24.0, 0.75, 30.0), Map.of(0.5, 24.0, 0.75, 30.0), 0.1)
                             .text())
                     .add(clinic.p1(), FIRST, "09:00", 20, "09:00", "09:22", "09:26");

@@ -46,7 +46,7 @@ class MonthFiguresTest {
         for (int round = 0; round < 10; round++) {
             List<MeasuredVisit> visits = visits();
             PastMonth month =
-                    new PastMonth(MONTH, visits, Promises.of(visits), sessions(), ListedVisit.LONDON, method -> 4);
+                    new PastMonth(MONTH, visits, BookedEstimates.of(visits), sessions(), ListedVisit.LONDON, method -> 4);
             MonthFigures figures = MonthFigures.of(month, new MeasuredVisits.Cancelled(31, 2));
             head(figures.head(), visits);
             assertThat(figures.waits().minutes())
@@ -60,8 +60,8 @@ class MonthFiguresTest {
                             .mapToInt(day -> day.figures().seen())
                             .sum())
                     .isEqualTo(figures.head().visits());
-            assertThat(sums.promised().get(0).visits())
-                    .isEqualTo(figures.promised().lines().get(0).visits());
+            assertThat(sums.estimated().get(0).visits())
+                    .isEqualTo(figures.estimated().lines().get(0).visits());
         }
     }
 

@@ -4,47 +4,47 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.earslot.estimate.ModelReport;
-import org.earslot.review.figures.Promised;
-import org.earslot.review.figures.PromisedOverTime;
+import org.earslot.review.figures.EstimatedAndActual;
+import org.earslot.review.figures.EstimatesOverTime;
 import org.earslot.review.figures.Share;
 import org.jspecify.annotations.Nullable;
 
-/** What was promised or reported against what came, as CSV. */
-final class PromisedCsv {
+/** What was estimated or reported against what came, as CSV. */
+final class EstimatesCsv {
 
-    private PromisedCsv() {}
+    private EstimatesCsv() {}
 
-    static String promised(Promised promised) {
+    static String estimated(EstimatedAndActual estimated) {
         List<List<@Nullable Object>> rows = new ArrayList<>();
-        for (Promised.Line line : promised.lines()) {
-            for (Promised.Kept kept : line.kept()) {
+        for (EstimatedAndActual.Line line : estimated.lines()) {
+            for (EstimatedAndActual.Kept kept : line.kept()) {
                 rows.add(Arrays.asList(
                         line.method(),
                         line.ears(),
                         line.visits(),
-                        line.cutShort(),
-                        kept.promised(),
+                        line.stoppedEarly(),
+                        kept.estimated(),
                         kept.share(),
                         kept.low(),
                         kept.high()));
             }
         }
         return CsvText.of(
-                List.of("method", "ears", "visits", "stopped_early", "promised", "share", "low", "high"), rows);
+                List.of("method", "ears", "visits", "stopped_early", "estimated", "share", "low", "high"), rows);
     }
 
-    static String spans(List<PromisedOverTime.Span> spans) {
+    static String spans(List<EstimatesOverTime.Span> spans) {
         List<List<@Nullable Object>> rows = new ArrayList<>();
-        for (PromisedOverTime.Span span : spans) {
-            for (Promised.Kept kept : span.kept()) {
+        for (EstimatesOverTime.Span span : spans) {
+            for (EstimatedAndActual.Kept kept : span.kept()) {
                 rows.add(Arrays.asList(
                         span.first(),
                         span.last(),
                         span.method(),
                         span.ears(),
                         span.visits(),
-                        span.cutShort(),
-                        kept.promised(),
+                        span.stoppedEarly(),
+                        kept.estimated(),
                         kept.share(),
                         kept.low(),
                         kept.high()));
@@ -58,16 +58,16 @@ final class PromisedCsv {
                         "ears",
                         "visits",
                         "stopped_early",
-                        "promised",
+                        "estimated",
                         "share",
                         "low",
                         "high"),
                 rows);
     }
 
-    static String tenths(PromisedOverTime time) {
+    static String tenths(EstimatesOverTime time) {
         List<List<@Nullable Object>> rows = new ArrayList<>();
-        PromisedOverTime.Tenths year = time.year();
+        EstimatesOverTime.Tenths year = time.year();
         for (int i = 0; year != null && i < year.visits().size(); i++) {
             Share share = year.in(i);
             rows.add(Arrays.asList(i + 1, share.count(), share.of(), share.share(), share.low(), share.high()));

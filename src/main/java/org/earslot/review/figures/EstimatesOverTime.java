@@ -10,17 +10,17 @@ import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /**
- * How promises were kept month after month, and by method and ears quarter after quarter, since a month holds too few of
+ * How estimates were kept month after month, and by method and ears quarter after quarter, since a month holds too few of
  * one kind.
  *
- * @param months all visits, month by month, the earliest first; months without a promise are left out
+ * @param months all visits, month by month, the earliest first; months without an estimate are left out
  * @param quarters by method and ears, three months each, the last ending with the reviewed month
- * @param year all visits of the last twelve months by tenths of the promised range; null without a promise
+ * @param year all visits of the last twelve months by tenths of the estimated range; null without an estimate
  */
-public record PromisedOverTime(
+public record EstimatesOverTime(
         List<Span> months, List<Span> quarters, @Nullable Tenths year) {
 
-    static final PromisedOverTime NONE = new PromisedOverTime(List.of(), List.of(), null);
+    static final EstimatesOverTime NONE = new EstimatesOverTime(List.of(), List.of(), null);
 
     private static final int QUARTERS = 6;
     private static final int YEAR = 12;
@@ -29,7 +29,7 @@ public record PromisedOverTime(
      * Some months of one method and ears; both empty for all visits.
      *
      * @param small too few visits to say
-     * @param kept by promised share; empty without visits
+     * @param kept by estimated share; empty without visits
      */
     public record Span(
             YearMonth first,
@@ -37,21 +37,21 @@ public record PromisedOverTime(
             String method,
             String ears,
             int visits,
-            int cutShort,
+            int stoppedEarly,
             boolean small,
-            List<Promised.Kept> kept) {
+            List<EstimatedAndActual.Kept> kept) {
 
-        /** How the promise to four in five was kept; null without visits. */
-        public Promised.@Nullable Kept fourInFive() {
+        /** How the estimate to four in five was kept; null without visits. */
+        public EstimatedAndActual.@Nullable Kept fourInFive() {
             return kept.stream()
-                    .filter(one -> one.promised() == 0.8)
+                    .filter(one -> one.estimated() == 0.8)
                     .findFirst()
                     .orElse(null);
         }
     }
 
     /**
-     * Where visits ended in the range promised for them.
+     * Where visits ended in the range estimated for them.
      *
      * @param visits that ran to their end, in each tenth, from the shortest
      */
@@ -76,8 +76,8 @@ public record PromisedOverTime(
         }
     }
 
-    public static PromisedOverTime of(SortedMap<YearMonth, MonthSums> sums) {
-        if (sums.values().stream().allMatch(month -> month.promised().isEmpty())) {
+    public static EstimatesOverTime of(SortedMap<YearMonth, MonthSums> sums) {
+        if (sums.values().stream().allMatch(month -> month.estimated().isEmpty())) {
             return NONE;
         }
         List<Span> months = new ArrayList<>();
@@ -93,26 +93,26 @@ public record PromisedOverTime(
                     .filter(places -> !places.method().isEmpty())
                     .forEach(places -> quarters.add(span(start, end, places)));
         }
-        PromisedPlaces year =
+        EstimatedPlaces year =
                 total(sums.tailMap(last.minusMonths(YEAR - 1)).values()).get("");
-        return new PromisedOverTime(months, quarters, year == null ? null : new Tenths(year.tenths()));
+        return new EstimatesOverTime(months, quarters, year == null ? null : new Tenths(year.tenths()));
     }
 
     /** By kind, all visits first. */
-    private static Map<String, PromisedPlaces> total(Collection<MonthSums> months) {
-        Map<String, PromisedPlaces> total = new TreeMap<>();
+    private static Map<String, EstimatedPlaces> total(Collection<MonthSums> months) {
+        Map<String, EstimatedPlaces> total = new TreeMap<>();
         for (MonthSums month : months) {
-            for (PromisedPlaces places : month.promised()) {
-                total.merge((places.method() + ' ' + places.ears()).strip(), places, PromisedPlaces::plus);
+            for (EstimatedPlaces places : month.estimated()) {
+                total.merge((places.method() + ' ' + places.ears()).strip(), places, EstimatedPlaces::plus);
             }
         }
         return total;
     }
 
-    private static Span span(YearMonth first, YearMonth last, PromisedPlaces places) {
-        List<Promised.Kept> kept = new ArrayList<>();
-        for (double promised : Promised.SHARES) {
-            Promised.Kept one = places.kept(promised);
+    private static Span span(YearMonth first, YearMonth last, EstimatedPlaces places) {
+        List<EstimatedAndActual.Kept> kept = new ArrayList<>();
+        for (double estimated : EstimatedAndActual.SHARES) {
+            EstimatedAndActual.Kept one = places.kept(estimated);
             if (one != null) {
                 kept.add(one);
             }
@@ -140,7 +140,7 @@ public record PromisedOverTime(
         return List.copyOf(kinds.values());
     }
 
-    /** One kind's quarter; null where it had no visit with a promise. */
+    /** One kind's quarter; null where it had no visit with an estimate. */
     public @Nullable Span quarter(Span kind, YearMonth end) {
         return quarters.stream()
                 .filter(span -> span.last().equals(end)

@@ -16,7 +16,7 @@ import org.springframework.transaction.annotation.Transactional;
 
 /** A practitioner uses a method in spite of the table, for a reason; and takes that back. */
 @Service
-public class Overruling {
+public class Overriding {
 
     private final MethodOverrides overrides;
     private final CautionTables tables;
@@ -25,7 +25,7 @@ public class Overruling {
     private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
-    Overruling(
+    Overriding(
             MethodOverrides overrides,
             CautionTables tables,
             MethodSuitability suitability,
@@ -40,14 +40,14 @@ public class Overruling {
         this.events = events;
     }
 
-    /** Overrules what forbids the method as of today; what comes up later is not overruled with it. */
+    /** Overrides what forbids the method as of today; what comes up later is not overridden with it. */
     @Transactional
-    public Optional<ReferralRefusal> overrule(
+    public Optional<ReferralRefusal> override(
             Referral referral, Method method, UUID practitionerId, String reason, String who) {
         ClinicId clinicId = referral.clinicId();
         Suitability suits = suitability.judge(referral, method, clock.today(clinicId));
         if (!suits.contraindicated()) {
-            return Optional.of(ReferralRefusal.NOTHING_TO_OVERRULE);
+            return Optional.of(ReferralRefusal.NOTHING_TO_OVERRIDE);
         }
         boolean holds = practitioners
                 .findByClinicIdAndId(clinicId, practitionerId)
@@ -59,7 +59,7 @@ public class Overruling {
         }
         overrides.save(new MethodOverride(
                 referral, suits, tables.of(clinicId).version(), reason, practitionerId, who, clock.now()));
-        announce(referral, "method-overruled", method.code() + ": " + Codes.joined(suits.forbiddenBy()));
+        announce(referral, "method-overridden", method.code() + ": " + Codes.joined(suits.forbiddenBy()));
         return Optional.empty();
     }
 

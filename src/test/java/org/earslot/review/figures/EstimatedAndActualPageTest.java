@@ -31,9 +31,9 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.ResultActions;
 
-/** Promises against what came, the plan against what happened, and the days of change, on the page of a month. */
+/** Estimates against what came, the plan against what happened, and the days of change, on the page of a month. */
 @PageTest
-class PromisedPageTest {
+class EstimatedAndActualPageTest {
 
     private static final LogNormalMinutes MINUTES = new LogNormalMinutes(Math.log(20), 0.35);
 
@@ -58,10 +58,10 @@ class PromisedPageTest {
     private TestClinic clinic;
 
     @BeforeEach
-    void a_clinic_whose_visits_of_december_and_february_carry_a_promise() {
+    void a_clinic_whose_visits_of_december_and_february_carry_a_estimate() {
         clock.set(Instant.parse("2026-03-20T09:00:00Z"));
         clinic = clinics.open();
-        String promise = new BookedEstimate(
+        String estimate = new BookedEstimate(
                         "test",
                         30,
                         MINUTES.mean(),
@@ -70,7 +70,7 @@ class PromisedPageTest {
                         BookedEstimate.quantiles(MINUTES),
                         0.1)
                 .text();
-        VisitRows rows = new VisitRows(database, clinic.id()).promising(promise);
+        VisitRows rows = new VisitRows(database, clinic.id()).estimating(estimate);
         for (LocalDate first : new LocalDate[] {LocalDate.of(2025, 12, 1), LocalDate.of(2026, 2, 2)}) {
             for (int day = 0; day < 10; day++) {
                 for (int hour = 9; hour < 13; hour++) {
@@ -97,7 +97,7 @@ class PromisedPageTest {
     }
 
     @Test
-    void shows_promises_month_by_month_quarter_by_quarter_and_by_tenths() throws Exception {
+    void shows_estimates_month_by_month_quarter_by_quarter_and_by_tenths() throws Exception {
         page().andExpect(content().string(containsString("All visits, month by month")))
                 .andExpect(content().string(containsString("Dec 2025")))
                 .andExpect(content().string(containsString("Where visits ended in the range estimated")))
@@ -106,14 +106,14 @@ class PromisedPageTest {
         mvc.perform(get("/api/v1/reviews/2026-02").with(SignedIn.program(clinic.id())))
                 .andExpect(jsonPath("$.overTime.months.length()").value(2))
                 .andExpect(jsonPath("$.overTime.months[0].first").value("2025-12"))
-                // 20 minutes are the promised half: a quarter of the visits is out by then, all by four in five.
+                // 20 minutes are the estimated half: a quarter of the visits is out by then, all by four in five.
                 .andExpect(jsonPath("$.overTime.months[0].kept[0].share").value(0.25))
                 .andExpect(jsonPath("$.overTime.months[0].kept[1].share").value(1.0))
                 .andExpect(jsonPath("$.overTime.quarters.length()").value(1))
                 .andExpect(jsonPath("$.overTime.quarters[0].visits").value(80))
                 .andExpect(jsonPath("$.overTime.year.visits[9]").value(0));
-        assertThat(file("promised-months")).contains("2025-12,2025-12,,,40,0,0.8,1.0,");
-        assertThat(file("promised-quarters")).contains("2025-12,2026-02,microsuction,right,80,0,");
+        assertThat(file("estimated-months")).contains("2025-12,2025-12,,,40,0,0.8,1.0,");
+        assertThat(file("estimated-quarters")).contains("2025-12,2026-02,microsuction,right,80,0,");
         assertThat(file("tenths")).contains("10,0,80,0.0,");
         assertThat(file("reported")).startsWith("finding,reported,ears,found,share");
     }
