@@ -19,12 +19,7 @@ final class ConstructorsAboveSeven {
     record Above(int most, String reason) {}
 
     static final Map<String, Above> KNOWN = Map.ofEntries(
-            Map.entry("aftercare.MissedVisits", new Above(8, ONE_USE_CASE)),
-            Map.entry("aftercare.web.LetterFields", new Above(12, LOOKS_UP_NAMES)),
-            Map.entry("appointment.web.AppointmentsApi", new Above(10, ADDRESSES)),
-            Map.entry("appointment.web.ClockPages", new Above(8, ADDRESSES)),
             Map.entry("booking.Booking", new Above(9, SAME_LOCKS)),
-            Map.entry("day.DayClosing", new Above(8, SEVERAL_USE_CASES)),
             Map.entry("day.web.DayPage", new Above(9, SCREEN)),
             Map.entry("daysheet.Briefings", new Above(8, SCREEN)),
             Map.entry("daysheet.web.DaySheetPage", new Above(10, SCREEN)),

@@ -12,20 +12,16 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.Appointments;
-import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicId;
 import org.earslot.ear.Caution;
 import org.earslot.patient.Patient;
 import org.earslot.patient.PatientDetails;
 import org.earslot.patient.Patients;
-import org.earslot.referral.Intake;
 import org.earslot.referral.Referral;
 import org.earslot.referral.ReferralPolicies;
 import org.earslot.referral.ReferralStatus;
 import org.earslot.referral.Referrals;
-import org.jspecify.annotations.Nullable;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -52,9 +48,7 @@ public class MissedVisits {
     private final Patients patients;
     private final ReferralPolicies policies;
     private final MissedDecisions decisions;
-    private final Intake intake;
     private final ClinicClock clock;
-    private final ApplicationEventPublisher events;
 
     MissedVisits(
             Appointments appointments,
@@ -62,17 +56,13 @@ public class MissedVisits {
             Patients patients,
             ReferralPolicies policies,
             MissedDecisions decisions,
-            Intake intake,
-            ClinicClock clock,
-            ApplicationEventPublisher events) {
+            ClinicClock clock) {
         this.appointments = appointments;
         this.referrals = referrals;
         this.patients = patients;
         this.policies = policies;
         this.decisions = decisions;
-        this.intake = intake;
         this.clock = clock;
-        this.events = events;
     }
 
     /**
@@ -83,13 +73,6 @@ public class MissedVisits {
      * @param notBrought whether the patient depends on others to come, so that a clinician decides
      */
     public record Missed(Appointment appointment, Referral referral, Patient patient, int times, boolean notBrought) {}
-
-    /** Why nothing was decided. */
-    public enum NotDecided {
-        NOT_LISTED,
-        FOR_A_CLINICIAN,
-        NOT_TO_CLOSE
-    }
 
     /** Those that wait for a decision, the longest ago first. */
     @Transactional(readOnly = true)
@@ -139,43 +122,5 @@ public class MissedVisits {
                 || person.consentBy() != null
                 || person.comesWith() != null
                 || referral.details().cautions().confirmed().stream().anyMatch(DEPENDS::contains);
-    }
-
-    /**
-     * A person decides.
-     *
-     * @param clinician whether a practitioner decides
-     * @return why not; empty if it is done
-     */
-    @Transactional
-    public Optional<NotDecided> decide(
-            ClinicId clinicId,
-            UUID appointmentId,
-            MissedChoice choice,
-            @Nullable String note,
-            boolean clinician,
-            String who) {
-        Optional<Missed> found = open(clinicId).stream()
-                .filter(one -> one.appointment().id().equals(appointmentId))
-                .findFirst();
-        if (found.isEmpty()) {
-            return Optional.of(NotDecided.NOT_LISTED);
-        }
-        Missed missed = found.get();
-        if (missed.notBrought() && !clinician) {
-            return Optional.of(NotDecided.FOR_A_CLINICIAN);
-        }
-        if (choice == MissedChoice.CLOSE
-                && intake.moveOn(missed.referral(), ReferralStatus.CLOSED).isPresent()) {
-            return Optional.of(NotDecided.NOT_TO_CLOSE);
-        }
-        decisions.save(new MissedDecision(clinicId, missed, choice, note, who, clock.now()));
-        events.publishEvent(new Audited.Entry(
-                clinicId,
-                "missed-visit-decided",
-                "referral",
-                missed.referral().id().toString(),
-                choice.code()));
-        return Optional.empty();
     }
 }

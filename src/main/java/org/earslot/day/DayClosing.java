@@ -3,68 +3,51 @@ package org.earslot.day;
 import static org.earslot.booking.BookingRefusalCode.NO_REASON;
 
 import java.time.LocalDate;
-import java.time.LocalDateTime;
-import java.time.LocalTime;
 import java.time.ZoneOffset;
-import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Supplier;
-import net.javacrumbs.shedlock.spring.annotation.SchedulerLock;
 import org.earslot.booking.BookingRefusal;
 import org.earslot.booking.DayChanged;
 import org.earslot.booking.RowLocks;
 import org.earslot.clinic.Audited;
-import org.earslot.clinic.Clinic;
 import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicId;
-import org.earslot.clinic.Clinics;
 import org.jspecify.annotations.Nullable;
-import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.JdbcTemplate;
-import org.springframework.scheduling.annotation.EnableScheduling;
-import org.springframework.scheduling.annotation.Scheduled;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /**
- * Closes days: from then on their times stay as they are. A person closes one, or the night does. The lead may open one
+ * Closes days: from then on their times stay as they are. A person closes one, or {@link NightlyClosing the night} does. The lead may open one
  * again for a reason; it then closes by itself as if that day were the day itself.
  */
 @Service
-@EnableScheduling
-@EnableConfigurationProperties(DayClosingSettings.class)
 public class DayClosing {
 
     private static final int LONGEST_REASON = 200;
 
-    private final Clinics clinics;
     private final ClinicClock clock;
     private final RowLocks locks;
     private final DaySchedules diaries;
     private final JdbcTemplate jdbc;
     private final TransactionTemplate transaction;
-    private final DayClosingSettings settings;
     private final ApplicationEventPublisher events;
 
     DayClosing(
-            Clinics clinics,
             ClinicClock clock,
             RowLocks locks,
             DaySchedules diaries,
             JdbcTemplate jdbc,
             PlatformTransactionManager transactions,
-            DayClosingSettings settings,
             ApplicationEventPublisher events) {
-        this.clinics = clinics;
         this.clock = clock;
         this.locks = locks;
         this.diaries = diaries;
         this.jdbc = jdbc;
         this.transaction = new TransactionTemplate(transactions);
-        this.settings = settings;
         this.events = events;
     }
 
@@ -121,21 +104,9 @@ public class DayClosing {
         }));
     }
 
-    /** Closes the days of each clinic that are over by so many nights. */
-    @Scheduled(
-            initialDelayString = "${earslot.dayclosing.every:PT3M}",
-            fixedDelayString = "${earslot.dayclosing.every:PT10M}")
-    @SchedulerLock(name = "day-closing")
-    public void closeThoseOver() {
-        if (settings.nights() < 1) {
-            return;
-        }
-        for (Clinic clinic : clinics.findAll()) {
-            LocalDateTime local = clock.local(clinic.id(), clock.now());
-            int nights = local.toLocalTime().isBefore(settings.at()) ? settings.nights() + 1 : settings.nights();
-            open(clinic.id(), local.toLocalDate().minusDays(nights))
-                    .forEach(date -> closed(clinic.id(), date, () -> null));
-        }
+    /** Closes a day that is over, without anybody's word. */
+    void closeByItself(ClinicId clinicId, LocalDate date) {
+        closed(clinicId, date, () -> null);
     }
 
     private Optional<BookingRefusal> closed(
@@ -157,18 +128,5 @@ public class DayClosing {
             events.publishEvent(new DayChanged(clinicId, date));
             return null;
         }));
-    }
-
-    /** The days up to {@code last} with appointments that are open, and were not opened again after it. */
-    private List<LocalDate> open(ClinicId clinicId, LocalDate last) {
-        return jdbc.queryForList(
-                "select distinct a.clinic_date from appointment a"
-                        + " left join clinic_day d on d.clinic_id = a.clinic_id and d.day_date = a.clinic_date"
-                        + " where a.clinic_id = ? and a.clinic_date <= ? and d.closed_at is null"
-                        + " and (d.reopened_at is null or d.reopened_at < ?)",
-                LocalDate.class,
-                clinicId.value(),
-                last,
-                clock.at(clinicId, last.plusDays(1), LocalTime.MIDNIGHT).atOffset(ZoneOffset.UTC));
     }
 }

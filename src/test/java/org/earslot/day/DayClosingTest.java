@@ -67,6 +67,9 @@ class DayClosingTest {
     private DayClosing closing;
 
     @Autowired
+    private NightlyClosing nightly;
+
+    @Autowired
     private RunningDay running;
 
     @Autowired
@@ -197,13 +200,13 @@ class DayClosingTest {
     void the_next_night_closes_the_day_and_no_other() {
         UUID tomorrow = fixture.appointment(clinic, DAY.plusDays(1).atTime(11, 0), 30);
         clock.set(at("23:59"));
-        closing.closeThoseOver();
+        nightly.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(1), "02:59"));
-        closing.closeThoseOver();
+        nightly.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:04"), null, null))).isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(1), "03:00"));
-        closing.closeThoseOver();
+        nightly.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:05"), null, null)))
                 .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
         clock.set(local(DAY.plusDays(1), "11:00"));
@@ -216,10 +219,10 @@ class DayClosingTest {
         SimpleLock other = new OtherServer(jdbc, transactions)
                 .lock("day-closing", Duration.ofMinutes(1))
                 .orElseThrow();
-        closing.closeThoseOver();
+        nightly.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:03"), null, null))).isInstanceOf(Done.class);
         other.unlock();
-        closing.closeThoseOver();
+        nightly.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:04"), null, null)))
                 .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
     }
@@ -265,11 +268,11 @@ class DayClosingTest {
         mvc.perform(get("/audit").with(lead(clinic.id())))
                 .andExpect(content().string(containsString("tablet was off")));
 
-        closing.closeThoseOver();
+        nightly.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:02"), at("10:19"), null)))
                 .isInstanceOf(Done.class);
         clock.set(local(DAY.plusDays(4), "03:00"));
-        closing.closeThoseOver();
+        nightly.closeThoseOver();
         assertThat(correct(new VisitTimes(null, at("10:02"), at("10:18"), null)))
                 .isEqualTo(BookingResult.refused(BookingRefusal.dayClosed(DAY)));
     }

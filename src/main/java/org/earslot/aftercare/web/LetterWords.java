@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.earslot.caution.AskedCaution;
 import org.earslot.ear.Ear;
+import org.earslot.ear.Ears;
 import org.earslot.ear.Method;
 import org.earslot.ear.UnknownCode;
 import org.earslot.page.Messages;
@@ -49,5 +50,9 @@ record LetterWords(Messages messages) {
 
     static String text(@Nullable String text) {
         return text == null ? "" : text;
+    }
+
+    String ears(@Nullable Ears ears) {
+        return ears == null ? "" : messages.say("aftercare.letter.ears." + ears.code());
     }
 }

@@ -7,9 +7,10 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.earslot.aftercare.MissedChoice;
+import org.earslot.aftercare.MissedVisitChoices;
+import org.earslot.aftercare.MissedVisitChoices.NotDecided;
 import org.earslot.aftercare.MissedVisits;
 import org.earslot.aftercare.MissedVisits.Missed;
-import org.earslot.aftercare.MissedVisits.NotDecided;
 import org.earslot.aftercare.OpenEnds;
 import org.earslot.aftercare.OpenEnds.OpenEnd;
 import org.earslot.clinic.Audited;
@@ -34,6 +35,7 @@ class MissedPages {
     private static final int LONGEST_NOTE = 500;
 
     private final MissedVisits missed;
+    private final MissedVisitChoices choices;
     private final OpenEnds openEnds;
     private final CurrentClinic current;
     private final Messages messages;
@@ -41,11 +43,13 @@ class MissedPages {
 
     MissedPages(
             MissedVisits missed,
+            MissedVisitChoices choices,
             OpenEnds openEnds,
             CurrentClinic current,
             Messages messages,
             ApplicationEventPublisher events) {
         this.missed = missed;
+        this.choices = choices;
         this.openEnds = openEnds;
         this.current = current;
         this.messages = messages;
@@ -83,7 +87,7 @@ class MissedPages {
         if (!reading.clean()) {
             throw Refused.invalid(reading.problems());
         }
-        Optional<NotDecided> refusal = missed.decide(
+        Optional<NotDecided> refusal = choices.decide(
                 current.id(),
                 id,
                 choice.orElseThrow(),

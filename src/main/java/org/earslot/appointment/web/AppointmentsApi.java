@@ -1,35 +1,24 @@
 package org.earslot.appointment.web;
 
-import static org.earslot.booking.BookingRefusalCode.CHANGED_MEANWHILE;
-
-import java.net.URI;
-import java.time.Instant;
 import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.earslot.booking.Appointment;
 import org.earslot.booking.AppointmentStatus;
-import org.earslot.booking.Appointments;
 import org.earslot.booking.AskedPlace;
 import org.earslot.booking.Booking;
 import org.earslot.booking.BookingResult;
-import org.earslot.booking.BookingResult.Done;
-import org.earslot.booking.BookingResult.NotDone;
 import org.earslot.booking.CancelledBy;
 import org.earslot.booking.web.AppointmentBody;
 import org.earslot.booking.web.AppointmentChange;
 import org.earslot.booking.web.PlaceForm;
 import org.earslot.clinic.Audited;
-import org.earslot.clinic.ClinicClock;
 import org.earslot.clinic.ClinicId;
 import org.earslot.clinic.ClinicSession;
 import org.earslot.clinic.CurrentClinic;
-import org.earslot.day.CallInGate;
 import org.earslot.day.ClockEvent;
-import org.earslot.day.Findings;
 import org.earslot.day.RunningDay;
-import org.earslot.day.web.FindingsBody;
 import org.earslot.offers.OfferedBooking;
 import org.earslot.offers.OfferedBooking.Anyway;
 import org.earslot.page.Reading;
@@ -42,13 +31,12 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PatchMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
-import org.springframework.web.bind.annotation.PutMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 
-/** Appointments for other programs: booked, changed with the version seen, run, recorded. */
+/** Appointments for other programs: booked, shown, changed with the version seen. */
 @RestController
 @RequestMapping("/api/v1/appointments")
 class AppointmentsApi {
@@ -58,32 +46,23 @@ class AppointmentsApi {
 
     private final Booking booking;
     private final RunningDay running;
-    private final CallInGate gate;
     private final OfferedBooking offered;
-    private final Appointments appointments;
-    private final AppointmentBody.Bodies bodies;
+    private final AppointmentAnswers answers;
     private final CurrentClinic current;
-    private final ClinicClock clock;
     private final ApplicationEventPublisher events;
 
     AppointmentsApi(
             Booking booking,
             RunningDay running,
-            CallInGate gate,
             OfferedBooking offered,
-            Appointments appointments,
-            AppointmentBody.Bodies bodies,
+            AppointmentAnswers answers,
             CurrentClinic current,
-            ClinicClock clock,
             ApplicationEventPublisher events) {
         this.booking = booking;
         this.running = running;
-        this.gate = gate;
         this.offered = offered;
-        this.appointments = appointments;
-        this.bodies = bodies;
+        this.answers = answers;
         this.current = current;
-        this.clock = clock;
         this.events = events;
     }
 
@@ -101,9 +80,6 @@ class AppointmentsApi {
             @Nullable Boolean shorter,
             @Nullable Boolean beyondLimit) {}
 
-    /** What happened when; without {@code at} it is now. */
-    record ClockBody(@Nullable String event, @Nullable String at) {}
-
     @PostMapping
     ResponseEntity<AppointmentBody> book(@RequestBody BookBody body) {
         Reading reading = new Reading();
@@ -115,20 +91,17 @@ class AppointmentsApi {
         }
         Anyway decided = decided(body.beyondLimit(), body.shorter());
         BookingResult result = offered.book(current.id(), referral.get(), place.get(), decided, current.who());
-        Appointment booked = done(result, null);
-        return ResponseEntity.created(URI.create("/api/v1/appointments/" + booked.id()))
-                .eTag(tag(booked))
-                .body(bodies.of(booked));
+        return answers.created(result);
     }
 
     @GetMapping("/{id}")
     ResponseEntity<AppointmentBody> show(@PathVariable UUID id) {
-        Appointment appointment = appointment(id);
+        Appointment appointment = answers.appointment(id);
         appointment
                 .patientId()
                 .ifPresent(patient -> events.publishEvent(
                         Audited.viewed(current.id(), "GET /api/v1/appointments/{id}", List.of(patient))));
-        return answer(appointment);
+        return answers.of(appointment);
     }
 
     /** Moves it, or changes its status; {@code If-Match} names the version that was seen. */
@@ -137,44 +110,14 @@ class AppointmentsApi {
             @PathVariable UUID id,
             @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
             @RequestBody AppointmentChange change) {
-        int version = seen(appointment(id), ifMatch);
+        int version = seen(answers.appointment(id), ifMatch);
         Reading reading = new Reading();
         if (change.moves() && change.status() != null) {
             reading.refuse("status", change.status(), "appointment.allowed.oneChange");
         }
         BookingResult result =
                 change.moves() ? move(id, version, change, reading) : stand(id, version, change, reading);
-        return answer(done(result, ifMatch));
-    }
-
-    @PostMapping("/{id}/clock")
-    ResponseEntity<AppointmentBody> happened(@PathVariable UUID id, @RequestBody ClockBody body) {
-        Reading reading = new Reading();
-        Optional<ClockEvent> event = reading.requiredWord("event", body.event(), ClockEvent::of, ClockEvent.values());
-        Instant at = body.at() == null
-                ? null
-                : PlaceForm.dateTime(reading, "at", body.at())
-                        .map(time -> clock.at(current.id(), time.toLocalDate(), time.toLocalTime()))
-                        .orElse(null);
-        if (!reading.clean() || event.isEmpty()) {
-            throw Refused.invalid(reading.problems());
-        }
-        if (event.get() == ClockEvent.CALLED_IN) {
-            gate.refuses(current.id(), id, null, current.who()).ifPresent(refusal -> {
-                throw Refused.of(List.of(refusal));
-            });
-        }
-        return answer(done(running.record(current.id(), id, null, event.get(), at), null));
-    }
-
-    @PutMapping("/{id}/findings")
-    ResponseEntity<AppointmentBody> findings(@PathVariable UUID id, @RequestBody FindingsBody body) {
-        Reading reading = new Reading();
-        Findings findings = body.read(reading);
-        if (!reading.clean()) {
-            throw Refused.invalid(reading.problems());
-        }
-        return answer(done(running.recordFindings(current.id(), id, findings, current.who()), null));
+        return answers.of(result, ifMatch);
     }
 
     private BookingResult move(UUID id, int version, AppointmentChange change, Reading reading) {
@@ -236,27 +179,7 @@ class AppointmentsApi {
                     .at(HttpHeaders.IF_MATCH, "", "appointment.api.version.allowed");
         }
         boolean same = ifMatch.strip().equals("*")
-                || List.of(ifMatch.split("\\s*,\\s*")).contains(tag(appointment));
+                || List.of(ifMatch.split("\\s*,\\s*")).contains(AppointmentAnswers.tag(appointment));
         return same ? appointment.version() : -1;
-    }
-
-    private Appointment done(BookingResult result, @Nullable String ifMatch) {
-        if (result instanceof NotDone no) {
-            boolean changed = ifMatch != null && no.isFirst(CHANGED_MEANWHILE);
-            throw changed ? Refused.of(no.refusals(), 412) : Refused.of(no.refusals());
-        }
-        return appointment(((Done) result).appointmentId());
-    }
-
-    private Appointment appointment(UUID id) {
-        return appointments.findByClinicIdAndId(current.id(), id).orElseThrow(() -> Refused.notFound("appointment"));
-    }
-
-    private ResponseEntity<AppointmentBody> answer(Appointment appointment) {
-        return ResponseEntity.ok().eTag(tag(appointment)).body(bodies.of(appointment));
-    }
-
-    private static String tag(Appointment appointment) {
-        return "\"" + appointment.version() + "\"";
     }
 }
