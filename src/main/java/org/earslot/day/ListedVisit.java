@@ -150,7 +150,8 @@ public record ListedVisit(
                 .map(booked -> new EstimatedLength(booked.inRoomMinutes(), turnaround, booked.sharedSdLog()))
                 .orElseGet(() -> {
                     double mean = Math.max(1, 0.8 * (slotMinutes - turnaround));
-                    return new EstimatedLength(LogNormalMinutes.ofMoments(mean, SPREAD_WITHOUT_ESTIMATE * mean), turnaround, 0);
+                    return new EstimatedLength(
+                            LogNormalMinutes.ofMoments(mean, SPREAD_WITHOUT_ESTIMATE * mean), turnaround, 0);
                 });
     }
 }

@@ -1,6 +1,5 @@
 package org.earslot.estimate;
 
-import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Table;
@@ -52,7 +51,8 @@ public class Snapshot {
     }
 
     /** What a fit came to. */
-    record Fitted(int visits, int stoppedEarly, double seconds, FitScores scores, ModelReport learnt, String contentHash) {}
+    record Fitted(
+            int visits, int stoppedEarly, double seconds, FitScores scores, ModelReport learnt, String contentHash) {}
 
     UUID id() {
         return id;

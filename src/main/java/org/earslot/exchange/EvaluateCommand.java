@@ -159,7 +159,9 @@ public final class EvaluateCommand {
         line(
                 "%d lines: %d used or kept, %d repeats, %d left out",
                 counts.lines(), counts.accepted(), counts.repeats(), counts.rejected());
-        line("fit: %d attended, timed visits, %d of them stopped early, %.2f s", model.visits(), model.stoppedEarly(), seconds);
+        line(
+                "fit: %d attended, timed visits, %d of them stopped early, %.2f s",
+                model.visits(), model.stoppedEarly(), seconds);
         WeakSpot.of(table.rows(), Priors.earCare())
                 .forEach(spot -> line(
                         "weak: %s%s, %d visits",

@@ -45,7 +45,13 @@ class ImportedAppointments {
     void book(Referral referral, Patient patient, BookedPlace place, BookingLine line, String who) {
         Estimate estimate = estimate(referral, patient, place);
         PlannedVisit planned = new PlannedVisit(
-                referral.id(), patient.id(), null, line.method(), line.ears(), estimate.estimated(), estimate.version());
+                referral.id(),
+                patient.id(),
+                null,
+                line.method(),
+                line.ears(),
+                estimate.estimated(),
+                estimate.version());
         store(Appointment.booked(UUID.randomUUID(), referral.clinicId(), planned, place, who, clock.now()), line);
     }
 

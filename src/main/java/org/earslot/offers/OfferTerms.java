@@ -108,7 +108,8 @@ record OfferTerms(
         ReferralDetails said = visit.said();
         Method method = visit.method();
         if (estimate != null && said != null) {
-            EstimatedLength estimated = ListedVisit.estimated(method, estimate.estimated(), estimate.slotMinutes(), policy);
+            EstimatedLength estimated =
+                    ListedVisit.estimated(method, estimate.estimated(), estimate.slotMinutes(), policy);
             int beyond = method == null
                     ? 0
                     : policy.slotAdjustments().of(method, said.request().ears());

@@ -101,7 +101,8 @@ final class RunningSessionOffers {
             int slot,
             MinutesDistribution inRoom,
             int turnaround) {
-        EstimatedLength estimated = new EstimatedLength(inRoom, turnaround, own.estimated().sharedSdLog());
+        EstimatedLength estimated =
+                new EstimatedLength(inRoom, turnaround, own.estimated().sharedSdLog());
         List<ListedVisit> all = new ArrayList<>(listed);
         all.add(visit(start, slot, estimated, own.first()));
         DayList list = SessionProjector.list(

@@ -98,7 +98,8 @@ public final class Baselines {
         return EmpiricalMinutes.of(times, shares);
     }
 
-    private record Learnt(Map<String, MinutesDistribution> cells, MinutesDistribution all, long visits, long stoppedEarly)
+    private record Learnt(
+            Map<String, MinutesDistribution> cells, MinutesDistribution all, long visits, long stoppedEarly)
             implements FittedModel {
 
         @Override

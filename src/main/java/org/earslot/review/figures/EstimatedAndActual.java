@@ -87,7 +87,9 @@ public record EstimatedAndActual(List<Line> lines, int withoutEstimate) {
         }
         Integer[] tenths = new Integer[10];
         Arrays.fill(tenths, 0);
-        sorted.stream().filter(one -> !one.stoppedEarly()).forEach(one -> tenths[Math.min(9, (int) (one.place() * 10))]++);
+        sorted.stream()
+                .filter(one -> !one.stoppedEarly())
+                .forEach(one -> tenths[Math.min(9, (int) (one.place() * 10))]++);
         int cut = (int) met.stream().filter(Met::stoppedEarly).count();
         return new Line(method, ears, met.size(), cut, kept, List.of(tenths));
     }

@@ -23,7 +23,8 @@ public record MonthFigures(
                         .map(by -> GroupTable.of(by, visits, shared.byVisit(), month.zone()))
                         .toList(),
                 shared.waits(),
-                EstimatedAndActual.of(EstimatedAndActual.met(visits, month.estimates()), EstimatedAndActual.without(visits)),
+                EstimatedAndActual.of(
+                        EstimatedAndActual.met(visits, month.estimates()), EstimatedAndActual.without(visits)),
                 Indicators.of(visits));
     }
 

@@ -12,6 +12,7 @@ public record MonthSums(List<DayFigures> days, List<EstimatedPlaces> estimated) 
     public static final MonthSums NONE = new MonthSums(List.of(), List.of());
 
     public static MonthSums of(PastMonth month) {
-        return new MonthSums(month.days(), EstimatedPlaces.of(EstimatedAndActual.met(month.visits(), month.estimates())));
+        return new MonthSums(
+                month.days(), EstimatedPlaces.of(EstimatedAndActual.met(month.visits(), month.estimates())));
     }
 }

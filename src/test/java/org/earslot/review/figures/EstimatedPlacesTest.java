@@ -60,7 +60,8 @@ class EstimatedPlacesTest {
 
     @Test
     void adds_months_up() {
-        List<EstimatedPlaces> one = EstimatedPlaces.of(List.of(new EstimatedAndActual.Met("irrigation", "both", 0.3, false)));
+        List<EstimatedPlaces> one =
+                EstimatedPlaces.of(List.of(new EstimatedAndActual.Met("irrigation", "both", 0.3, false)));
         EstimatedPlaces two = one.get(0).plus(one.get(0));
         assertThat(two.visits()).isEqualTo(2);
         assertThat(two.ended().get(5)).isEqualTo(2);

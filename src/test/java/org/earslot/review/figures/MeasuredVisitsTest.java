@@ -121,7 +121,8 @@ class MeasuredVisitsTest {
             rows.addAttendance(clinic.p1(), DAY, "10:20", Attendance.DID_NOT_ATTEND);
             rows.addAttendance(clinic.p1(), DAY, "10:40", Attendance.CANCELLED_BY_CLINIC);
             List<MeasuredVisit> list = day(Scope.EVERYONE);
-            List<DayFigures> days = DayFigures.of(list, List.of(), ZoneOffset.UTC, BookedEstimates.of(list), method -> 0);
+            List<DayFigures> days =
+                    DayFigures.of(list, List.of(), ZoneOffset.UTC, BookedEstimates.of(list), method -> 0);
             assertThat(days).hasSize(1);
             MonthTotals figures = days.get(0).figures();
             assertThat(figures.seen()).isEqualTo(4);

@@ -45,8 +45,8 @@ class MonthFiguresTest {
     void count_what_the_visits_say() {
         for (int round = 0; round < 10; round++) {
             List<MeasuredVisit> visits = visits();
-            PastMonth month =
-                    new PastMonth(MONTH, visits, BookedEstimates.of(visits), sessions(), ListedVisit.LONDON, method -> 4);
+            PastMonth month = new PastMonth(
+                    MONTH, visits, BookedEstimates.of(visits), sessions(), ListedVisit.LONDON, method -> 4);
             MonthFigures figures = MonthFigures.of(month, new MeasuredVisits.Cancelled(31, 2));
             head(figures.head(), visits);
             assertThat(figures.waits().minutes())
