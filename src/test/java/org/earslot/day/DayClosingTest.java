@@ -5,6 +5,7 @@ import static org.earslot.testing.SignedIn.lead;
 import static org.earslot.testing.SignedIn.practitioner;
 import static org.earslot.testing.SignedIn.receptionist;
 import static org.hamcrest.Matchers.containsString;
+import static org.hamcrest.Matchers.matchesPattern;
 import static org.hamcrest.Matchers.not;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
@@ -158,7 +159,8 @@ class DayClosingTest {
                         .with(csrf())
                         .with(lead(clinic.id())))
                 .andExpect(status().isConflict())
-                .andExpect(content().string(containsString("One visit has begun and not finished.")));
+                .andExpect(content().string(containsString("One visit has begun and not finished.")))
+                .andExpect(content().string(matchesPattern("(?s).*id=\"close\"(?:(?!</details>).)*refused-here.*")));
         finish("10:20");
         mvc.perform(get("/day/" + DAY).with(lead(clinic.id())))
                 .andExpect(

@@ -80,6 +80,7 @@ class DayInteractionsTest {
         private UUID second;
         private UUID third;
         private Patient walkIn;
+        private boolean keysAlone;
 
         @BeforeEach
         void a_morning() {
@@ -114,6 +115,24 @@ class DayInteractionsTest {
                     browser -> assertThat(visit(browser))
                             .as("called in, finished, as expected")
                             .isEqualTo(3));
+        }
+
+        @Test
+        void every_task_goes_by_keys_alone() throws IOException {
+            keysAlone = true;
+            as(Role.RECEPTIONIST, browser -> {
+                willBeLate(browser);
+                undoACheckIn(browser);
+                move(browser);
+                cancel(browser);
+                walksIn(browser);
+                hand(browser).presses(By.cssSelector(".day-views a[href$='/sheet']"));
+                assertThat(browser.find(By.cssSelector(".sheet-line")).isDisplayed())
+                        .isTrue();
+            });
+            clock.set(at("09:05"));
+            running.record(clinic.id(), first, ClockEvent.ARRIVED);
+            as(Role.PRACTITIONER, this::visit);
         }
 
         @Test
@@ -159,7 +178,7 @@ class DayInteractionsTest {
         }
 
         private int willBeLate(WebBrowser browser) {
-            Hand hand = new Hand(browser, DAY)
+            Hand hand = hand(browser)
                     .presses(By.cssSelector("#late-" + first + " > summary"))
                     .presses(By.cssSelector("#late-" + first + " button[value='20']"))
                     .presses(By.cssSelector("#late button[name='turn'], #late form[action$='/turn'] button"));
@@ -169,7 +188,7 @@ class DayInteractionsTest {
         }
 
         private int cancel(WebBrowser browser) {
-            Hand hand = new Hand(browser, DAY)
+            Hand hand = hand(browser)
                     .presses(By.cssSelector("#late-" + third + " > summary"))
                     .presses(By.cssSelector("#late-" + third + " a"))
                     .types(By.id("why"), "ill")
@@ -178,8 +197,25 @@ class DayInteractionsTest {
             return hand.interactions();
         }
 
+        private void move(WebBrowser browser) {
+            Instant before = appointment(second).place().start();
+            Hand hand = hand(browser)
+                    .presses(By.cssSelector("#more-" + second + " > summary"))
+                    .presses(By.cssSelector("#more-" + second + " a[href*='/slots']"));
+            By beyond = By.cssSelector("table.offers tbody tr:first-child input[name='allTheSame']");
+            if (!browser.driver().findElements(beyond).isEmpty()) {
+                hand.presses(beyond);
+            }
+            hand.presses(By.cssSelector("table.offers form button"));
+            await().until(() -> !appointment(second).place().start().equals(before));
+        }
+
+        private Hand hand(WebBrowser browser) {
+            return new Hand(browser, DAY, keysAlone);
+        }
+
         private int undoACheckIn(WebBrowser browser) {
-            Hand wrong = new Hand(browser, DAY).presses(By.cssSelector("#check-" + second));
+            Hand wrong = hand(browser).presses(By.cssSelector("#check-" + second));
             await().until(() -> appointment(second).status() == AppointmentStatus.CHECKED_IN);
             browser.find(By.id("undo"));
             int before = wrong.interactions();
@@ -189,7 +225,7 @@ class DayInteractionsTest {
         }
 
         private int walksIn(WebBrowser browser) {
-            Hand hand = new Hand(browser, DAY)
+            Hand hand = hand(browser)
                     .types(By.id("fitInPatient"), "tess oakf")
                     .sendsByEnter()
                     .presses(By.cssSelector("#fit-in input[name='noneFlagged']"))
@@ -202,14 +238,14 @@ class DayInteractionsTest {
         }
 
         private int whatThreatens(WebBrowser browser) {
-            Hand hand = new Hand(browser, DAY).presses(By.cssSelector(".day-views a[href$='/sheet']"));
+            Hand hand = hand(browser).presses(By.cssSelector(".day-views a[href$='/sheet']"));
             assertThat(browser.find(By.cssSelector(".warnings .warning")).isDisplayed())
                     .isTrue();
             return hand.interactions();
         }
 
         private int visit(WebBrowser browser) {
-            Hand hand = new Hand(browser, DAY).presses(By.cssSelector("#press-" + first));
+            Hand hand = hand(browser).presses(By.cssSelector("#press-" + first));
             await().until(() -> appointment(first).times().calledIn() != null);
             clock.set(at("09:15"));
             browser.find(By.cssSelector("#visit-" + first + " form[data-press='finish'] button:enabled"));
@@ -224,7 +260,7 @@ class DayInteractionsTest {
         }
 
         private void as(Role role, WebBrowser.Story story) throws IOException {
-            WebBrowser.tell(folder.resolve("profile"), port, "day-interactions-where-it-stopped", browser -> {
+            WebBrowser.tell(folder.resolve("profile-" + role), port, "day-interactions-where-it-stopped", browser -> {
                 browser.signIn(accountAdministration
                         .admit(
                                 clinic.id(),

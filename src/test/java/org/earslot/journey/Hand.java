@@ -2,20 +2,28 @@ package org.earslot.journey;
 
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
 
 /**
  * Does what a person does and counts it. Each click counts as one, each key that sends or switches as one, Enter as much as
- * any other, and each field that is typed into as one.
+ * any other, and each field that is typed into as one. By keys alone nothing is clicked: Tab reaches what is pressed, and is
+ * not counted.
  */
 final class Hand {
 
     private final WebBrowser browser;
+    private final boolean keysAlone;
     private int presses;
     private int fields;
 
     /** Begins on that page. */
     Hand(WebBrowser browser, String path) {
+        this(browser, path, false);
+    }
+
+    Hand(WebBrowser browser, String path, boolean keysAlone) {
         this.browser = browser;
+        this.keysAlone = keysAlone;
         browser.go(path);
         browser.rests();
     }
@@ -30,7 +38,11 @@ final class Hand {
 
     Hand types(By field, String text) {
         browser.rests();
-        browser.find(field).sendKeys(text);
+        if (keysAlone) {
+            browser.tabTo(field).sendKeys(text);
+        } else {
+            browser.find(field).sendKeys(text);
+        }
         browser.rests();
         fields++;
         return this;
@@ -45,7 +57,12 @@ final class Hand {
     }
 
     Hand presses(By what) {
-        browser.press(what);
+        if (keysAlone) {
+            WebElement reached = browser.tabTo(what);
+            reached.sendKeys("input".equals(reached.getTagName()) ? Keys.SPACE : Keys.ENTER);
+        } else {
+            browser.press(what);
+        }
         browser.rests();
         presses++;
         return this;

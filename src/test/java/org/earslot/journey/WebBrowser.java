@@ -1,5 +1,7 @@
 package org.earslot.journey;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -13,12 +15,14 @@ import java.util.function.Consumer;
 import org.earslot.account.AccountAdministration;
 import org.junit.jupiter.api.Assumptions;
 import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WebDriverException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.support.ui.ExpectedCondition;
 import org.openqa.selenium.support.ui.ExpectedConditions;
 import org.openqa.selenium.support.ui.Select;
@@ -29,6 +33,16 @@ final class WebBrowser implements AutoCloseable {
 
     private static final String CHOSEN = "four unrelated words here";
     private static final Duration BEFORE_PRESSING_AGAIN = Duration.ofSeconds(20);
+
+    private static final int MOST_TABS = 200;
+
+    /** Whether the middle of a part is what is seen there, or its label is. */
+    private static final String IN_SIGHT = """
+            const [part] = arguments;
+            const { x, y, width, height } = part.getBoundingClientRect();
+            const seen = document.elementFromPoint(x + width / 2, y + height / 2);
+            return part.contains(seen) || [...(part.labels ?? [])].some((label) => label.contains(seen));
+            """;
 
     private final ChromeDriver driver;
     private final String base;
@@ -220,6 +234,25 @@ final class WebBrowser implements AutoCloseable {
     void press(WebElement element) {
         driver.executeScript("arguments[0].scrollIntoView({block: 'center'})", element);
         element.click();
+    }
+
+    /**
+     * Reaches by Tab, from wherever the keyboard is, the first of these that it comes to, and sees that it is neither hidden
+     * nor under anything else there.
+     */
+    WebElement tabTo(By what) {
+        for (int i = 0; i < MOST_TABS; i++) {
+            rests();
+            new Actions(driver).sendKeys(Keys.TAB).perform();
+            WebElement at = driver.switchTo().activeElement();
+            if (driver.findElements(what).contains(at)) {
+                assertThat(driver.executeScript(IN_SIGHT, at))
+                        .as("in sight: %s", what)
+                        .isEqualTo(true);
+                return at;
+            }
+        }
+        throw new AssertionError("Tab does not come to " + what);
     }
 
     /** Takes the first offer of the page; one beyond the limit asks for a tick first. */

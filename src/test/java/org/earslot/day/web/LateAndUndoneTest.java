@@ -262,7 +262,13 @@ class LateAndUndoneTest {
         press(first, "undo-press", chair).andExpect(status().isConflict());
         assertThat(appointment(first).times().calledIn()).isEqualTo(at("09:00"));
         press(first, "undo-press", desk).andExpect(status().isForbidden());
-        press(first, "undo-check-in", desk).andExpect(status().isConflict());
+        Document refused = Jsoup.parse(press(first, "undo-check-in", desk)
+                .andExpect(status().isConflict())
+                .andReturn()
+                .getResponse()
+                .getContentAsString());
+        assertThat(refused.select("#visit-" + first + " .refused-here").text()).isNotBlank();
+        assertThat(refused.select(".refused-here")).as("in that row only").hasSize(1);
     }
 
     @Test
