@@ -14,4 +14,9 @@ public interface FittedModel {
 
     /** Those of them that were stopped early. */
     long stoppedEarly();
+
+    /** How it follows a change of practice. */
+    default FollowedDrift drift() {
+        return FollowedDrift.NONE;
+    }
 }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.earslot.duration.FittedModel;
+import org.earslot.duration.FollowedDrift;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.Prediction.Item;
 import org.earslot.duration.Prediction.ItemKind;
@@ -27,6 +28,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param referrers the same by referrer
  * @param weak where the visits are too few or too plain to learn much from
  * @param stops how far the minutes would move if stops fell on hard visits
+ * @param drift how a change of practice is followed
  */
 public record ModelReport(
         List<Kind> kinds,
@@ -35,7 +37,8 @@ public record ModelReport(
         List<Table> tables,
         List<Referrer> referrers,
         List<WeakSpot> weak,
-        StopsByDifficulty stops) {
+        StopsByDifficulty stops,
+        FollowedDrift drift) {
 
     /** A number that an earlier release did not keep is read as 0. */
     private static final JsonMapper JSON = JsonMapper.builder()
@@ -51,6 +54,7 @@ public record ModelReport(
         referrers = referrers == null ? List.of() : List.copyOf(referrers);
         weak = weak == null ? List.of() : List.copyOf(weak);
         stops = stops == null ? StopsByDifficulty.NONE : stops;
+        drift = drift == null ? FollowedDrift.NONE : drift;
     }
 
     /**
@@ -167,7 +171,8 @@ public record ModelReport(
                 counts.tables(),
                 Referrers.of(rows),
                 WeakSpot.of(rows, Priors.earCare()),
-                StopsByDifficulty.of(rows, kinds));
+                StopsByDifficulty.of(rows, kinds),
+                model.drift());
     }
 
     private static Kind kind(TrainingCounts.KindKey kind, long visits, FittedModel model) {

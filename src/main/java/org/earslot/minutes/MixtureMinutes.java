@@ -61,6 +61,17 @@ public final class MixtureMinutes implements MinutesDistribution {
         return moments()[1];
     }
 
+    /** The standard deviation of the logarithm, uncorrected. */
+    public double sdLog() {
+        double mean = 0;
+        double square = 0;
+        for (int i = 0; i < weights.length; i++) {
+            mean += weights[i] * meanLogs[i];
+            square += weights[i] * (sdLogs[i] * sdLogs[i] + meanLogs[i] * meanLogs[i]);
+        }
+        return Math.sqrt(square - mean * mean);
+    }
+
     @Override
     public double cdf(double minutes) {
         Domain.notNan("minutes", minutes);

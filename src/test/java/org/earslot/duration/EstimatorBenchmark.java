@@ -17,13 +17,17 @@ import org.earslot.invented.Trial;
 /**
  * Prints how far estimators are above the perfect forecaster on invented clinics, by number of past visits: mean, least and
  * most of the clinics above one who knows the patients' earlier visits too, then all together above one who knows what the
- * referral says alone.
+ * referral says alone; the estimator's figures beside their goals.
  *
  * <p>Run: {@code mvn -Pbench test-compile exec:java -Dexec.classpathScope=test
  * -Dexec.mainClass=org.earslot.duration.EstimatorBenchmark}; arguments (all optional): clinics, first seed, visits judged
  * in each, sizes separated by commas, and "groups" to print the estimator in force by group.
  */
 public final class EstimatorBenchmark {
+
+    /** What the estimator is to reach above who knows the patients' earlier visits, in per cent, by past visits. */
+    private static final Map<Integer, Double> GOALS =
+            Map.of(40, 6.0, 150, 3.5, 600, 2.0, 2500, 1.0, 10_000, 0.4);
 
     private EstimatorBenchmark() {}
 
@@ -35,7 +39,7 @@ public final class EstimatorBenchmark {
                 ? Arrays.stream(arguments[3].split(","))
                         .mapToInt(Integer::parseInt)
                         .toArray()
-                : new int[] {0, 150, 2500, 10_000};
+                : new int[] {0, 40, 150, 600, 2500, 10_000};
         boolean groups = arguments.length > 4;
         List<InventedClinic> invented = new ArrayList<>();
         int most = Arrays.stream(sizes).max().orElse(0) + judged;
@@ -90,6 +94,22 @@ public final class EstimatorBenchmark {
                 100 * all.coverage(1),
                 100 * all.coverage(2),
                 100 * all.coverage(3));
+        if (estimator instanceof OncePlusParts && GOALS.containsKey(size)) {
+            double[] byMethod = score.groups().entrySet().stream()
+                    .filter(group -> group.getKey().matches("method \\w+"))
+                    .mapToDouble(group -> group.getValue().coverage(1))
+                    .toArray();
+            System.out.printf(
+                    Locale.ROOT,
+                    "    goal: %.1f%% (is %.2f%%; above the referral %.2f%%); 80 %% point covers 78 to 82 (is %.1f), each"
+                            + " method 74 to 86 (is %.1f to %.1f)%n",
+                    GOALS.get(size),
+                    100 * Arrays.stream(above).average().orElse(Double.NaN),
+                    100 * all.aboveReferral(1),
+                    100 * all.coverage(1),
+                    100 * Arrays.stream(byMethod).min().orElse(Double.NaN),
+                    100 * Arrays.stream(byMethod).max().orElse(Double.NaN));
+        }
         if (groups) {
             score.groups().forEach(EstimatorBenchmark::print);
         }

@@ -1,110 +1,91 @@
 package org.earslot.duration.fit;
 
-import java.util.Arrays;
-import org.earslot.duration.past.PastVisits;
-
 /**
  * Whether practice has changed, judged by how one-step-ahead forecasts missed, in their order of time.
  *
  * <p>A sharp change is a split of the misses into before and after: the split with the greatest gain of log-likelihood
- * under normal misses with two means over one, where that gain is beyond what chance gives. A gradual one shows in the
- * means of consecutive blocks varying more than single misses allow.
+ * under normal misses with two means over one, where that gain is beyond what chance gives. A gradual one is a {@link
+ * WalkingLevel}.
  */
 final class Drift {
 
     /** Gain of log-likelihood that chance hardly ever gives over all splits of a stable practice. */
     static final double SURE = 10;
 
+    /** Gain of a sharp change over a slow drift alone. */
+    static final double SHARP = 3;
+
     /** A change is not seen in fewer visits than this. */
     static final int FEWEST = 15;
 
-    /** No half-life: all of the past counts alike. */
-    static final double NONE = Double.POSITIVE_INFINITY;
+    /** A choice made on earlier misses is kept unless another split gains so much more. */
+    private static final double CLEARLY_BETTER = 6;
 
-    /** Half-lives tried, in days. */
-    static final double[] HALF_LIVES = {720, 360, 180, 90};
-
-    private static final int BLOCK = 40;
+    /** A choice is looked at again after so many misses. */
+    private static final int LOOK = 20;
 
     private Drift() {}
 
+    /** A split before the miss {@code at}, -1 for none, and its gain. */
+    private record Change(int at, double gain) {
+
+        static final Change NONE = new Change(-1, 0);
+    }
+
     /**
-     * The first miss after a sharp change.
+     * The sharpest change, found by going through the misses as they came: a split once chosen is kept while more misses
+     * come, unless another is clearly better. So the choice of a later day is that of an earlier one, the earlier misses
+     * being the same.
      *
-     * @param all misses, standard normal where forecasts are right
+     * @param misses standard normal where forecasts are right
      * @param from the first of them that counts
-     * @return its index, or -1 where there was no such change
+     * @return the first miss after the change, -1 where there was none
      */
-    static int change(double[] all, int from) {
-        double[] misses = Arrays.copyOfRange(all, Math.min(from, all.length), all.length);
-        int n = misses.length;
-        double total = 0;
-        double squares = 0;
-        for (double miss : misses) {
-            total += miss;
-            squares += miss * miss;
+    static int change(double[] misses, int from) {
+        Change chosen = Change.NONE;
+        // Only whole steps, so that the last look is one that later fits take too.
+        for (int seen = from + 2 * FEWEST; seen <= misses.length; seen += LOOK) {
+            Change best = best(misses, from, seen);
+            double kept = chosen.at < 0 ? SURE - CLEARLY_BETTER : gain(misses, from, chosen.at, seen);
+            chosen = best.gain > kept + CLEARLY_BETTER ? best : new Change(chosen.at, Math.max(0, kept));
         }
-        double variance = Math.max(0.25, squares / n - total / n * (total / n));
+        return chosen.at;
+    }
+
+    /** The split with the greatest gain. */
+    private static Change best(double[] misses, int from, int to) {
+        double[] sums = sums(misses, from, to);
         double before = 0;
-        double best = SURE;
-        int at = -1;
-        for (int split = 1; split < n; split++) {
-            before += misses[split - 1];
-            if (split < FEWEST || n - split < FEWEST) {
-                continue;
-            }
-            double gap = before / split - (total - before) / (n - split);
-            double gain = gap * gap * split * (n - split) / n / (2 * variance);
-            if (gain > best) {
-                best = gain;
-                at = split;
+        Change best = Change.NONE;
+        for (int at = from + 1; at + FEWEST <= to; at++) {
+            before += misses[at - 1];
+            if (at - from >= FEWEST) {
+                double gain = gain(sums, before, at - from, to - from);
+                if (gain > best.gain) {
+                    best = new Change(at, gain);
+                }
             }
         }
-        return at < 0 ? at : from + at;
+        return best;
     }
 
-    /** Whether block means vary more than single misses allow: chi-squared beyond its mean plus three deviations. */
-    static boolean wanders(double[] all, int from) {
-        double[] misses = Arrays.copyOfRange(all, Math.min(from, all.length), all.length);
-        int blocks = misses.length / BLOCK;
-        if (blocks < 3) {
-            return false;
-        }
-        double chi = 0;
-        double squares = 0;
-        double total = 0;
-        for (int i = 0; i < blocks * BLOCK; i++) {
-            squares += misses[i] * misses[i];
-            total += misses[i];
-        }
-        int n = blocks * BLOCK;
-        double mean = total / n;
-        double variance = Math.max(0.25, squares / n - mean * mean);
-        for (int block = 0; block < blocks; block++) {
-            double sum = 0;
-            for (int i = block * BLOCK; i < (block + 1) * BLOCK; i++) {
-                sum += misses[i];
-            }
-            double gap = sum / BLOCK - mean;
-            chi += BLOCK * gap * gap / variance;
-        }
-        int freedom = blocks - 1;
-        return chi > freedom + 3 * Math.sqrt(2.0 * freedom);
+    private static double gain(double[] misses, int from, int at, int to) {
+        return gain(sums(misses, from, to), sums(misses, from, at)[0], at - from, to - from);
     }
 
-    /** The rows' weights under a half-life, the last day counting in full. */
-    static double[] weights(PastVisits visits, double halfLife) {
-        if (halfLife == NONE) {
-            return visits.weight;
+    private static double gain(double[] sums, double before, int split, int n) {
+        double variance = Math.max(0.25, sums[1] / n - sums[0] / n * (sums[0] / n));
+        double gap = before / split - (sums[0] - before) / (n - split);
+        return gap * gap * split * (n - split) / n / (2 * variance);
+    }
+
+    /** The sum and that of squares. */
+    private static double[] sums(double[] misses, int from, int to) {
+        double[] sums = new double[2];
+        for (int i = from; i < to; i++) {
+            sums[0] += misses[i];
+            sums[1] += misses[i] * misses[i];
         }
-        long last = Long.MIN_VALUE;
-        for (int row = 0; row < visits.count; row++) {
-            last = Math.max(last, visits.day[row]);
-        }
-        double[] weights = new double[visits.count];
-        for (int row = 0; row < visits.count; row++) {
-            weights[row] = visits.weight[row] * Math.pow(2, (visits.day[row] - last) / halfLife);
-        }
-        return weights;
+        return sums;
     }
 }

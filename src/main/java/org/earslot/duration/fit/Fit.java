@@ -32,8 +32,9 @@ final class Fit {
      * @param rows by person, see {@link PastVisits#byPerson}
      * @param weights by row of the table
      * @param tables counted on the same visits
+     * @param level by row of the table: what all times of its day have in common beyond the model, on the log scale
      */
-    record Stretch(int[] rows, double[] weights, ReportTables tables) {}
+    record Stretch(int[] rows, double[] weights, ReportTables tables, double[] level) {}
 
     /**
      * What is found.
@@ -42,7 +43,12 @@ final class Fit {
      * @param personMean by person, its precision beside it
      */
     record Numbers(
-            double[] beta, double[][] block, double[] personMean, double[] personPrecision, VarianceComponents sizes) {}
+            double[] beta,
+            double[][] block,
+            double[] personMean,
+            double[] personPrecision,
+            VarianceComponents sizes,
+            EffectSizes effects) {}
 
     /**
      * How far it has come.
@@ -93,6 +99,7 @@ final class Fit {
     final double[] personMean;
     final double[] personPrecision;
     final VarianceComponents sizes;
+    final EffectSizes effects;
 
     private final Numbers numbers;
 
@@ -117,7 +124,11 @@ final class Fit {
             }
         }
         informative = new Informative(0, new ComfortStops(layout.priors));
-        stretch = new Stretch(new int[0], visits.weight, ReportTables.assumed(layout.vocabulary, layout.priors));
+        stretch = new Stretch(
+                new int[0],
+                visits.weight,
+                ReportTables.assumed(layout.vocabulary, layout.priors),
+                new double[visits.count]);
         beta = design.priorMean.clone();
         block = new double[groups][layout.blockWidth];
         sizes = VarianceComponents.of(layout.priors, layout.kinds);
@@ -127,7 +138,8 @@ final class Fit {
         personMean = new double[layout.vocabulary.persons.size()];
         personPrecision = new double[personMean.length];
         Arrays.fill(personPrecision, 1 / (sizes.person * sizes.person));
-        numbers = new Numbers(beta, block, personMean, personPrecision, sizes);
+        effects = EffectSizes.of(design, criterion == Criterion.EVIDENCE && !layout.priors.knowMinutes());
+        numbers = new Numbers(beta, block, personMean, personPrecision, sizes, effects);
         double infinite = Double.POSITIVE_INFINITY;
         progress = new Progress(0, infinite, infinite, 0, 1, new double[beta.length], null);
     }
@@ -150,6 +162,7 @@ final class Fit {
         personMean = numbers.personMean();
         personPrecision = numbers.personPrecision();
         sizes = numbers.sizes();
+        effects = numbers.effects();
     }
 
     private boolean someoneCameTwice() {
@@ -174,7 +187,13 @@ final class Fit {
                 this,
                 informative,
                 stretch,
-                new Numbers(coefficients, other.block, other.personMean, personPrecision, other.sizes),
+                new Numbers(
+                        coefficients,
+                        other.block,
+                        other.personMean,
+                        personPrecision,
+                        other.sizes,
+                        other.effects.in(design)),
                 progress);
     }
 
@@ -185,7 +204,13 @@ final class Fit {
      * @param tables counted on the same visits
      */
     Fit on(int upTo, double[] weights, ReportTables tables) {
-        Stretch next = new Stretch(visits.byPerson(upTo), weights, tables);
+        Stretch next = new Stretch(visits.byPerson(upTo), weights, tables, stretch.level());
+        return new Fit(this, informative, next, numbers, progress.onAnotherStretch());
+    }
+
+    /** This one, where the times of each row's day lie by so much above the model, on the log scale. */
+    Fit following(double[] level) {
+        Stretch next = new Stretch(stretch.rows(), stretch.weights(), stretch.tables(), level);
         return new Fit(this, informative, next, numbers, progress.onAnotherStretch());
     }
 

@@ -17,11 +17,24 @@ final class FitResult {
     private FitResult() {}
 
     /**
+     * Where a walking level stands at the end.
+     *
+     * @param now what it adds to every location, on the log scale
+     * @param variance how sure that is
+     * @param yearly standard deviation of a year's move
+     * @param gain of log-likelihood that the walk brought
+     */
+    record Level(double now, double variance, double yearly, double gain) {
+
+        static final Level STILL = new Level(0, 0, 0, 0);
+    }
+
+    /**
      * A model of its own, which holds no visit.
      *
-     * @param halfLife in days, see {@link Drift}
+     * @param level where it stands now
      */
-    static FittedModel model(Fit fit, ReportTables tables, ProbabilityMap[] maps, double halfLife) {
+    static FittedModel model(Fit fit, ReportTables tables, ProbabilityMap[] maps, Level level) {
         PastVisits visits = fit.visits;
         long stoppedEarly = Arrays.stream(visits.ending, 0, visits.count)
                 .filter(Ending::stoppedEarly)
@@ -30,13 +43,25 @@ final class FitResult {
                 fit.layout,
                 fit.design.recorded,
                 tables,
-                visits.count == 0 ? assumed(fit) : posterior(fit),
+                visits.count == 0 ? assumed(fit) : raised(posterior(fit), fit, level),
                 maps,
                 fit.countedStops(),
                 new OncePlusPartsModel.Persons(
                         fit.personMean.clone(), fit.personPrecision.clone(), PersonMemory.of(visits)),
                 DaySpread.variance(fit),
-                new OncePlusPartsModel.Past(visits.count, stoppedEarly, halfLife));
+                new OncePlusPartsModel.Past(visits.count, stoppedEarly, level.yearly(), level.gain()));
+    }
+
+    /** A level raises the minutes of every place alike, and is as sure in all of them. */
+    private static Posterior raised(Posterior posterior, Fit fit, Level level) {
+        int width = fit.layout.width;
+        for (int one : fit.layout.base) {
+            posterior.beta()[one] += level.now();
+            for (int other : fit.layout.base) {
+                posterior.covariance()[one * width + other] += level.variance();
+            }
+        }
+        return posterior;
     }
 
     /** Coefficients with their covariance, of a fit that has made a step. */

@@ -47,12 +47,12 @@ final class GaussNewton {
         for (int g = 0; g < fit.groups; g++) {
             block[g] = moved(fit.block[g], solved.ownStep()[g], damping);
         }
-        VarianceUpdate update = new VarianceUpdate(fit, block, sums);
+        VarianceUpdate update = new VarianceUpdate(fit, beta, block, sums);
         double spent = withSizes ? update.groups(solved, blockPrecision) : fit.progress.spent();
         double change = update.others(spent);
         double largestSize = withSizes ? change : Math.max(fit.progress.largestSize(), change);
         return fit.moved(
-                new Fit.Numbers(beta, block, personMean, personPrecision, update.sizes()),
+                new Fit.Numbers(beta, block, personMean, personPrecision, update.sizes(), update.effects()),
                 new Fit.Progress(
                         sums.logLikelihood + ofPriors - 0.5 * solved.logDetGroups(),
                         Math.max(largest, largestSize),
@@ -116,7 +116,7 @@ final class GaussNewton {
         for (int i = 0; i < width && !fit.flat(); i++) {
             double pull = 0;
             for (int j = 0; j < width; j++) {
-                double precision = fit.design.priorPrecision[i][j];
+                double precision = fit.effects.precision[i][j];
                 if (precision != 0) {
                     pull += precision * (fit.design.priorMean[j] - fit.beta[j]);
                     if (j <= i) {

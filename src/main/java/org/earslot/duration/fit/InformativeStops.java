@@ -57,7 +57,7 @@ public final class InformativeStops {
                     .run(PASSES, ENOUGH);
             ProbabilityMap[] maps = new ProbabilityMap[fit.sizes.noise.length];
             Arrays.fill(maps, ProbabilityMap.IDENTITY);
-            models.add(FitResult.model(fit, tables, maps, Drift.NONE));
+            models.add(FitResult.model(fit, tables, maps, FitResult.Level.STILL));
             before = fit;
         }
         return models;

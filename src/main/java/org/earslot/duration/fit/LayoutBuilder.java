@@ -19,13 +19,13 @@ import org.earslot.duration.table.Vocabulary;
 final class LayoutBuilder {
 
     /** The assumed correlation of the effects of one level between kinds. */
-    private static final double BETWEEN_KINDS = 0.7;
+    static final double BETWEEN_KINDS = 0.7;
 
     /** Where one level's effects by kind would need more columns than this, all kinds share them. */
     private static final int MOST_COLUMNS = 400;
 
     /** How far practice may have changed, on the log scale, by place. */
-    private static final double AFTER_CHANGE = 0.3;
+    static final double AFTER_CHANGE = 0.3;
 
     private static final int NONE = Layout.NONE;
 

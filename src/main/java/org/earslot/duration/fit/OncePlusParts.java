@@ -46,13 +46,17 @@ public final class OncePlusParts implements Estimator {
     /** The first stretch has at least so many visits: of a long past this share, but not more than are soon gone over. */
     private static final int FIRST_STRETCH = 40;
 
+    /** Fewer rows than this share of the columns forecast nothing worth learning from. */
+    private static final int COLUMNS_A_ROW = 4;
+
     private static final int SHARE_OF_FIRST_STRETCH = 16;
     private static final int LONGEST_FIRST_STRETCH = 5000;
     private static final int FIRST_PASSES = 8;
 
-    private static final double GROWTH = 2;
-    private static final double FAST_GROWTH = 4;
-    private static final int LARGE = 6000;
+    private static final int GROWTH = 2;
+    private static final int FAST_GROWTH = 4;
+    private static final double LEAST_GROWTH = 1.4;
+    private static final int LARGE = 5000;
     private static final int FORECASTS_A_STRETCH = 800;
     private static final int FEW_FORECASTS = 100;
 
@@ -63,20 +67,30 @@ public final class OncePlusParts implements Estimator {
     private static final int MOST_PASSES = 24;
     private static final int PASSED_ROWS = 120_000;
 
-    /** Forecasts that a half-life is judged by, and the visits it is tried on at most. */
-    private static final int TRIED = 400;
+    /** Solving a system of so many columns to the third power costs as much as a row. */
+    private static final double ROWS_A_CUBE = 20_000;
 
-    private static final int TRIED_ON = 8000;
+    /** The level's path and the fit are found in turns, the fit taking so many steps at most. */
+    private static final int ROUNDS = 2;
+
+    private static final int MOST_AGAIN = 6;
 
     private final Priors priors;
+    private final boolean drift;
 
-    private OncePlusParts(Priors priors) {
+    private OncePlusParts(Priors priors, boolean drift) {
         this.priors = priors;
+        this.drift = drift;
     }
 
     /** On these priors: {@link Priors#earCare} for a clinic in minutes, {@link Priors#weak} for any table. */
     public static OncePlusParts with(Priors priors) {
-        return new OncePlusParts(priors);
+        return new OncePlusParts(priors, true);
+    }
+
+    /** All of the past counts alike: no drift and no change of practice is looked for. */
+    public OncePlusParts withoutDrift() {
+        return new OncePlusParts(priors, false);
     }
 
     @Override
@@ -88,131 +102,106 @@ public final class OncePlusParts implements Estimator {
         PersonsSoFar.Order order = PersonsSoFar.Order.of(visits);
         OutOfSampleForecasts foreseen = new OutOfSampleForecasts(visits.count);
         int before = 0;
-        int[] stretches = stretches(visits.count);
+        int[] stretches = stretches(visits.count, fit.layout.width);
         for (int stretch = 0; stretch < stretches.length; stretch++) {
             int upTo = stretches[stretch];
             boolean last = stretch + 1 == stretches.length;
+            int passes = passes(upTo, fit.layout.width);
             tally.count(visits, before, upTo, visits.weight);
             tables = tally.tables();
             fit = fit.on(upTo, visits.weight, tables)
                     .run(
-                            last ? passes(upTo) : Math.max(stretch == 0 ? FIRST_PASSES : 0, (passes(upTo) + 1) / 2),
+                            last ? passes : Math.max(stretch == 0 ? FIRST_PASSES : 0, (passes + 1) / 2),
                             last ? 1e-8 : 2e-3);
             if (!last) {
-                foresee(
-                        fit,
-                        tables,
-                        order,
-                        upTo,
-                        stretches[stretch + 1],
-                        visits.count > LARGE ? FORECASTS_A_STRETCH / 2 : FORECASTS_A_STRETCH,
-                        foreseen);
+                foresee(fit, tables, order, upTo, stretches[stretch + 1], foreseen);
             }
             before = upTo;
         }
         return settled(fit, tables, foreseen);
     }
 
-    /** Looks for a change of practice in how the forecasts missed, and fits again where there was one. */
+    /**
+     * Looks for a change of practice and a slow drift in how the forecasts missed, and fits again where there was one. What
+     * the probabilities turned out to be is then learnt as if the forecasts had followed it, since the new fit does.
+     */
     private FittedModel settled(Fit fit, ReportTables tables, OutOfSampleForecasts foreseen) {
         PastVisits visits = fit.visits;
-        int settledFrom = foreseen.from(Math.max(SETTLED, visits.count / 8));
-        int changed = Drift.change(foreseen.misses(), settledFrom);
-        if (changed >= 0) {
-            long day = visits.day[visits.order[foreseen.place(changed)]];
-            if (day > visits.day[visits.order[0]]) {
-                Fit again = new Fit(new Design(visits, priors, day), Fit.Criterion.EVIDENCE)
+        if (!drift) {
+            return FitResult.model(fit, tables, foreseen.calibration(fit).maps(), FitResult.Level.STILL);
+        }
+        WalkingLevel.Seen seen = foreseen.level(visits, -1);
+        WalkingLevel.Walk walk = WalkingLevel.walk(seen);
+        Fit again = fit;
+        int changed = Drift.change(foreseen.misses(), foreseen.from(SETTLED));
+        if (changed >= 0 && visits.day[visits.order[foreseen.place(changed)]] > visits.day[visits.order[0]]) {
+            WalkingLevel.Seen jumping = foreseen.level(visits, changed);
+            WalkingLevel.Walk beside = WalkingLevel.walk(jumping);
+            if (beside.logLikelihood() > walk.logLikelihood() + Drift.SHARP) {
+                long day = visits.day[visits.order[foreseen.place(changed)]];
+                again = new Fit(new Design(visits, priors, day), Fit.Criterion.EVIDENCE)
                         .startingFrom(fit)
                         .on(visits.count, visits.weight, tables)
-                        .run(passes(visits.count), 1e-8);
-                // Forecasts made across the change say nothing on how good the new fit is.
-                return FitResult.model(
-                        again, tables, foreseen.calibration(fit, changed).maps(), Drift.NONE);
+                        .run(passes(visits.count, fit.layout.width), 1e-8);
+                seen = jumping;
+                walk = beside;
             }
         }
-        if (Drift.wanders(foreseen.misses(), settledFrom)) {
-            double halfLife = halfLife(fit);
-            if (halfLife != Drift.NONE) {
-                double[] weights = Drift.weights(visits, halfLife);
-                ReportTables faded = counted(visits, visits.count, weights);
-                Fit again = fit.on(visits.count, weights, faded).run(passes(visits.count), 1e-8);
-                return FitResult.model(
-                        again,
-                        faded,
-                        foreseen.calibration(fit, foreseen.count()).maps(),
-                        halfLife);
+        Calibration calibration = again == fit && walk.daily() == 0
+                ? foreseen.calibration(fit)
+                : foreseen.calibration(fit, WalkingLevel.filter(seen, walk.daily()));
+        FitResult.Level level = FitResult.Level.STILL;
+        for (int round = 0; round <= ROUNDS && walk.daily() > 0; round++) {
+            LevelPath path = LevelPath.of(again, walk.daily());
+            level = path.end(walk);
+            if (round < ROUNDS) {
+                again = again.following(path.mean())
+                        .run(Math.min(MOST_AGAIN, passes(visits.count, fit.layout.width)), 1e-8);
             }
         }
-        return FitResult.model(
-                fit, tables, foreseen.calibration(fit, foreseen.count()).maps(), Drift.NONE);
+        return FitResult.model(again, tables, calibration.maps(), level);
     }
 
-    /** The half-life whose forecasts of the last visits score best; none where none does better. */
-    private double halfLife(Fit fit) {
-        PastVisits visits = fit.visits;
-        int from = Math.max(visits.count * 2 / 3, visits.count - TRIED_ON / 4);
-        double best = Double.NEGATIVE_INFINITY;
-        double chosen = Drift.NONE;
-        for (int candidate = -1; candidate < Drift.HALF_LIVES.length; candidate++) {
-            double halfLife = candidate < 0 ? Drift.NONE : Drift.HALF_LIVES[candidate];
-            double[] weights = Drift.weights(visits, halfLife);
-            ReportTables tables = counted(visits, from, weights);
-            Fit trial = new Fit(fit.design, Fit.Criterion.EVIDENCE)
-                    .startingFrom(fit)
-                    .on(from, weights, tables)
-                    .run(Math.min(8, passes(visits.count)), 1e-3);
-            OutOfSampleForecasts foreseen = new OutOfSampleForecasts(TRIED);
-            foresee(trial, tables, PersonsSoFar.Order.of(visits), from, visits.count, TRIED, foreseen);
-            double score = foreseen.score();
-            // A half-life has to earn its keep: it throws past visits away.
-            if (score > best + (candidate == 0 ? 0.003 : 0)) {
-                best = score;
-                chosen = halfLife;
-            }
-        }
-        return chosen;
+    /**
+     * Many over few rows, where they cost little: the sizes of variance settle slowly. A step over a wide table costs more
+     * than its rows.
+     *
+     * @param width columns of the table
+     */
+    private static int passes(int rows, int width) {
+        double cost = Math.max(1, rows + Math.pow(width, 3) / ROWS_A_CUBE);
+        return Math.max(LEAST_PASSES, Math.min(MOST_PASSES, (int) (PASSED_ROWS / cost)));
     }
 
-    /** The tables of the first {@code upTo} visits in time. */
-    private ReportTables counted(PastVisits visits, int upTo, double[] weights) {
-        ReportTables.Tally tally = new ReportTables.Tally(visits.vocabulary, priors);
-        tally.count(visits, 0, upTo, weights);
-        return tally.tables();
-    }
-
-    /** Many over few rows, where they cost little: the sizes of variance settle slowly. */
-    private static int passes(int rows) {
-        return Math.max(LEAST_PASSES, Math.min(MOST_PASSES, PASSED_ROWS / Math.max(1, rows)));
-    }
-
-    /** Growing stretches of the past, the last one all of it. */
-    private static int[] stretches(int count) {
-        double first = Math.max(FIRST_STRETCH, Math.min(LONGEST_FIRST_STRETCH, count / SHARE_OF_FIRST_STRETCH));
+    /**
+     * Growing stretches of the past, the last one all of it. They end at places of their own, wherever the table ends, so
+     * that more visits leave the forecasts of earlier ones as they are.
+     */
+    private static int[] stretches(int count, int width) {
+        double least = Math.max(FIRST_STRETCH, width / COLUMNS_A_ROW);
+        double first = Math.max(least, Math.min(LONGEST_FIRST_STRETCH, count / SHARE_OF_FIRST_STRETCH));
         List<Integer> ends = new ArrayList<>();
-        double end = count;
-        ends.add(count);
-        while (true) {
-            end /= end > LARGE ? FAST_GROWTH : GROWTH;
-            if (end < first) {
-                break;
+        for (int end = FIRST_STRETCH; end <= count / LEAST_GROWTH; end = next(end)) {
+            if (end >= first) {
+                ends.add(end);
             }
-            ends.add(0, (int) end);
         }
+        ends.add(count);
         return ends.stream().mapToInt(Integer::intValue).toArray();
+    }
+
+    /** Where the stretch after this one ends at most. */
+    private static int next(int end) {
+        return end * (end < LARGE ? GROWTH : FAST_GROWTH);
     }
 
     /** Says the next stretch's minutes beforehand, as the fit then stood, and keeps what came of it. */
     private static void foresee(
-            Fit fit,
-            ReportTables tables,
-            PersonsSoFar.Order order,
-            int from,
-            int to,
-            int most,
-            OutOfSampleForecasts foreseen) {
+            Fit fit, ReportTables tables, PersonsSoFar.Order order, int from, int to, OutOfSampleForecasts foreseen) {
         PastVisits visits = fit.visits;
         Posterior posterior = FitResult.posterior(fit);
-        int step = Math.max(1, (to - from + most - 1) / most);
+        int most = from < LARGE / 2 ? FORECASTS_A_STRETCH : FORECASTS_A_STRETCH / 2;
+        int step = Math.max(1, (next(from) - from + most - 1) / most);
         int count = (to - from + step - 1) / step;
         MixtureMinutes[] forecasts = new MixtureMinutes[count];
         // Two halves, each with its own room to work in; what they say is kept in order.
@@ -231,7 +220,12 @@ public final class OncePlusParts implements Estimator {
             int at = from + i * step;
             int row = visits.order[at];
             foreseen.add(
-                    at, forecasts[i], Math.exp(visits.log[row]), visits.ending[row].stoppedEarly(), visits.weight[row]);
+                    at,
+                    from,
+                    forecasts[i],
+                    Math.exp(visits.log[row]),
+                    visits.ending[row].stoppedEarly(),
+                    visits.weight[row]);
         }
     }
 }

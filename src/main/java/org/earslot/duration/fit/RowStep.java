@@ -137,7 +137,7 @@ final class RowStep {
 
     /** Sets {@link #noise} to what the row's minutes say of this location. */
     void likelihood(int row, double location) {
-        double residual = visits.log[row] - location;
+        double residual = visits.log[row] - fit.stretch.level()[row] - location;
         double sigma = fit.sizes.noise[fit.classOf[row]];
         Ending ending = visits.ending[row];
         if (ending == Ending.COMPLETED) {

@@ -14,13 +14,17 @@ final class VarianceUpdate {
     private final double[][] block;
     private final SweepAccumulator sums;
     private final VarianceComponents sizes;
+    private final double[] beta;
+    private EffectSizes effects;
 
     /**
      * @param block of the groups once they have moved
      * @param sums of the sweep before
      */
-    VarianceUpdate(Fit fit, double[][] block, SweepAccumulator sums) {
+    VarianceUpdate(Fit fit, double[] beta, double[][] block, SweepAccumulator sums) {
         this.fit = fit;
+        this.beta = beta;
+        effects = fit.effects;
         layout = fit.layout;
         this.block = block;
         this.sums = sums;
@@ -30,6 +34,11 @@ final class VarianceUpdate {
     /** As stepped. */
     VarianceComponents sizes() {
         return sizes;
+    }
+
+    /** As stepped. */
+    EffectSizes effects() {
+        return effects;
     }
 
     /**
@@ -72,10 +81,11 @@ final class VarianceUpdate {
             spent = width;
             for (int i = 0; i < width && !fit.flat(); i++) {
                 for (int j = 0; j < width; j++) {
-                    spent -= fit.design.priorPrecision[i][j] * covariance[i * width + j];
+                    spent -= fit.effects.precision[i][j] * covariance[i * width + j];
                 }
             }
         }
+        effects = fit.effects.stepped(beta, covariance);
         double[][][] pairs = result.ofGroups(covariance);
         double[] square = new double[3];
         double[] kept = new double[3];

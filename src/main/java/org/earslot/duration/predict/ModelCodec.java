@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
  * elements; length -1 stands for no list. In this order:
  *
  * <ol>
- *   <li>visits, visits stopped early, half-life in days;
+ *   <li>visits, visits stopped early, how far all times walk in a year, the gain of following that;
  *   <li>names: each factor with its levels; kinds, groups, persons, sources, parts; their order is their number;
  *   <li>columns: how many; of minutes by place; of levels by place and factor; of numbers by place and factor, their
  *       centres and scales; of lateness, of hurry; the day of a change and its columns; the assumed log minutes paid once;
@@ -57,7 +57,7 @@ import org.jspecify.annotations.Nullable;
 public final class ModelCodec {
 
     /** The form that this release writes, and the only one it reads. */
-    public static final int FORM = 2;
+    public static final int FORM = 3;
 
     private ModelCodec() {}
 
@@ -109,7 +109,8 @@ public final class ModelCodec {
         void model(OncePlusPartsModel model) throws IOException {
             out.writeLong(model.visits());
             out.writeLong(model.stoppedEarly());
-            out.writeDouble(model.past().halfLife());
+            out.writeDouble(model.past().walk());
+            out.writeDouble(model.past().gain());
             names(model.layout().vocabulary);
             layout(model.layout());
             out.writeInt(model.recorded().length);
@@ -239,7 +240,8 @@ public final class ModelCodec {
     private record Reader(DataInputStream in, Priors priors) {
 
         FittedModel model() throws IOException {
-            OncePlusPartsModel.Past past = new OncePlusPartsModel.Past(in.readLong(), in.readLong(), in.readDouble());
+            OncePlusPartsModel.Past past =
+                    new OncePlusPartsModel.Past(in.readLong(), in.readLong(), in.readDouble(), in.readDouble());
             Vocabulary names = vocabulary();
             int factors = names.factors.size();
             Layout layout = layout(names);

@@ -2,6 +2,7 @@ package org.earslot.duration.predict;
 
 import java.util.List;
 import org.earslot.duration.FittedModel;
+import org.earslot.duration.FollowedDrift;
 import org.earslot.duration.Prediction;
 import org.earslot.duration.findings.ReportTables;
 import org.earslot.duration.table.Names;
@@ -38,9 +39,10 @@ public record OncePlusPartsModel(
     /**
      * What it was fitted on.
      *
-     * @param halfLife days in which a visit's weight halves; infinite where all count alike
+     * @param walk standard deviation on the log scale of what all times alike move in a year; 0 where they do not
+     * @param gain of log-likelihood that following it brought
      */
-    public record Past(long visits, long stoppedEarly, double halfLife) {}
+    public record Past(long visits, long stoppedEarly, double walk, double gain) {}
 
     @Override
     public long visits() {
@@ -50,6 +52,11 @@ public record OncePlusPartsModel(
     @Override
     public long stoppedEarly() {
         return past.stoppedEarly();
+    }
+
+    @Override
+    public FollowedDrift drift() {
+        return new FollowedDrift(layout.changeDay, past.walk(), past.gain());
     }
 
     @Override

@@ -21,7 +21,7 @@ class ReferrersWordsTest {
 
     private static ModelReport learnt(ModelReport.Referrer... referrers) {
         return new ModelReport(
-                List.of(), List.of(), List.of(), List.of(hard(1_000, 0.6)), List.of(referrers), List.of(), null);
+                List.of(), List.of(), List.of(), List.of(hard(1_000, 0.6)), List.of(referrers), List.of(), null, null);
     }
 
     private static ModelReport.Referrer referrer(String name, long reports, double right) {
