@@ -26,8 +26,7 @@ import org.earslot.invented.Trial;
 public final class EstimatorBenchmark {
 
     /** What the estimator is to reach above who knows the patients' earlier visits, in per cent, by past visits. */
-    private static final Map<Integer, Double> GOALS =
-            Map.of(40, 6.0, 150, 3.5, 600, 2.0, 2500, 1.0, 10_000, 0.4);
+    private static final Map<Integer, Double> GOALS = Map.of(40, 6.0, 150, 3.5, 600, 2.0, 2500, 1.0, 10_000, 0.4);
 
     private EstimatorBenchmark() {}
 

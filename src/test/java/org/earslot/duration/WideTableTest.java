@@ -32,8 +32,8 @@ class WideTableTest {
     private static double judge(List<VisitRow> rows, Estimator estimator) {
         FittedModel model = estimator.fit(rows.subList(0, PAST));
         return rows.subList(PAST, rows.size()).stream()
-                .mapToDouble(row -> Scores.pinball(
-                        model.predict(row.terms()).completion().quantile(SLOT), SLOT, row.minutes()))
+                .mapToDouble(row ->
+                        Scores.pinball(model.predict(row.terms()).completion().quantile(SLOT), SLOT, row.minutes()))
                 .sum();
     }
 }
