@@ -279,16 +279,13 @@ final class OfferSearch {
         return mixes.computeIfAbsent(methods(session), terms::mix);
     }
 
-    /** To a hundredth: what the visits of the session share, as by the visit looked for, else as those booked estimated. */
+    /** To a hundredth: what the visits of the session share, as those booked estimated; of an empty one, the visit looked for. */
     private double shared(ClinicSession session, List<Booked> day) {
-        double sd = own(session).estimated().sharedSdLog();
-        double shared = sd > 0
-                ? sd
-                : Math.sqrt(inSession(session, day)
-                        .mapToDouble(each -> estimated(each.held()).sharedSdLog())
-                        .map(each -> each * each)
-                        .average()
-                        .orElse(0));
+        double shared = Math.sqrt(inSession(session, day)
+                .mapToDouble(each -> estimated(each.held()).sharedSdLog())
+                .map(each -> each * each)
+                .average()
+                .orElseGet(() -> Math.pow(own(session).estimated().sharedSdLog(), 2)));
         return Math.min(1, Math.round(100 * shared) / 100.0);
     }
 

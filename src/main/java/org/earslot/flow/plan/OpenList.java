@@ -30,6 +30,7 @@ public final class OpenList {
     private final List<double[]> stretches;
     private volatile @Nullable Price before;
     private volatile @Nullable Price bookedAlone;
+    private volatile @Nullable Double coarselyBefore;
 
     /**
      * The list with one free place left open and the mix cut again for the others, whichever place it is.
@@ -150,7 +151,12 @@ public final class OpenList {
         List<Place> all = new ArrayList<>(booked.places());
         all.add(visit);
         all.sort(Comparator.comparing(Placeholders::start));
-        return coarselyAlone(booked.withPlaces(all)) - coarselyAlone(booked);
+        Double before = coarselyBefore;
+        if (before == null) {
+            before = coarselyAlone(booked);
+            coarselyBefore = before;
+        }
+        return coarselyAlone(booked.withPlaces(all)) - before;
     }
 
     private double coarselyAlone(DayList visits) {
