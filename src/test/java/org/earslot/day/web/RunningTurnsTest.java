@@ -181,17 +181,18 @@ class RunningTurnsTest {
     }
 
     @Test
-    void a_walk_in_is_fitted_in_by_two_presses_and_needs_a_reason() throws Exception {
+    void a_walk_in_is_fitted_in_by_two_presses_and_needs_a_reason_or_a_referral() throws Exception {
         happens(first, ClockEvent.ARRIVED, "08:55");
         happens(first, ClockEvent.CALLED_IN, "09:00");
         happens(second, ClockEvent.ARRIVED, "09:20");
         clock.set(at("09:15"));
         clock.set(at("09:22"));
         Patient walkIn = fixture.patient(clinic, "Elder", "Pat");
-        Referral referral = fixture.referral(
-                clinic, walkIn, DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
         fitIn("", walkIn, "").andExpect(status().isBadRequest());
         fitIn("/card", walkIn, "").andExpect(status().isBadRequest());
+        Referral referral = fixture.referral(
+                clinic, walkIn, DiaryFixture.details(Method.MICROSUCTION, Ears.RIGHT, null, null, null));
+        fitIn("/card", walkIn, "").andExpect(status().isOk());
         fitIn("/card", walkIn, "hearing aid blocked")
                 .andExpect(status().isOk())
                 .andExpect(content().string(containsString("<title>Walk-in as a fit-in · Earslot</title>")))
