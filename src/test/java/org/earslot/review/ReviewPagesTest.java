@@ -275,7 +275,8 @@ class ReviewPagesTest {
             assertThat(figure.select(".trend .status, .trend .hint").text()).isNotBlank();
         });
         assertThat(page.select("main h2").eachText())
-                .containsExactly("What to change", "Where the wait came from", "All the numbers");
+                .containsExactly(
+                        "What to change", "Where the wait came from", "All the numbers", "What the words mean here");
         assertThat(page.select("table"))
                 .hasSizeGreaterThan(9)
                 .allSatisfy(table -> assertThat(table.closest("details:not([open])"))
