@@ -21,7 +21,6 @@ import org.earslot.clinic.Audited;
 import org.earslot.clinic.ClinicContact;
 import org.earslot.clinic.ClinicId;
 import org.earslot.testing.PageTestOnPostgres;
-import org.earslot.testing.SignedIn;
 import org.earslot.testing.TestClinics;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -79,12 +78,13 @@ class AccountStorageTest {
         assertThat(begun).containsOnlyOnce(true);
         Account lead = accounts.findBySignInName(name).orElseThrow();
 
+        // Behind a real port the session's cookie has the name of the settings.
         Cookie session = mvc.perform(
                         post("/sign-in").with(csrf()).param("username", name).param("password", PASSWORD))
                 .andExpect(redirectedUrl("/"))
                 .andReturn()
                 .getResponse()
-                .getCookie(SignedIn.COOKIE);
+                .getCookie("earslot");
         mvc.perform(get("/accounts").cookie(session)).andExpect(status().isOk());
         mvc.perform(get("/audit?day=2026-03-03&who=&kind=account").cookie(session))
                 .andExpect(status().isOk());
