@@ -1,4 +1,4 @@
-# Numbers behind PitScaleTest, BaselinesTest and PromisedTest: product-limit estimates.
+# Numbers behind PitScaleTest, BaselinesTest and EstimatedAndActualTest: product-limit estimates.
 library(survival)
 source("say.R")
 maintained <- survfit(Surv(time, status) ~ 1, aml, subset = x == "Maintained")

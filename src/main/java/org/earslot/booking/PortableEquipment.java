@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /**
- * Sees to it that no booking is estimated a unit that is out of use, or a movable one that serves another room then. What clashes already, because it
+ * Sees to it that no booking is given a unit that is out of use, or a movable one that serves another room then. What clashes already, because it
  * was booked before the unit was counted or came in by an import, stays and is shown as a clash.
  */
 @Component

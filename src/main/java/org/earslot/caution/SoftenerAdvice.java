@@ -169,7 +169,7 @@ public record SoftenerAdvice(boolean asked, boolean unclear, Map<Ear, List<Reaso
                     ANTICOAGULANT,
                     BLEEDING_DISORDER,
                     DIABETES,
-                    IMMUNOCOMESTIMATED,
+                    IMMUNOCOMPROMISED,
                     RADIOTHERAPY,
                     CANAL_NARROWING,
                     EXOSTOSES,

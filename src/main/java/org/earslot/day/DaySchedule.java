@@ -101,6 +101,13 @@ public record DaySchedule(ClinicId clinicId, LocalDate date, boolean closed, Lis
             return lines.stream().filter(Line::comes).toList();
         }
 
+        /** How many of them are in no session, as after one was closed. */
+        public long outsideSessions() {
+            return lines.stream()
+                    .filter(line -> line.comes() && !line.inSession())
+                    .count();
+        }
+
         /** Those who are still to be called in, in the order of calling. */
         public List<Line> waiting() {
             return lines.stream()

@@ -31,7 +31,7 @@ public enum Caution implements Word {
     ANTICOAGULANT("anticoagulant", CautionGroup.HEALTH),
     BLEEDING_DISORDER("bleeding_disorder", CautionGroup.HEALTH),
     DIABETES("diabetes", CautionGroup.HEALTH),
-    IMMUNOCOMESTIMATED("immunocompromised", CautionGroup.HEALTH),
+    IMMUNOCOMPROMISED("immunocompromised", CautionGroup.HEALTH),
     RADIOTHERAPY("radiotherapy", CautionGroup.HEALTH),
     CANAL_NARROWING("canal_narrowing", CautionGroup.EAR),
     EXOSTOSES("exostoses", CautionGroup.EAR),

@@ -41,7 +41,9 @@ public record PatientDetails(
     private static final int CONSENTS_AT = 16;
 
     public PatientDetails {
-        postalAddress = postalAddress == null ? null : postalAddress.strip().replace("\r\n", "\n");
+        postalAddress = postalAddress == null || postalAddress.isBlank()
+                ? null
+                : postalAddress.strip().replace("\r\n", "\n");
         contactPermission = contactPermission == null ? Answer.NOT_KNOWN : contactPermission;
         preferredRoute = preferredRoute == null ? ContactRoute.NOT_KNOWN : preferredRoute;
         hearingAid = hearingAid == null ? Answer.NOT_KNOWN : hearingAid;

@@ -35,17 +35,17 @@ public record ExpertKnowledge(List<ElicitedMinutes> said) {
      * @param fitted as {@link #informing} makes it
      */
     public long outweighedAfter(FittedModel fitted) {
-        return said.isEmpty() ? 0 : Math.round(update(fitted).outweighedAfter());
+        return said.isEmpty() ? 0 : Math.round(KnowledgeUpdate.outweighedAfter(model(fitted), said));
     }
 
     private FittedModel informed(FittedModel fitted) {
-        return update(fitted).updated();
+        return new KnowledgeUpdate(model(fitted), said).updated();
     }
 
-    private KnowledgeUpdate update(FittedModel fitted) {
+    private static OncePlusPartsModel model(FittedModel fitted) {
         if (!(fitted instanceof OncePlusPartsModel model)) {
             throw new IllegalArgumentException("a model of another estimator cannot be combined with what was said");
         }
-        return new KnowledgeUpdate(model, said);
+        return model;
     }
 }

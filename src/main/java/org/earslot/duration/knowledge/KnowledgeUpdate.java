@@ -99,14 +99,18 @@ final class KnowledgeUpdate {
     /**
      * After how many visits, spread over the kinds as they were asked about, the visits say more on these kinds than the
      * expert does: for each kind the variance of one visit over that of what was said, at the scale assumed beforehand.
+     *
+     * @param informed the model that knows both
      */
-    double outweighedAfter() {
+    static double outweighedAfter(OncePlusPartsModel informed, List<ElicitedMinutes> said) {
+        Statements statements = new Statements(said);
+        ModelQuantiles quantiles = new ModelQuantiles(informed);
+        double[] found = quantiles.parameters(informed.posterior());
         double visits = 0;
-        for (int i = 0; i < n; i++) {
+        for (int i = 0; i < statements.size(); i++) {
             if (statements.probability[i] == Statements.MEDIAN) {
-                MinutesDistribution minutes = quantiles.at(
-                        quantiles.parameters(before),
-                        said.get(statements.visit[i]).visit());
+                MinutesDistribution minutes =
+                        quantiles.at(found, said.get(statements.visit[i]).visit());
                 double sd = Math.log(minutes.quantile(Statements.HIGH) / minutes.quantile(Statements.MEDIAN))
                         / Normal.quantile(Statements.HIGH);
                 visits += sd * sd / statements.covariance(i, i, 1);

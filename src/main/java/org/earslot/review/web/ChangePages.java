@@ -135,7 +135,7 @@ class ChangePages {
             throw Refused.invalid(reading.problems());
         }
         boolean adopted = policy.adoptTurnaround(current.id(), method.get(), before.get(), minutes.get());
-        return back(redirect, asked, adopted ? "review.toChange.applied" : "review.toChange.notApplied");
+        return back(redirect, asked, adopted ? "review.turnaround.adopted" : "review.toChange.notApplied");
     }
 
     @PostMapping("/{id}/undo")

@@ -125,7 +125,7 @@ class SetUpPageTest {
                             "to",
                             span[1])
                     .andExpect(status().isBadRequest())
-                    .andExpect(content().string(containsString("What to do")));
+                    .andExpect(content().string(containsString("Please ")));
         }
         assertThat(sessions.on(clinic, A_MONDAY)).hasSize(before);
     }

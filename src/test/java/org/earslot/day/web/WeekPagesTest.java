@@ -1,6 +1,7 @@
 package org.earslot.day.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.Instant;
 import org.earslot.booking.DiaryFixture;
@@ -51,6 +52,16 @@ class WeekPagesTest {
         assertThat(then.child(2).text()).isEqualTo("2");
         assertThat(minutes(before.child(3).text()) - minutes(then.child(3).text()))
                 .isEqualTo(75);
+    }
+
+    @Test
+    void counts_those_who_are_booked_outside_a_session() throws Exception {
+        fixture.appointment(scene.clinic(), DiaryFixture.WEDNESDAY.atTime(9, 30), 40);
+        assertThat(week("2026-03-04").text()).doesNotContain("outside a session");
+        scene.lead()
+                .sendsForm("/setup/exceptions", "kind", "closed", "date", "2026-03-04", "reason", "training day")
+                .andExpect(status().is3xxRedirection());
+        assertThat(week("2026-03-04").text()).contains("P1 outside a session 1");
     }
 
     /** The figure is the day's own: both pages show the same projection. */

@@ -99,6 +99,16 @@ class ExpertKnowledgeTest {
     }
 
     @Test
+    void is_outweighed_after_about_as_many_visits_when_it_is_far_from_what_was_assumed() {
+        for (double times : new double[] {0.4, 2, 4}) {
+            ExpertKnowledge far = new ExpertKnowledge(List.of(said(SUCTION, 11 * times, 19 * times)));
+            assertThat(far.outweighedAfter(far.informing(PLAIN).fit(List.of())))
+                    .as("all minutes times " + times)
+                    .isBetween(5L, 60L);
+        }
+    }
+
+    @Test
     void refuses_minutes_that_are_none() {
         assertThatThrownBy(() -> said(SUCTION, Double.NaN, null)).hasMessageContaining("NaN");
         assertThatThrownBy(() -> said(SUCTION, 0, null)).hasMessageContaining("above 0");
