@@ -80,7 +80,7 @@ class FuzzingTest {
               "reported":{"right":{"wax":"hard","canal":"narrow","depth":"deep_canal","occlusion":"occluding"},"left":{}}},
              {"method":"irrigation","ears":["left"]}]""";
     private static final String CHANGE = """
-            {"start":"2026-03-04T14:00","slotMinutes":"30","status":null,"confirmed":null,"cancelledBy":null,"reason":null}""";
+            {"start":"2026-03-04T14:00","slotMinutes":"30","status":null,"confirmed":null,"cancelledBy":null,"reason":null,"shorter":true,"beyondLimit":true}""";
     private static final String CLOCK = "{\"event\":\"arrived\",\"at\":\"2026-03-04T08:55\"}";
     private static final String FINDINGS = """
             {"right":{"methods":["microsuction"],"wax":"hard","canal":"narrow","depth":"deep_canal","occlusion":"occluding",

@@ -63,6 +63,9 @@ public final class OncePlusParts implements Estimator {
     /** A change is not looked for among the first visits, forecast on next to nothing. */
     private static final int SETTLED = 150;
 
+    /** Nor is a drift with so few visits: forecasts on next to nothing miss as if the level walked. */
+    private static final int ENOUGH_TO_WALK = 2 * SETTLED;
+
     private static final int LEAST_PASSES = 1;
     private static final int MOST_PASSES = 24;
     private static final int PASSED_ROWS = 120_000;
@@ -131,12 +134,12 @@ public final class OncePlusParts implements Estimator {
             return FitResult.model(fit, tables, foreseen.calibration(fit).maps(), FitResult.Level.STILL);
         }
         WalkingLevel.Seen seen = foreseen.level(visits, -1);
-        WalkingLevel.Walk walk = WalkingLevel.walk(seen);
+        WalkingLevel.Walk walk = walk(visits, seen);
         Fit again = fit;
         int changed = Drift.change(foreseen.misses(), foreseen.from(SETTLED));
         if (changed >= 0 && visits.day[visits.order[foreseen.place(changed)]] > visits.day[visits.order[0]]) {
             WalkingLevel.Seen jumping = foreseen.level(visits, changed);
-            WalkingLevel.Walk beside = WalkingLevel.walk(jumping);
+            WalkingLevel.Walk beside = walk(visits, jumping);
             if (beside.logLikelihood() > walk.logLikelihood() + Drift.SHARP) {
                 long day = visits.day[visits.order[foreseen.place(changed)]];
                 again = new Fit(new Design(visits, priors, day), Fit.Criterion.EVIDENCE)
@@ -160,6 +163,10 @@ public final class OncePlusParts implements Estimator {
             }
         }
         return FitResult.model(again, tables, calibration.maps(), level);
+    }
+
+    private static WalkingLevel.Walk walk(PastVisits visits, WalkingLevel.Seen seen) {
+        return visits.count < ENOUGH_TO_WALK ? WalkingLevel.still(seen) : WalkingLevel.walk(seen);
     }
 
     /**

@@ -58,7 +58,8 @@ final class WalkingLevel {
      * The walk, each speed counting by how well it explains what was seen: so more visits of the same kind move it little.
      */
     static Walk walk(Seen seen) {
-        double still = filter(seen, 0).logLikelihood;
+        Walk none = still(seen);
+        double still = none.logLikelihood;
         double best = still;
         double[] likelihood = new double[WALKS.length];
         for (int i = 0; i < WALKS.length; i++) {
@@ -66,7 +67,7 @@ final class WalkingLevel {
             best = Math.max(best, likelihood[i]);
         }
         if (best - still < CLEAR) {
-            return new Walk(0, still, 0);
+            return none;
         }
         double sum = 0;
         double weight = 0;
@@ -76,6 +77,11 @@ final class WalkingLevel {
             weight += share;
         }
         return new Walk(sum / weight, best, best - still);
+    }
+
+    /** One that does not walk. */
+    static Walk still(Seen seen) {
+        return new Walk(0, filter(seen, 0).logLikelihood, 0);
     }
 
     private static double daily(int walk) {

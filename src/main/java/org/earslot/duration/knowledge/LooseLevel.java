@@ -17,7 +17,8 @@ import org.earslot.duration.table.Prior.Place;
  *   P' = P + k (P v)(P v)',   k = c / (1 - c v'P v),   b' = b + k P v v'(b - m)
  * </pre>
  *
- * <p>and practitioners' own effects follow by their covariance with b. With no visit this is P + a^2 u u', b.
+ * <p>and practitioners' own effects follow by their covariance with b. With no visit this is P + a^2 u u', b. A level that
+ * was found to walk from day to day is loose already, and its variance is in P: nothing is added then.
  */
 final class LooseLevel {
 
@@ -27,6 +28,9 @@ final class LooseLevel {
 
     static Posterior of(OncePlusPartsModel model) {
         Posterior found = model.posterior();
+        if (model.past().walk() > 0) {
+            return found;
+        }
         Layout layout = model.layout();
         int width = layout.width;
         double[] v = new double[width];
