@@ -62,44 +62,24 @@ public record PolicyTerms(
 
     /** The same with another share of sessions that may end late. */
     public PolicyTerms withAcceptedOvertimeShare(double share) {
-        return new PolicyTerms(
-                gridMinutes,
-                acceptedOverrunShare,
-                share,
-                leastSlotMinutes,
-                mostSlotMinutes,
-                waitLimitMinutes,
-                earlyAllowanceMinutes,
-                irrigationTurnaroundMinutes,
-                microsuctionTurnaroundMinutes,
-                manualRemovalTurnaroundMinutes,
-                tenDaysSoonerMinutes,
-                slotAdjustments);
+        return with(acceptedOverrunShare, share, tenDaysSoonerMinutes, slotAdjustments);
     }
 
     /** The same with slots set by other terms. */
     public PolicyTerms with(SlotTerms slots) {
-        return new PolicyTerms(
-                gridMinutes,
-                slots.acceptedOverrunShare(),
-                acceptedOvertimeShare,
-                leastSlotMinutes,
-                mostSlotMinutes,
-                waitLimitMinutes,
-                earlyAllowanceMinutes,
-                irrigationTurnaroundMinutes,
-                microsuctionTurnaroundMinutes,
-                manualRemovalTurnaroundMinutes,
-                tenDaysSoonerMinutes,
-                slots.adjustments());
+        return with(slots.acceptedOverrunShare(), acceptedOvertimeShare, tenDaysSoonerMinutes, slots.adjustments());
     }
 
     /** The same with another weight of an early date. */
     public PolicyTerms withTenDaysSoonerMinutes(int minutes) {
+        return with(acceptedOverrunShare, acceptedOvertimeShare, minutes, slotAdjustments);
+    }
+
+    private PolicyTerms with(double overrunShare, double overtimeShare, int sooner, SlotAdjustments adjustments) {
         return new PolicyTerms(
                 gridMinutes,
-                acceptedOverrunShare,
-                acceptedOvertimeShare,
+                overrunShare,
+                overtimeShare,
                 leastSlotMinutes,
                 mostSlotMinutes,
                 waitLimitMinutes,
@@ -107,8 +87,8 @@ public record PolicyTerms(
                 irrigationTurnaroundMinutes,
                 microsuctionTurnaroundMinutes,
                 manualRemovalTurnaroundMinutes,
-                minutes,
-                slotAdjustments);
+                sooner,
+                adjustments);
     }
 
     /** The same with other minutes from finished to room ready after a method. */
